@@ -1,0 +1,74 @@
+# meterpost: build, test, demo, install. `make help` says what there is.
+# Everything built lies in $(BUILD); nothing is written beside the sources.
+
+PREFIX  ?= /usr/local
+DESTDIR ?=
+CFLAGS  ?= -O2 -g
+# SAN=address,undefined builds with those sanitizers, in a folder of its own.
+SAN     ?=
+BUILD   ?= build$(if $(SAN),/sanitized)
+
+WARNINGS  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow
+HARDENING := $(if $(SAN),,-D_FORTIFY_SOURCE=2) -fstack-protector-strong -fPIE
+SANITIZE  := $(if $(SAN),-fsanitize=$(SAN) -fno-sanitize-recover=all -fno-omit-frame-pointer)
+PACKAGES  := libserialport sqlite3 libconfig
+# Asked for when a recipe runs, so that `make test` can install first.
+PKG_CFLAGS = $(shell pkg-config --cflags $(PACKAGES))
+PKG_LIBS   = $(shell pkg-config --libs $(PACKAGES))
+COMPILE    = $(CC) -std=c11 -D_GNU_SOURCE -I. -I$(BUILD) $(CFLAGS) $(HARDENING) $(SANITIZE) $(WARNINGS)
+LINK       = $(CC) $(CFLAGS) $(SANITIZE) -pie -Wl,-z,relro,-z,now
+
+# The program is everything but its main; tests link the same objects.
+MAIN          := daemon/main.c
+SOURCES       := $(filter-out $(MAIN),$(wildcard parsers/*.c config/*.c daemon/*.c daemon/*/*.c))
+STANDIN       := $(wildcard fixtures/standin/*.c)
+CONDUCTOR     := $(wildcard fixtures/conductor/*.c)
+DEMO          := $(wildcard fixtures/demo/*.c)
+TESTS         := $(wildcard tests/*_test.c)
+object         = $(patsubst %.c,$(BUILD)/%.o,$(1))
+TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS))
+PROGRAMS      := $(BUILD)/meterpost $(if $(STANDIN),$(BUILD)/standin-modem) $(if $(DEMO),$(BUILD)/demo)
+ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(DEMO) $(TESTS)
+ALL_H         := $(wildcard parsers/*.h config/*.h daemon/*.h daemon/*/*.h fixtures/*/*.h tests/*.h)
+
+all: $(PROGRAMS)
+
+$(BUILD)/meterpost: $(call object,$(MAIN)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS)
+
+$(BUILD)/libmeterpost.a: $(call object,$(SOURCES))
+	@rm -f $@
+	$(AR) rcs $@ $^
+
+$(BUILD)/standin-modem: $(call object,$(STANDIN)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^
+
+$(BUILD)/demo: $(call object,$(DEMO) $(CONDUCTOR)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS)
+
+$(BUILD)/tests/%: $(BUILD)/tests/%.o $(call object,$(CONDUCTOR)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS) $$(pkg-config --libs cmocka)
+
+$(BUILD)/%.o: %.c
+	@mkdir -p $(@D)
+	$(COMPILE) $(PKG_CFLAGS) -MMD -MP -c -o $@ $<
+
+# The schema is compiled in as bytes: one readable file, no second copy to keep in step.
+$(BUILD)/schema.inc: daemon/ledger/schema.sql
+	@mkdir -p $(@D)
+	od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g' > $@
+$(BUILD)/daemon/ledger/ledger.o: $(BUILD)/schema.inc
+
+# Tests run from the top folder; the last line is the totals of them all.
+check: all $(TEST_PROGRAMS)
+	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS)
+
+lint:
+	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
+
+clean:
+	rm -rf build
+
+.PHONY: all check lint clean
+.DELETE_ON_ERROR:
+-include $(patsubst %.o,%.d,$(call object,$(ALL_C)))
