@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: MIT
+ * settings: what the admin asked for, once loaded and checked. Immutable: a reload makes a new one.
+ * Strings live as long as the settings they belong to. */
+#ifndef METERPOST_CONFIG_SETTINGS_H
+#define METERPOST_CONFIG_SETTINGS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+
+#include "daemon/upkeep/plan.h"
+
+#define SETTINGS_NAME_OCTETS 17  /* machine, person, plan and kind names: 16 octets and NUL */
+#define SETTINGS_TITLE_OCTETS 41 /* a plan's title, the shop's name */
+#define SETTINGS_KIT_MAX 16      /* items of a plan's kit */
+#define SETTINGS_LINES_MAX 32    /* steps or cautions of a plan */
+#define SETTINGS_PLANS_MAX 8     /* plans of a kind */
+#define SETTINGS_CREW_MAX 8      /* people who look after one machine */
+#define SETTINGS_HOLIDAYS_MAX 64
+#define SETTINGS_PATH_OCTETS 256
+
+enum settings_unit { SETTINGS_UNIT_PIECE, SETTINGS_UNIT_QUART, SETTINGS_UNIT_LITRE };
+enum settings_date_order { SETTINGS_DATE_MDY, SETTINGS_DATE_DMY };
+enum settings_role { SETTINGS_ROLE_CREW, SETTINGS_ROLE_SHOP };
+
+struct settings_kit_item {
+    const char *item;
+    int64_t quantity_thousandths;
+    enum settings_unit unit;
+    int64_t sold_in_thousandths; /* container size in `unit` */
+};
+
+struct settings_plan {
+    const char *name;
+    const char *title;
+    struct plan plan;
+    struct settings_kit_item kit[SETTINGS_KIT_MAX];
+    size_t kit_count;
+    const char *steps[SETTINGS_LINES_MAX];
+    size_t step_count;
+    const char *cautions[SETTINGS_LINES_MAX];
+    size_t caution_count;
+};
+
+struct settings_kind {
+    const char *name;
+    size_t plans[SETTINGS_PLANS_MAX]; /* indexes into settings.plans */
+    size_t plan_count;
+    int64_t week_hundredths;        /* typical hours a week */
+    int64_t most_day_hundredths;    /* most_hours_per_day */
+    int64_t meter_limit_hundredths; /* last figure before the meter rolls over */
+};
+
+struct settings_person {
+    const char *name;
+    const char *phone; /* E.164 */
+    enum settings_role role;
+    const char *language; /* "en", "es" */
+};
+
+/* last_done of one plan: a seed, which the ledger wins over. */
+struct settings_last_done {
+    bool present;
+    int64_t hundredths;
+    bool day_known;
+    int32_t day; /* civil day */
+};
+
+struct settings_machine {
+    const char *name;
+    size_t kind;                    /* index into settings.kinds */
+    size_t crew[SETTINGS_CREW_MAX]; /* indexes into settings.people */
+    size_t crew_count;
+    const char *owner, *site, *serial; /* "" when unsaid */
+    int64_t started_hundredths;
+    /* by position in the kind's plans */
+    struct settings_last_done last_done[SETTINGS_PLANS_MAX];
+};
+
+struct settings_modem {
+    const char *port; /* "" when there is none yet */
+    int32_t speed;
+    const char *pin_file;
+};
+
+struct settings_shop {
+    const char *name;
+    const char *number;       /* of the SIM, E.164; "" when unsaid */
+    const char *time_zone;    /* a name of the zone database */
+    const char *country;      /* calling code */
+    enum settings_unit units; /* quart or litre */
+    enum settings_date_order date_order;
+    int32_t alert_from_minute, alert_until_minute; /* of the civil day */
+    bool workdays[7];                              /* 0 Monday */
+    int32_t holidays[SETTINGS_HOLIDAYS_MAX];       /* civil days */
+    size_t holiday_count;
+    int32_t texts_per_hour;
+};
+
+struct settings {
+    const char *file; /* where it came from */
+    struct settings_modem modem;
+    const char *ledger;
+    const char *door;
+    struct settings_shop shop;
+    struct settings_plan *plans;
+    size_t plan_count;
+    struct settings_kind *kinds;
+    size_t kind_count;
+    struct settings_person *people;
+    size_t person_count;
+    struct settings_machine *machines;
+    size_t machine_count;
+};
+
+/* Mistakes are written to `mistakes`, one line each: "FILE:LINE: what is wrong; what was expected".
+ * Returns NULL when there is any. The caller owns the result and ends it with settings_free. */
+struct settings *settings_load(const char *file, FILE *mistakes);
+void settings_free(struct settings *settings); /* NULL is fine */
+
+/* Look-ups; -1 when there is none. Names are compared as the grammar does (case, hyphens). */
+int32_t settings_find_machine(const struct settings *settings, const char *name);
+int32_t settings_find_person(const struct settings *settings, const char *name);
+int32_t settings_find_phone(const struct settings *settings, const char *phone); /* E.164 */
+int32_t settings_find_plan(const struct settings *settings, const char *name);
+
+#endif

@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: MIT
+ * stepped_clock: time that jumps to the next deadline once everybody is idle, led from outside by
+ * a conductor (a test or the demo) over an inherited socket. Only `run --stepped-clock FD` uses
+ * it; nothing in a text or on the modem's line reaches it.
+ *
+ * Messages, one datagram of SOCK_SEQPACKET each, text:
+ *   to the conductor    "idle DEADLINE_MS LINE SENT RECEIVED COMMANDS"  (DEADLINE_MS -1: never)
+ *   from the conductor  "now MONO_MS WALL_S"
+ * LINE is the real path of the open serial line or "-"; SENT and RECEIVED count its octets since
+ * it was first opened under that name; COMMANDS counts lines of script taken (the daemon: 0). The
+ * conductor steps only when both ends are idle and every octet sent has been received, so nothing
+ * is in flight. */
+#ifndef METERPOST_DAEMON_STEPPED_CLOCK_H
+#define METERPOST_DAEMON_STEPPED_CLOCK_H
+
+#include "daemon/clock.h"
+
+/* What the serial line has carried: kept by the port, read by the stepped clock. */
+struct line_count {
+    char line[64]; /* real path of the open line, "-" when closed */
+    uint64_t sent, received;
+};
+
+struct stepped_clock {
+    int fd;
+    struct instant now;
+    const struct line_count *count; /* may be NULL: nothing to count */
+    uint64_t commands;
+    char told[128]; /* the last report, so that it is not told again for nothing */
+};
+
+/* Takes the conductor's first "now" from fd (waits for it). Returns 0, or -1 with errno. */
+int stepped_clock_open(struct stepped_clock *stepped, int fd, const struct line_count *count);
+struct clock stepped_clock_table(struct stepped_clock *stepped);
+
+#endif

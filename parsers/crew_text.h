@@ -1,0 +1,147 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text: what does this text say? "M12 1340h" -> a reading: machine M12, 1340.00 h.
+ *
+ * The grammar only: no clock, no history. What a figure is worth against the readings on record,
+ * and what day "yesterday" was, is settled by the desk. A statement is either understood (trouble
+ * CREW_TROUBLE_NONE) or carries the one trouble that keeps it from being understood; the desk asks
+ * or shows the form. Words of every language are understood from anyone (parsers/words.c). */
+#ifndef METERPOST_PARSERS_CREW_TEXT_H
+#define METERPOST_PARSERS_CREW_TEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "parsers/hours.h"
+
+#define CREW_TEXT_STATEMENTS_MAX 10
+#define CREW_TEXT_OCTETS_MAX 4096 /* longer texts are read to this length; `cut` says so */
+
+/* A run of octets of the text: bytes [start, start + length). */
+struct crew_slice {
+    uint16_t start;
+    uint16_t length;
+};
+
+/* One machine of the yard, as the config writes it. */
+struct crew_machine {
+    const char *name; /* NUL-terminated, at most CREW_NAME_OCTETS_MAX octets */
+    bool own;         /* the sender looks after it */
+};
+#define CREW_NAME_OCTETS_MAX 16
+
+/* The yard's names, read only; nothing here is kept after the call. */
+struct crew_names {
+    const struct crew_machine *machines;
+    size_t machine_count;
+    const char *const *plans; /* plan names, all kinds */
+    size_t plan_count;
+};
+
+enum crew_kind {
+    CREW_READING, /* machine hours [remark] */
+    CREW_STATUS,  /* machine ["?"] */
+    CREW_SERVICE, /* machine DONE [plan] hours [quantity unit] [remark] */
+    CREW_CORRECT, /* machine FIX hours */
+    CREW_SWAP,    /* machine SWAP old-last new-first */
+    CREW_LATER,   /* machine LATER days */
+    CREW_PARK,
+    CREW_BACK,
+    CREW_DUE,
+    CREW_UNDO,
+    CREW_YES,
+    CREW_NO,
+    CREW_HELP,
+    CREW_STOP,
+    CREW_START,
+    CREW_FIGURE, /* a bare figure: answers an open question, else not understood */
+    CREW_PLAN,   /* a bare plan name: answers an open question, else not understood */
+    CREW_UNKNOWN
+};
+
+/* What keeps a statement from being understood as it stands. */
+enum crew_trouble {
+    CREW_TROUBLE_NONE,
+    CREW_TROUBLE_NO_SUCH_MACHINE, /* a word shaped like a machine's name names none: `words` */
+    CREW_TROUBLE_WHICH_MACHINE,   /* several machines fit: `words`, `candidates` */
+    CREW_TROUBLE_TWO_FIGURES,     /* hours and to_hours hold both: ask which */
+    CREW_TROUBLE_GLUED,           /* machine and figure in one word: ask */
+    CREW_TROUBLE_ASKED_FIGURE,    /* the figure carries a question mark: ask */
+    CREW_TROUBLE_FIGURE_FORM,     /* a figure that is none: show the form */
+    CREW_TROUBLE_NO_FIGURE,       /* the word needs one (DONE, FIX, SWAP) */
+    CREW_TROUBLE_NO_SUCH_PLAN,    /* the word after DONE is no plan: `words` */
+    CREW_TROUBLE_NO_UNIT,         /* DONE with a second bare figure: `quantity_*` */
+    CREW_TROUBLE_DAYS,            /* LATER without 1 to 60 days */
+    CREW_TROUBLE_DATE,            /* a date that is none */
+    CREW_TROUBLE_UNCLEAR          /* asks, plans, supposes or denies; or makes no sense */
+};
+
+/* When a reading was taken, as written; the desk resolves it to a day. */
+enum crew_when_kind {
+    CREW_WHEN_UNSAID,
+    CREW_WHEN_DAYS_AGO, /* today 0, yesterday 1 */
+    CREW_WHEN_WEEKDAY,  /* the latest one, today included */
+    CREW_WHEN_DATE      /* month and day by the order handed in; year 0 when unsaid */
+};
+struct crew_when {
+    enum crew_when_kind kind;
+    int32_t days_ago;
+    int32_t weekday; /* 0 Monday .. 6 Sunday */
+    int32_t year, month, day;
+    int32_t minute_of_day; /* -1 when no hour of the day is said */
+};
+
+enum crew_unit { CREW_UNIT_NONE, CREW_UNIT_QUART, CREW_UNIT_LITRE };
+
+struct crew_statement {
+    enum crew_kind kind;
+    enum crew_trouble trouble;
+    int32_t machine;         /* index into the names, -1 when none */
+    int32_t candidates[4];   /* machines that fit (WHICH_MACHINE), -1 ends the list */
+    struct crew_slice words; /* the words the trouble is about, or the machine as typed */
+    bool machine_full;       /* named in full, not by its bare number */
+    struct hours_figure hours;
+    struct hours_figure to_hours;
+    int32_t plan; /* index into the names, -1 when none */
+    int32_t days; /* LATER */
+    int64_t quantity_thousandths;
+    enum crew_unit quantity_unit;
+    struct crew_when when;
+    struct crew_slice remark;
+};
+
+/* Assent that is no word of the grammar ("ok", a thumbs-up): YES while a question is open, else a
+ * courtesy. Kept apart so that the desk decides. */
+enum crew_tone {
+    CREW_TONE_STATEMENTS, /* see the statements */
+    CREW_TONE_ASSENT,     /* y, yep, ok, correct, si, thumbs-up: YES if a question is open */
+    CREW_TONE_DISSENT,    /* nope, thumbs-down */
+    CREW_TONE_COURTESY,   /* thanks, good morning: no change, no reply */
+    CREW_TONE_IGNORE      /* a quoted text or a phone's reaction: no reply */
+};
+
+struct crew_text {
+    enum crew_tone tone;
+    bool assenting_reaction; /* a reaction that quotes a text and assents to it */
+    bool leading_no;         /* NO first, statements after: answers an open question */
+    bool more;               /* statements beyond the tenth were left out */
+    bool cut;                /* longer than CREW_TEXT_OCTETS_MAX */
+    uint8_t statement_count;
+    struct crew_statement statements[CREW_TEXT_STATEMENTS_MAX];
+};
+
+enum crew_date_order { CREW_DATE_MDY, CREW_DATE_DMY };
+
+/* Reads one text (UTF-8, length octets, need not end in NUL or a line break; malformed octets are
+ * passed over). Fills *out wholly for every input. `question_open`: CANCEL and END mean NO then. */
+void crew_text_read(const char *text, size_t length, const struct crew_names *names,
+                    enum crew_date_order date_order, bool question_open, struct crew_text *out);
+
+/* True where a name could not be told apart from words of the grammar, a figure or a bare number
+ * rule; for the checker of the config. */
+bool crew_text_is_word(const char *name, size_t length);
+
+/* True where two names are alike for the grammar: case, spaces and hyphens aside. */
+bool crew_text_names_alike(const char *one, const char *other);
+
+#endif
