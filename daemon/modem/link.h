@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: MIT
+ * link: the one conversation with the modem: set-up, texts in, texts out, recovery. Hands texts
+ * over through a small table of functions; knows neither ledger nor desk. */
+#ifndef METERPOST_DAEMON_MODEM_LINK_H
+#define METERPOST_DAEMON_MODEM_LINK_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "daemon/clock.h"
+#include "daemon/stepped_clock.h"
+#include "parsers/tpdu.h"
+
+/* A text as the modem gave it. hex is always there; tpdu only when error is TPDU_OK. */
+struct link_arrival {
+    const char *hex; /* NUL-terminated, as read */
+    enum tpdu_error error;
+    const struct tpdu *tpdu;
+    struct instant received;
+};
+
+/* One part to send, already on disk as handed over. */
+struct link_outgoing {
+    int64_t part_id;
+    char hex[TPDU_HEX_OCTETS]; /* SCA and TPDU */
+    uint16_t tpdu_octets;      /* the <length> of +CMGS */
+};
+
+enum link_sent {
+    LINK_SENT_TAKEN,   /* the network took it; reference is its TP-MR */
+    LINK_SENT_RETRY,   /* a passing fault: try again after retry_after_ms */
+    LINK_SENT_REFUSED, /* for good */
+    LINK_SENT_UNKNOWN  /* no final result: it may or may not have gone */
+};
+struct link_result {
+    int64_t part_id;
+    enum link_sent sent;
+    uint8_t reference;
+    int32_t cause;          /* +CMS ERROR number, -1 when none */
+    int64_t retry_after_ms; /* a floor for LINK_SENT_RETRY */
+};
+
+/* What the link asks of the house. */
+struct link_host {
+    /* Keep this text. True once it is on disk (or was there before): then the modem's copy goes.
+     * False: it stays in the modem and is offered again later. */
+    bool (*arrived)(void *ctx, const struct link_arrival *arrival);
+    /* A delivery report came. True once kept. */
+    bool (*reported)(void *ctx, const struct link_arrival *arrival);
+    /* The next part to send now. False: nothing; *next_ms is when to ask again (CLOCK_NEVER: not
+     * before link_wake). True: it is on disk as handed over and goes out at once. */
+    bool (*outgoing)(void *ctx, struct instant now, struct link_outgoing *out, int64_t *next_ms);
+    void (*sent)(void *ctx, struct instant now, const struct link_result *result);
+    void *ctx;
+};
+
+enum link_state {
+    LINK_STATE_CLOSED, /* no port: tries again with back-off */
+    LINK_STATE_SETUP,  /* steps of the set-up under way */
+    LINK_STATE_READY,  /* idle or in a command, texts flow */
+    LINK_STATE_FAULT   /* a person has to act (PIN, no SIM): asked again slowly */
+};
+
+/* What is known now, for health and the modem verb. Unknown figures are -1, words "". */
+struct link_health {
+    enum link_state state;
+    char says[160]; /* what is wrong and what to do; "" when well */
+    char maker[64], model[64], firmware[64], network[64];
+    int32_t signal_dbm;   /* 0 when unknown */
+    int32_t registration; /* <stat> of 27.007 7.2, best of CREG, CGREG and CEREG */
+    int32_t storage_used, storage_total;
+    int64_t last_heard_s; /* wall time of the last octet heard; 0 never */
+};
+
+struct link_settings {
+    const char *port;
+    int32_t speed;
+    const char *pin_file; /* "" none */
+    const char *pin_mark; /* path of the mark that a PIN was tried; beside the ledger */
+};
+
+struct link; /* one a process; room inside is fixed */
+
+/* Allocates once, opens nothing yet. count is told what the line carries (may be NULL). settings'
+ * strings must outlive the link or the next link_configure. Ends with link_free. */
+struct link *link_new(const struct link_settings *settings, const struct link_host *host,
+                      struct line_count *count);
+void link_free(struct link *link); /* parks an open prompt, closes the port */
+
+/* New settings after a reload; the port is reopened only where it changed. */
+void link_configure(struct link *link, const struct link_settings *settings);
+
+/* There may be something to send: asks host->outgoing at the next turn. */
+void link_wake(struct link *link);
+
+/* The four functions of a loop source (daemon/loop.h). */
+int link_descriptor(void *link, short *events);
+int64_t link_deadline_ms(void *link);
+void link_ready(void *link, short revents, struct instant now);
+void link_due(void *link, struct instant now);
+
+const struct link_health *link_health(const struct link *link);
+
+#endif
