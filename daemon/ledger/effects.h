@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: MIT
+ * effects: what one text did, so that UNDO can take all of it back. */
+#ifndef METERPOST_DAEMON_LEDGER_EFFECTS_H
+#define METERPOST_DAEMON_LEDGER_EFFECTS_H
+
+#include "daemon/ledger/ledger.h"
+
+/* The sender's last text since since_s that had an effect and is not yet undone; LEDGER_NONE. */
+enum ledger_result effects_last(struct ledger *ledger, int64_t person_id, int64_t since_s,
+                                int64_t *text_id);
+/* Takes back all that text did: readings, services, meter changes, parking, LATER, strikes and
+ * answers. Adds are struck out, strikes are lifted. *alerts_told is how many alerts that had gone
+ * out are void by it. */
+enum ledger_result effects_undo(struct ledger *ledger, int64_t text_id, int64_t person_id,
+                                int64_t at_s, int *alerts_told);
+/* Called by the ledger's own writers; also by the desk for a text that had another lasting effect. */
+enum ledger_result effects_note(struct ledger *ledger, int64_t text_id, const char *what,
+                                int64_t row_id);
+
+#endif

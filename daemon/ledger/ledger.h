@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: MIT
+ * ledger: the record on disk. One SQLite file; the daemon is its only writer. The rest of the
+ * house sees these functions, never SQLite. */
+#ifndef METERPOST_DAEMON_LEDGER_LEDGER_H
+#define METERPOST_DAEMON_LEDGER_LEDGER_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+enum ledger_result {
+    LEDGER_OK,
+    LEDGER_NONE,      /* there is no such row */
+    LEDGER_ALREADY,   /* it is there already: nothing was changed */
+    LEDGER_HELD,      /* another meterpost holds the ledger (lock file) */
+    LEDGER_MISSING,   /* no such file (read-only opening), or folder */
+    LEDGER_FOREIGN,   /* a file of another program, or no database */
+    LEDGER_NEWER,     /* written by a newer meterpost */
+    LEDGER_READ_ONLY, /* file or file system cannot be written */
+    LEDGER_FULL,      /* disk full */
+    LEDGER_DAMAGED,
+    LEDGER_BUSY, /* try again */
+    LEDGER_IO
+};
+
+#define LEDGER_SAYS_OCTETS 256
+
+struct ledger;
+
+enum ledger_mode {
+    LEDGER_WRITE, /* takes the lock file, creates and migrates */
+    LEDGER_READ   /* read-only, no checkpoint, for verbs that only read */
+};
+
+/* Opens it. On failure returns NULL, sets *result, and writes to says what is wrong and what to do,
+ * naming the file; the file is left untouched. */
+struct ledger *ledger_open(const char *path, enum ledger_mode mode, enum ledger_result *result,
+                           char says[LEDGER_SAYS_OCTETS]);
+void ledger_close(struct ledger *ledger); /* NULL is fine; keeps the WAL file */
+
+/* What the last call that was not OK has to say. */
+const char *ledger_says(const struct ledger *ledger);
+
+/* The exit status of sysexits.h that a failure to open or use stands for: 66 or 74. */
+int ledger_exit_status(enum ledger_result result);
+
+/* BEGIN IMMEDIATE ... COMMIT. One at a time. commit's BUSY leaves it open: try again. */
+enum ledger_result ledger_begin(struct ledger *ledger);
+enum ledger_result ledger_commit(struct ledger *ledger);
+void ledger_rollback(struct ledger *ledger); /* fine outside a transaction */
+
+/* The desk's savepoint inside a transaction. */
+enum ledger_result ledger_savepoint(struct ledger *ledger);
+enum ledger_result ledger_release(struct ledger *ledger);
+void ledger_back_to_savepoint(struct ledger *ledger);
+
+#endif

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: MIT
+ * questions: one open question a person; closed ones stay as history. */
+#ifndef METERPOST_DAEMON_LEDGER_QUESTIONS_H
+#define METERPOST_DAEMON_LEDGER_QUESTIONS_H
+
+#include "daemon/ledger/ledger.h"
+
+/* What YES would do; words are the desk's (see desk/question.h). */
+struct question_row {
+    int64_t id;
+    int64_t person_id;
+    int64_t machine_id; /* the machine asked about, 0 unknown */
+    char kind[17];
+    int64_t offer_machine_id;
+    int64_t offer_hundredths;    /* what YES takes; -1 none */
+    int64_t offer_to_hundredths; /* second figure (swap); -1 none */
+    int64_t strikes_reading_id;  /* what YES strikes out, 0 none */
+    int64_t typed_hundredths;    /* the doubtful figure as typed; -1 none */
+    int64_t read_s;              /* the time the settled figure gets */
+    char plan[17];
+    int64_t quantity_thousandths;
+    char unit[4];
+    char remark[321];
+    int64_t text_id; /* the text that raised it */
+    int64_t asked_s;
+};
+
+/* Replaces the person's open one (*replaced says so). id is filled in. */
+enum ledger_result questions_ask(struct ledger *ledger, struct question_row *row, bool *replaced);
+/* The open one, unless older than since_s. */
+enum ledger_result questions_open(struct ledger *ledger, int64_t person_id, int64_t since_s,
+                                  struct question_row *row);
+/* outcome: "yes", "no", "answered", "replaced", "settled", "lapsed". */
+enum ledger_result questions_close(struct ledger *ledger, int64_t question_id, const char *outcome,
+                                   int64_t text_id, int64_t at_s);
+/* The same figure refused before from this person for this machine within the window? Every refusal
+ * is noted with questions_note_refusal. */
+enum ledger_result questions_note_refusal(struct ledger *ledger, int64_t person_id,
+                                          int64_t machine_id, int64_t hundredths, int64_t text_id,
+                                          int64_t at_s);
+enum ledger_result questions_refused_since(struct ledger *ledger, int64_t person_id,
+                                           int64_t machine_id, int64_t hundredths, int64_t since_s,
+                                           int *count);
+
+#endif

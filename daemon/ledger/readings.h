@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: MIT
+ * readings: hour-meter figures by machine and time, and the changes of meter. Never erased, only
+ * struck out. True hours = meter + what swapped meters had run. */
+#ifndef METERPOST_DAEMON_LEDGER_READINGS_H
+#define METERPOST_DAEMON_LEDGER_READINGS_H
+
+#include "daemon/ledger/ledger.h"
+
+#define READINGS_REMARK_OCTETS 321
+
+struct reading_row {
+    int64_t id;
+    int64_t machine_id;
+    int64_t meter_hundredths;
+    int64_t true_hundredths; /* filled when read: meter plus the offset in force at read_s */
+    int64_t read_s;          /* when it was taken */
+    int64_t noted_s;         /* when it came in */
+    int64_t person_id;       /* 0 unknown */
+    int64_t text_id;         /* 0 none */
+    char remark[READINGS_REMARK_OCTETS];
+    bool struck;
+};
+
+/* id and true_hundredths of *row are filled in. */
+enum ledger_result readings_add(struct ledger *ledger, struct reading_row *row);
+
+/* The latest standing readings up to until_s, newest first, at most `most` of them. */
+enum ledger_result readings_latest(struct ledger *ledger, int64_t machine_id, int64_t until_s,
+                                   size_t most, struct reading_row *rows, size_t *count);
+/* The first standing reading after that moment. */
+enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id, int64_t after_s,
+                                       struct reading_row *row);
+/* The very first standing reading of a machine. */
+enum ledger_result readings_first(struct ledger *ledger, int64_t machine_id,
+                                  struct reading_row *row);
+
+/* Strikes one out: who (person id), when and why; voids the alerts it caused. */
+enum ledger_result readings_strike(struct ledger *ledger, int64_t reading_id, int64_t person_id,
+                                   int64_t at_s, const char *why);
+enum ledger_result readings_unstrike(struct ledger *ledger, int64_t reading_id);
+
+/* A change of meter at at_s: the old one's last figure, the new one's first. */
+struct meter_change {
+    int64_t id;
+    int64_t machine_id;
+    int64_t at_s;
+    int64_t old_last_hundredths, new_first_hundredths;
+    int64_t person_id, text_id;
+};
+enum ledger_result readings_change_meter(struct ledger *ledger, struct meter_change *change);
+enum ledger_result readings_strike_change(struct ledger *ledger, int64_t change_id,
+                                          int64_t person_id, int64_t at_s, const char *why);
+/* True hours minus meter, for a figure read at that moment. */
+enum ledger_result readings_offset(struct ledger *ledger, int64_t machine_id, int64_t at_s,
+                                   int64_t *offset_hundredths);
+
+/* Every reading of a machine, struck ones too, oldest first. */
+enum ledger_result readings_each(struct ledger *ledger, int64_t machine_id,
+                                 void (*each)(void *ctx, const struct reading_row *row), void *ctx);
+
+#endif

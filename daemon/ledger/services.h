@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: MIT
+ * services: the service record. Never erased, only struck out. */
+#ifndef METERPOST_DAEMON_LEDGER_SERVICES_H
+#define METERPOST_DAEMON_LEDGER_SERVICES_H
+
+#include "daemon/ledger/ledger.h"
+
+#define SERVICES_PLAN_OCTETS 17
+#define SERVICES_REMARK_OCTETS 321
+
+struct service_row {
+    int64_t id;
+    int64_t machine_id;
+    char plan[SERVICES_PLAN_OCTETS];
+    int64_t meter_hundredths;
+    int64_t true_hundredths;
+    int64_t done_s; /* when it was done */
+    int64_t noted_s;
+    int64_t person_id, text_id;
+    int64_t quantity_thousandths; /* 0 unsaid */
+    char unit[4];                 /* "qt", "l" or "" */
+    char remark[SERVICES_REMARK_OCTETS];
+    bool struck;
+};
+
+enum ledger_result services_add(struct ledger *ledger, struct service_row *row);
+
+/* The standing service with the most true hours; LEDGER_NONE when there is none. *count is how many
+ * stand for that machine and plan. */
+enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
+                                 struct service_row *row, int *count);
+enum ledger_result services_strike(struct ledger *ledger, int64_t service_id, int64_t person_id,
+                                   int64_t at_s, const char *why);
+enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,
+                                 void (*each)(void *ctx, const struct service_row *row), void *ctx);
+
+#endif

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: MIT
+ * texts: every text in, raw and whole, and every text out with the state of each part. */
+#ifndef METERPOST_DAEMON_LEDGER_TEXTS_H
+#define METERPOST_DAEMON_LEDGER_TEXTS_H
+
+#include "daemon/ledger/ledger.h"
+
+#define TEXTS_BODY_OCTETS 4097  /* a text in, UTF-8, with NUL */
+#define TEXTS_REPLY_OCTETS 1600 /* a text out, UTF-8, with NUL */
+#define TEXTS_FROM_OCTETS 48
+
+enum texts_state {
+    TEXTS_ARRIVED,    /* kept, not yet worked on */
+    TEXTS_DONE,       /* worked on by the desk */
+    TEXTS_STRANGER,   /* no one on the roster: kept, no answer */
+    TEXTS_UNREADABLE, /* could not be decoded: kept raw */
+    TEXTS_SET_ASIDE,  /* brought the desk down twice */
+    TEXTS_WAITING     /* parts of a long text are still missing */
+};
+/* "arrived" "done" "stranger" "unreadable" "set-aside" "waiting" */
+const char *texts_state_word(enum texts_state state);
+
+/* One PDU (or one text typed at the counter, hex ""). */
+struct texts_incoming {
+    const char *hex;  /* raw, as the modem gave it */
+    const char *from; /* E.164 where it is one, else as sent */
+    bool from_number; /* an E.164 number: may be answered */
+    int64_t sent_s;   /* the service centre's stamp, Unix; 0 when unreadable */
+    int64_t received_s;
+    const char *body; /* UTF-8, NUL-terminated; "" when unreadable */
+    bool readable;
+    bool concatenated;
+    uint16_t reference;
+    uint8_t parts, part; /* 1, 1 when not concatenated */
+};
+
+struct texts_kept {
+    int64_t text_id;
+    bool repeated; /* this very PDU was kept before: nothing to do */
+    bool whole;    /* all parts are there; body below is the whole text */
+    int64_t sent_s;
+    char body[TEXTS_BODY_OCTETS];
+};
+
+/* Keeps one arrival inside the open transaction; puts long texts together. A repeated delivery is
+ * known by sender, service-centre time, part and content. */
+enum ledger_result texts_keep(struct ledger *ledger, const struct texts_incoming *incoming,
+                              struct texts_kept *kept);
+enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum texts_state state,
+                                   int64_t person_id);
+
+/* Texts still to be worked on (ARRIVED): the oldest. LEDGER_NONE when there is none. */
+enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *kept,
+                                      char from[TEXTS_FROM_OCTETS]);
+
+enum texts_kind { TEXTS_REPLY, TEXTS_QUESTION, TEXTS_ALERT, TEXTS_SUMMARY, TEXTS_NOTICE };
+
+struct texts_outgoing {
+    int64_t person_id;
+    const char *phone;
+    const char *body;
+    enum texts_kind kind;
+    int64_t about_text_id; /* the text it answers, 0 when none */
+    int64_t created_s;
+    int64_t not_before_s;
+    int64_t expires_s;
+    uint8_t parts;
+};
+enum ledger_result texts_queue(struct ledger *ledger, const struct texts_outgoing *outgoing,
+                               int64_t *text_id);
+
+/* States of an outgoing part. */
+enum texts_part_state {
+    TEXTS_PART_WAITING,
+    TEXTS_PART_HANDED_OVER, /* on its way to the modem; a crash here makes its fate unknown */
+    TEXTS_PART_TAKEN,       /* the network took it */
+    TEXTS_PART_FAILED,
+    TEXTS_PART_UNKNOWN /* fate hidden by a crash or a lost result; repeated once at most */
+};
+const char *texts_part_state_word(enum texts_part_state state);
+
+struct texts_part {
+    int64_t part_id;
+    int64_t text_id;
+    uint8_t part, parts;
+    uint8_t concat_reference; /* of the whole text */
+    int32_t tries;
+    char phone[TEXTS_FROM_OCTETS];
+    char body[TEXTS_REPLY_OCTETS]; /* the whole text */
+};
+
+/* The next part that may go out at now_s (alerts before replies before the rest; oldest first),
+ * LEDGER_NONE when there is none; then *next_s is when the earliest waiting one may go (0: none
+ * waits). */
+enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct texts_part *part,
+                                   int64_t *next_s);
+enum ledger_result texts_part_handed_over(struct ledger *ledger, int64_t part_id, int64_t now_s);
+enum ledger_result texts_part_ended(struct ledger *ledger, int64_t part_id,
+                                    enum texts_part_state state, int reference, int cause,
+                                    int64_t now_s);
+/* Back to waiting, not before that moment. */
+enum ledger_result texts_part_again(struct ledger *ledger, int64_t part_id, int64_t not_before_s,
+                                    int cause);
+/* At start: parts handed over and never ended. Each is repeated once (waiting, marked), or, where
+ * that was its repetition, left unknown. *count is how many were found. */
+enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int *count);
+
+/* How many texts were taken or handed over since that moment: to one number ("" for all). */
+enum ledger_result texts_sent_since(struct ledger *ledger, const char *phone, int64_t since_s,
+                                    int *count);
+
+/* One line of the list that the verb `texts` and the daily summary show; newest first. */
+struct texts_line {
+    bool incoming;
+    int64_t text_id, at_s;
+    const char *person; /* name or "" */
+    const char *phone;
+    const char *body;
+    const char *state;
+};
+/* Calls each for texts with from_s <= at < until_s. Pointers live during the call only. */
+enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t until_s,
+                              void (*each)(void *ctx, const struct texts_line *line), void *ctx);
+/* Strangers' texts since that moment (for the summary's one line). */
+enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s, int *count);
+
+#endif
