@@ -1,0 +1,90 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * UCS-2 to UTF-8 and back. */
+#include "parsers/ucs2.h"
+
+#include "parsers/utf8.h"
+
+static uint32_t unit(const uint8_t *octets, size_t at)
+{
+    return (uint32_t)octets[at] << 8 | octets[at + 1];
+}
+
+static void put_unit(uint8_t *octets, size_t at, uint32_t unit)
+{
+    octets[at] = (uint8_t)(unit >> 8);
+    octets[at + 1] = (uint8_t)(unit & 0xFFu);
+}
+
+static bool is_high(uint32_t unit)
+{
+    return (unit & 0xFC00u) == 0xD800u;
+}
+
+static bool is_low(uint32_t unit)
+{
+    return (unit & 0xFC00u) == 0xDC00u;
+}
+
+/* Reads the character at `at`, at < len; returns the octets it takes. */
+static size_t read_character(const uint8_t *octets, size_t len, size_t at, uint32_t *character)
+{
+    *character = UTF8_REPLACEMENT;
+    if (len - at < 2) {
+        return 1;
+    }
+    uint32_t first = unit(octets, at);
+    if (is_high(first) && len - at >= 4) {
+        uint32_t second = unit(octets, at + 2);
+        if (is_low(second)) {
+            *character = 0x10000u + ((first & 0x3FFu) << 10 | (second & 0x3FFu));
+            return 4;
+        }
+    }
+    if (first != 0 && !is_high(first) && !is_low(first)) {
+        *character = first;
+    }
+    return 2;
+}
+
+size_t ucs2_to_utf8(const uint8_t *octets, size_t len, char *text, size_t text_max, bool *damaged)
+{
+    size_t used = 0;
+    if (text_max <= UCS2_TEXT_OCTETS(len)) {
+        len = 0;
+    }
+    for (size_t at = 0; at < len;) {
+        uint32_t character = 0;
+        at += read_character(octets, len, at, &character);
+        *damaged = *damaged || character == UTF8_REPLACEMENT;
+        used += utf8_write(character, text, text_max, used);
+    }
+    if (used < text_max) {
+        text[used] = '\0';
+    }
+    return used;
+}
+
+bool ucs2_from_utf8(const char *text, size_t len, uint8_t *octets, size_t max, size_t *written)
+{
+    size_t used = 0;
+    size_t at = 0;
+    while (at < len) {
+        uint32_t character = 0;
+        size_t read = utf8_read(text, len, at, &character);
+        size_t need = character < 0x10000 ? 2 : 4;
+        if (read == 0 || character == 0 || max - used < need) {
+            break;
+        }
+        if (need == 4) {
+            put_unit(octets, used, 0xD800u + ((character - 0x10000u) >> 10));
+            put_unit(octets, used + 2, 0xDC00u + (character & 0x3FFu));
+        } else {
+            put_unit(octets, used, character);
+        }
+        used += need;
+        at += read;
+    }
+    *written = used;
+    return at == len;
+}

@@ -1,0 +1,121 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * UCS-2 as phones use it, by RFC 2781 (UTF-16). The lenient readings of broken pairs are common
+ * practice, no source. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+#include <cmocka.h>
+
+#include "parsers/ucs2.h"
+#include "parsers/utf8.h"
+
+#define BAD "\xEF\xBF\xBD"
+
+static void each_character_reads_back_as_written(void **state)
+{
+    (void)state;
+    for (uint32_t character = 1; character <= 0x10FFFF; character++) {
+        char text[UTF8_OCTETS_MAX];
+        char back[UCS2_TEXT_OCTETS(4) + 1];
+        uint8_t octets[4];
+        size_t count = 0;
+        bool damaged = false;
+        size_t len = utf8_write(character, text, sizeof text, 0);
+        assert_true(ucs2_from_utf8(text, len, octets, sizeof octets, &count));
+        assert_int_equal(count, character < 0x10000 ? 2 : 4);
+        assert_int_equal(ucs2_to_utf8(octets, count, back, sizeof back, &damaged), len);
+        assert_memory_equal(back, text, len);
+    }
+}
+
+/* RFC 2781 section 5: U+12345, then "=Ra". */
+static void the_example_of_the_standard_reads_right(void **state)
+{
+    (void)state;
+    static const uint8_t octets[] = {0xD8, 0x08, 0xDF, 0x45, 0, 0x3D, 0, 0x52, 0, 0x61};
+    char text[UCS2_TEXT_OCTETS(sizeof octets) + 1];
+    uint8_t back[sizeof octets];
+    size_t count = 0;
+    bool damaged = false;
+    size_t len = ucs2_to_utf8(octets, sizeof octets, text, sizeof text, &damaged);
+    assert_string_equal(text, "\xF0\x92\x8D\x85=Ra");
+    assert_false(damaged);
+    assert_true(ucs2_from_utf8(text, len, back, sizeof back, &count));
+    assert_int_equal(count, sizeof octets);
+    assert_memory_equal(back, octets, sizeof octets);
+}
+
+static void what_is_broken_shows_and_is_marked(void **state)
+{
+    (void)state;
+    static const struct {
+        uint8_t octets[6];
+        size_t len;
+        const char *text;
+    } cases[] = {
+        {{0xD8, 0x3D}, 2, BAD},             /* high surrogate, then the end */
+        {{0xD8, 0x3D, 0, 'h'}, 4, BAD "h"}, /* high surrogate, then a letter */
+        {{0xD8, 0x3D, 0xD8, 0x3D, 0xDE, 0}, 6, BAD "\xF0\x9F\x98\x80"}, /* two high ones */
+        {{0xDE, 0x00, 0, 'h'}, 4, BAD "h"},                             /* low surrogate first */
+        {{0, '4', 0}, 3, "4" BAD},                                      /* half a character */
+        {{0xD8, 0x3D, 0xDE}, 3, BAD BAD},                               /* half a low surrogate */
+        {{0, 0, 0, 'h'}, 4, BAD "h"},                                   /* a NUL */
+    };
+    for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
+        char text[UCS2_TEXT_OCTETS(6) + 1];
+        bool damaged = false;
+        size_t len = ucs2_to_utf8(cases[c].octets, cases[c].len, text, sizeof text, &damaged);
+        assert_string_equal(text, cases[c].text);
+        assert_int_equal(len, strlen(text));
+        assert_true(damaged);
+    }
+}
+
+static void a_text_without_room_is_not_read(void **state)
+{
+    (void)state;
+    static const uint8_t octets[] = {0, 'a', 0, 'b'};
+    char text[UCS2_TEXT_OCTETS(4)] = "......";
+    bool damaged = false;
+    assert_int_equal(ucs2_to_utf8(octets, 4, text, sizeof text, &damaged), 0);
+    assert_string_equal(text, "");
+    text[0] = '.';
+    assert_int_equal(ucs2_to_utf8(octets, 4, text, 0, &damaged), 0);
+    assert_int_equal(text[0], '.');
+}
+
+static void what_cannot_be_carried_is_not_written(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        size_t len, max, written;
+    } cases[] = {
+        {"ab", 2, 2, 2},                /* no room for the second */
+        {"a\xF0\x9F\x98\x80", 5, 5, 2}, /* room for half a pair only */
+        {"a\xE2\x82", 3, 8, 2},         /* cut UTF-8 */
+        {"a\0b", 3, 8, 2},              /* a NUL */
+    };
+    for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
+        uint8_t octets[8];
+        size_t count = 0;
+        assert_false(ucs2_from_utf8(cases[c].text, cases[c].len, octets, cases[c].max, &count));
+        assert_int_equal(count, cases[c].written);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_character_reads_back_as_written),
+        cmocka_unit_test(the_example_of_the_standard_reads_right),
+        cmocka_unit_test(what_is_broken_shows_and_is_marked),
+        cmocka_unit_test(a_text_without_room_is_not_read),
+        cmocka_unit_test(what_cannot_be_carried_is_not_written),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
