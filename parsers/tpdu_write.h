@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * Short messages written as hex: SMS-SUBMIT for the modem, and the other two kinds for a stand-in
+ * that plays the network. What is written here reads back the same with tpdu_from_hex. */
+#ifndef METERPOST_PARSERS_TPDU_WRITE_H
+#define METERPOST_PARSERS_TPDU_WRITE_H
+
+#include "parsers/tpdu.h"
+#include "parsers/tpdu_split.h"
+
+struct tpdu_line {
+    char hex[TPDU_HEX_OCTETS]; /* upper case, NUL-terminated; service centre first */
+    size_t hex_len;
+    size_t tpdu_octets; /* the <length> of +CMGS: octets without the service centre */
+};
+
+/* The text of one short message: a whole one, or one part of a split. */
+struct tpdu_part {
+    const char *text; /* UTF-8 */
+    size_t text_len;
+    enum tpdu_alphabet alphabet; /* OCTETS: text is carried as it is */
+    struct septets_shift shift;
+    struct tpdu_concat concat; /* not present: no concatenation header */
+};
+
+/* Part `index` (0 to split->parts - 1) of a text that was split; reference is the same for all its
+ * parts, of which the low 8 bits count unless the split is sixteen-bit. A text of one part gets no
+ * concatenation. Out of range: an empty part. */
+struct tpdu_part tpdu_split_part(const struct tpdu_split *split, const char *text, size_t index,
+                                 uint16_t reference);
+
+struct tpdu_submit_order {
+    const char *to; /* NUL-terminated: "+12065550110" */
+    struct tpdu_part part;
+    bool report_wanted;
+    int64_t validity_s; /* 0: none said */
+};
+
+struct tpdu_deliver_order {
+    const char *centre; /* NUL-terminated; NULL or "": none */
+    const char *from;   /* NUL-terminated: number or name, see tpdu_address_set */
+    struct tpdu_part part;
+    int64_t sent_at_s; /* Unix seconds */
+    int zone_quarters;
+    bool more_waiting;
+    bool loop_prevention;
+    uint8_t protocol;
+};
+
+struct tpdu_report_order {
+    const char *centre; /* NUL-terminated; NULL or "": none */
+    const char *to;     /* NUL-terminated: whom the text went to */
+    uint8_t reference;  /* TP-MR of that text */
+    int64_t sent_at_s;
+    int64_t done_at_s;
+    int zone_quarters;
+    uint8_t status; /* TP-ST: 0 delivered, see enum tpdu_outcome */
+};
+
+/* Each writes *line whole, or returns what is wrong and leaves it empty. */
+enum tpdu_error tpdu_write_submit(const struct tpdu_submit_order *order, struct tpdu_line *line);
+enum tpdu_error tpdu_write_deliver(const struct tpdu_deliver_order *order, struct tpdu_line *line);
+enum tpdu_error tpdu_write_status_report(const struct tpdu_report_order *order,
+                                         struct tpdu_line *line);
+
+/* Writes any short message from its fields. Of tpdu->user the coding.dcs, has_header, length and
+ * data count (tpdu_user_set fills them from a text); tpdu->octets is not looked at. */
+enum tpdu_error tpdu_write(const struct tpdu *tpdu, struct tpdu_line *line);
+
+/* Fills *user from a part: alphabet, header, packed data, and the text read back. The class is
+ * none, the rest zero. */
+enum tpdu_error tpdu_user_set(struct tpdu_user *user, const struct tpdu_part *part);
+
+#endif
