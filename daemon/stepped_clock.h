@@ -7,9 +7,12 @@
  *   to the conductor    "idle DEADLINE_MS LINE SENT RECEIVED COMMANDS"  (DEADLINE_MS -1: never)
  *   from the conductor  "now MONO_MS WALL_S"
  * LINE is the real path of the open serial line or "-"; SENT and RECEIVED count its octets since
- * it was first opened under that name; COMMANDS counts lines of script taken (the daemon: 0). The
- * conductor steps only when both ends are idle and every octet sent has been received, so nothing
- * is in flight. */
+ * the process first opened a line of that name, closed and opened again in between or not;
+ * COMMANDS counts lines of script taken (the daemon: 0). The conductor steps only when both ends
+ * are idle and every octet sent has been received, so nothing is in flight. So that the counts
+ * agree, octets that nobody wants are read and dropped, never flushed away unread.
+ * Every "now" is answered by a report, at the latest once what it made due is done. A report that
+ * would repeat the last one is left out. The end of the socket ends the wait with EPIPE. */
 #ifndef METERPOST_DAEMON_STEPPED_CLOCK_H
 #define METERPOST_DAEMON_STEPPED_CLOCK_H
 
