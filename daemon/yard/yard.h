@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: MIT
+ * yard: where config and history meet: how a machine stands, and whether a figure can be true.
+ * Asked by the desk and by the counter alike, so that they agree to the digit. */
+#ifndef METERPOST_DAEMON_YARD_YARD_H
+#define METERPOST_DAEMON_YARD_YARD_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "config/settings.h"
+#include "daemon/ledger/ledger.h"
+#include "daemon/upkeep/due.h"
+
+/* Both must outlive it; a reload points `settings` at the new ones. */
+struct yard {
+    const struct settings *settings;
+    struct ledger *ledger;
+};
+
+/* How one machine stands against one plan at one moment. Meter figures are on today's meter, true
+ * ones count swapped meters too. Days are civil days in the shop's zone. */
+struct yard_standing {
+    int32_t machine; /* index into settings.machines */
+    int32_t plan;    /* index into settings.plans */
+    enum due_stage stage;
+    bool parked;
+    bool read; /* there is a reading: the three below are set */
+    int64_t meter_hundredths, true_hundredths;
+    int64_t read_s;
+    double hours_a_day;  /* 0 while parked */
+    int32_t usage_rests; /* readings it rests on; 0: the kind's typical figure */
+    bool has_due;        /* due figures below are set (not for no-record and unread) */
+    int64_t due_true_hundredths, due_meter_hundredths;
+    int64_t left_hundredths; /* negative: past it */
+    bool has_limit_day;      /* the calendar limit */
+    int32_t limit_day;
+    bool has_forecast; /* whichever comes first, hours or calendar */
+    int32_t due_day, earliest_day, latest_day;
+    bool serviced; /* by ledger or seed */
+    int64_t last_done_true_hundredths, last_done_meter_hundredths;
+    bool last_done_day_known;
+    int32_t last_done_day;
+    int64_t cycle;            /* services that stand: 0 leads up to the first */
+    int64_t cause_reading_id; /* the latest reading */
+    int64_t cause_service_id; /* the service that began the cycle, 0 none or seed */
+};
+
+/* Fills *standing. plan is an index into settings.plans and must be one of the machine's kind. */
+enum ledger_result yard_stand(struct yard *yard, int32_t machine, int32_t plan, int64_t now_s,
+                              struct yard_standing *standing);
+
+/* Every machine and plan, worst first (overdue, due, no record, coming up, fine, unread, parked;
+ * within a stage the fewest hours left first). *standings is allocated and the caller frees it. */
+enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
+                                  struct yard_standing **standings, size_t *count);
+
+/* What a new figure is worth against what is on record. */
+enum yard_verdict {
+    YARD_PLAUSIBLE,
+    YARD_SOFT_DOUBT,    /* the clock allows it, but several times the usual use: saved and said */
+    YARD_ALREADY_NOTED, /* the same figure on the same day */
+    YARD_DOUBTFUL       /* nothing is changed; see offer */
+};
+enum yard_offer {
+    YARD_OFFER_NONE,       /* refuse, saying what was expected */
+    YARD_OFFER_SLIP,       /* this machine, another figure */
+    YARD_OFFER_MACHINE,    /* another machine of the sender, the same figure */
+    YARD_OFFER_LAST_WRONG, /* the new figure, and the last reading struck out */
+    YARD_OFFER_ROLL_OVER,
+    YARD_OFFER_SWAP
+};
+struct yard_judgement {
+    enum yard_verdict verdict;
+    enum yard_offer offer;
+    int32_t offer_machine;
+    int64_t offer_hundredths;
+    int64_t strikes_reading_id;  /* YARD_OFFER_LAST_WRONG */
+    int64_t old_last_hundredths; /* roll-over and swap */
+    int64_t last_hundredths;     /* the neighbour before, meter; -1 none */
+    int64_t last_read_s;
+    int64_t most_hundredths; /* what the clock allows at most, meter; -1 no bound */
+    double day_hours;        /* hours a day that the figure means (soft doubt) */
+};
+
+/* hundredths: a meter figure of that machine, read at read_s. decimal_digits: as typed (0: no
+ * point). person: index into settings.people, for "another machine of the sender"; -1 none. */
+enum ledger_result yard_judge(struct yard *yard, int32_t machine, int64_t hundredths,
+                              int32_t decimal_digits, int64_t read_s, int64_t now_s, int32_t person,
+                              struct yard_judgement *judgement);
+
+#endif
