@@ -81,8 +81,9 @@ struct link_settings {
 
 struct link; /* one a process; room inside is fixed */
 
-/* Allocates once, opens nothing yet. count is told what the line carries (may be NULL). settings'
- * strings must outlive the link or the next link_configure. Ends with link_free. */
+/* Allocates once, opens nothing yet; NULL when out of memory. count is told what the line carries
+ * (may be NULL). settings' strings must outlive the link or the next link_configure. Ends with
+ * link_free. */
 struct link *link_new(const struct link_settings *settings, const struct link_host *host,
                       struct line_count *count);
 void link_free(struct link *link); /* parks an open prompt, closes the port */
