@@ -38,18 +38,15 @@ struct septets_shift {
  * the septets of the header. */
 size_t septets_unpack(const uint8_t *octets, size_t len, uint8_t *septets, size_t count);
 
-/* Packs count septets into octets, the first of them as septet number `first` counted from the
- * first octet; bits before it are left as they are, spare bits at the end are zero. Returns the
- * octets used up to the end of the last septet, or 0 where max is too small (or there is nothing at
- * all). */
-size_t septets_pack(const uint8_t *septets, size_t count, size_t first, uint8_t *octets,
-                    size_t max);
+/* Packs count septets, at most SEPTETS_MAX, into octets; spare bits at the end are zero. Returns
+ * the octets written, SEPTETS_PACKED(count), or 0 with nothing written where max is less. A header
+ * that goes before a text is unpacked into septets first. */
+size_t septets_pack(const uint8_t *septets, size_t count, uint8_t *octets, size_t max);
 
-/* Reads septets as UTF-8, NUL-terminated. text_max must be at least count * SEPTETS_UTF8_MAX + 1,
- * else 0 is returned and text (where it has any room) is empty. By TS 23.038 6.2.1.1: an escape
- * before a septet without an entry shows the character of the locking table, escape escape and a
- * last lone escape show a space; the page break is a form feed. Returns the octets without
- * the NUL. */
+/* Reads septets as UTF-8, NUL-terminated. By TS 23.038 6.2.1.1 an escape before a septet without an
+ * entry shows the character of the locking table, escape escape a space; a last lone escape shows a
+ * space too. Returns the octets without the NUL. Room of count * SEPTETS_UTF8_MAX + 1 is always
+ * enough; where text_max turns out to be too small the text is empty and 0 returned. */
 size_t septets_to_utf8(const uint8_t *septets, size_t count, struct septets_shift shift, char *text,
                        size_t text_max);
 
