@@ -71,10 +71,10 @@ static table single_table(struct septets_shift shift)
 static const char blank[SEPTET_GLYPH] = " ";
 
 /* What an escape at *at and the septet behind it show; *at moves on to the last septet used. */
-static const char *escaped(const uint8_t *septets, size_t count, struct septets_shift shift,
+static const char *escaped(const uint8_t *septets, size_t to, struct septets_shift shift,
                            size_t *at)
 {
-    if (*at + 1 >= count) {
+    if (*at + 1 >= to) {
         return blank;
     }
     *at += 1;
@@ -86,22 +86,22 @@ static const char *escaped(const uint8_t *septets, size_t count, struct septets_
     return glyph[0] != '\0' ? glyph : locking_table(shift)[code];
 }
 
-size_t septets_to_utf8(const uint8_t *septets, size_t count, struct septets_shift shift, char *text,
-                       size_t text_max)
+size_t septets_to_utf8(const uint8_t *septets, size_t from, size_t to, struct septets_shift shift,
+                       char *text, size_t text_max)
 {
     table locking = locking_table(shift);
     size_t used = 0;
-    size_t at = 0;
-    for (; at < count && used + SEPTETS_UTF8_MAX < text_max; at++) {
+    size_t at = from;
+    for (; at < to && used + SEPTETS_UTF8_MAX < text_max; at++) {
         uint8_t code = septets[at] & 0x7Fu;
         const char *glyph =
-            code == SEPTETS_ESCAPE ? escaped(septets, count, shift, &at) : locking[code];
+            code == SEPTETS_ESCAPE ? escaped(septets, to, shift, &at) : locking[code];
         text[used] = glyph[0];
         text[used + 1] = glyph[1];
         text[used + 2] = glyph[2];
         used += 1u + (glyph[1] != '\0') + (glyph[2] != '\0');
     }
-    if (at < count) {
+    if (at < to) {
         used = 0;
     }
     if (used < text_max) {
@@ -140,15 +140,15 @@ size_t septets_of(uint32_t character, struct septets_shift shift, uint8_t *code)
     return find(single_table(shift), glyph, code) ? 2 : 0;
 }
 
-bool septets_from_utf8(const char *text, size_t len, struct septets_shift shift, uint8_t *septets,
-                       size_t max, size_t *count)
+size_t septets_from_utf8(const char *text, size_t from, size_t to, struct septets_shift shift,
+                         uint8_t *septets, size_t max, size_t *count)
 {
-    size_t used = 0;
-    size_t at = 0;
-    while (at < len) {
+    size_t used = *count;
+    size_t at = from;
+    while (at < to) {
         uint32_t character = 0;
         uint8_t code = 0;
-        size_t read = utf8_read(text, len, at, &character);
+        size_t read = utf8_read(text, to, at, &character);
         size_t need = septets_of(character, shift, &code);
         if (need == 0 || used + need > max) {
             break;
@@ -160,7 +160,7 @@ bool septets_from_utf8(const char *text, size_t len, struct septets_shift shift,
         at += read;
     }
     *count = used;
-    return at == len;
+    return at;
 }
 
 bool septets_count(const char *text, size_t len, size_t *count)

@@ -43,17 +43,19 @@ size_t septets_unpack(const uint8_t *octets, size_t len, uint8_t *septets, size_
  * that goes before a text is unpacked into septets first. */
 size_t septets_pack(const uint8_t *septets, size_t count, uint8_t *octets, size_t max);
 
-/* Reads septets as UTF-8, NUL-terminated. By TS 23.038 6.2.1.1 an escape before a septet without an
- * entry shows the character of the locking table, escape escape a space; a last lone escape shows a
- * space too. Returns the octets without the NUL. Room of count * SEPTETS_UTF8_MAX + 1 is always
- * enough; where text_max turns out to be too small the text is empty and 0 returned. */
-size_t septets_to_utf8(const uint8_t *septets, size_t count, struct septets_shift shift, char *text,
-                       size_t text_max);
+/* Reads septets[from] to septets[to - 1] as UTF-8, NUL-terminated. By TS 23.038 6.2.1.1 an escape
+ * before a septet without an entry shows the character of the locking table, escape escape a space;
+ * a last lone escape shows a space too. Returns the octets without the NUL. Room of
+ * (to - from) * SEPTETS_UTF8_MAX + 1 is always enough; where text_max turns out to be too small the
+ * text is empty and 0 returned. */
+size_t septets_to_utf8(const uint8_t *septets, size_t from, size_t to, struct septets_shift shift,
+                       char *text, size_t text_max);
 
-/* Writes a UTF-8 text as septets. False where a character is not in the tables or there is no room;
- * *count is the septets written before that. */
-bool septets_from_utf8(const char *text, size_t len, struct septets_shift shift, uint8_t *septets,
-                       size_t max, size_t *count);
+/* Appends text[from] to text[to - 1], UTF-8, to the septets: to septets[*count] and on, *count going
+ * along, at most max in all. Stops before a character that is not in the tables, or has no room
+ * together with its escape. Returns the index in text at which it stopped, `to` where all is done. */
+size_t septets_from_utf8(const char *text, size_t from, size_t to, struct septets_shift shift,
+                         uint8_t *septets, size_t max, size_t *count);
 
 /* The septets that one character takes: 1, 2 (behind an escape), or 0 where the tables do not have
  * it. *code is the septet, without the escape. */

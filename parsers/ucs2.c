@@ -26,15 +26,15 @@ static bool is_low(uint32_t unit)
     return (unit & 0xFC00u) == 0xDC00u;
 }
 
-/* Reads the character at `at`, at < len; returns the octets it takes. */
-static size_t read_character(const uint8_t *octets, size_t len, size_t at, uint32_t *character)
+/* Reads the character at `at`, at < to; returns the octets it takes. */
+static size_t read_character(const uint8_t *octets, size_t to, size_t at, uint32_t *character)
 {
     *character = UTF8_REPLACEMENT;
-    if (len - at < 2) {
+    if (at + 2 > to) {
         return 1;
     }
     uint32_t first = unit(octets, at);
-    if (is_high(first) && len - at >= 4) {
+    if (is_high(first) && at + 4 <= to) {
         uint32_t second = unit(octets, at + 2);
         if (is_low(second)) {
             *character = 0x10000u + ((first & 0x3FFu) << 10 | (second & 0x3FFu));
@@ -47,15 +47,16 @@ static size_t read_character(const uint8_t *octets, size_t len, size_t at, uint3
     return 2;
 }
 
-size_t ucs2_to_utf8(const uint8_t *octets, size_t len, char *text, size_t text_max, bool *damaged)
+size_t ucs2_to_utf8(const uint8_t *octets, size_t from, size_t to, char *text, size_t text_max,
+                    bool *damaged)
 {
     size_t used = 0;
-    if (text_max <= UCS2_TEXT_OCTETS(len)) {
-        len = 0;
+    if (from < to && text_max <= UCS2_TEXT_OCTETS(to - from)) {
+        to = from;
     }
-    for (size_t at = 0; at < len;) {
+    for (size_t at = from; at < to;) {
         uint32_t character = 0;
-        at += read_character(octets, len, at, &character);
+        at += read_character(octets, to, at, &character);
         *damaged = *damaged || character == UTF8_REPLACEMENT;
         used += utf8_write(character, text, text_max, used);
     }
@@ -65,15 +66,16 @@ size_t ucs2_to_utf8(const uint8_t *octets, size_t len, char *text, size_t text_m
     return used;
 }
 
-bool ucs2_from_utf8(const char *text, size_t len, uint8_t *octets, size_t max, size_t *written)
+size_t ucs2_from_utf8(const char *text, size_t from, size_t to, uint8_t *octets, size_t max,
+                      size_t *count)
 {
-    size_t used = 0;
-    size_t at = 0;
-    while (at < len) {
+    size_t used = *count;
+    size_t at = from;
+    while (at < to) {
         uint32_t character = 0;
-        size_t read = utf8_read(text, len, at, &character);
+        size_t read = utf8_read(text, to, at, &character);
         size_t need = character < 0x10000 ? 2 : 4;
-        if (read == 0 || character == 0 || max - used < need) {
+        if (read == 0 || character == 0 || used + need > max) {
             break;
         }
         if (need == 4) {
@@ -85,6 +87,6 @@ bool ucs2_from_utf8(const char *text, size_t len, uint8_t *octets, size_t max, s
         used += need;
         at += read;
     }
-    *written = used;
-    return at == len;
+    *count = used;
+    return at;
 }

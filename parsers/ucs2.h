@@ -12,14 +12,17 @@
 /* The longest UTF-8 text, without a NUL, that len octets of UCS-2 can give. */
 #define UCS2_TEXT_OCTETS(len) (((len) + 1) / 2 * 3)
 
-/* Reads len octets into text as UTF-8, NUL-terminated; text_max must be more than
- * UCS2_TEXT_OCTETS(len), else text is empty. A lone surrogate, a NUL (so that the text has one
- * length) and a last octet without its twin become U+FFFD; wherever that stands in the text
+/* Reads octets[from] to octets[to - 1] into text as UTF-8, NUL-terminated; text_max must be more
+ * than UCS2_TEXT_OCTETS(to - from), else text is empty. A lone surrogate, a NUL (so that the text
+ * has one length) and a last octet without its twin become U+FFFD; wherever that stands in the text
  * *damaged is set, which is otherwise left alone. Returns the octets of text without the NUL. */
-size_t ucs2_to_utf8(const uint8_t *octets, size_t len, char *text, size_t text_max, bool *damaged);
+size_t ucs2_to_utf8(const uint8_t *octets, size_t from, size_t to, char *text, size_t text_max,
+                    bool *damaged);
 
-/* Writes a UTF-8 text as UCS-2 into octets; *written is the count of octets. False where the text is
- * not UTF-8, holds a NUL or has no room: what came before that is written. */
-bool ucs2_from_utf8(const char *text, size_t len, uint8_t *octets, size_t max, size_t *written);
+/* Appends text[from] to text[to - 1], UTF-8, to the octets: to octets[*count] and on, *count going
+ * along, at most max in all. Stops before what is not UTF-8, a NUL, or a character that has no room
+ * as a whole. Returns the index in text at which it stopped, `to` where all is done. */
+size_t ucs2_from_utf8(const char *text, size_t from, size_t to, uint8_t *octets, size_t max,
+                      size_t *count);
 
 #endif

@@ -58,7 +58,7 @@ static void assert_shows(const uint8_t *septets, size_t count, struct septets_sh
     char text[TEXT_MAX];
     char expected[UTF8_OCTETS_MAX + 1] = "";
     (void)utf8_write(character, expected, UTF8_OCTETS_MAX, 0);
-    size_t len = septets_to_utf8(septets, count, shift, text, sizeof text);
+    size_t len = septets_to_utf8(septets, 0, count, shift, text, sizeof text);
     assert_string_equal(text, expected);
     assert_int_equal(len, strlen(expected));
 }
@@ -190,7 +190,7 @@ static void a_hundred_and_sixty_escapes_show_eighty_spaces(void **state)
     uint8_t escapes[SEPTETS_MAX];
     char text[TEXT_MAX];
     memset(escapes, SEPTETS_ESCAPE, sizeof escapes);
-    assert_int_equal(septets_to_utf8(escapes, SEPTETS_MAX, none, text, sizeof text), 80);
+    assert_int_equal(septets_to_utf8(escapes, 0, SEPTETS_MAX, none, text, sizeof text), 80);
     assert_int_equal(strspn(text, " "), 80);
 }
 
@@ -199,36 +199,47 @@ static void a_text_without_room_is_not_read(void **state)
     (void)state;
     static const uint8_t septets[] = {'a', 'b'};
     char text[6] = ".....";
-    assert_int_equal(septets_to_utf8(septets, 2, none, text, 4), 0);
+    assert_int_equal(septets_to_utf8(septets, 0, 2, none, text, 4), 0);
     assert_string_equal(text, "");
-    assert_int_equal(septets_to_utf8(septets, 2, none, text, 5), 2);
+    assert_int_equal(septets_to_utf8(septets, 0, 2, none, text, 5), 2);
     assert_string_equal(text, "ab");
     text[0] = '.';
-    assert_int_equal(septets_to_utf8(septets, 2, none, text, 0), 0);
+    assert_int_equal(septets_to_utf8(septets, 0, 2, none, text, 0), 0);
     assert_int_equal(text[0], '.');
 }
 
-static void a_text_is_written_until_a_character_does_not_fit(void **state)
+static void writing_stops_before_what_does_not_fit(void **state)
 {
     (void)state;
     static const struct {
         const char *text;
-        size_t max;
-        bool whole;
-        size_t count;
+        size_t max, stopped, count;
     } cases[] = {
-        {"", 0, true, 0},   {"ab", 2, true, 2},  {"ab", 1, false, 1},    {"a€", 2, false, 1},
-        {"a€", 3, true, 3}, {"aç", 4, false, 1}, {"a\xFF", 4, false, 1}, {"abcde", 4, false, 4},
+        {"", 0, 0, 0},   {"ab", 2, 2, 2}, {"ab", 1, 1, 1},    {"a€", 2, 1, 1},
+        {"a€", 3, 4, 3}, {"aç", 4, 1, 1}, {"a\xFF", 4, 1, 1}, {"abcde", 4, 4, 4},
     };
     for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
         uint8_t septets[5] = {0, 0, 0, 0, 0xEE};
-        size_t count = 99;
-        assert_int_equal(septets_from_utf8(cases[c].text, strlen(cases[c].text), none, septets,
+        size_t count = 0;
+        assert_int_equal(septets_from_utf8(cases[c].text, 0, strlen(cases[c].text), none, septets,
                                            cases[c].max, &count),
-                         cases[c].whole);
+                         cases[c].stopped);
         assert_int_equal(count, cases[c].count);
         assert_int_equal(septets[4], 0xEE);
     }
+}
+
+static void what_is_written_is_appended(void **state)
+{
+    (void)state;
+    uint8_t septets[3] = {9, 9};
+    size_t count = 1;
+    assert_int_equal(septets_from_utf8("M12", 1, 3, none, septets, sizeof septets, &count), 3);
+    assert_int_equal(count, 3);
+    assert_memory_equal(septets,
+                        "\x09"
+                        "12",
+                        4);
 }
 
 static size_t octets_of_hex(const char *hex, uint8_t *octets)
@@ -273,11 +284,12 @@ static void the_published_packed_texts_read_right_and_pack_the_same(void **state
         size_t count = 0;
         size_t len = octets_of_hex(cases[c].hex, octets);
         assert_int_equal(septets_unpack(octets, len, septets, cases[c].count), cases[c].count);
-        (void)septets_to_utf8(septets, cases[c].count, cases[c].shift, text, sizeof text);
+        (void)septets_to_utf8(septets, 0, cases[c].count, cases[c].shift, text, sizeof text);
         assert_string_equal(text, cases[c].text);
         if (cases[c].packs) {
-            assert_true(septets_from_utf8(text, strlen(text), cases[c].shift, septets, SEPTETS_MAX,
-                                          &count));
+            assert_int_equal(septets_from_utf8(text, 0, strlen(text), cases[c].shift, septets,
+                                               SEPTETS_MAX, &count),
+                             strlen(text));
             assert_int_equal(count, cases[c].count);
         }
         assert_int_equal(septets_pack(septets, cases[c].count, again, sizeof again), len);
@@ -379,7 +391,7 @@ static void packing_agrees_with_libosmocore(void **state)
         for (size_t i = 0; i < len; i++) {
             text[i] = letters[i * len % (sizeof letters - 1)];
         }
-        assert_true(septets_from_utf8(text, len, none, septets, SEPTETS_MAX, &count));
+        assert_int_equal(septets_from_utf8(text, 0, len, none, septets, SEPTETS_MAX, &count), len);
         assert_int_equal(count, len);
         size_t packed = septets_pack(septets, count, ours, sizeof ours);
         assert_int_equal(encode(theirs, sizeof theirs, text, &written), len);
@@ -403,7 +415,8 @@ int main(void)
         cmocka_unit_test(a_lone_last_escape_shows_a_space),
         cmocka_unit_test(a_hundred_and_sixty_escapes_show_eighty_spaces),
         cmocka_unit_test(a_text_without_room_is_not_read),
-        cmocka_unit_test(a_text_is_written_until_a_character_does_not_fit),
+        cmocka_unit_test(writing_stops_before_what_does_not_fit),
+        cmocka_unit_test(what_is_written_is_appended),
         cmocka_unit_test(the_published_packed_texts_read_right_and_pack_the_same),
         cmocka_unit_test(every_length_unpacks_as_packed),
         cmocka_unit_test(no_more_is_unpacked_than_the_octets_hold),

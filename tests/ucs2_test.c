@@ -25,9 +25,9 @@ static void each_character_reads_back_as_written(void **state)
         size_t count = 0;
         bool damaged = false;
         size_t len = utf8_write(character, text, sizeof text, 0);
-        assert_true(ucs2_from_utf8(text, len, octets, sizeof octets, &count));
+        assert_int_equal(ucs2_from_utf8(text, 0, len, octets, sizeof octets, &count), len);
         assert_int_equal(count, character < 0x10000 ? 2 : 4);
-        assert_int_equal(ucs2_to_utf8(octets, count, back, sizeof back, &damaged), len);
+        assert_int_equal(ucs2_to_utf8(octets, 0, count, back, sizeof back, &damaged), len);
         assert_memory_equal(back, text, len);
     }
 }
@@ -41,10 +41,10 @@ static void the_example_of_the_standard_reads_right(void **state)
     uint8_t back[sizeof octets];
     size_t count = 0;
     bool damaged = false;
-    size_t len = ucs2_to_utf8(octets, sizeof octets, text, sizeof text, &damaged);
+    size_t len = ucs2_to_utf8(octets, 0, sizeof octets, text, sizeof text, &damaged);
     assert_string_equal(text, "\xF0\x92\x8D\x85=Ra");
     assert_false(damaged);
-    assert_true(ucs2_from_utf8(text, len, back, sizeof back, &count));
+    assert_int_equal(ucs2_from_utf8(text, 0, len, back, sizeof back, &count), len);
     assert_int_equal(count, sizeof octets);
     assert_memory_equal(back, octets, sizeof octets);
 }
@@ -68,7 +68,7 @@ static void what_is_broken_shows_and_is_marked(void **state)
     for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
         char text[UCS2_TEXT_OCTETS(6) + 1];
         bool damaged = false;
-        size_t len = ucs2_to_utf8(cases[c].octets, cases[c].len, text, sizeof text, &damaged);
+        size_t len = ucs2_to_utf8(cases[c].octets, 0, cases[c].len, text, sizeof text, &damaged);
         assert_string_equal(text, cases[c].text);
         assert_int_equal(len, strlen(text));
         assert_true(damaged);
@@ -81,31 +81,45 @@ static void a_text_without_room_is_not_read(void **state)
     static const uint8_t octets[] = {0, 'a', 0, 'b'};
     char text[UCS2_TEXT_OCTETS(4)] = "......";
     bool damaged = false;
-    assert_int_equal(ucs2_to_utf8(octets, 4, text, sizeof text, &damaged), 0);
+    assert_int_equal(ucs2_to_utf8(octets, 0, 4, text, sizeof text, &damaged), 0);
     assert_string_equal(text, "");
     text[0] = '.';
-    assert_int_equal(ucs2_to_utf8(octets, 4, text, 0, &damaged), 0);
+    assert_int_equal(ucs2_to_utf8(octets, 0, 4, text, 0, &damaged), 0);
     assert_int_equal(text[0], '.');
 }
 
-static void what_cannot_be_carried_is_not_written(void **state)
+static void writing_stops_before_what_cannot_be_carried(void **state)
 {
     (void)state;
     static const struct {
         const char *text;
-        size_t len, max, written;
+        size_t len, max, stopped, count;
     } cases[] = {
-        {"ab", 2, 2, 2},                /* no room for the second */
-        {"a\xF0\x9F\x98\x80", 5, 5, 2}, /* room for half a pair only */
-        {"a\xE2\x82", 3, 8, 2},         /* cut UTF-8 */
-        {"a\0b", 3, 8, 2},              /* a NUL */
+        {"ab", 2, 4, 2, 4},                /* all of it */
+        {"ab", 2, 2, 1, 2},                /* no room for the second */
+        {"a\xF0\x9F\x98\x80", 5, 5, 1, 2}, /* room for half a pair only */
+        {"a\xE2\x82", 3, 8, 1, 2},         /* cut UTF-8 */
+        {"a\0b", 3, 8, 1, 2},              /* a NUL */
     };
     for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
-        uint8_t octets[8];
+        uint8_t octets[9] = {[4] = 0xEE};
         size_t count = 0;
-        assert_false(ucs2_from_utf8(cases[c].text, cases[c].len, octets, cases[c].max, &count));
-        assert_int_equal(count, cases[c].written);
+        assert_int_equal(
+            ucs2_from_utf8(cases[c].text, 0, cases[c].len, octets, cases[c].max, &count),
+            cases[c].stopped);
+        assert_int_equal(count, cases[c].count);
+        assert_int_equal(octets[4], 0xEE);
     }
+}
+
+static void what_is_written_is_appended(void **state)
+{
+    (void)state;
+    uint8_t octets[6] = {9, 9};
+    size_t count = 2;
+    assert_int_equal(ucs2_from_utf8("Mab", 1, 3, octets, sizeof octets, &count), 3);
+    assert_int_equal(count, 6);
+    assert_memory_equal(octets, "\x09\x09\0a\0b", 6);
 }
 
 int main(void)
@@ -115,7 +129,8 @@ int main(void)
         cmocka_unit_test(the_example_of_the_standard_reads_right),
         cmocka_unit_test(what_is_broken_shows_and_is_marked),
         cmocka_unit_test(a_text_without_room_is_not_read),
-        cmocka_unit_test(what_cannot_be_carried_is_not_written),
+        cmocka_unit_test(writing_stops_before_what_cannot_be_carried),
+        cmocka_unit_test(what_is_written_is_appended),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
