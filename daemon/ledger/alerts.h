@@ -29,7 +29,7 @@ enum ledger_result alerts_told(struct ledger *ledger, int64_t alert_id, int64_t 
 /* The latest standing alert of a machine and plan in that cycle. */
 enum ledger_result alerts_last(struct ledger *ledger, int64_t machine_id, const char *plan,
                                int64_t cycle, struct alert_row *row);
-/* Void by hand: those of a machine and plan raised in a cycle that is over ("" all plans). */
+/* Void by hand. */
 enum ledger_result alerts_void(struct ledger *ledger, int64_t alert_id, int64_t at_s);
 enum ledger_result alerts_each(struct ledger *ledger, int64_t machine_id,
                                void (*each)(void *ctx, const struct alert_row *row, bool is_void),

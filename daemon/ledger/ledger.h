@@ -20,7 +20,9 @@ enum ledger_result {
     LEDGER_FULL,      /* disk full */
     LEDGER_DAMAGED,
     LEDGER_BUSY, /* try again */
-    LEDGER_IO
+    LEDGER_IO,
+    LEDGER_OLDER,  /* read-only opening: `meterpost run` has to bring it up to date first */
+    LEDGER_REFUSED /* a value broke a rule of the schema, or a call came out of turn: our fault */
 };
 
 #define LEDGER_SAYS_OCTETS 256
@@ -32,8 +34,9 @@ enum ledger_mode {
     LEDGER_READ   /* read-only, no checkpoint, for verbs that only read */
 };
 
-/* Opens it. On failure returns NULL, sets *result, and writes to says what is wrong and what to do,
- * naming the file; the file is left untouched. */
+/* Opens it; ":memory:" is a ledger of tests that lives in this process alone. On failure returns NULL, sets *result, and writes to says what is wrong and what to do,
+ * naming the file; the file is left untouched. Writing: what a crash left is recovered, modes are
+ * 0640, and the folder must be there. */
 struct ledger *ledger_open(const char *path, enum ledger_mode mode, enum ledger_result *result,
                            char says[LEDGER_SAYS_OCTETS]);
 void ledger_close(struct ledger *ledger); /* NULL is fine; keeps the WAL file */
@@ -44,14 +47,22 @@ const char *ledger_says(const struct ledger *ledger);
 /* The exit status of sysexits.h that a failure to open or use stands for: 66 or 74. */
 int ledger_exit_status(enum ledger_result result);
 
-/* BEGIN IMMEDIATE ... COMMIT. One at a time. commit's BUSY leaves it open: try again. */
+/* BEGIN IMMEDIATE ... COMMIT. One at a time. commit's BUSY leaves it open: try again; any other
+ * failure of it rolls back. Where SQLite rolled back by itself (a full disk), every call gives that
+ * same result until ledger_rollback or ledger_commit ends the transaction. */
 enum ledger_result ledger_begin(struct ledger *ledger);
 enum ledger_result ledger_commit(struct ledger *ledger);
 void ledger_rollback(struct ledger *ledger); /* fine outside a transaction */
 
-/* The desk's savepoint inside a transaction. */
+/* The desk's savepoint inside a transaction; release keeps what was done since, back_to_savepoint
+ * takes it back. Either closes it. */
 enum ledger_result ledger_savepoint(struct ledger *ledger);
 enum ledger_result ledger_release(struct ledger *ledger);
 void ledger_back_to_savepoint(struct ledger *ledger);
+
+/* A consistent copy, at a path that has no ledger in use: written beside it under another name,
+ * checked whole, synced, then renamed; an earlier backup there is replaced, any other file is not
+ * (LEDGER_FOREIGN). For either mode, outside a transaction. The copy is one file by itself. */
+enum ledger_result ledger_backup(struct ledger *ledger, const char *to_path);
 
 #endif

@@ -10,6 +10,9 @@
 enum ledger_result marks_get(struct ledger *ledger, const char *name, int64_t *value);
 enum ledger_result marks_set(struct ledger *ledger, const char *name, int64_t value);
 
+/* The mark of work is written now but not synced: it outlives a crash of the program, and where the
+ * power goes the text is simply tried again. */
+
 /* Before the desk works on a text: *tries is how often this one has brought it down before. */
 enum ledger_result marks_work_begins(struct ledger *ledger, const char *fingerprint, int *tries);
 void marks_work_ended(struct ledger *ledger);

@@ -22,6 +22,7 @@ enum ledger_result people_set_opt_out(struct ledger *ledger, int64_t person_id, 
 
 /* Spells laid up for the season: open spell or 0. */
 enum ledger_result machines_parked(struct ledger *ledger, int64_t machine_id, int64_t *since_s);
+/* LEDGER_ALREADY when parked; back: LEDGER_NONE when not parked. */
 enum ledger_result machines_park(struct ledger *ledger, int64_t machine_id, int64_t at_s,
                                  int64_t person_id, int64_t text_id);
 enum ledger_result machines_back(struct ledger *ledger, int64_t machine_id, int64_t at_s,

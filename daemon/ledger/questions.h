@@ -30,7 +30,7 @@ enum ledger_result questions_ask(struct ledger *ledger, struct question_row *row
 /* The open one, unless older than since_s. */
 enum ledger_result questions_open(struct ledger *ledger, int64_t person_id, int64_t since_s,
                                   struct question_row *row);
-/* outcome: "yes", "no", "answered", "replaced", "settled", "lapsed". */
+/* LEDGER_ALREADY when it is closed. outcome: "yes", "no", "answered", "replaced", "settled", "lapsed". */
 enum ledger_result questions_close(struct ledger *ledger, int64_t question_id, const char *outcome,
                                    int64_t text_id, int64_t at_s);
 /* The same figure refused before from this person for this machine within the window? Every refusal

@@ -37,9 +37,14 @@ enum ledger_result readings_first(struct ledger *ledger, int64_t machine_id,
 /* Strikes one out: who (person id), when and why; voids the alerts it caused. */
 enum ledger_result readings_strike(struct ledger *ledger, int64_t reading_id, int64_t person_id,
                                    int64_t at_s, const char *why);
+/* The same, done by that text in: UNDO of the text lifts it again. */
+enum ledger_result readings_strike_for(struct ledger *ledger, int64_t text_id, int64_t reading_id,
+                                       int64_t person_id, int64_t at_s, const char *why);
+/* Lifts the strike; the alerts that it voided stand again unless raised anew since. */
 enum ledger_result readings_unstrike(struct ledger *ledger, int64_t reading_id);
 
-/* A change of meter at at_s: the old one's last figure, the new one's first. */
+/* A change of meter at at_s: the old one's last figure, the new one's first. A figure read at at_s
+ * or later is the new meter's. */
 struct meter_change {
     int64_t id;
     int64_t machine_id;

@@ -13,8 +13,8 @@ struct service_row {
     int64_t machine_id;
     char plan[SERVICES_PLAN_OCTETS];
     int64_t meter_hundredths;
-    int64_t true_hundredths;
-    int64_t done_s; /* when it was done */
+    int64_t true_hundredths; /* filled when read: meter plus the offset in force at done_s */
+    int64_t done_s;          /* when it was done */
     int64_t noted_s;
     int64_t person_id, text_id;
     int64_t quantity_thousandths; /* 0 unsaid */
@@ -23,6 +23,7 @@ struct service_row {
     bool struck;
 };
 
+/* id and true_hundredths of *row are filled in. */
 enum ledger_result services_add(struct ledger *ledger, struct service_row *row);
 
 /* The standing service with the most true hours; LEDGER_NONE when there is none. *count is how many
@@ -31,6 +32,10 @@ enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, cons
                                  struct service_row *row, int *count);
 enum ledger_result services_strike(struct ledger *ledger, int64_t service_id, int64_t person_id,
                                    int64_t at_s, const char *why);
+/* The same, done by that text in: UNDO of the text lifts it again. */
+enum ledger_result services_strike_for(struct ledger *ledger, int64_t text_id, int64_t service_id,
+                                       int64_t person_id, int64_t at_s, const char *why);
+enum ledger_result services_unstrike(struct ledger *ledger, int64_t service_id);
 enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,
                                  void (*each)(void *ctx, const struct service_row *row), void *ctx);
 

@@ -34,16 +34,21 @@ struct texts_incoming {
     uint8_t parts, part; /* 1, 1 when not concatenated */
 };
 
+#define TEXTS_FINGERPRINT_OCTETS 128
+
 struct texts_kept {
     int64_t text_id;
     bool repeated; /* this very PDU was kept before: nothing to do */
-    bool whole;    /* all parts are there; body below is the whole text */
+    bool whole; /* all parts are there; body below is the whole text. Never for an unreadable one */
     int64_t sent_s;
+    char fingerprint[TEXTS_FINGERPRINT_OCTETS]; /* names the whole text, the same after a crash */
     char body[TEXTS_BODY_OCTETS];
 };
 
 /* Keeps one arrival inside the open transaction; puts long texts together. A repeated delivery is
- * known by sender, service-centre time, part and content. */
+ * known by sender, service-centre time, part and content; a text typed at the counter (hex "")
+ * never is one. An unreadable one is kept in that state, the others as arrived or waiting. A body
+ * beyond TEXTS_BODY_OCTETS is kept whole and handed out cut. */
 enum ledger_result texts_keep(struct ledger *ledger, const struct texts_incoming *incoming,
                               struct texts_kept *kept);
 enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum texts_state state,
@@ -52,6 +57,11 @@ enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum 
 /* Texts still to be worked on (ARRIVED): the oldest. LEDGER_NONE when there is none. */
 enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *kept,
                                       char from[TEXTS_FROM_OCTETS]);
+
+/* Long texts whose last part to come came before before_s: given out as what came, each gap as
+ * " [...] ", by texts_next_arrived. *oldest_s is when the one that waits longest last grew, 0 none. */
+enum ledger_result texts_give_up_parts(struct ledger *ledger, int64_t before_s, int *count,
+                                       int64_t *oldest_s);
 
 enum texts_kind { TEXTS_REPLY, TEXTS_QUESTION, TEXTS_ALERT, TEXTS_SUMMARY, TEXTS_NOTICE };
 
@@ -85,6 +95,7 @@ struct texts_part {
     uint8_t part, parts;
     uint8_t concat_reference; /* of the whole text */
     int32_t tries;
+    bool repeated; /* goes out a second time because its fate was unknown */
     char phone[TEXTS_FROM_OCTETS];
     char body[TEXTS_REPLY_OCTETS]; /* the whole text */
 };
@@ -94,7 +105,12 @@ struct texts_part {
  * waits). */
 enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct texts_part *part,
                                    int64_t *next_s);
+/* Where its time is up, a waiting part fails with that cause. */
+#define TEXTS_CAUSE_EXPIRED (-2)
 enum ledger_result texts_part_handed_over(struct ledger *ledger, int64_t part_id, int64_t now_s);
+/* TAKEN, FAILED or UNKNOWN (a lost result: goes back to waiting once, marked as repeated; the
+ * second time it stays unknown). When one part failed, those of its text still waiting fail too.
+ * cause: +CMS ERROR, -1 none. */
 enum ledger_result texts_part_ended(struct ledger *ledger, int64_t part_id,
                                     enum texts_part_state state, int reference, int cause,
                                     int64_t now_s);
@@ -104,6 +120,11 @@ enum ledger_result texts_part_again(struct ledger *ledger, int64_t part_id, int6
 /* At start: parts handed over and never ended. Each is repeated once (waiting, marked), or, where
  * that was its repetition, left unknown. *count is how many were found. */
 enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int *count);
+
+/* A delivery report: noted on the latest part taken for that number with that reference.
+ * LEDGER_NONE when there is none. status is TP-ST (TS 23.040 9.2.3.15). */
+enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone, uint8_t reference,
+                                       uint8_t status, int64_t at_s);
 
 /* How many texts were taken or handed over since that moment: to one number ("" for all). */
 enum ledger_result texts_sent_since(struct ledger *ledger, const char *phone, int64_t since_s,
