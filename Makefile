@@ -11,7 +11,7 @@ BUILD   ?= build$(if $(SAN),/sanitized)
 WARNINGS  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow
 HARDENING := $(if $(SAN),,-D_FORTIFY_SOURCE=2) -fstack-protector-strong -fPIE
 SANITIZE  := $(if $(SAN),-fsanitize=$(SAN) -fno-sanitize-recover=all -fno-omit-frame-pointer)
-PACKAGES  := libserialport sqlite3 libconfig
+PACKAGES  := libserialport sqlite3 libconfig json-c
 # Asked for when a recipe runs, so that `make test` can install first.
 PKG_CFLAGS = $(shell pkg-config --cflags $(PACKAGES))
 PKG_LIBS   = $(shell pkg-config --libs $(PACKAGES))

@@ -4,7 +4,7 @@
 status=0
 clang-format --dry-run -Werror $(printf '%s\n' "$@" | grep -v '^--$') || status=1
 flags="-std=c11 -D_GNU_SOURCE -I. -Ibuild -O2 -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror"
-packages=$(pkg-config --cflags libserialport sqlite3 libconfig cmocka)
+packages=$(pkg-config --cflags libserialport sqlite3 libconfig json-c cmocka)
 for compiler in gcc clang; do
     printf '%s\n' "$@" | sed '/^--$/,$d' |
         xargs -P "$(nproc)" -I{} "$compiler" $flags $packages -c -o /dev/null {} || status=1
