@@ -96,6 +96,9 @@ struct texts_part {
     uint8_t concat_reference; /* of the whole text */
     int32_t tries;
     bool repeated; /* goes out a second time because its fate was unknown */
+    enum texts_kind kind;
+    int64_t person_id; /* 0 none */
+    int64_t created_s;
     char phone[TEXTS_FROM_OCTETS];
     char body[TEXTS_REPLY_OCTETS]; /* the whole text */
 };
