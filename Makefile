@@ -69,6 +69,7 @@ lint:
 clean:
 	rm -rf build
 
+.SECONDARY:
 .PHONY: all check lint clean
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -1,0 +1,262 @@
+/* SPDX-License-Identifier: MIT
+ * due: see due.h. The words and figures are yard/'s; this file only sets them out. */
+#include "daemon/counter/due.h"
+
+#include <stdlib.h>
+#include <sysexits.h>
+
+#include "daemon/counter/json.h"
+#include "daemon/counter/opening.h"
+#include "daemon/counter/table.h"
+#include "daemon/upkeep/civil.h"
+#include "daemon/yard/yard.h"
+#include "daemon/zone.h"
+#include "parsers/hours.h"
+
+static const struct table_column screen_columns[] = {
+    {"MACHINE", TABLE_LEFT}, {"PLAN", TABLE_LEFT},  {"STATE", TABLE_LEFT},  {"METER", TABLE_RIGHT},
+    {"DUE AT", TABLE_RIGHT}, {"LEFT", TABLE_RIGHT}, {"DUE ON", TABLE_LEFT}, {"BETWEEN", TABLE_LEFT},
+};
+
+static const struct table_column csv_columns[] = {
+    {"machine", TABLE_LEFT},      {"kind", TABLE_LEFT},
+    {"plan", TABLE_LEFT},         {"stage", TABLE_LEFT},
+    {"meter", TABLE_RIGHT},       {"true_hours", TABLE_RIGHT},
+    {"read_at", TABLE_LEFT},      {"hours_a_day", TABLE_RIGHT},
+    {"due_hours", TABLE_RIGHT},   {"hours_left", TABLE_RIGHT},
+    {"due_on", TABLE_LEFT},       {"earliest", TABLE_LEFT},
+    {"latest", TABLE_LEFT},       {"last_done_hours", TABLE_RIGHT},
+    {"last_done_on", TABLE_LEFT},
+};
+
+struct due_report {
+    const struct settings *settings;
+    const struct yard_standing *standings;
+    size_t count;
+    int64_t now_s;
+};
+
+static const struct settings_machine *machine_of(const struct due_report *report,
+                                                 const struct yard_standing *standing)
+{
+    return &report->settings->machines[standing->machine];
+}
+
+static const char *plan_of(const struct due_report *report, const struct yard_standing *standing)
+{
+    return report->settings->plans[standing->plan].name;
+}
+
+static struct json_object *row_json(const struct due_report *report,
+                                    const struct yard_standing *standing)
+{
+    struct json_object *row = json_object_new_object();
+    const struct settings_machine *machine = machine_of(report, standing);
+    json_add_text(row, "machine", machine->name);
+    json_add_text(row, "kind", report->settings->kinds[machine->kind].name);
+    json_add_text(row, "plan", plan_of(report, standing));
+    json_add_text(row, "stage", due_stage_word(standing->stage));
+    if (standing->read) {
+        json_add_hours(row, "meter", standing->meter_hundredths);
+        json_add_hours(row, "true_hours", standing->true_hundredths);
+        json_add_time(row, "read_at", standing->read_s);
+        json_add_decimal(row, "hours_a_day", standing->hours_a_day);
+    }
+    if (standing->has_due) {
+        json_add_hours(row, "due_hours", standing->due_true_hundredths);
+    }
+    if (standing->has_due && standing->read) {
+        json_add_hours(row, "hours_left", standing->left_hundredths);
+    }
+    if (standing->has_forecast) {
+        json_add_day(row, "due_on", standing->due_day);
+        json_add_day(row, "earliest", standing->earliest_day);
+        json_add_day(row, "latest", standing->latest_day);
+    }
+    if (standing->serviced) {
+        json_add_hours(row, "last_done_hours", standing->last_done_true_hundredths);
+    }
+    if (standing->serviced && standing->last_done_day_known) {
+        json_add_day(row, "last_done_on", standing->last_done_day);
+    }
+    return row;
+}
+
+static int print_json(const struct due_report *report, FILE *out)
+{
+    struct json_object *whole = json_object_new_object();
+    struct json_object *rows = json_object_new_array();
+    json_add_time(whole, "as_of", report->now_s);
+    for (size_t i = 0; i < report->count; i++) {
+        if (json_object_array_add(rows, row_json(report, &report->standings[i])) != 0) {
+            (void)json_object_put(rows);
+            (void)json_object_put(whole);
+            return EX_OSERR;
+        }
+    }
+    if (json_object_object_add(whole, "rows", rows) != 0) {
+        (void)json_object_put(rows);
+        (void)json_object_put(whole);
+        return EX_OSERR;
+    }
+    return json_write(whole, out) ? EX_OK : EX_IOERR;
+}
+
+/* "" where there is nothing to say. */
+static const char *hours_or_blank(bool there, int64_t hundredths, char room[HOURS_TEXT_OCTETS])
+{
+    room[0] = '\0';
+    if (there) {
+        (void)hours_write(hundredths, room, HOURS_TEXT_OCTETS);
+    }
+    return room;
+}
+
+static const char *day_or_blank(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS])
+{
+    room[0] = '\0';
+    if (there) {
+        civil_write(day, room, CIVIL_TEXT_OCTETS);
+    }
+    return room;
+}
+
+static enum table_tint tint_of(enum due_stage stage)
+{
+    switch (stage) {
+    case DUE_STAGE_OVERDUE:
+    case DUE_STAGE_DUE:
+        return TABLE_BAD;
+    case DUE_STAGE_COMING_UP:
+    case DUE_STAGE_NO_RECORD:
+        return TABLE_WARN;
+    case DUE_STAGE_PARKED:
+    case DUE_STAGE_UNREAD:
+        return TABLE_FAINT;
+    case DUE_STAGE_FINE:
+        break;
+    }
+    return TABLE_PLAIN;
+}
+
+static void screen_row(struct table *table, const struct due_report *report,
+                       const struct yard_standing *standing)
+{
+    char meter[HOURS_TEXT_OCTETS], due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS];
+    char day[CIVIL_TEXT_OCTETS], early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
+    (void)table_cell(table, "%s", machine_of(report, standing)->name);
+    (void)table_cell(table, "%s", plan_of(report, standing));
+    (void)table_cell(table, "%s", due_stage_word(standing->stage));
+    (void)table_cell(table, "%s",
+                     hours_or_blank(standing->read, standing->meter_hundredths, meter));
+    (void)table_cell(table, "%s",
+                     hours_or_blank(standing->has_due, standing->due_meter_hundredths, due));
+    (void)table_cell(
+        table, "%s",
+        hours_or_blank(standing->has_due && standing->read, standing->left_hundredths, left));
+    (void)table_cell(table, "%s", day_or_blank(standing->has_forecast, standing->due_day, day));
+    if (standing->has_forecast) {
+        (void)table_cell(table, "%s .. %s", day_or_blank(true, standing->earliest_day, early),
+                         day_or_blank(true, standing->latest_day, late));
+    } else {
+        (void)table_cell(table, "%s", "");
+    }
+}
+
+static void csv_row(struct table *table, const struct due_report *report,
+                    const struct yard_standing *standing)
+{
+    char room[HOURS_TEXT_OCTETS], day[CIVIL_TEXT_OCTETS], moment[ZONE_TEXT_OCTETS] = "";
+    const struct settings_machine *machine = machine_of(report, standing);
+    (void)table_cell(table, "%s", machine->name);
+    (void)table_cell(table, "%s", report->settings->kinds[machine->kind].name);
+    (void)table_cell(table, "%s", plan_of(report, standing));
+    (void)table_cell(table, "%s", due_stage_word(standing->stage));
+    (void)table_cell(table, "%s", hours_or_blank(standing->read, standing->meter_hundredths, room));
+    (void)table_cell(table, "%s", hours_or_blank(standing->read, standing->true_hundredths, room));
+    if (standing->read) {
+        zone_write_rfc3339(standing->read_s, moment, sizeof moment);
+        (void)table_cell(table, "%s", moment);
+        (void)table_cell(table, "%.2f", standing->hours_a_day);
+    } else {
+        (void)table_cell(table, "%s", "");
+        (void)table_cell(table, "%s", "");
+    }
+    (void)table_cell(table, "%s",
+                     hours_or_blank(standing->has_due, standing->due_true_hundredths, room));
+    (void)table_cell(
+        table, "%s",
+        hours_or_blank(standing->has_due && standing->read, standing->left_hundredths, room));
+    (void)table_cell(table, "%s", day_or_blank(standing->has_forecast, standing->due_day, day));
+    (void)table_cell(table, "%s",
+                     day_or_blank(standing->has_forecast, standing->earliest_day, day));
+    (void)table_cell(table, "%s", day_or_blank(standing->has_forecast, standing->latest_day, day));
+    (void)table_cell(table, "%s",
+                     hours_or_blank(standing->serviced, standing->last_done_true_hundredths, room));
+    (void)table_cell(table, "%s",
+                     day_or_blank(standing->serviced && standing->last_done_day_known,
+                                  standing->last_done_day, day));
+}
+
+static int print_table(const struct due_report *report, bool csv, FILE *out)
+{
+    struct table *table =
+        csv ? table_new(csv_columns, sizeof csv_columns / sizeof csv_columns[0])
+            : table_new(screen_columns, sizeof screen_columns / sizeof screen_columns[0]);
+    if (table == NULL) {
+        return EX_OSERR;
+    }
+    for (size_t i = 0; i < report->count; i++) {
+        const struct yard_standing *standing = &report->standings[i];
+        if (!table_row(table, tint_of(standing->stage))) {
+            table_free(table);
+            return EX_OSERR;
+        }
+        (csv ? csv_row : screen_row)(table, report, standing);
+    }
+    if (csv) {
+        table_print_csv(table, out);
+    } else {
+        table_print(table, out, table_colour_wanted(out));
+    }
+    table_free(table);
+    return EX_OK;
+}
+
+static int attention(const struct due_report *report)
+{
+    for (size_t i = 0; i < report->count; i++) {
+        enum due_stage stage = report->standings[i].stage;
+        if (stage == DUE_STAGE_DUE || stage == DUE_STAGE_OVERDUE || stage == DUE_STAGE_NO_RECORD) {
+            return 1;
+        }
+    }
+    return EX_OK;
+}
+
+int due_verb(const struct options *options, FILE *out, FILE *err)
+{
+    struct opening opening;
+    struct yard_standing *standings = NULL;
+    size_t count = 0;
+    int status = opening_begin(&opening, options, err);
+    if (status == EX_OK) {
+        status = opening_ledger(&opening, LEDGER_READ, err);
+    }
+    if (status == EX_OK) {
+        struct yard yard = {.settings = opening.settings, .ledger = opening.ledger};
+        enum ledger_result result = yard_stand_all(&yard, opening.now_s, &standings, &count);
+        if (result != LEDGER_OK) {
+            (void)fprintf(err, "meterpost: %s\n", ledger_says(opening.ledger));
+            status = ledger_exit_status(result);
+        }
+    }
+    if (status == EX_OK) {
+        struct due_report report = {opening.settings, standings, count, opening.now_s};
+        status = options->json ? print_json(&report, out) : print_table(&report, options->csv, out);
+        status = status == EX_OK ? attention(&report) : status;
+    }
+    free(standings);
+    opening_end(&opening);
+    return status;
+}

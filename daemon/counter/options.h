@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: MIT
+ * options: what stands behind a verb on the command line. Every verb takes the same ones; each says
+ * which it can use. */
+#ifndef METERPOST_DAEMON_COUNTER_OPTIONS_H
+#define METERPOST_DAEMON_COUNTER_OPTIONS_H
+
+#include <stdbool.h>
+#include <stdint.h>
+#include <stdio.h>
+
+#define OPTIONS_CONFIG_FILE "/etc/meterpost.conf"
+
+struct options {
+    const char *config;
+    bool json, csv;
+    const char *now;   /* RFC 3339 as given, NULL: the box's clock */
+    const char *as;    /* a person's name, NULL unsaid */
+    int stepped_clock; /* the conductor's socket, -1: the real clock */
+    bool debug;
+    bool help;
+    int word_count; /* what is no option */
+    char **words;
+};
+
+/* Reads argv after the verb; "--" ends the options. False after saying on err what is wrong and
+ * what to type. words point into argv, which is reordered. */
+bool options_read(struct options *options, int argc, char **argv, FILE *err);
+
+#endif

@@ -1,0 +1,195 @@
+/* SPDX-License-Identifier: MIT
+ * text: see text.h. */
+#include "daemon/counter/text.h"
+
+#include <string.h>
+#include <sysexits.h>
+
+#include "daemon/counter/json.h"
+#include "daemon/counter/opening.h"
+#include "daemon/door/door.h"
+#include "parsers/tpdu.h"
+
+#define DAEMON_TIMEOUT_MS 15000
+
+static const char *outcome_word(enum desk_outcome outcome)
+{
+    switch (outcome) {
+    case DESK_DONE:
+        return "done";
+    case DESK_ASKED:
+        return "asked";
+    case DESK_REFUSED:
+        break;
+    }
+    return "refused";
+}
+
+static struct json_object *statement_json(const struct desk_statement *statement)
+{
+    struct json_object *object = json_object_new_object();
+    json_add_text(object, "kind", statement->kind);
+    json_add_text(object, "machine", statement->machine);
+    if (statement->has_hours) {
+        json_add_hours(object, "hours", statement->hours_hundredths);
+    }
+    if (statement->has_to_hours) {
+        json_add_hours(object, "to_hours", statement->to_hours_hundredths);
+    }
+    json_add_text(object, "plan", statement->plan);
+    if (statement->has_days) {
+        json_add_whole(object, "days", statement->days);
+    }
+    if (statement->has_quantity) {
+        json_add_thousandths(object, "quantity", statement->quantity_thousandths);
+    }
+    if (statement->has_read_at) {
+        json_add_time(object, "read_at", statement->read_at_s);
+    }
+    json_add_text(object, "remark", statement->remark[0] != '\0' ? statement->remark : NULL);
+    if (statement->has_suggests) {
+        json_add_hours(object, "suggests", statement->suggests_hundredths);
+    }
+    json_add_text(object, "suggests_machine", statement->suggests_machine);
+    json_add_text(object, "outcome", outcome_word(statement->outcome));
+    json_add_text(object, "why", statement->why[0] != '\0' ? statement->why : NULL);
+    return object;
+}
+
+static bool print_json(const struct desk_answer *answer, FILE *out)
+{
+    struct json_object *whole = json_object_new_object();
+    struct json_object *statements = json_object_new_array();
+    json_add_text(whole, "reply", answer->reply[0] != '\0' ? answer->reply : NULL);
+    json_add_bool(whole, "asked", answer->asked);
+    for (size_t i = 0; i < answer->statement_count; i++) {
+        (void)json_object_array_add(statements, statement_json(&answer->statements[i]));
+    }
+    if (json_object_object_add(whole, "statements", statements) != 0) {
+        (void)json_object_put(statements);
+    }
+    return json_write(whole, out);
+}
+
+int text_at_desk(struct desk *desk, const struct settings *settings, const char *person,
+                 const char *body, bool json, struct instant now, FILE *out)
+{
+    int32_t index = settings_find_person(settings, person);
+    if (index < 0) {
+        (void)fprintf(out, "meterpost: nobody called %s in %s; people are:", person,
+                      settings->file);
+        for (size_t i = 0; i < settings->person_count; i++) {
+            (void)fprintf(out, " %s", settings->people[i].name);
+        }
+        (void)fprintf(out, "\n");
+        return EX_USAGE;
+    }
+    struct desk_answer answer;
+    enum ledger_result result = desk_say(desk, index, body, now, &answer);
+    if (result != LEDGER_OK) {
+        (void)fprintf(out, "meterpost: the text was not taken: the ledger cannot be used now; see "
+                           "the log\n");
+        return ledger_exit_status(result);
+    }
+    if (json) {
+        if (!print_json(&answer, out)) {
+            return EX_IOERR;
+        }
+    } else if (answer.reply[0] != '\0') {
+        (void)fprintf(out, "%s\n", answer.reply);
+    }
+    for (size_t i = 0; i < answer.statement_count; i++) {
+        if (answer.statements[i].outcome != DESK_DONE) {
+            return 1;
+        }
+    }
+    return EX_OK;
+}
+
+/* The words after the options are one text, as a shell splits it. */
+static bool join_words(const struct options *options, char body[TEXTS_BODY_OCTETS])
+{
+    size_t used = 0;
+    body[0] = '\0';
+    for (int i = 0; i < options->word_count; i++) {
+        size_t octets = strlen(options->words[i]);
+        if (used + octets + 2 > TEXTS_BODY_OCTETS) {
+            return false;
+        }
+        if (i > 0) {
+            body[used] = ' ';
+            used++;
+        }
+        memcpy(&body[used], options->words[i], octets + 1);
+        used += octets;
+    }
+    return used > 0;
+}
+
+static int say_alone(struct opening *opening, const struct options *options, const char *body,
+                     FILE *out, FILE *err)
+{
+    int status = opening_ledger(opening, LEDGER_WRITE, err);
+    if (status != EX_OK) {
+        return status;
+    }
+    struct desk *desk = desk_new(opening->settings, opening->ledger);
+    if (desk == NULL) {
+        (void)fprintf(err, "meterpost: memory is short\n");
+        return EX_OSERR;
+    }
+    struct instant now = {.mono_ms = 0, .wall_s = opening->now_s};
+    status = text_at_desk(desk, opening->settings, options->as, body, options->json, now, out);
+    desk_free(desk);
+    return status;
+}
+
+static int say_at_door(struct opening *opening, const struct options *options, const char *body,
+                       FILE *out, FILE *err)
+{
+    static char answer[DOOR_ANSWER_OCTETS];
+    const char *words[] = {"text", options->json ? "json" : "plain", options->as, body};
+    int status = EX_OK;
+    size_t length = 0;
+    switch (
+        door_ask(opening->settings->door, 4, words, DAEMON_TIMEOUT_MS, &status, answer, &length)) {
+    case DOOR_NOBODY:
+        return say_alone(opening, options, body, out, err);
+    case DOOR_FORBIDDEN:
+        (void)fprintf(err,
+                      "meterpost: the daemon's door %s is closed to you; be root, or of its "
+                      "group\n",
+                      opening->settings->door);
+        return EX_NOPERM;
+    case DOOR_FAILED:
+        (void)fprintf(err,
+                      "meterpost: the daemon did not answer at %s; look whether the text was taken "
+                      "(meterpost due) before you say it again\n",
+                      opening->settings->door);
+        return EX_UNAVAILABLE;
+    case DOOR_ANSWERED:
+        break;
+    }
+    FILE *stream = status == EX_OK || status == 1 ? out : err;
+    (void)fwrite(answer, 1, length, stream);
+    return status;
+}
+
+int text_verb(const struct options *options, FILE *out, FILE *err)
+{
+    char body[TEXTS_BODY_OCTETS];
+    struct opening opening;
+    if (options->as == NULL || !join_words(options, body)) {
+        (void)fprintf(err,
+                      "meterpost: say who and what, such as: meterpost text --as Ines \"M12 "
+                      "1340h\" (a text has %d octets at most)\n",
+                      TEXTS_BODY_OCTETS - 1);
+        return EX_USAGE;
+    }
+    int status = opening_begin(&opening, options, err);
+    if (status == EX_OK) {
+        status = say_at_door(&opening, options, body, out, err);
+    }
+    opening_end(&opening);
+    return status;
+}

@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: MIT
+ * table: the same rows for people and for spreadsheets (RFC 4180). */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <cmocka.h>
+
+#include "daemon/counter/table.h"
+
+static const struct table_column columns[] = {{"machine", TABLE_LEFT}, {"hours", TABLE_RIGHT}};
+
+static struct table *table_of(const char *left, const char *right)
+{
+    struct table *table = table_new(columns, 2);
+    assert_non_null(table);
+    assert_true(table_row(table, TABLE_BAD));
+    assert_true(table_cell(table, "%s", left));
+    assert_true(table_cell(table, "%s", right));
+    return table;
+}
+
+static void assert_printed(struct table *table, bool csv, bool colour, const char *expected)
+{
+    char *printed = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&printed, &length);
+    assert_non_null(out);
+    if (csv) {
+        table_print_csv(table, out);
+    } else {
+        table_print(table, out, colour);
+    }
+    assert_int_equal(fclose(out), 0);
+    assert_string_equal(printed, expected);
+    free(printed);
+    table_free(table);
+}
+
+static void columns_line_up(void **state)
+{
+    (void)state;
+    assert_printed(table_of("M12", "1340.5"), false, false,
+                   "machine   hours\n"
+                   "M12      1340.5\n");
+    /* n with tilde is two octets and one column */
+    assert_printed(table_of("Ca\xC3\xB1on-11", "7"), false, false,
+                   "machine   hours\n"
+                   "Ca\xC3\xB1on-11      7\n");
+}
+
+static void colour_wraps_the_row_only_when_wanted(void **state)
+{
+    (void)state;
+    assert_printed(table_of("M12", "7"), false, true,
+                   "machine  hours\n"
+                   "\033[1;31mM12          7\n\033[0m");
+}
+
+static void a_control_character_never_reaches_the_terminal(void **state)
+{
+    (void)state;
+    assert_printed(table_of("\033[2J", "7"), false, false,
+                   "machine  hours\n"
+                   "\\x1B[2J      7\n");
+}
+
+static void csv_cells_are_quoted_as_the_standard_says(void **state)
+{
+    static const struct {
+        const char *cell, *written;
+    } cases[] = {
+        {"plain", "plain"},
+        {"a,b", "\"a,b\""},
+        {"say \"hi\"", "\"say \"\"hi\"\"\""},
+        {"two\nlines", "\"two\nlines\""},
+        {"", ""},
+        {"=1+1", "\"'=1+1\""}, /* a spreadsheet would run it */
+        {"-12.5", "-12.5"},    /* a figure is a figure */
+        {"+12065550110", "+12065550110"},
+        {"-2+3", "\"'-2+3\""},
+        {"@x", "\"'@x\""},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char expected[128];
+        (void)snprintf(expected, sizeof expected, "machine,hours\r\n%s,7\r\n", cases[i].written);
+        assert_printed(table_of(cases[i].cell, "7"), true, false, expected);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(columns_line_up),
+        cmocka_unit_test(colour_wraps_the_row_only_when_wanted),
+        cmocka_unit_test(a_control_character_never_reaches_the_terminal),
+        cmocka_unit_test(csv_cells_are_quoted_as_the_standard_says),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
