@@ -25,6 +25,7 @@ STANDIN       := $(wildcard fixtures/standin/*.c)
 CONDUCTOR     := $(wildcard fixtures/conductor/*.c)
 DEMO          := $(wildcard fixtures/demo/*.c)
 TESTS         := $(wildcard tests/*_test.c)
+TEST_SCRIPTS  := $(wildcard tests/*_test.sh)
 object         = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS))
 PROGRAMS      := $(BUILD)/meterpost $(if $(STANDIN),$(BUILD)/standin-modem) $(if $(DEMO),$(BUILD)/demo)
@@ -61,7 +62,7 @@ $(BUILD)/daemon/ledger/ledger.o: $(BUILD)/schema.inc
 
 # Tests run from the top folder; the last line is the totals of them all.
 check: all $(TEST_PROGRAMS)
-	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS)
+	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
 lint:
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)

@@ -3,7 +3,10 @@
 # A program speaks cmocka's own lines; a test counts once, by "[       OK ]", "[  FAILED  ]" or "[  SKIPPED ]".
 passed=0 failed=0 skipped=0
 for program in "$@"; do
-    report=$(CMOCKA_MESSAGE_OUTPUT=stdout "$program" 2>&1)
+    case "$program" in
+    *.sh) report=$(sh "$program" 2>&1) ;;
+    *) report=$(CMOCKA_MESSAGE_OUTPUT=stdout "$program" 2>&1) ;;
+    esac
     status=$?
     ok=$(printf '%s\n' "$report" | grep -c '^\[       OK \]')
     bad=$(printf '%s\n' "$report" | grep '^\[  FAILED  \]' | grep -vc 'test(s)')
