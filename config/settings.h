@@ -19,6 +19,8 @@
 #define SETTINGS_CREW_MAX 8      /* people who look after one machine */
 #define SETTINGS_HOLIDAYS_MAX 64
 #define SETTINGS_PATH_OCTETS 256
+#define SETTINGS_DOOR_OCTETS 104 /* a socket's path is short */
+#define SETTINGS_LINE_OCTETS 501 /* a step or caution */
 
 enum settings_unit { SETTINGS_UNIT_PIECE, SETTINGS_UNIT_QUART, SETTINGS_UNIT_LITRE };
 enum settings_date_order { SETTINGS_DATE_MDY, SETTINGS_DATE_DMY };
@@ -81,7 +83,8 @@ struct settings_machine {
 struct settings_modem {
     const char *port; /* "" when there is none yet */
     int32_t speed;
-    const char *pin_file;
+    const char *pin_file; /* "" when the SIM has no PIN */
+    bool reports;         /* ask the network for delivery reports */
 };
 
 struct settings_shop {
@@ -95,7 +98,9 @@ struct settings_shop {
     bool workdays[7];                              /* 0 Monday */
     int32_t holidays[SETTINGS_HOLIDAYS_MAX];       /* civil days */
     size_t holiday_count;
-    int32_t texts_per_hour;
+    int32_t texts_per_hour;   /* all texts out together */
+    int32_t texts_per_number; /* an hour to one number */
+    int32_t silence_days;     /* without a reading, until a machine is asked after; 0: never */
 };
 
 struct settings {
@@ -112,6 +117,7 @@ struct settings {
     size_t person_count;
     struct settings_machine *machines;
     size_t machine_count;
+    struct settings_room *room; /* what all of the above lives in */
 };
 
 /* Mistakes are written to `mistakes`, one line each: "FILE:LINE: what is wrong; what was expected".
@@ -124,5 +130,6 @@ int32_t settings_find_machine(const struct settings *settings, const char *name)
 int32_t settings_find_person(const struct settings *settings, const char *name);
 int32_t settings_find_phone(const struct settings *settings, const char *phone); /* E.164 */
 int32_t settings_find_plan(const struct settings *settings, const char *name);
+int32_t settings_find_kind(const struct settings *settings, const char *name);
 
 #endif

@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: MIT
+ * settings_mistakes: a list that grows, sorted once at the end, since the checks between sections
+ * come after the sections themselves. */
+#include "config/settings_mistakes.h"
+
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct settings_mistake *next_free(struct settings_mistakes *mistakes)
+{
+    if (mistakes->count == mistakes->room) {
+        size_t room = mistakes->room == 0 ? 16 : mistakes->room * 2;
+        struct settings_mistake *list = realloc(mistakes->list, room * sizeof *list);
+        if (list == NULL) {
+            return NULL;
+        }
+        mistakes->list = list;
+        mistakes->room = room;
+    }
+    return &mistakes->list[mistakes->count];
+}
+
+void settings_mistakes_add(struct settings_mistakes *mistakes, const char *file, uint32_t line,
+                           const char *format, ...)
+{
+    struct settings_mistake made = {.file = strdup(file), .line = line};
+    va_list arguments;
+    va_start(arguments, format);
+    if (vasprintf(&made.says, format, arguments) < 0) {
+        made.says = NULL;
+    }
+    va_end(arguments);
+    struct settings_mistake *mistake = next_free(mistakes);
+    if (mistake == NULL || made.file == NULL || made.says == NULL) {
+        free(made.file);
+        free(made.says);
+        mistakes->unsaid++;
+        return;
+    }
+    *mistake = made;
+    mistakes->count++;
+}
+
+static bool belongs_before(const struct settings_mistake *one, const struct settings_mistake *other)
+{
+    int files = strcmp(one->file, other->file);
+    return files < 0 || (files == 0 && one->line < other->line);
+}
+
+/* By insertion: stable, and the list is short and nearly sorted. */
+void settings_mistakes_sort(struct settings_mistakes *mistakes)
+{
+    for (size_t i = 1; i < mistakes->count; i++) {
+        struct settings_mistake moved = mistakes->list[i];
+        size_t at = i;
+        while (at > 0 && belongs_before(&moved, &mistakes->list[at - 1])) {
+            mistakes->list[at] = mistakes->list[at - 1];
+            at--;
+        }
+        mistakes->list[at] = moved;
+    }
+}
+
+void settings_mistakes_write(const struct settings_mistakes *mistakes, FILE *out)
+{
+    for (size_t i = 0; i < mistakes->count; i++) {
+        const struct settings_mistake *mistake = &mistakes->list[i];
+        if (mistake->line == 0) {
+            fprintf(out, "%s: %s\n", mistake->file, mistake->says);
+        } else {
+            fprintf(out, "%s:%u: %s\n", mistake->file, mistake->line, mistake->says);
+        }
+    }
+    if (mistakes->unsaid > 0) {
+        fprintf(out, "memory is short; %zu more mistakes are not listed\n", mistakes->unsaid);
+    }
+}
+
+void settings_mistakes_free(struct settings_mistakes *mistakes)
+{
+    for (size_t i = 0; i < mistakes->count; i++) {
+        free(mistakes->list[i].file);
+        free(mistakes->list[i].says);
+    }
+    free(mistakes->list);
+    *mistakes = (struct settings_mistakes){0};
+}

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: MIT
+ * settings_mistakes: what is wrong with a config file, every mistake with its line, in the order of
+ * the lines. */
+#ifndef METERPOST_CONFIG_SETTINGS_MISTAKES_H
+#define METERPOST_CONFIG_SETTINGS_MISTAKES_H
+
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+
+struct settings;
+
+struct settings_mistake {
+    char *file;    /* the config file, or one that it includes */
+    uint32_t line; /* from 1; 0 where no line is to blame (the file cannot be read) */
+    char *says;    /* "what is wrong; what is expected" */
+};
+
+/* Begins all zero; ends with settings_mistakes_free. */
+struct settings_mistakes {
+    struct settings_mistake *list;
+    size_t count; /* of those in the list */
+    size_t room;
+    size_t unsaid; /* more, for which memory was short */
+};
+
+void settings_mistakes_add(struct settings_mistakes *mistakes, const char *file, uint32_t line,
+                           const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+/* By file and line; those of one line stay as they were added. */
+void settings_mistakes_sort(struct settings_mistakes *mistakes);
+
+/* One line each: "FILE:LINE: what is wrong; what is expected". */
+void settings_mistakes_write(const struct settings_mistakes *mistakes, FILE *out);
+
+void settings_mistakes_free(struct settings_mistakes *mistakes);
+
+/* As settings_load, for who wants the mistakes one by one. Sorted. */
+struct settings *settings_load_listing(const char *file, struct settings_mistakes *mistakes);
+
+#endif

@@ -1,0 +1,199 @@
+/* SPDX-License-Identifier: MIT
+ * A config file becomes settings: every value where it belongs, and a default for what is unsaid. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include <cmocka.h>
+
+#include "config/settings.h"
+
+/* Loads a file that holds text; a mistake fails the test and is shown. */
+static struct settings *load(const char *text)
+{
+    char folder[] = "/tmp/settings-XXXXXX", file[64];
+    assert_non_null(mkdtemp(folder));
+    snprintf(file, sizeof file, "%s/meterpost.conf", folder);
+    FILE *out = fopen(file, "w");
+    assert_non_null(out);
+    assert_true(fputs(text, out) >= 0);
+    assert_int_equal(fclose(out), 0);
+    struct settings *settings = settings_load(file, stderr);
+    assert_int_equal(unlink(file), 0);
+    assert_int_equal(rmdir(folder), 0);
+    assert_non_null(settings);
+    return settings;
+}
+
+static const char whole[] =
+    "modem: { port = \"/dev/ttyUSB0\"; speed = 9600; pin_file = \"\"; reports = true; };\n"
+    "ledger = \"/tmp/alder/ledger.db\";\n"
+    "door = \"/tmp/alder/door\";\n"
+    "shop: { name = \"Alder Works\"; number = \"+12065550100\"; time_zone = "
+    "\"America/Los_Angeles\";\n"
+    "  country = \"1\"; units = \"l\"; date_order = \"dmy\"; alert_from = \"06:30\";\n"
+    "  alert_until = \"18:00\"; workdays = (\"mon\", \"sat\"); texts_per_hour = 30; };\n"
+    "plans: (\n"
+    "  { name = \"belts\"; every = 200; first = 200; },\n"
+    "  { name = \"drive\"; title = \"Drive oil\"; first = 75; every = 500.5; months = 6;\n"
+    "    count_from = \"zero\"; notice = 20.25; notice_days = 7; grace = 5.0; grace_days = 3;\n"
+    "    remind_days = 1; recheck_after = 4.0; minutes = 120;\n"
+    "    kit = ( { item = \"20W-50 synthetic\"; quantity = 4.7; unit = \"l\"; sold_in = 5; },\n"
+    "            { item = \"drive oil filter\"; quantity = 2; } );\n"
+    "    steps = (\"one\", \"two\"); cautions = (\"park first\"); } );\n"
+    "kinds: ( { name = \"ridge-60\"; plans = (\"drive\"); hours_per_week = 25;\n"
+    "           most_hours_per_day = 16.0; meter_limit = 99999.9; } );\n"
+    "people: ( { name = \"Ines\"; phone = \"+12065550110\"; language = \"es\"; },\n"
+    "          { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; } );\n"
+    "machines: ( { name = \"M12\"; kind = \"ridge-60\"; crew = (\"Ines\"); owner = \"Park dept\";\n"
+    "              site = \"North lot\"; serial = \"A-1\"; started = 12.5;\n"
+    "              last_done = { drive = 575.0; }; } );\n";
+
+static void every_setting_lands_in_its_field(void **state)
+{
+    (void)state;
+    struct settings *settings = load(whole);
+    assert_string_equal(settings->modem.port, "/dev/ttyUSB0");
+    assert_int_equal(settings->modem.speed, 9600);
+    assert_true(settings->modem.reports);
+    assert_string_equal(settings->ledger, "/tmp/alder/ledger.db");
+    assert_string_equal(settings->door, "/tmp/alder/door");
+    assert_string_equal(settings->shop.name, "Alder Works");
+    assert_string_equal(settings->shop.number, "+12065550100");
+    assert_string_equal(settings->shop.time_zone, "America/Los_Angeles");
+    assert_int_equal(settings->shop.units, SETTINGS_UNIT_LITRE);
+    assert_int_equal(settings->shop.date_order, SETTINGS_DATE_DMY);
+    assert_int_equal(settings->shop.alert_from_minute, 390);
+    assert_int_equal(settings->shop.alert_until_minute, 1080);
+    assert_true(settings->shop.workdays[0] && settings->shop.workdays[5]);
+    assert_false(settings->shop.workdays[1]);
+    assert_int_equal(settings->shop.texts_per_hour, 30);
+    settings_free(settings);
+}
+
+static void a_plan_holds_figures_kit_and_steps(void **state)
+{
+    (void)state;
+    struct settings *settings = load(whole);
+    assert_int_equal(settings->plan_count, 2);
+    const struct settings_plan *drive = &settings->plans[1];
+    assert_string_equal(drive->title, "Drive oil");
+    assert_int_equal(drive->plan.first_hundredths, 7500);
+    assert_int_equal(drive->plan.every_hundredths, 50050);
+    assert_int_equal(drive->plan.months, 6);
+    assert_int_equal(drive->plan.count_from, PLAN_COUNT_ZERO);
+    assert_int_equal(drive->plan.notice_hundredths, 2025);
+    assert_int_equal(drive->plan.notice_days, 7);
+    assert_int_equal(drive->plan.grace_hundredths, 500);
+    assert_int_equal(drive->plan.grace_days, 3);
+    assert_int_equal(drive->plan.remind_days, 1);
+    assert_int_equal(drive->plan.recheck_after_hundredths, 400);
+    assert_int_equal(drive->plan.minutes, 120);
+    assert_int_equal(drive->kit_count, 2);
+    assert_string_equal(drive->kit[0].item, "20W-50 synthetic");
+    assert_int_equal(drive->kit[0].quantity_thousandths, 4700);
+    assert_int_equal(drive->kit[0].unit, SETTINGS_UNIT_LITRE);
+    assert_int_equal(drive->kit[0].sold_in_thousandths, 5000);
+    assert_int_equal(drive->kit[1].unit, SETTINGS_UNIT_PIECE);
+    assert_int_equal(drive->step_count, 2);
+    assert_string_equal(drive->steps[1], "two");
+    assert_int_equal(drive->caution_count, 1);
+    settings_free(settings);
+}
+
+static void the_roster_refers_by_place(void **state)
+{
+    (void)state;
+    struct settings *settings = load(whole);
+    const struct settings_kind *kind = &settings->kinds[0];
+    assert_int_equal(kind->plan_count, 1);
+    assert_int_equal(kind->plans[0], 1);
+    assert_int_equal(kind->week_hundredths, 2500);
+    assert_int_equal(kind->most_day_hundredths, 1600);
+    assert_int_equal(kind->meter_limit_hundredths, 9999990);
+    assert_int_equal(settings->person_count, 2);
+    assert_int_equal(settings->people[0].role, SETTINGS_ROLE_CREW);
+    assert_string_equal(settings->people[0].language, "es");
+    assert_int_equal(settings->people[1].role, SETTINGS_ROLE_SHOP);
+    assert_string_equal(settings->people[1].language, "en");
+    const struct settings_machine *machine = &settings->machines[0];
+    assert_int_equal(machine->crew_count, 1);
+    assert_int_equal(machine->crew[0], 0);
+    assert_string_equal(machine->owner, "Park dept");
+    assert_string_equal(machine->site, "North lot");
+    assert_string_equal(machine->serial, "A-1");
+    assert_int_equal(machine->started_hundredths, 1250);
+    assert_true(machine->last_done[0].present);
+    assert_int_equal(machine->last_done[0].hundredths, 57500);
+    assert_false(machine->last_done[0].day_known);
+    settings_free(settings);
+}
+
+static const char roster[] = "people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"
+                             "machines: ( { name = \"M7\"; } );\n";
+
+static void a_roster_alone_is_enough(void **state)
+{
+    (void)state;
+    struct settings *settings = load(roster);
+    assert_string_equal(settings->modem.port, "");
+    assert_int_equal(settings->modem.speed, 115200);
+    assert_string_equal(settings->ledger, "/var/lib/meterpost/ledger.db");
+    assert_int_equal(settings->shop.units, SETTINGS_UNIT_QUART);
+    assert_int_equal(settings->shop.date_order, SETTINGS_DATE_MDY);
+    assert_int_equal(settings->shop.alert_from_minute, 420);
+    assert_int_equal(settings->shop.alert_until_minute, 1020);
+    assert_true(settings->shop.workdays[4]);
+    assert_false(settings->shop.workdays[5]);
+    assert_int_equal(settings->shop.texts_per_hour, 60);
+    assert_int_equal(settings->plan_count, 1);
+    assert_string_equal(settings->plans[0].name, "drive");
+    assert_int_equal(settings->plans[0].plan.first_hundredths, 7500);
+    assert_int_equal(settings->plans[0].plan.every_hundredths, 50000);
+    assert_int_equal(settings->kinds[0].most_day_hundredths, 2400);
+    assert_int_equal(settings->kinds[0].plan_count, 1);
+    assert_int_equal(settings->machines[0].crew_count, 0);
+    settings_free(settings);
+}
+
+static void days_come_first_where_the_country_is_not_1(void **state)
+{
+    (void)state;
+    char text[512];
+    snprintf(text, sizeof text, "shop: { country = \"52\"; };\n%s", roster);
+    struct settings *settings = load(text);
+    assert_int_equal(settings->shop.date_order, SETTINGS_DATE_DMY);
+    settings_free(settings);
+}
+
+static void names_are_found_without_regard_to_case(void **state)
+{
+    (void)state;
+    struct settings *settings = load(whole);
+    assert_int_equal(settings_find_machine(settings, "m12"), 0);
+    assert_int_equal(settings_find_machine(settings, "M13"), -1);
+    assert_int_equal(settings_find_person(settings, "rosa"), 1);
+    assert_int_equal(settings_find_phone(settings, "+12065550111"), 1);
+    assert_int_equal(settings_find_phone(settings, "+12065550119"), -1);
+    assert_int_equal(settings_find_plan(settings, "DRIVE"), 1);
+    assert_int_equal(settings_find_kind(settings, "Ridge-60"), 0);
+    settings_free(settings);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_setting_lands_in_its_field),
+        cmocka_unit_test(a_plan_holds_figures_kit_and_steps),
+        cmocka_unit_test(the_roster_refers_by_place),
+        cmocka_unit_test(a_roster_alone_is_enough),
+        cmocka_unit_test(days_come_first_where_the_country_is_not_1),
+        cmocka_unit_test(names_are_found_without_regard_to_case),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
