@@ -32,7 +32,25 @@ PROGRAMS      := $(BUILD)/meterpost $(if $(STANDIN),$(BUILD)/standin-modem) $(if
 ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(DEMO) $(TESTS)
 ALL_H         := $(wildcard parsers/*.h config/*.h daemon/*.h daemon/*/*.h fixtures/*/*.h tests/*.h)
 
-all: $(PROGRAMS)
+all: $(PROGRAMS) ## builds meterpost and the stand-in modem into build/
+
+# The two commands of the README: they install what is missing, then do the work in a make of its
+# own, since only then can pkg-config be asked.
+demo: ## installs what is missing, builds, plays weeks of an invented yard
+	@sh config/packages.sh build
+	@$(MAKE) --no-print-directory all
+	@$(BUILD)/demo
+
+try: ## type texts as any of the crew and read the replies
+	@sh config/packages.sh build
+	@$(MAKE) --no-print-directory all
+	@$(BUILD)/demo --try
+
+test: ## installs what is missing; lint, all tests with sanitizers, all tests
+	@sh config/packages.sh build test
+	@$(MAKE) --no-print-directory all lint
+	@$(MAKE) --no-print-directory check SAN=address,undefined
+	@$(MAKE) --no-print-directory check
 
 $(BUILD)/meterpost: $(call object,$(MAIN)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
@@ -61,16 +79,20 @@ $(BUILD)/schema.inc: daemon/ledger/schema.sql
 $(BUILD)/daemon/ledger/ledger.o: $(BUILD)/schema.inc
 
 # Tests run from the top folder; the last line is the totals of them all.
-check: all $(TEST_PROGRAMS)
+check: all $(TEST_PROGRAMS) ## the tests alone, nothing is installed
 	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
-lint:
+lint: ## layout, and warnings of gcc and clang
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
 
-clean:
+clean: ## removes build/
 	rm -rf build
 
+help: ## this list
+	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  make \1\t\2/p' $(firstword $(MAKEFILE_LIST)) | expand -t 18
+	@echo '  settings: PREFIX DESTDIR CC CFLAGS BUILD SAN'
+
 .SECONDARY:
-.PHONY: all check lint clean
+.PHONY: all demo try test check lint clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))
