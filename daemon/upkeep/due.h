@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: MIT
- * due: where one machine stands against one plan. Pure: facts and a civil day in, a verdict out. */
+ * due: where one machine stands against one plan. Pure: facts and a civil day in, a verdict out.
+ *
+ * All hours are true hours in hundredths, all days civil days in the shop's zone. The rules here
+ * are common practice, no source; the maker's manual says which of them holds for a machine. */
 #ifndef METERPOST_DAEMON_UPKEEP_DUE_H
 #define METERPOST_DAEMON_UPKEEP_DUE_H
 
@@ -18,5 +21,40 @@ enum due_stage {
 
 /* "fine" "coming-up" "due" "overdue" "no-record" "parked" "unread": the words of the JSON. */
 const char *due_stage_word(enum due_stage stage);
+
+/* What is known of the machine. */
+struct due_facts {
+    bool read; /* there is a reading: the two figures below are set */
+    bool parked;
+    int64_t true_hundredths;        /* the latest reading */
+    int64_t first_heard_hundredths; /* the first figure known of it */
+    struct service last;            /* the last service that stands */
+    bool reached;                   /* readings show when the point was reached: */
+    int32_t reached_day;            /* the first day with a reading at or past it */
+    int32_t today;
+};
+
+/* The point the machine runs towards. */
+struct due_point {
+    bool known; /* false where it is unread or has no record: the two below are not set */
+    int64_t due_hundredths;
+    int64_t left_hundredths; /* negative: past it */
+    bool has_limit;          /* the calendar's limit, from a last service with a known day */
+    int32_t limit_day;
+};
+
+/* Fills every field. facts->reached and reached_day are not looked at. */
+struct due_point due_point_of(const struct plan *plan, const struct due_facts *facts);
+
+/* The stage, given the point. forecast_day counts only where has_forecast: the day on which the
+ * hours are expected to reach the point. At the point itself the service is due; overdue is
+ * *more* than `grace` hours past the point, or more than `grace_days` past the day on which it was
+ * reached, by hours or by calendar. */
+enum due_stage due_stage_of(const struct plan *plan, const struct due_facts *facts,
+                            const struct due_point *point, bool has_forecast, int32_t forecast_day);
+
+/* Which cycle a machine is in: 0 up to its first service, else a number of the last service's own,
+ * the same in whatever order services came to be known. */
+int64_t due_cycle(const struct service *last);
 
 #endif

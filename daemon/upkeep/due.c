@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * due: where one machine stands against one plan.
+ *
+ * The point is found first, from plan and last service; the stage follows from how far the machine
+ * is from it in hours, in days of the calendar's limit and by the forecast. */
+#include "daemon/upkeep/due.h"
+
+#include "daemon/upkeep/civil.h"
+
+const char *due_stage_word(enum due_stage stage)
+{
+    switch (stage) {
+    case DUE_STAGE_FINE:
+        return "fine";
+    case DUE_STAGE_COMING_UP:
+        return "coming-up";
+    case DUE_STAGE_DUE:
+        return "due";
+    case DUE_STAGE_OVERDUE:
+        return "overdue";
+    case DUE_STAGE_NO_RECORD:
+        return "no-record";
+    case DUE_STAGE_PARKED:
+        return "parked";
+    case DUE_STAGE_UNREAD:
+        return "unread";
+    }
+    return "";
+}
+
+/* The first of the points `first` and the multiples of `every` that a service at done does not
+ * count for. */
+static int64_t point_from_zero(const struct plan *plan, int64_t done)
+{
+    int64_t counts_up_to = done + plan->notice_hundredths;
+    if (counts_up_to < plan->first_hundredths || plan->every_hundredths <= 0) {
+        return plan->first_hundredths;
+    }
+    return (counts_up_to / plan->every_hundredths + 1) * plan->every_hundredths;
+}
+
+static int64_t next_point(const struct plan *plan, const struct service *last)
+{
+    if (!last->present) {
+        return plan->first_hundredths;
+    }
+    switch (plan->count_from) {
+    case PLAN_COUNT_LAST_SERVICE:
+        return last->true_hundredths + plan->every_hundredths;
+    case PLAN_COUNT_ZERO:
+        return point_from_zero(plan, last->true_hundredths);
+    }
+    return 0;
+}
+
+static bool no_record(const struct plan *plan, const struct due_facts *facts)
+{
+    return !facts->last.present && facts->first_heard_hundredths > plan->first_hundredths;
+}
+
+struct due_point due_point_of(const struct plan *plan, const struct due_facts *facts)
+{
+    struct due_point point = {0};
+    if (facts->last.present && facts->last.day_known && plan->months > 0) {
+        point.has_limit = true;
+        point.limit_day = civil_add_months(facts->last.day, plan->months);
+    }
+    if (!facts->read || no_record(plan, facts)) {
+        return point;
+    }
+    point.known = true;
+    point.due_hundredths = next_point(plan, &facts->last);
+    point.left_hundredths = point.due_hundredths - facts->true_hundredths;
+    return point;
+}
+
+static bool overdue(const struct plan *plan, const struct due_facts *facts,
+                    const struct due_point *point)
+{
+    int64_t today = facts->today;
+    return point->left_hundredths < -plan->grace_hundredths ||
+           (point->left_hundredths <= 0 && facts->reached &&
+            today - facts->reached_day > plan->grace_days) ||
+           (point->has_limit && today - point->limit_day > plan->grace_days);
+}
+
+static bool coming_up(const struct plan *plan, const struct due_facts *facts,
+                      const struct due_point *point, bool has_forecast, int32_t forecast_day)
+{
+    int64_t today = facts->today;
+    return point->left_hundredths <= plan->notice_hundredths ||
+           (point->has_limit && point->limit_day - today <= plan->notice_days) ||
+           (has_forecast && forecast_day - today <= plan->notice_days);
+}
+
+enum due_stage due_stage_of(const struct plan *plan, const struct due_facts *facts,
+                            const struct due_point *point, bool has_forecast, int32_t forecast_day)
+{
+    if (!facts->read) {
+        return DUE_STAGE_UNREAD;
+    }
+    if (facts->parked) {
+        return DUE_STAGE_PARKED;
+    }
+    if (!point->known) {
+        return DUE_STAGE_NO_RECORD;
+    }
+    if (overdue(plan, facts, point)) {
+        return DUE_STAGE_OVERDUE;
+    }
+    if (point->left_hundredths <= 0 || (point->has_limit && facts->today >= point->limit_day)) {
+        return DUE_STAGE_DUE;
+    }
+    if (coming_up(plan, facts, point, has_forecast, forecast_day)) {
+        return DUE_STAGE_COMING_UP;
+    }
+    return DUE_STAGE_FINE;
+}
+
+int64_t due_cycle(const struct service *last)
+{
+    return last->present ? last->true_hundredths + 1 : 0;
+}
