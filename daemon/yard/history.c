@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * history: what the ledger has on one machine.
+ *
+ * Figures of the config (`started`, `last_done`) are taken as true hours: they were read off the
+ * meter that the machine had before the ledger began. */
+#include "daemon/yard/history.h"
+
+#include <string.h>
+
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+#include "daemon/ledger/services.h"
+#include "daemon/zone.h"
+
+static enum ledger_result load_readings(struct ledger *ledger, int64_t until_s,
+                                        struct history *history)
+{
+    struct reading_row rows[USAGE_READINGS_MAX];
+    enum ledger_result result = readings_latest(ledger, history->machine_id, until_s,
+                                                USAGE_READINGS_MAX, rows, &history->reading_count);
+    if (result != LEDGER_OK) {
+        history->reading_count = 0;
+        return result == LEDGER_NONE ? LEDGER_OK : result;
+    }
+    for (size_t i = 0; i < history->reading_count; i++) {
+        history->readings[i].at_s = rows[i].read_s;
+        history->readings[i].true_hundredths = rows[i].true_hundredths;
+        history->reading_ids[i] = rows[i].id;
+        history->meters[i] = rows[i].meter_hundredths;
+    }
+    return LEDGER_OK;
+}
+
+/* Spells come oldest first: the oldest makes room once there are too many. */
+static void take_spell(void *ctx, int64_t from_s, int64_t until_s)
+{
+    struct history *history = ctx;
+    if (history->spell_count == USAGE_SPELLS_MAX) {
+        memmove(&history->spells[0], &history->spells[1],
+                (USAGE_SPELLS_MAX - 1) * sizeof history->spells[0]);
+        history->spell_count--;
+    }
+    struct usage_spell *spell = &history->spells[history->spell_count++];
+    spell->from_s = from_s;
+    spell->until_s = until_s > 0 ? until_s : INT64_MAX;
+    history->parked = until_s <= 0;
+}
+
+enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
+                                struct history *history)
+{
+    memset(history, 0, sizeof *history);
+    const char *name = yard->settings->machines[machine].name;
+    enum ledger_result result = machines_id(yard->ledger, name, &history->machine_id);
+    if (result != LEDGER_OK) {
+        history->machine_id = 0;
+        return result == LEDGER_NONE ? LEDGER_OK : result;
+    }
+    result = load_readings(yard->ledger, until_s, history);
+    if (result == LEDGER_OK) {
+        result = readings_offset(yard->ledger, history->machine_id, until_s,
+                                 &history->offset_hundredths);
+    }
+    if (result == LEDGER_OK) {
+        result = machines_parked_each(yard->ledger, history->machine_id, take_spell, history);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+enum ledger_result history_first_heard(struct yard *yard, int32_t machine,
+                                       const struct history *history, int64_t *hundredths)
+{
+    *hundredths = yard->settings->machines[machine].started_hundredths;
+    if (*hundredths > 0) {
+        return LEDGER_OK;
+    }
+    struct reading_row row;
+    enum ledger_result result = readings_first(yard->ledger, history->machine_id, &row);
+    if (result == LEDGER_OK) {
+        *hundredths = row.true_hundredths;
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+static struct service seed_of(const struct settings *settings, int32_t machine, int32_t plan)
+{
+    struct service service = {0};
+    const struct settings_machine *of = &settings->machines[machine];
+    const struct settings_kind *kind = &settings->kinds[of->kind];
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        if (kind->plans[i] == (size_t)plan && of->last_done[i].present) {
+            service.present = true;
+            service.true_hundredths = of->last_done[i].hundredths;
+            service.day_known = of->last_done[i].day_known;
+            service.day = of->last_done[i].day;
+        }
+    }
+    return service;
+}
+
+/* A seed further on than the ledger's service still holds where it is older than the ledger's
+ * readings: then the ledger's is one of the past, noted later. */
+static enum ledger_result seed_holds(struct yard *yard, const struct history *history,
+                                     const struct service *seed, const struct service *kept,
+                                     bool *holds)
+{
+    struct reading_row row;
+    *holds = false;
+    if (!seed->present || seed->true_hundredths <= kept->true_hundredths) {
+        return LEDGER_OK;
+    }
+    enum ledger_result result = readings_first(yard->ledger, history->machine_id, &row);
+    *holds = result == LEDGER_OK && seed->true_hundredths <= row.true_hundredths;
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+enum ledger_result history_last_service(struct yard *yard, int32_t machine, int32_t plan,
+                                        const struct history *history, struct service *service,
+                                        int64_t *service_id)
+{
+    struct service seed = seed_of(yard->settings, machine, plan);
+    struct service_row row;
+    int count = 0;
+    *service = seed;
+    *service_id = 0;
+    if (history->machine_id == 0) {
+        return LEDGER_OK;
+    }
+    enum ledger_result result = services_last(yard->ledger, history->machine_id,
+                                              yard->settings->plans[plan].name, &row, &count);
+    if (result != LEDGER_OK) {
+        return result == LEDGER_NONE ? LEDGER_OK : result;
+    }
+    struct service kept = {.present = true,
+                           .true_hundredths = row.true_hundredths,
+                           .day = zone_civil(row.done_s).day,
+                           .day_known = true};
+    bool holds = false;
+    result = seed_holds(yard, history, &seed, &kept, &holds);
+    if (!holds) {
+        *service = kept;
+        *service_id = row.id;
+    }
+    return result;
+}
+
+struct usage history_usage(const struct yard *yard, int32_t machine, const struct history *history,
+                           size_t from)
+{
+    const struct settings_machine *of = &yard->settings->machines[machine];
+    double typical = (double)yard->settings->kinds[of->kind].week_hundredths / 700;
+    size_t count = history->reading_count > from ? history->reading_count - from : 0;
+    const struct usage_reading *first = count > 0 ? &history->readings[from] : history->readings;
+    return usage_of(first, count, history->spells, history->spell_count, typical);
+}

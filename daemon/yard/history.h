@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: MIT
+ * history: what the ledger has on one machine, loaded once and put into the plain facts that
+ * upkeep reckons with. */
+#ifndef METERPOST_DAEMON_YARD_HISTORY_H
+#define METERPOST_DAEMON_YARD_HISTORY_H
+
+#include "daemon/upkeep/plan.h"
+#include "daemon/upkeep/usage.h"
+#include "daemon/yard/yard.h"
+
+struct history {
+    int64_t machine_id;        /* 0: the ledger has not heard of it */
+    int64_t offset_hundredths; /* true hours minus meter at the moment asked about */
+    size_t reading_count;
+    struct usage_reading readings[USAGE_READINGS_MAX]; /* newest first */
+    int64_t reading_ids[USAGE_READINGS_MAX];
+    int64_t meters[USAGE_READINGS_MAX]; /* hundredths, as read */
+    size_t spell_count;
+    struct usage_spell spells[USAGE_SPELLS_MAX]; /* the latest ones laid up */
+    bool parked;                                 /* now, whatever the moment asked about */
+};
+
+/* The readings up to until_s. machine is an index into settings.machines. */
+enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
+                                struct history *history);
+
+/* The figure the machine was first heard of with: `started` where the config has one, else the
+ * very first reading. True hundredths; only where there is a reading. */
+enum ledger_result history_first_heard(struct yard *yard, int32_t machine,
+                                       const struct history *history, int64_t *hundredths);
+
+/* The last service of a plan (index into settings.plans), id 0 where it is the config's seed. */
+enum ledger_result history_last_service(struct yard *yard, int32_t machine, int32_t plan,
+                                        const struct history *history, struct service *service,
+                                        int64_t *service_id);
+
+/* Hours a day from the readings [from, count), whether parked or not. */
+struct usage history_usage(const struct yard *yard, int32_t machine, const struct history *history,
+                           size_t from);
+
+#endif

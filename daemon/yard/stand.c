@@ -1,0 +1,255 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * stand: how a machine stands. The ledger's rows are loaded once a machine and every plan of it is
+ * reckoned from them, so that a whole yard costs a handful of indexed queries a machine. */
+#include "daemon/yard/yard.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "daemon/upkeep/forecast.h"
+#include "daemon/yard/history.h"
+#include "daemon/zone.h"
+
+/* What all plans of one machine share. */
+struct machine_view {
+    struct yard *yard;
+    int32_t machine;
+    int32_t today;
+    struct history history;
+    int64_t first_heard_hundredths;
+    struct usage usage;
+    struct forecast_weeks weeks;
+};
+
+static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64_t now_s,
+                                       struct machine_view *view)
+{
+    view->yard = yard;
+    view->machine = machine;
+    view->today = zone_civil(now_s).day;
+    view->first_heard_hundredths = 0;
+    struct history *history = &view->history;
+    enum ledger_result result = history_load(yard, machine, now_s, history);
+    if (result == LEDGER_OK && history->reading_count > 0) {
+        result = history_first_heard(yard, machine, history, &view->first_heard_hundredths);
+    }
+    view->usage = history_usage(yard, machine, history, 0);
+    view->weeks = forecast_weeks_of(history->readings, history->reading_count, history->spells,
+                                    history->spell_count);
+    return result;
+}
+
+/* The first day with a reading at or past the point, among the readings loaded. */
+static void find_reached(const struct history *history, int64_t due_hundredths,
+                         struct due_facts *facts)
+{
+    for (size_t i = 0; i < history->reading_count; i++) {
+        if (history->readings[i].true_hundredths < due_hundredths) {
+            break;
+        }
+        facts->reached = true;
+        facts->reached_day = zone_civil(history->readings[i].at_s).day;
+    }
+}
+
+static int32_t day_after(const struct history *history, double days)
+{
+    return zone_civil(history->readings[0].at_s + (int64_t)(days * 86400)).day;
+}
+
+/* Days on which the hours reach the point. False where the usage does not lead there. */
+static bool forecast_hours(const struct machine_view *view, const struct due_facts *facts,
+                           const struct due_point *point, struct yard_standing *standing)
+{
+    if (!point->known) {
+        return false;
+    }
+    if (point->left_hundredths <= 0) {
+        standing->due_day = standing->earliest_day = standing->latest_day = facts->reached_day;
+        return true;
+    }
+    struct forecast forecast =
+        forecast_of(point->left_hundredths, standing->hours_a_day, &view->weeks);
+    if (forecast.known) {
+        standing->due_day = day_after(&view->history, forecast.days);
+        standing->earliest_day = day_after(&view->history, forecast.early_days);
+        standing->latest_day = day_after(&view->history, forecast.late_days);
+    }
+    return forecast.known;
+}
+
+static int32_t earlier(bool has_one, int32_t one, int32_t other)
+{
+    return has_one && one < other ? one : other;
+}
+
+/* Hours or calendar, whichever comes first. */
+static void set_forecast(const struct due_point *point, bool by_hours,
+                         struct yard_standing *standing)
+{
+    standing->has_forecast = by_hours || point->has_limit;
+    if (!point->has_limit) {
+        return;
+    }
+    standing->due_day = earlier(by_hours, standing->due_day, point->limit_day);
+    standing->earliest_day = earlier(by_hours, standing->earliest_day, point->limit_day);
+    standing->latest_day = earlier(by_hours, standing->latest_day, point->limit_day);
+}
+
+static void set_machine(const struct machine_view *view, struct yard_standing *standing)
+{
+    const struct history *history = &view->history;
+    standing->machine = view->machine;
+    standing->parked = history->parked;
+    standing->hours_a_day = history->parked ? 0 : view->usage.hours_a_day;
+    standing->usage_rests = view->usage.rests_on;
+    standing->read = history->reading_count > 0;
+    if (standing->read) {
+        standing->true_hundredths = history->readings[0].true_hundredths;
+        standing->meter_hundredths = standing->true_hundredths - history->offset_hundredths;
+        standing->read_s = history->readings[0].at_s;
+        standing->cause_reading_id = history->reading_ids[0];
+    }
+}
+
+static void set_service(const struct service *service, int64_t offset_hundredths,
+                        struct yard_standing *standing)
+{
+    standing->cycle = due_cycle(service);
+    standing->serviced = service->present;
+    if (service->present) {
+        standing->last_done_true_hundredths = service->true_hundredths;
+        standing->last_done_meter_hundredths = service->true_hundredths - offset_hundredths;
+        standing->last_done_day_known = service->day_known;
+        standing->last_done_day = service->day;
+    }
+}
+
+static void set_point(const struct due_point *point, int64_t offset_hundredths,
+                      struct yard_standing *standing)
+{
+    standing->has_due = point->known;
+    standing->due_true_hundredths = point->due_hundredths;
+    standing->due_meter_hundredths = point->due_hundredths - offset_hundredths;
+    standing->left_hundredths = point->left_hundredths;
+    standing->has_limit_day = point->has_limit;
+    standing->limit_day = point->limit_day;
+}
+
+static enum ledger_result stand_plan(const struct machine_view *view, int32_t plan,
+                                     struct yard_standing *standing)
+{
+    const struct history *history = &view->history;
+    const struct plan *rules = &view->yard->settings->plans[plan].plan;
+    struct due_facts facts = {.first_heard_hundredths = view->first_heard_hundredths,
+                              .today = view->today};
+    memset(standing, 0, sizeof *standing);
+    set_machine(view, standing);
+    standing->plan = plan;
+    facts.read = standing->read;
+    facts.parked = standing->parked;
+    facts.true_hundredths = standing->true_hundredths;
+    enum ledger_result result = history_last_service(view->yard, view->machine, plan, history,
+                                                     &facts.last, &standing->cause_service_id);
+    struct due_point point = due_point_of(rules, &facts);
+    if (point.known) {
+        find_reached(history, point.due_hundredths, &facts);
+    }
+    set_service(&facts.last, history->offset_hundredths, standing);
+    set_point(&point, history->offset_hundredths, standing);
+    bool by_hours = forecast_hours(view, &facts, &point, standing);
+    set_forecast(&point, by_hours, standing);
+    standing->stage = due_stage_of(rules, &facts, &point, by_hours, standing->due_day);
+    return result;
+}
+
+enum ledger_result yard_stand(struct yard *yard, int32_t machine, int32_t plan, int64_t now_s,
+                              struct yard_standing *standing)
+{
+    struct machine_view view;
+    enum ledger_result result = view_machine(yard, machine, now_s, &view);
+    enum ledger_result planned = stand_plan(&view, plan, standing);
+    return result == LEDGER_OK ? planned : result;
+}
+
+static const struct settings_kind *kind_of(const struct settings *settings, size_t machine)
+{
+    return &settings->kinds[settings->machines[machine].kind];
+}
+
+static enum ledger_result stand_machine(struct yard *yard, size_t machine, int64_t now_s,
+                                        struct yard_standing *standings, size_t *count)
+{
+    const struct settings_kind *kind = kind_of(yard->settings, machine);
+    struct machine_view view;
+    enum ledger_result result = view_machine(yard, (int32_t)machine, now_s, &view);
+    for (size_t i = 0; i < kind->plan_count && result == LEDGER_OK; i++) {
+        result = stand_plan(&view, (int32_t)kind->plans[i], &standings[*count]);
+        (*count)++;
+    }
+    return result;
+}
+
+static int worry(enum due_stage stage)
+{
+    switch (stage) {
+    case DUE_STAGE_OVERDUE:
+        return 0;
+    case DUE_STAGE_DUE:
+        return 1;
+    case DUE_STAGE_NO_RECORD:
+        return 2;
+    case DUE_STAGE_COMING_UP:
+        return 3;
+    case DUE_STAGE_FINE:
+        return 4;
+    case DUE_STAGE_UNREAD:
+        return 5;
+    case DUE_STAGE_PARKED:
+        return 6;
+    }
+    return 7;
+}
+
+static int compare_int64(int64_t one, int64_t other)
+{
+    return (one > other) - (one < other);
+}
+
+static int compare_standings(const void *one, const void *other)
+{
+    const struct yard_standing *a = one;
+    const struct yard_standing *b = other;
+    int order = compare_int64(worry(a->stage), worry(b->stage));
+    order = order != 0 ? order : compare_int64(a->left_hundredths, b->left_hundredths);
+    order = order != 0 ? order : compare_int64(a->machine, b->machine);
+    return order != 0 ? order : compare_int64(a->plan, b->plan);
+}
+
+enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
+                                  struct yard_standing **standings, size_t *count)
+{
+    const struct settings *settings = yard->settings;
+    size_t room = 1;
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        room += kind_of(settings, i)->plan_count;
+    }
+    *count = 0;
+    *standings = calloc(room, sizeof **standings);
+    if (*standings == NULL) {
+        return LEDGER_IO;
+    }
+    enum ledger_result result = LEDGER_OK;
+    for (size_t i = 0; i < settings->machine_count && result == LEDGER_OK; i++) {
+        result = stand_machine(yard, i, now_s, *standings, count);
+    }
+    if (result != LEDGER_OK) {
+        free(*standings);
+        *standings = NULL;
+        *count = 0;
+        return result;
+    }
+    qsort(*standings, *count, sizeof **standings, compare_standings);
+    return LEDGER_OK;
+}
