@@ -1,0 +1,99 @@
+#!/bin/sh
+# config/packages.sh against a pretended box: stubs of apt-get, apt-cache, pkg-config and id in front
+# of the real ones, and a note of what apt-get was asked. Speaks cmocka's lines, so that tests/run.sh
+# counts it.
+top=$(pwd)
+box=$(mktemp -d /tmp/packages-XXXXXX) || exit 1
+trap 'rm -rf "$box"' EXIT
+status=0
+
+# expect NAME WANTED GOT
+expect() {
+    echo "[ RUN      ] $1"
+    if [ "$2" = "$3" ]; then
+        echo "[       OK ] $1"
+    else
+        printf 'wanted: %s\ngot:    %s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
+        status=1
+    fi
+}
+
+stub() { # name, body
+    printf '#!/bin/sh\n%s\n' "$2" >"$box/bin/$1"
+    chmod +x "$box/bin/$1"
+}
+
+# A fresh box as `user` (0 root) on which the modules named in $box/absent are not there.
+fresh_box() { # user
+    rm -rf "$box/bin" "$box/asked" "$box/absent"
+    mkdir "$box/bin"
+    : >"$box/asked"
+    : >"$box/absent"
+    for tool in sh cat grep sed sort tr mktemp tail rm env cc; do
+        ln -s "$(command -v "$tool")" "$box/bin/$tool"
+    done
+    for tool in ar make clang llvm-profdata frama-c valgrind; do
+        stub "$tool" 'exit 0'
+    done
+    stub id "echo $1"
+    stub pkg-config "shift; ! grep -qx \"\$1\" $box/absent"
+    stub apt-cache 'case $2 in gone) ;; *) echo "  Candidate: 1.0";; esac'
+    stub apt-get "echo \"\$*\" >>$box/asked; case \"\$*\" in *install*) : >$box/absent;; esac"
+}
+
+run() { # arguments of packages.sh
+    said=$(cd "$top" && PATH="$box/bin" sh config/packages.sh "$@" 2>&1)
+    ended=$?
+}
+
+# What apt-get was asked, without its options.
+asked() { sed -E 's/-o [^ ]+ //; s/-q -y //; s/--no-install-recommends //; s/ +$//' "$box/asked" | tr '\n' ';'; }
+
+fresh_box 0
+run build
+expect nothing_is_said_or_asked_when_all_is_there "0::" "$ended:$said:$(asked)"
+
+fresh_box 0
+printf 'sqlite3\nlibconfig\n' >"$box/absent"
+run build
+expect only_what_is_missing_is_installed "0:update;install libconfig-dev libsqlite3-dev;" "$ended:$(asked)"
+run build
+expect a_second_run_asks_for_nothing_more "0:update;install libconfig-dev libsqlite3-dev;" "$ended:$(asked)"
+
+fresh_box 0
+rm "$box/bin/pkg-config"
+stub apt-cache 'case $2 in pkgconf) echo "  Candidate: (none)";; *) echo "  Candidate: 1.0";; esac'
+run build
+expect an_older_name_is_taken_where_the_newer_is_unknown "pkg-config" \
+    "$(asked | tr ' ;' '\n\n' | grep -x pkg-config)"
+
+fresh_box 1000
+echo json-c >"$box/absent"
+run build
+expect a_user_without_sudo_is_told_what_to_type \
+    "69:apt-get update && apt-get install -y --no-install-recommends libjson-c-dev:" \
+    "$ended:$(echo "$said" | sed -n 's/.*as root, type: //p; s/ *$//'):$(asked)"
+
+fresh_box 1000
+echo json-c >"$box/absent"
+stub sudo '"$@"'
+run build
+expect a_user_with_sudo_installs "0:update;install libjson-c-dev;" "$ended:$(asked)"
+
+fresh_box 0
+echo json-c >"$box/absent"
+rm "$box/bin/apt-get"
+run build
+expect another_system_is_told_the_names "69:missing here: libjson-c-dev" \
+    "$ended:$(echo "$said" | sed -n 's/^packages: \(missing here\)/\1/p')"
+
+fresh_box 0
+echo json-c >"$box/absent"
+stub apt-get 'case "$*" in *install*) echo "E: no such package"; exit 100;; esac'
+run build
+expect a_failed_install_shows_why "69:E: no such package" "$ended:$(echo "$said" | grep '^E:')"
+
+fresh_box 0
+run everything
+expect an_unknown_set_is_wrong_use 64 "$ended"
+exit "$status"
