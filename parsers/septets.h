@@ -51,9 +51,10 @@ size_t septets_pack(const uint8_t *septets, size_t count, uint8_t *octets, size_
 size_t septets_to_utf8(const uint8_t *septets, size_t from, size_t to, struct septets_shift shift,
                        char *text, size_t text_max);
 
-/* Appends text[from] to text[to - 1], UTF-8, to the septets: to septets[*count] and on, *count going
- * along, at most max in all. Stops before a character that is not in the tables, or has no room
- * together with its escape. Returns the index in text at which it stopped, `to` where all is done. */
+/* Appends text[from] to text[to - 1], UTF-8, to the septets: to septets[*count] and on, *count
+ * going along, at most max in all. Stops before a character that is not in the tables, or has no
+ * room together with its escape. Returns the index in text at which it stopped, `to` where all is
+ * done. */
 size_t septets_from_utf8(const char *text, size_t from, size_t to, struct septets_shift shift,
                          uint8_t *septets, size_t max, size_t *count);
 

@@ -12,35 +12,14 @@
 #include <stdint.h>
 
 #include "parsers/tpdu_address.h"
+#include "parsers/tpdu_result.h"
 #include "parsers/tpdu_time.h"
 #include "parsers/tpdu_user.h"
+#include "parsers/tpdu_validity.h"
 
 #define TPDU_OCTETS_MAX 164
 #define TPDU_LINE_OCTETS_MAX (TPDU_ADDRESS_OCTETS_MAX + TPDU_OCTETS_MAX)
 #define TPDU_HEX_OCTETS (2 * TPDU_LINE_OCTETS_MAX + 1) /* with the NUL */
-
-enum tpdu_error {
-    TPDU_OK,
-    TPDU_ERROR_EMPTY,       /* nothing at all */
-    TPDU_ERROR_HEX,         /* a character that is no hex digit */
-    TPDU_ERROR_HEX_ODD,     /* half an octet at the end */
-    TPDU_ERROR_LONG,        /* more octets than a short message can have */
-    TPDU_ERROR_CUT,         /* ends inside the fixed fields */
-    TPDU_ERROR_CENTRE,      /* the service centre's address is ill-formed */
-    TPDU_ERROR_ADDRESS,     /* the other party's address is ill-formed */
-    TPDU_ERROR_USER_LENGTH, /* TP-UDL beyond what a text can have */
-    TPDU_ERROR_USER_CUT,    /* fewer octets of user data than TP-UDL says */
-    /* more octets than TP-UDL says: the text may be cut short, so it is not trusted */
-    TPDU_ERROR_USER_LEFT_OVER,
-    TPDU_ERROR_HEADER, /* the user data header is longer than the user data */
-    /* of writing and splitting only */
-    TPDU_ERROR_TEXT,     /* the text is not UTF-8, or not in the alphabet asked for */
-    TPDU_ERROR_TOO_MUCH, /* the text does not fit in one part, or in 255 */
-    TPDU_ERROR_FIELD     /* a field is out of its range */
-};
-
-/* A short sentence of what is wrong, fit for a log line. Never NULL. */
-const char *tpdu_error_says(enum tpdu_error error);
 
 enum tpdu_kind { TPDU_KIND_DELIVER, TPDU_KIND_SUBMIT, TPDU_KIND_STATUS_REPORT };
 
@@ -71,7 +50,7 @@ struct tpdu_report {
     struct tpdu_time sent_at;  /* TP-SCTS: when the service centre got that text */
     struct tpdu_time done_at;  /* TP-DT: when it was delivered, or last tried */
     uint8_t status;            /* TP-ST as carried */
-    enum tpdu_outcome outcome; /* reserved values of status count as failed for good */
+    enum tpdu_outcome outcome; /* status above 0x7F counts as 0x63, by 9.2.3.15 */
     bool more_waiting;         /* TP-MMS, turned right way up */
     bool of_command;           /* TP-SRQ: answers an SMS-COMMAND */
     bool has_protocol;         /* TP-PI: TP-PID is carried */

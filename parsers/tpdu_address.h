@@ -9,6 +9,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "parsers/tpdu_result.h"
+
 /* With the NUL: '+' and 20 digits, or 11 septets of two octets each. */
 #define TPDU_ADDRESS_TEXT_MAX 24
 #define TPDU_ADDRESS_OCTETS_MAX 12
@@ -37,5 +39,18 @@ struct tpdu_address {
  * anything else a name. False where it cannot be carried (empty, over 20 digits, or a name over 11
  * septets or outside the GSM alphabet). */
 bool tpdu_address_set(struct tpdu_address *address, const char *text, size_t len);
+
+/* For tpdu.c: reading starts at octets[*at] and moves *at on past the address. The service centre's
+ * may be absent: text is empty then. TPDU_ERROR_CUT, TPDU_ERROR_ADDRESS or TPDU_ERROR_CENTRE where
+ * it is not whole or ill-formed. */
+enum tpdu_error tpdu_address_read(const uint8_t *octets, size_t len, size_t *at,
+                                  struct tpdu_address *address);
+enum tpdu_error tpdu_address_read_centre(const uint8_t *octets, size_t len, size_t *at,
+                                         struct tpdu_address *address);
+
+/* For tpdu_write.c: writes at most TPDU_ADDRESS_OCTETS_MAX octets and returns their count; 0 where
+ * the address cannot be carried. */
+size_t tpdu_address_write(const struct tpdu_address *address, uint8_t *octets);
+size_t tpdu_address_write_centre(const struct tpdu_address *address, uint8_t *octets);
 
 #endif

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  *
- * Times of SMS: time stamps (3GPP TS 23.040 9.2.3.11) and validity periods (9.2.3.12). */
+ * Time stamps of SMS, 3GPP TS 23.040 9.2.3.11. */
 #ifndef METERPOST_PARSERS_TPDU_TIME_H
 #define METERPOST_PARSERS_TPDU_TIME_H
 
@@ -30,26 +30,9 @@ bool tpdu_time_unix(const struct tpdu_time *time, int64_t *unix_s);
  * time, or of the zone. */
 bool tpdu_time_set(struct tpdu_time *time, int64_t unix_s, int zone_quarters);
 
-/* The values are those of TP-VPF, TS 23.040 9.2.3.3. */
-enum tpdu_validity_form {
-    TPDU_VALIDITY_FORM_NONE = 0,
-    TPDU_VALIDITY_FORM_ENHANCED = 1,
-    TPDU_VALIDITY_FORM_RELATIVE = 2,
-    TPDU_VALIDITY_FORM_ABSOLUTE = 3
-};
-
-#define TPDU_VALIDITY_UNKNOWN_S (-1)
-
-struct tpdu_validity {
-    enum tpdu_validity_form form;
-    uint8_t octets[TPDU_TIME_OCTETS]; /* as carried: none, one (relative), or seven */
-    int32_t period_s; /* relative, and enhanced where it says one; else TPDU_VALIDITY_UNKNOWN_S */
-    bool single_shot; /* enhanced: the service centre is to try once only */
-    struct tpdu_time until; /* absolute */
-};
-
-/* No validity period (the service centre's own holds) for period_s <= 0, else the shortest relative
- * one that lasts at least period_s seconds: 5 minutes to 63 weeks. */
-void tpdu_validity_set(struct tpdu_validity *validity, int64_t period_s);
+/* For tpdu.c and tpdu_write.c: TPDU_TIME_OCTETS octets from octets[at] on. Only a valid time can be
+ * written. */
+void tpdu_time_read(const uint8_t *octets, size_t at, struct tpdu_time *time);
+bool tpdu_time_write(const struct tpdu_time *time, uint8_t *octets, size_t at);
 
 #endif

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT
  *
- * User data of SMS: what a text says and how it is coded. Data coding scheme (3GPP TS 23.038 clause
- * 4), user data header (TS 23.040 9.2.3.24) and the text itself as UTF-8. */
+ * User data of SMS: the header (3GPP TS 23.040 9.2.3.24), and the text as UTF-8. */
 #ifndef METERPOST_PARSERS_TPDU_USER_H
 #define METERPOST_PARSERS_TPDU_USER_H
 
@@ -10,34 +9,11 @@
 #include <stdint.h>
 
 #include "parsers/septets.h"
+#include "parsers/tpdu_coding.h"
+#include "parsers/tpdu_result.h"
 
 #define TPDU_USER_OCTETS_MAX 140
 #define TPDU_TEXT_OCTETS_MAX 481 /* 160 septets of three octets of UTF-8 each, and the NUL */
-
-enum tpdu_alphabet { TPDU_ALPHABET_GSM7, TPDU_ALPHABET_OCTETS, TPDU_ALPHABET_UCS2 };
-
-#define TPDU_CLASS_NONE (-1)
-
-/* What TP-DCS says. Reserved values read as the GSM alphabet without a class, as TS 23.038 clause 4
- * has it. */
-struct tpdu_coding {
-    uint8_t dcs; /* as carried */
-    enum tpdu_alphabet alphabet;
-    int8_t class;              /* 0 show at once, 1 phone, 2 SIM, 3 terminal; or TPDU_CLASS_NONE */
-    bool compressed;           /* TS 23.042: such a text is not read */
-    bool delete_after_reading; /* group 01 */
-};
-
-/* That something waits elsewhere (voice mail and the like), by TP-DCS groups 1100 to 1110 or by the
- * special indication in the header (TS 23.040 9.2.3.24.2), which wins. A text of a machine, never
- * of a crew. */
-struct tpdu_waiting {
-    bool present;
-    bool active;   /* something does wait */
-    bool store;    /* the text is to be kept, not discarded */
-    uint8_t kind;  /* 0 voice, 1 fax, 2 e-mail, 3 other */
-    uint8_t count; /* how many wait, where the header says so; else 0 */
-};
 
 /* This text is one part of a longer one (TS 23.040 9.2.3.24.1 and .8). */
 struct tpdu_concat {
@@ -60,8 +36,9 @@ struct tpdu_user {
     struct tpdu_waiting waiting;
     struct tpdu_concat concat;
     struct tpdu_ports ports;
-    struct septets_shift shift; /* national tables in force; 0 for languages we have no table for */
-    bool has_header;            /* TP-UDHI */
+    /* national tables named; one that we have not reads as the default */
+    struct septets_shift shift;
+    bool has_header; /* TP-UDHI */
     /* lengths inside do not fit: by 9.2.3.24 the header is ignored, the text after it read */
     bool header_ill_formed;
     bool text_damaged; /* U+FFFD stands where UCS-2 could not be read */
@@ -74,5 +51,28 @@ struct tpdu_user {
     uint16_t text_len;                  /* octets, without the NUL */
     char text[TPDU_TEXT_OCTETS_MAX];    /* UTF-8, NUL-terminated; no NUL inside */
 };
+
+/* The text of one short message: a whole one, or one part of a longer one. */
+struct tpdu_part {
+    const char *text; /* UTF-8, from text[from] to text[to - 1] */
+    size_t from;
+    size_t to;
+    enum tpdu_alphabet alphabet; /* OCTETS: text is carried as it is */
+    struct septets_shift shift;  /* of GSM7 */
+    struct tpdu_concat concat;   /* not present: no concatenation header */
+};
+
+/* The octets that user data take by TP-UDL; more than TPDU_USER_OCTETS_MAX where that is out of
+ * range. */
+size_t tpdu_user_octets(struct tpdu_coding coding, uint8_t length);
+
+/* For tpdu.c: reads TP-UDL at octets[*at] and the data behind it, and moves *at past them. */
+enum tpdu_error tpdu_user_read(const uint8_t *octets, size_t len, size_t *at, uint8_t dcs,
+                               bool has_header, struct tpdu_user *user);
+
+/* Fills *user from a part, with as much of its text as fits: DCS 0, 4 or 8, header, packed data.
+ * Returns the index in part->text at which it stopped: part->to where all of it is in. A
+ * concatenation that is out of range is not written. */
+size_t tpdu_user_fill(struct tpdu_user *user, const struct tpdu_part *part);
 
 #endif

@@ -14,21 +14,6 @@ struct tpdu_line {
     size_t tpdu_octets; /* the <length> of +CMGS: octets without the service centre */
 };
 
-/* The text of one short message: a whole one, or one part of a split. */
-struct tpdu_part {
-    const char *text; /* UTF-8 */
-    size_t text_len;
-    enum tpdu_alphabet alphabet; /* OCTETS: text is carried as it is */
-    struct septets_shift shift;
-    struct tpdu_concat concat; /* not present: no concatenation header */
-};
-
-/* Part `index` (0 to split->parts - 1) of a text that was split; reference is the same for all its
- * parts, of which the low 8 bits count unless the split is sixteen-bit. A text of one part gets no
- * concatenation. Out of range: an empty part. */
-struct tpdu_part tpdu_split_part(const struct tpdu_split *split, const char *text, size_t index,
-                                 uint16_t reference);
-
 struct tpdu_submit_order {
     const char *to; /* NUL-terminated: "+12065550110" */
     struct tpdu_part part;

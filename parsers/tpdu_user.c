@@ -1,0 +1,284 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * User data of SMS. Information elements that we do not know, or whose length is not theirs, are
+ * passed over; of one that comes twice the last counts. */
+#include "parsers/tpdu_user.h"
+
+#include "parsers/ucs2.h"
+
+/* Information element identifiers, TS 23.040 9.2.3.24. */
+#define ELEMENT_CONCAT_8 0x00u
+#define ELEMENT_WAITING 0x01u
+#define ELEMENT_PORTS_8 0x04u
+#define ELEMENT_PORTS_16 0x05u
+#define ELEMENT_CONCAT_16 0x08u
+#define ELEMENT_VOICE_MAIL 0x23u
+#define ELEMENT_SINGLE_SHIFT 0x24u
+#define ELEMENT_LOCKING_SHIFT 0x25u
+
+/* TP-DCS of what is written. */
+#define DCS_GSM7 0x00u
+#define DCS_OCTETS 0x04u
+#define DCS_UCS2 0x08u
+
+#define WAITING_STORE 0x80u
+#define WAITING_KIND 0x03u
+
+/* An element's octets, of which the longest that is known has four; zero past its end. */
+#define ELEMENT_OCTETS_MAX 4
+#define ANY_LEN UINT8_MAX
+
+/* Septets that so many octets reach into. */
+static size_t septets_over(size_t octets)
+{
+    return (octets * 8 + 6) / 7;
+}
+
+size_t tpdu_user_octets(struct tpdu_coding coding, uint8_t length)
+{
+    bool septets = coding.alphabet == TPDU_ALPHABET_GSM7 && !coding.compressed;
+    return septets ? SEPTETS_PACKED((size_t)length) : length;
+}
+
+static uint16_t sixteen(const uint8_t *value, size_t at)
+{
+    return (uint16_t)(value[at] << 8 | value[at + 1]);
+}
+
+/* By 9.2.3.24.1 counts that make no sense have the element ignored. */
+static void set_concat(struct tpdu_concat concat, struct tpdu_user *user)
+{
+    if (concat.part >= 1 && concat.part <= concat.parts) {
+        user->concat = concat;
+    }
+}
+
+static void read_concat_8(const uint8_t *value, struct tpdu_user *user)
+{
+    set_concat((struct tpdu_concat){true, false, value[0], value[1], value[2]}, user);
+}
+
+static void read_concat_16(const uint8_t *value, struct tpdu_user *user)
+{
+    set_concat((struct tpdu_concat){true, true, sixteen(value, 0), value[2], value[3]}, user);
+}
+
+static void read_waiting(const uint8_t *value, struct tpdu_user *user)
+{
+    user->waiting = (struct tpdu_waiting){.present = true,
+                                          .active = value[1] > 0,
+                                          .store = (value[0] & WAITING_STORE) != 0,
+                                          .kind = value[0] & WAITING_KIND,
+                                          .count = value[1]};
+}
+
+static void read_voice_mail(const uint8_t *value, struct tpdu_user *user)
+{
+    (void)value;
+    user->waiting = (struct tpdu_waiting){.present = true, .active = true};
+}
+
+static void read_ports_8(const uint8_t *value, struct tpdu_user *user)
+{
+    user->ports = (struct tpdu_ports){true, value[0], value[1]};
+}
+
+static void read_ports_16(const uint8_t *value, struct tpdu_user *user)
+{
+    user->ports = (struct tpdu_ports){true, sixteen(value, 0), sixteen(value, 2)};
+}
+
+static void read_single_shift(const uint8_t *value, struct tpdu_user *user)
+{
+    user->shift.single = value[0];
+}
+
+static void read_locking_shift(const uint8_t *value, struct tpdu_user *user)
+{
+    user->shift.locking = value[0];
+}
+
+static const struct {
+    uint8_t id;
+    uint8_t len;
+    void (*read)(const uint8_t *value, struct tpdu_user *user);
+} elements[] = {
+    {ELEMENT_CONCAT_8, 3, read_concat_8},         {ELEMENT_WAITING, 2, read_waiting},
+    {ELEMENT_PORTS_8, 2, read_ports_8},           {ELEMENT_PORTS_16, 4, read_ports_16},
+    {ELEMENT_CONCAT_16, 4, read_concat_16},       {ELEMENT_VOICE_MAIL, ANY_LEN, read_voice_mail},
+    {ELEMENT_SINGLE_SHIFT, 1, read_single_shift}, {ELEMENT_LOCKING_SHIFT, 1, read_locking_shift},
+};
+
+static void read_element(uint8_t id, uint8_t len, const uint8_t *value, struct tpdu_user *user)
+{
+    for (size_t i = 0; i < sizeof elements / sizeof elements[0]; i++) {
+        if (elements[i].id == id && (elements[i].len == len || elements[i].len == ANY_LEN)) {
+            elements[i].read(value, user);
+        }
+    }
+}
+
+/* By 9.2.3.24 a header whose lengths do not fit is ignored as a whole, but for its own length. */
+static void read_elements(struct tpdu_user *user)
+{
+    size_t end = user->header_octets;
+    size_t at = 1;
+    while (at + 2 <= end) {
+        uint8_t value[ELEMENT_OCTETS_MAX] = {0};
+        uint8_t len = user->data[at + 1];
+        for (size_t i = 0; i < ELEMENT_OCTETS_MAX && at + 2 + i < end; i++) {
+            value[i] = user->data[at + 2 + i];
+        }
+        read_element(user->data[at], len, value, user);
+        at += 2u + len;
+    }
+    if (at != end) {
+        user->header_ill_formed = true;
+        user->waiting = tpdu_coding_waiting(user->coding.dcs);
+        user->concat = (struct tpdu_concat){.present = false};
+        user->ports = (struct tpdu_ports){.present = false};
+        user->shift = (struct septets_shift){0, 0};
+    }
+}
+
+static void read_text(struct tpdu_user *user)
+{
+    uint8_t septets[SEPTETS_MAX];
+    size_t used = 0;
+    user->has_text = !user->coding.compressed && user->coding.alphabet != TPDU_ALPHABET_OCTETS;
+    if (user->has_text && user->coding.alphabet == TPDU_ALPHABET_GSM7) {
+        size_t count = septets_unpack(user->data, user->data_len, septets, user->length);
+        used = septets_to_utf8(septets, septets_over(user->header_octets), count, user->shift,
+                               user->text, TPDU_TEXT_OCTETS_MAX);
+    } else if (user->has_text) {
+        used = ucs2_to_utf8(user->data, user->header_octets, user->data_len, user->text,
+                            TPDU_TEXT_OCTETS_MAX, &user->text_damaged);
+    }
+    user->text_len = (uint16_t)used;
+}
+
+/* What the filled-in coding, length and data say. */
+static enum tpdu_error interpret(struct tpdu_user *user)
+{
+    user->waiting = tpdu_coding_waiting(user->coding.dcs);
+    if (user->has_header) {
+        if (user->data_len == 0 || user->data[0] >= user->data_len) {
+            return TPDU_ERROR_HEADER;
+        }
+        user->header_octets = (uint8_t)(user->data[0] + 1);
+        read_elements(user);
+    }
+    read_text(user);
+    return TPDU_OK;
+}
+
+enum tpdu_error tpdu_user_read(const uint8_t *octets, size_t len, size_t *at, uint8_t dcs,
+                               bool has_header, struct tpdu_user *user)
+{
+    *user = (struct tpdu_user){.coding = tpdu_coding_of(dcs), .has_header = has_header};
+    if (*at >= len) {
+        return TPDU_ERROR_CUT;
+    }
+    user->length = octets[*at];
+    size_t data_len = tpdu_user_octets(user->coding, user->length);
+    if (data_len > TPDU_USER_OCTETS_MAX) {
+        return TPDU_ERROR_USER_LENGTH;
+    }
+    if (*at + 1 + data_len > len) {
+        return TPDU_ERROR_USER_CUT;
+    }
+    for (size_t i = 0; i < data_len; i++) {
+        user->data[i] = octets[*at + 1 + i];
+    }
+    user->data_len = (uint8_t)data_len;
+    *at += 1 + data_len;
+    return interpret(user);
+}
+
+static void put_element(struct tpdu_user *user, uint8_t id, uint8_t len, const uint8_t *value)
+{
+    size_t at = user->header_octets > 0 ? user->header_octets : 1;
+    user->data[at] = id;
+    user->data[at + 1] = len;
+    for (size_t i = 0; i < len; i++) {
+        user->data[at + 2 + i] = value[i];
+    }
+    user->header_octets = (uint8_t)(at + 2 + len);
+    user->data[0] = (uint8_t)(at + 1 + len);
+    user->has_header = true;
+}
+
+static void put_header(struct tpdu_user *user, const struct tpdu_part *part)
+{
+    const struct tpdu_concat *concat = &part->concat;
+    const uint8_t value[] = {(uint8_t)(concat->reference >> 8),
+                             (uint8_t)(concat->reference & 0xFFu), concat->parts, concat->part};
+    if (concat->present && concat->part >= 1 && concat->part <= concat->parts) {
+        if (concat->sixteen_bit) {
+            put_element(user, ELEMENT_CONCAT_16, 4, value);
+        } else {
+            put_element(user, ELEMENT_CONCAT_8, 3, value + 1);
+        }
+    }
+    if (part->alphabet == TPDU_ALPHABET_GSM7 && part->shift.single != 0) {
+        put_element(user, ELEMENT_SINGLE_SHIFT, 1, &part->shift.single);
+    }
+    if (part->alphabet == TPDU_ALPHABET_GSM7 && part->shift.locking != 0) {
+        put_element(user, ELEMENT_LOCKING_SHIFT, 1, &part->shift.locking);
+    }
+}
+
+/* The header goes through the septets too, so that the text begins on a septet boundary. */
+static size_t put_septets(struct tpdu_user *user, const struct tpdu_part *part)
+{
+    uint8_t septets[SEPTETS_MAX];
+    size_t first = septets_over(user->header_octets);
+    size_t count = septets_unpack(user->data, TPDU_USER_OCTETS_MAX, septets, first);
+    size_t stopped = septets_from_utf8(part->text, part->from, part->to, part->shift, septets,
+                                       SEPTETS_MAX, &count);
+    user->length = (uint8_t)count;
+    user->data_len = (uint8_t)septets_pack(septets, count, user->data, TPDU_USER_OCTETS_MAX);
+    return stopped;
+}
+
+static size_t put_ucs2(struct tpdu_user *user, const struct tpdu_part *part)
+{
+    size_t count = user->header_octets;
+    size_t stopped =
+        ucs2_from_utf8(part->text, part->from, part->to, user->data, TPDU_USER_OCTETS_MAX, &count);
+    user->length = (uint8_t)count;
+    user->data_len = (uint8_t)count;
+    return stopped;
+}
+
+static size_t put_octets(struct tpdu_user *user, const struct tpdu_part *part)
+{
+    size_t at = part->from;
+    size_t count = user->header_octets;
+    for (; at < part->to && count < TPDU_USER_OCTETS_MAX; at++) {
+        user->data[count] = (uint8_t)part->text[at];
+        count++;
+    }
+    user->length = (uint8_t)count;
+    user->data_len = (uint8_t)count;
+    return at;
+}
+
+size_t tpdu_user_fill(struct tpdu_user *user, const struct tpdu_part *part)
+{
+    size_t stopped = 0;
+    *user = (struct tpdu_user){.has_header = false};
+    put_header(user, part);
+    if (part->alphabet == TPDU_ALPHABET_UCS2) {
+        user->coding = tpdu_coding_of(DCS_UCS2);
+        stopped = put_ucs2(user, part);
+    } else if (part->alphabet == TPDU_ALPHABET_OCTETS) {
+        user->coding = tpdu_coding_of(DCS_OCTETS);
+        stopped = put_octets(user, part);
+    } else {
+        user->coding = tpdu_coding_of(DCS_GSM7);
+        stopped = put_septets(user, part);
+    }
+    (void)interpret(user);
+    return stopped;
+}
