@@ -125,6 +125,9 @@ struct settings {
 struct settings *settings_load(const char *file, FILE *mistakes);
 void settings_free(struct settings *settings); /* NULL is fine */
 
+/* What the settings mean, in plain words: the shop and its hours, each plan, machine and person. */
+void settings_describe(const struct settings *settings, FILE *out);
+
 /* Look-ups; -1 when there is none. Names are compared as the grammar does (case, hyphens). */
 int32_t settings_find_machine(const struct settings *settings, const char *name);
 int32_t settings_find_person(const struct settings *settings, const char *name);

@@ -4,6 +4,7 @@
  * say. */
 #include <string.h>
 
+#include "config/settings_figure.h"
 #include "config/settings_sections.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
@@ -115,17 +116,18 @@ static void check_plan(struct reader *reader, const struct reader_owner *owner,
                        const config_setting_t *group, const struct plan *plan)
 {
     if (plan->first_hundredths > plan->every_hundredths) {
-        reader_mistake(
-            reader, owner, member_or(group, "first"),
-            "first (%.10g) is above every (%.10g); the first service is expected no later "
-            "than the interval of the others",
-            (double)plan->first_hundredths / 100, (double)plan->every_hundredths / 100);
+        reader_mistake(reader, owner, member_or(group, "first"),
+                       "first (%s) is above every (%s); the first service is expected no later "
+                       "than the interval of the others",
+                       settings_figure(plan->first_hundredths, 2).text,
+                       settings_figure(plan->every_hundredths, 2).text);
     }
     if (plan->notice_hundredths > plan->every_hundredths) {
         reader_mistake(reader, owner, member_or(group, "notice"),
-                       "notice (%.10g) is longer than the interval every (%.10g); a shorter notice "
+                       "notice (%s) is longer than the interval every (%s); a shorter notice "
                        "is expected",
-                       (double)plan->notice_hundredths / 100, (double)plan->every_hundredths / 100);
+                       settings_figure(plan->notice_hundredths, 2).text,
+                       settings_figure(plan->every_hundredths, 2).text);
     }
     if (plan->months > 0 && plan->notice_days > plan->months * 28) {
         reader_mistake(

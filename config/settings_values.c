@@ -5,7 +5,9 @@
 #include <string.h>
 
 #include "config/settings_reader.h"
+#include "config/settings_figure.h"
 #include "config/settings_names.h"
+#include "daemon/upkeep/civil.h"
 #include "parsers/nearest.h"
 
 #define EXPECTED_OCTETS 200
@@ -40,9 +42,9 @@ static const char *type_shown(const config_setting_t *setting)
     return "of no known type";
 }
 
-static int64_t scale_of(enum reader_value value)
+static int places_of(enum reader_value value)
 {
-    return value == READER_HUNDREDTHS ? 100 : value == READER_THOUSANDTHS ? 1000 : 1;
+    return value == READER_HUNDREDTHS ? 2 : value == READER_THOUSANDTHS ? 3 : 0;
 }
 
 static void write_words(const struct reader_rule *rule, char *out, size_t size)
@@ -59,11 +61,10 @@ static void write_words(const struct reader_rule *rule, char *out, size_t size)
 
 static void write_range(const struct reader_rule *rule, char *out, size_t size)
 {
-    double scale = (double)scale_of(rule->value);
-    snprintf(out, size, "%s from %.10g to %.10g%s%s",
-             rule->value == READER_WHOLE ? "a whole number" : "a number",
-             (double)rule->least / scale, (double)rule->most / scale, rule->unit != NULL ? " " : "",
-             rule->unit != NULL ? rule->unit : "");
+    int places = places_of(rule->value);
+    snprintf(out, size, "%s from %s to %s%s%s", places == 0 ? "a whole number" : "a number",
+             settings_figure(rule->least, places).text, settings_figure(rule->most, places).text,
+             rule->unit != NULL ? " " : "", rule->unit != NULL ? rule->unit : "");
 }
 
 /* What the rule expects, for the end of a message. */
@@ -178,10 +179,11 @@ static bool take_text(const struct taking *taking, void *field)
     return text != NULL && put_text(taking, text, field) && !name_text_flaw(taking, text);
 }
 
-/* The number times the rule's scale, rounded. *exact is false where that lost digits, or the number
+/* The number times ten to the places, rounded. *exact is false where that lost digits, or the number
  * is beyond all ranges. */
-static int64_t scaled(const config_setting_t *setting, int64_t scale, bool *exact)
+static int64_t scaled(const config_setting_t *setting, int places, bool *exact)
 {
+    static const double scales[] = {1, 10, 100, 1000};
     const double beyond = 1e12;
     double value = config_setting_type(setting) == CONFIG_TYPE_FLOAT
                        ? config_setting_get_float(setting)
@@ -190,7 +192,7 @@ static int64_t scaled(const config_setting_t *setting, int64_t scale, bool *exac
         *exact = false;
         return value > 0 ? INT64_MAX : INT64_MIN;
     }
-    double times = value * (double)scale;
+    double times = value * scales[places];
     int64_t rounded = (int64_t)(times < 0 ? times - 0.5 : times + 0.5);
     double lost = times - (double)rounded;
     *exact = lost > -1e-6 && lost < 1e-6;
@@ -213,7 +215,7 @@ static bool take_number(const struct taking *taking, void *field)
         return wrong_type(taking);
     }
     bool exact = true;
-    int64_t number = scaled(taking->setting, scale_of(rule->value), &exact);
+    int64_t number = scaled(taking->setting, places_of(rule->value), &exact);
     char buffer[EXPECTED_OCTETS], shown[40];
     write_number(taking->setting, shown, sizeof shown);
     if (number < rule->least || number > rule->most || (!exact && rule->value == READER_WHOLE)) {
@@ -326,8 +328,19 @@ static bool take_phone(const struct taking *taking, void *field)
 
 static bool take_day(const struct taking *taking, void *field)
 {
-    (void)field;
-    return text_of(taking) != NULL;
+    int32_t day = 0;
+    const char *text = text_of(taking);
+    if (text == NULL) {
+        return false;
+    }
+    if (!civil_read(text, strlen(text), &day)) {
+        reader_mistake(taking->reader, taking->owner, taking->setting,
+                       "%s = \"%s\" is no date; \"YYYY-MM-DD\" is expected, as \"2027-01-31\"",
+                       taking->name, text);
+        return false;
+    }
+    memcpy(field, &day, sizeof day);
+    return true;
 }
 
 bool reader_value(struct reader *reader, const struct reader_owner *owner,

@@ -2,6 +2,7 @@
  * settings_yard: kinds of machine, the people, and the machines: the roster. */
 #include <string.h>
 
+#include "config/settings_figure.h"
 #include "config/settings_sections.h"
 #include "parsers/nearest.h"
 
@@ -116,10 +117,10 @@ static void read_kind(struct reader *reader, const config_setting_t *group, int 
     bool well = reader_group(reader, &owner, group, kind_rules, COUNT(kind_rules), kind);
     if (well && kind->week_hundredths > kind->most_day_hundredths * 7) {
         reader_mistake(reader, &owner, group,
-                       "hours_per_week (%.10g) is above seven times most_hours_per_day (%.10g); "
+                       "hours_per_week (%s) is above seven times most_hours_per_day (%s); "
                        "fewer hours a week are expected",
-                       (double)kind->week_hundredths / 100,
-                       (double)kind->most_day_hundredths / 100);
+                       settings_figure(kind->week_hundredths, 2).text,
+                       settings_figure(kind->most_day_hundredths, 2).text);
     }
     if (config_setting_get_member(group, "plans") == NULL) {
         take_all_plans(reader->settings, kind);

@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: MIT
+ * settings_describe: what a config file means, so that the admin can see whether it is what was
+ * meant. One block each for shop, plans, machines and people. */
+#include <stdio.h>
+#include <string.h>
+
+#include "config/settings.h"
+#include "config/settings_figure.h"
+#include "daemon/upkeep/civil.h"
+
+static const char *const weekdays[7] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+
+static const char *unit_shown(enum settings_unit unit)
+{
+    switch (unit) {
+    case SETTINGS_UNIT_PIECE:
+        return "";
+    case SETTINGS_UNIT_QUART:
+        return " qt";
+    case SETTINGS_UNIT_LITRE:
+        return " l";
+    }
+    return "";
+}
+
+static struct settings_figure hours(int64_t hundredths)
+{
+    return settings_figure(hundredths, 2);
+}
+
+static void describe_shop(const struct settings *settings, FILE *out)
+{
+    const struct settings_shop *shop = &settings->shop;
+    fprintf(out, "%s%s%s, time zone %s\n", shop->name, shop->number[0] != '\0' ? ", texts at " : "",
+            shop->number, shop->time_zone);
+    fprintf(out, "  alerts go out on");
+    for (int i = 0; i < 7; i++) {
+        fprintf(out, "%s%s", shop->workdays[i] ? " " : "", shop->workdays[i] ? weekdays[i] : "");
+    }
+    fprintf(out, ", %02d:%02d to %02d:%02d, not on %zu holiday%s; at most %d texts an hour\n",
+            shop->alert_from_minute / 60, shop->alert_from_minute % 60,
+            shop->alert_until_minute / 60, shop->alert_until_minute % 60, shop->holiday_count,
+            shop->holiday_count == 1 ? "" : "s", shop->texts_per_hour);
+    fprintf(out, "  dates are read as %s; oil is counted in %s\n",
+            shop->date_order == SETTINGS_DATE_MDY ? "month/day" : "day/month",
+            shop->units == SETTINGS_UNIT_QUART ? "quarts" : "litres");
+    fprintf(out, "  modem %s at %d bit/s; ledger %s; door %s\n",
+            settings->modem.port[0] != '\0' ? settings->modem.port : "(none yet)",
+            settings->modem.speed, settings->ledger, settings->door);
+}
+
+static void describe_interval(const struct plan *plan, FILE *out)
+{
+    fprintf(out, "    first at %s h, then every %s h%s", hours(plan->first_hundredths).text,
+            hours(plan->every_hundredths).text,
+            plan->count_from == PLAN_COUNT_ZERO ? " of the meter (multiples)"
+                                                : " from the last service");
+    if (plan->months > 0) {
+        fprintf(out, ", or after %d month%s, whichever comes first", plan->months,
+                plan->months == 1 ? "" : "s");
+    }
+    fprintf(out, "\n    coming up %s h or %d days before; overdue %s h or %d days after",
+            hours(plan->notice_hundredths).text, plan->notice_days,
+            hours(plan->grace_hundredths).text, plan->grace_days);
+    if (plan->remind_days > 0) {
+        fprintf(out, "; the shop is reminded every %d day%s", plan->remind_days,
+                plan->remind_days == 1 ? "" : "s");
+    }
+    if (plan->recheck_after_hundredths > 0) {
+        fprintf(out, "\n    the level is asked about %s h after a service",
+                hours(plan->recheck_after_hundredths).text);
+    }
+    fputc('\n', out);
+}
+
+static void describe_plan(const struct settings_plan *plan, FILE *out)
+{
+    fprintf(out, "  %s: %s, %d minutes\n", plan->name, plan->title, plan->plan.minutes);
+    describe_interval(&plan->plan, out);
+    for (size_t i = 0; i < plan->kit_count; i++) {
+        const struct settings_kit_item *item = &plan->kit[i];
+        const char *unit = unit_shown(item->unit);
+        fprintf(out, "%s%s%s %s", i == 0 ? "    takes " : ", ",
+                settings_figure(item->quantity_thousandths, 3).text, unit, item->item);
+        if (item->sold_in_thousandths != 1000 || item->unit != SETTINGS_UNIT_PIECE) {
+            fprintf(out, " (sold in %s%s)", settings_figure(item->sold_in_thousandths, 3).text,
+                    unit);
+        }
+    }
+    fprintf(out, "%s", plan->kit_count > 0 ? "\n" : "");
+}
+
+static void describe_seed(const struct settings_plan *plan, const struct settings_last_done *done,
+                          FILE *out)
+{
+    fprintf(out, ", %s last done at %s h", plan->name, hours(done->hundredths).text);
+    if (done->day_known) {
+        char day[CIVIL_TEXT_OCTETS];
+        civil_write(done->day, day, sizeof day);
+        fprintf(out, " on %s", day);
+    }
+}
+
+static void describe_machine(const struct settings *settings,
+                             const struct settings_machine *machine, FILE *out)
+{
+    const struct settings_kind *kind = &settings->kinds[machine->kind];
+    fprintf(out, "  %s: %s", machine->name, kind->name);
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        fprintf(out, "%s%s", i == 0 ? ", plan " : " + ", settings->plans[kind->plans[i]].name);
+    }
+    for (size_t i = 0; i < machine->crew_count; i++) {
+        fprintf(out, "%s%s", i == 0 ? ", crew " : " + ", settings->people[machine->crew[i]].name);
+    }
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        if (machine->last_done[i].present) {
+            describe_seed(&settings->plans[kind->plans[i]], &machine->last_done[i], out);
+        }
+    }
+    if (machine->started_hundredths > 0) {
+        fprintf(out, ", started at %s h", hours(machine->started_hundredths).text);
+    }
+    fputc('\n', out);
+}
+
+static void describe_person(const struct settings_person *person, FILE *out)
+{
+    fprintf(out, "  %s: %s, %s, answered in \"%s\"%s\n", person->name, person->phone,
+            person->role == SETTINGS_ROLE_SHOP ? "shop" : "crew", person->language,
+            person->role == SETTINGS_ROLE_SHOP ? "; gets the alerts" : "");
+}
+
+void settings_describe(const struct settings *settings, FILE *out)
+{
+    describe_shop(settings, out);
+    fprintf(out, "Plans\n");
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        describe_plan(&settings->plans[i], out);
+    }
+    fprintf(out, "Machines\n");
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        describe_machine(settings, &settings->machines[i], out);
+    }
+    fprintf(out, "People\n");
+    for (size_t i = 0; i < settings->person_count; i++) {
+        describe_person(&settings->people[i], out);
+    }
+}
