@@ -34,8 +34,11 @@ struct crew_machine {
 struct crew_names {
     const struct crew_machine *machines;
     size_t machine_count;
-    const char *const *plans; /* plan names, all kinds */
+    const char *const *plans; /* plan names, all kinds; at most CREW_NAME_OCTETS_MAX octets each */
     size_t plan_count;
+    const char *const
+        *people; /* first names of the roster, passed over as courtesies; may be NULL */
+    size_t people_count;
 };
 
 enum crew_kind {
@@ -108,6 +111,10 @@ struct crew_statement {
     enum crew_unit quantity_unit;
     struct crew_when when;
     struct crew_slice remark;
+    /* A word that is no unit stands right after the figure ("M12 2 flats"): where the figure is
+     * doubtful and no slip explains it, it is no reading (and no service). */
+    bool figure_then_word;
+    bool done_follows; /* "M12 1340 done": the remark begins with DONE, which the shop records */
 };
 
 /* Assent that is no word of the grammar ("ok", a thumbs-up): YES while a question is open, else a
@@ -122,10 +129,12 @@ enum crew_tone {
 
 struct crew_text {
     enum crew_tone tone;
-    bool assenting_reaction; /* a reaction that quotes a text and assents to it */
-    bool leading_no;         /* NO first, statements after: answers an open question */
-    bool more;               /* statements beyond the tenth were left out */
-    bool cut;                /* longer than CREW_TEXT_OCTETS_MAX */
+    bool assenting_reaction;  /* a reaction that quotes a text and assents to it */
+    struct crew_slice quoted; /* what a reaction quotes, its quotation marks left out */
+    /* NO first, statements after: answers an open question. It is then not among the statements. */
+    bool leading_no;
+    bool more; /* statements beyond the tenth were left out */
+    bool cut;  /* longer than CREW_TEXT_OCTETS_MAX */
     uint8_t statement_count;
     struct crew_statement statements[CREW_TEXT_STATEMENTS_MAX];
 };
