@@ -40,7 +40,7 @@ struct yard_standing {
     int64_t last_done_true_hundredths, last_done_meter_hundredths;
     bool last_done_day_known;
     int32_t last_done_day;
-    int64_t cycle;            /* services that stand: 0 leads up to the first */
+    int64_t cycle;            /* 0 leads up to the first service, else see due_cycle */
     int64_t cause_reading_id; /* the latest reading */
     int64_t cause_service_id; /* the service that began the cycle, 0 none or seed */
 };
@@ -57,7 +57,8 @@ enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
 /* What a new figure is worth against what is on record. */
 enum yard_verdict {
     YARD_PLAUSIBLE,
-    YARD_SOFT_DOUBT,    /* the clock allows it, but several times the usual use: saved and said */
+    YARD_SOFT_DOUBT,    /* the clock allows it, but more than three times the usual use and four
+                           hours above it: saved and said */
     YARD_ALREADY_NOTED, /* the same figure on the same day */
     YARD_DOUBTFUL       /* nothing is changed; see offer */
 };
@@ -73,17 +74,20 @@ struct yard_judgement {
     enum yard_verdict verdict;
     enum yard_offer offer;
     int32_t offer_machine;
-    int64_t offer_hundredths;
+    int64_t offer_hundredths;    /* -1 none */
     int64_t strikes_reading_id;  /* YARD_OFFER_LAST_WRONG */
-    int64_t old_last_hundredths; /* roll-over and swap */
+    int64_t old_last_hundredths; /* roll-over and swap: the old meter ended at this figure, and the
+                                    new one began at nothing */
     int64_t last_hundredths;     /* the neighbour before, meter; -1 none */
     int64_t last_read_s;
-    int64_t most_hundredths; /* what the clock allows at most, meter; -1 no bound */
+    int64_t most_hundredths; /* what clock, later reading and meter allow at most */
     double day_hours;        /* hours a day that the figure means (soft doubt) */
 };
 
 /* hundredths: a meter figure of that machine, read at read_s. decimal_digits: as typed (0: no
- * point). person: index into settings.people, for "another machine of the sender"; -1 none. */
+ * point). person: index into settings.people, for "another machine of the sender"; -1 none. A
+ * figure of the past (a later reading is on record) is judged between its neighbours and gets no
+ * offer. */
 enum ledger_result yard_judge(struct yard *yard, int32_t machine, int64_t hundredths,
                               int32_t decimal_digits, int64_t read_s, int64_t now_s, int32_t person,
                               struct yard_judgement *judgement);
