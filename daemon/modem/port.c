@@ -1,0 +1,296 @@
+/* SPDX-License-Identifier: MIT
+ * port: see the header. libserialport 0.1.1 (Debian 12) knows no symlinks, opens without
+ * close-on-exec and without keeping others out, leaves RTS/CTS as an earlier program set it, lets
+ * a close drop DTR, and reads so that "nothing" and "gone" look alike; 0.1.2 mends some of it. All
+ * is mended here on the handle, for both. Reads and writes are the system's own: the library's can
+ * neither tell end of file nor be waited for in a poll loop. */
+#include "daemon/modem/port.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <grp.h>
+#include <libserialport.h>
+#include <pwd.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/file.h>
+#include <sys/ioctl.h>
+#include <sys/stat.h>
+#include <termios.h>
+#include <unistd.h>
+
+#include "daemon/log.h"
+#include "daemon/modem/holder.h"
+
+#define PSEUDO_TERMINALS "/dev/pts/"
+
+/* Where to say what is wrong. */
+struct complaint {
+    const char *name; /* as configured */
+    const char *real;
+    char *says;
+    size_t size;
+};
+
+static void say_denied(const struct complaint *complaint)
+{
+    struct stat status;
+    struct passwd *user = getpwuid(geteuid());
+    const char *user_name = user != NULL ? user->pw_name : "?";
+    struct group *group = NULL;
+    if (stat(complaint->real, &status) == 0) {
+        group = getgrgid(status.st_gid);
+    }
+    const char *group_name = group != NULL ? group->gr_name : "?";
+    snprintf(complaint->says, complaint->size,
+             "cannot open the modem port %s: permission denied. Runs as \"%s\"; the port belongs "
+             "to group \"%s\": usermod -aG %s %s, then restart",
+             complaint->name, user_name, group_name, group_name, user_name);
+}
+
+static void say_busy(const struct complaint *complaint)
+{
+    struct holder holder;
+    if (holder_find(complaint->real, &holder)) {
+        snprintf(complaint->says, complaint->size,
+                 "the modem port %s is held by %s (process %ld): stop it, or keep it off the port "
+                 "by the shipped udev rule",
+                 complaint->name, holder.name, (long)holder.pid);
+        return;
+    }
+    snprintf(complaint->says, complaint->size,
+             "the modem port %s is held by another program: fuser -v %s names it; stop it, or keep "
+             "it off the port by the shipped udev rule",
+             complaint->name, complaint->real);
+}
+
+static void say_errno(const struct complaint *complaint, int error)
+{
+    if (error == EACCES || error == EPERM) {
+        say_denied(complaint);
+    } else if (error == EBUSY || error == EWOULDBLOCK) {
+        say_busy(complaint);
+    } else if (error == ENOENT || error == ENXIO || error == ENODEV) {
+        snprintf(complaint->says, complaint->size,
+                 "the modem port %s is not there: is the modem plugged in and on? "
+                 "\"meterpost modem\" lists the ports there are",
+                 complaint->name);
+    } else {
+        snprintf(complaint->says, complaint->size, "cannot open the modem port %s: %s",
+                 complaint->name, strerror(error));
+    }
+}
+
+/* VMIN 1, so that a read of 0 means gone; no RTS/CTS, which a cable without CTS would block on; no
+ * HUPCL, so that a close does not drop DTR and hang the modem up. */
+static bool mend_settings(int fd)
+{
+    struct termios settings;
+    if (tcgetattr(fd, &settings) != 0) {
+        return false;
+    }
+    settings.c_cflag &= ~(tcflag_t)(CRTSCTS | HUPCL);
+    settings.c_cflag |= CLOCAL | CREAD;
+    settings.c_cc[VMIN] = 1;
+    settings.c_cc[VTIME] = 0;
+    return tcsetattr(fd, TCSANOW, &settings) == 0;
+}
+
+/* Others are kept out by a lock that those who look for it see. */
+static bool claim(int fd)
+{
+    return fcntl(fd, F_SETFD, FD_CLOEXEC) == 0 && flock(fd, LOCK_EX | LOCK_NB) == 0;
+}
+
+static bool set_serial_speed(struct port *port, int32_t speed)
+{
+    struct sp_port_config *config = NULL;
+    if (sp_new_config(&config) != SP_OK) {
+        return false;
+    }
+    sp_set_config_baudrate(config, speed);
+    sp_set_config_bits(config, 8);
+    sp_set_config_parity(config, SP_PARITY_NONE);
+    sp_set_config_stopbits(config, 1);
+    sp_set_config_flowcontrol(config, SP_FLOWCONTROL_NONE);
+    bool set = sp_set_config(port->serial, config) == SP_OK;
+    sp_free_config(config);
+    return set && mend_settings(port->fd);
+}
+
+static void close_serial(struct port *port)
+{
+    /* What was not sent would hold the close up for half a minute on some drivers. */
+    sp_flush(port->serial, SP_BUF_OUTPUT);
+    if (port->fd >= 0) {
+        ioctl(port->fd, TIOCNXCL);
+    }
+    sp_close(port->serial);
+    sp_free_port(port->serial);
+    port->serial = NULL;
+    port->fd = -1;
+}
+
+static bool open_serial(struct port *port, int32_t speed, const struct complaint *complaint)
+{
+    enum sp_return opened = sp_get_port_by_name(complaint->real, &port->serial);
+    if (opened != SP_OK) {
+        port->serial = NULL;
+        snprintf(complaint->says, complaint->size, "%s is not a serial port: set modem.port",
+                 complaint->name);
+        return false;
+    }
+    opened = sp_open(port->serial, SP_MODE_READ_WRITE);
+    if (opened != SP_OK || sp_get_port_handle(port->serial, &port->fd) != SP_OK) {
+        say_errno(complaint, opened == SP_ERR_FAIL ? sp_last_error_code() : EINVAL);
+        sp_free_port(port->serial);
+        port->serial = NULL;
+        port->fd = -1;
+        return false;
+    }
+    if (claim(port->fd) && set_serial_speed(port, speed)) {
+        ioctl(port->fd, TIOCEXCL);
+        return true;
+    }
+    say_errno(complaint, errno);
+    close_serial(port);
+    return false;
+}
+
+static bool open_pseudo_terminal(struct port *port, const struct complaint *complaint)
+{
+    struct termios settings;
+    port->fd = open(complaint->real, O_RDWR | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
+    if (port->fd < 0) {
+        say_errno(complaint, errno);
+        return false;
+    }
+    if (claim(port->fd) && tcgetattr(port->fd, &settings) == 0) {
+        cfmakeraw(&settings);
+        if (tcsetattr(port->fd, TCSANOW, &settings) == 0 && mend_settings(port->fd)) {
+            return true;
+        }
+    }
+    say_errno(complaint, errno);
+    close(port->fd);
+    port->fd = -1;
+    return false;
+}
+
+static void note_opened(struct port *port, const char *real)
+{
+    if (port->count == NULL) {
+        return;
+    }
+    if (strncmp(port->opened, real, sizeof port->opened - 1) != 0) {
+        snprintf(port->opened, sizeof port->opened, "%.*s", (int)sizeof port->opened - 1, real);
+        port->count->sent = 0;
+        port->count->received = 0;
+    }
+    memcpy(port->count->line, port->opened, sizeof port->opened);
+}
+
+static bool open_port(void *ctx, const char *name, int32_t speed, char *says, size_t size)
+{
+    struct port *port = ctx;
+    char real[PATH_MAX];
+    struct complaint complaint = {.name = name, .real = real, .says = says, .size = size};
+    says[0] = '\0';
+    if (realpath(name, real) == NULL) {
+        say_errno(&complaint, errno);
+        return false;
+    }
+    bool pseudo = strncmp(real, PSEUDO_TERMINALS, strlen(PSEUDO_TERMINALS)) == 0;
+    bool opened =
+        pseudo ? open_pseudo_terminal(port, &complaint) : open_serial(port, speed, &complaint);
+    if (opened) {
+        note_opened(port, real);
+    }
+    return opened;
+}
+
+static bool set_port_speed(void *ctx, int32_t speed)
+{
+    struct port *port = ctx;
+    return port->serial == NULL || set_serial_speed(port, speed);
+}
+
+static ssize_t read_port(void *ctx, uint8_t *out, size_t size)
+{
+    struct port *port = ctx;
+    ssize_t got = read(port->fd, out, size);
+    if (got > 0 && port->count != NULL) {
+        port->count->received += (uint64_t)got;
+    }
+    if (got < 0 && (errno == EAGAIN || errno == EINTR)) {
+        return 0;
+    }
+    return got > 0 ? got : -1;
+}
+
+static ssize_t write_port(void *ctx, const uint8_t *octets, size_t count)
+{
+    struct port *port = ctx;
+    ssize_t taken = write(port->fd, octets, count);
+    if (taken > 0 && port->count != NULL) {
+        port->count->sent += (uint64_t)taken;
+    }
+    if (taken < 0 && (errno == EAGAIN || errno == EINTR)) {
+        return 0;
+    }
+    return taken;
+}
+
+/* What still lies unread would vanish uncounted, and whoever waits for it to arrive would wait for
+ * ever. */
+static void read_rest(struct port *port)
+{
+    uint8_t rest[512];
+    for (int i = 0; i < 64 && read_port(port, rest, sizeof rest) > 0; i++) {
+    }
+}
+
+static void close_port(void *ctx)
+{
+    struct port *port = ctx;
+    if (port->fd < 0) {
+        return;
+    }
+    read_rest(port);
+    if (port->serial != NULL) {
+        close_serial(port);
+    } else {
+        close(port->fd);
+        port->fd = -1;
+    }
+    if (port->count != NULL) {
+        snprintf(port->count->line, sizeof port->count->line, "-");
+    }
+}
+
+static int port_descriptor(void *ctx)
+{
+    const struct port *port = ctx;
+    return port->fd;
+}
+
+void port_init(struct port *port, struct line_count *count)
+{
+    *port = (struct port){.fd = -1, .count = count};
+    sp_set_debug_handler(NULL);
+    if (count != NULL) {
+        snprintf(count->line, sizeof count->line, "-");
+    }
+}
+
+struct port_line port_line(struct port *port)
+{
+    return (struct port_line){.open = open_port,
+                              .set_speed = set_port_speed,
+                              .close = close_port,
+                              .read = read_port,
+                              .write = write_port,
+                              .descriptor = port_descriptor,
+                              .ctx = port};
+}
