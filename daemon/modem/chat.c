@@ -1,0 +1,315 @@
+/* SPDX-License-Identifier: MIT
+ * chat: see the header. The rules of whose line it is come from V.250 and TS 27.005, and from what
+ * modems were seen to do: news may come before the echo, between the echo and the information,
+ * inside the information, before the prompt, and after the PDU. */
+#include "daemon/modem/chat.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/log.h"
+
+#define CTRL_Z "\x1A"
+#define ESCAPE "\x1B"
+#define PROMPT_WAIT_MS 10000
+#define ABORT_WAIT_MS 5000
+/* The final result follows its information at once; where it does not, it is lost. */
+#define LATE_RESULT_WAIT_MS 5000
+#define SECOND_LINE_WAIT_MS 5000
+
+static void enter(struct chat *chat, enum chat_state state, int64_t deadline_ms)
+{
+    chat->state = state;
+    chat->deadline_ms = deadline_ms;
+    chat->splitter.prompt_wanted = state == CHAT_STATE_PROMPT || state == CHAT_STATE_ABORT;
+}
+
+static void put(struct chat *chat, const char *text)
+{
+    size_t length = strlen(text);
+    if (length > sizeof chat->out - chat->out_length) {
+        return; /* cannot be: the room is for the longest command and payload */
+    }
+    memcpy(chat->out + chat->out_length, text, length);
+    chat->out_length += length;
+}
+
+static void finish(struct chat *chat, enum chat_outcome outcome, int32_t code)
+{
+    struct chat_result result = chat->result;
+    result.outcome = outcome;
+    result.code = code;
+    enter(chat, CHAT_STATE_IDLE, CLOCK_NEVER);
+    chat->listener.done(chat->listener.ctx, &result);
+}
+
+static void wait_no_longer_than(struct chat *chat, int64_t deadline_ms)
+{
+    if (deadline_ms < chat->deadline_ms) {
+        chat->deadline_ms = deadline_ms;
+    }
+}
+
+void chat_init(struct chat *chat, const struct port_line *line, struct chat_listener listener)
+{
+    *chat = (struct chat){.line = line, .listener = listener};
+    chat_reset(chat);
+}
+
+void chat_reset(struct chat *chat)
+{
+    chat->splitter = (struct at_line){0};
+    chat->header_kind = AT_KIND_OTHER;
+    chat->header_deadline_ms = CLOCK_NEVER;
+    chat->out_length = chat->out_sent = 0;
+    chat->line_gone = false;
+    chat->echoed = false;
+    enter(chat, CHAT_STATE_IDLE, CLOCK_NEVER);
+}
+
+bool chat_is_idle(const struct chat *chat)
+{
+    return chat->state == CHAT_STATE_IDLE;
+}
+
+bool chat_flush(struct chat *chat)
+{
+    while (chat->out_sent < chat->out_length && !chat->line_gone) {
+        ssize_t taken =
+            chat->line->write(chat->line->ctx, (const uint8_t *)chat->out + chat->out_sent,
+                              chat->out_length - chat->out_sent);
+        if (taken <= 0) {
+            chat->line_gone = taken < 0;
+            return taken == 0;
+        }
+        chat->out_sent += (size_t)taken;
+    }
+    chat->out_length = chat->out_sent = 0;
+    return false;
+}
+
+void chat_send(struct chat *chat, const struct chat_command *command, struct instant now)
+{
+    chat->command = *command;
+    chat->result = (struct chat_result){.code = -1};
+    chat->echoed = false;
+    log_debug("> %s", command->secret ? "(not shown)" : command->text);
+    chat->out_length = chat->out_sent = 0;
+    if (command->escape_first) {
+        put(chat, ESCAPE);
+    }
+    put(chat, command->text);
+    put(chat, "\r");
+    if (command->payload != NULL) {
+        enter(chat, CHAT_STATE_PROMPT, now.mono_ms + PROMPT_WAIT_MS);
+    } else {
+        enter(chat, CHAT_STATE_RESULT, now.mono_ms + command->wait_ms);
+    }
+    chat_flush(chat);
+}
+
+static void take_prompt(struct chat *chat, struct instant now)
+{
+    if (chat->state == CHAT_STATE_ABORT) {
+        put(chat, ESCAPE);
+    } else {
+        log_debug("> %s", chat->command.payload);
+        put(chat, chat->command.payload);
+        put(chat, CTRL_Z);
+        chat->result.committed = true;
+        enter(chat, CHAT_STATE_RESULT, now.mono_ms + chat->command.wait_ms);
+    }
+    chat_flush(chat);
+}
+
+static bool is_news(enum at_kind kind)
+{
+    switch (kind) {
+    case AT_KIND_CMTI:
+    case AT_KIND_CDSI:
+    case AT_KIND_CMT:
+    case AT_KIND_CDS:
+    case AT_KIND_CBM:
+    case AT_KIND_REGISTRATION:
+    case AT_KIND_RING:
+    case AT_KIND_BOOT:
+    case AT_KIND_SIM_GONE:
+    case AT_KIND_MEMORY_FULL:
+        return true;
+    case AT_KIND_OTHER:
+    case AT_KIND_HEX:
+    case AT_KIND_OK:
+    case AT_KIND_ERROR:
+    case AT_KIND_CMS_ERROR:
+    case AT_KIND_CME_ERROR:
+        return false;
+    }
+    return false;
+}
+
+static bool is_echo(const struct chat *chat, const char *text, size_t length)
+{
+    return length == strlen(chat->command.text) && memcmp(text, chat->command.text, length) == 0;
+}
+
+/* +CPIN: READY and +CFUN: 1 answer their commands and are news of a restart otherwise. */
+static bool is_information(const struct chat *chat, enum at_kind kind, const char *text,
+                           size_t length)
+{
+    const struct chat_command *command = &chat->command;
+    if (chat->state == CHAT_STATE_IDLE || command->prefix == NULL) {
+        return false;
+    }
+    if (kind == AT_KIND_HEX) {
+        return command->prefix[0] == '\0' || chat->result.informed;
+    }
+    bool maybe_both = kind == AT_KIND_BOOT || kind == AT_KIND_SIM_GONE;
+    if (kind != AT_KIND_OTHER && !(maybe_both && command->prefix[0] != '\0')) {
+        return false;
+    }
+    return command->prefix[0] == '\0' || at_line_starts(text, length, command->prefix) ||
+           (command->also != NULL && at_line_starts(text, length, command->also));
+}
+
+static void take_information(struct chat *chat, const char *text, size_t length, struct instant now)
+{
+    chat->result.informed = true;
+    if (!chat->command.listing) {
+        wait_no_longer_than(chat, now.mono_ms + LATE_RESULT_WAIT_MS);
+    }
+    chat->listener.line(chat->listener.ctx, text, length);
+}
+
+static void take_ok(struct chat *chat, struct instant now)
+{
+    if (chat->state == CHAT_STATE_PROMPT) {
+        return; /* left over from an earlier command */
+    }
+    if (chat->state == CHAT_STATE_RESULT && chat->command.must_inform && !chat->result.informed) {
+        wait_no_longer_than(chat, now.mono_ms + LATE_RESULT_WAIT_MS);
+        return;
+    }
+    finish(chat, chat->state == CHAT_STATE_ABORT ? CHAT_UNPROMPTED : CHAT_OK, -1);
+}
+
+static void take_final(struct chat *chat, enum at_kind kind, int32_t code, struct instant now)
+{
+    if (chat->state == CHAT_STATE_IDLE) {
+        return;
+    }
+    if (kind == AT_KIND_OK) {
+        take_ok(chat, now);
+    } else if (kind == AT_KIND_CMS_ERROR) {
+        finish(chat, CHAT_CMS_ERROR, code);
+    } else {
+        finish(chat, kind == AT_KIND_CME_ERROR ? CHAT_CME_ERROR : CHAT_ERROR, code);
+    }
+}
+
+static void take_news(struct chat *chat, enum at_kind kind, const char *text, size_t length,
+                      struct instant now)
+{
+    if (kind == AT_KIND_CMT || kind == AT_KIND_CDS || kind == AT_KIND_CBM) {
+        chat->header_kind = kind;
+        chat->header_deadline_ms = now.mono_ms + SECOND_LINE_WAIT_MS;
+        snprintf(chat->header, sizeof chat->header, "%s", text);
+        return;
+    }
+    chat->listener.news(chat->listener.ctx, kind, text, length, NULL);
+}
+
+/* The second line belongs to its news whatever it is: a stranger's text could read like a result. */
+static void take_second_line(struct chat *chat, const char *pdu)
+{
+    enum at_kind kind = chat->header_kind;
+    chat->header_kind = AT_KIND_OTHER;
+    chat->header_deadline_ms = CLOCK_NEVER;
+    chat->listener.news(chat->listener.ctx, kind, chat->header, strlen(chat->header), pdu);
+}
+
+static void log_line(const struct chat *chat)
+{
+    char safe[2 * AT_LINE_OCTETS];
+    log_debug("< %s", log_text(chat->splitter.text, chat->splitter.length, safe, sizeof safe));
+}
+
+static void take_line(struct chat *chat, struct instant now)
+{
+    const char *text = chat->splitter.text;
+    size_t length = chat->splitter.length;
+    int32_t code = -1;
+    if (chat->header_kind != AT_KIND_OTHER) {
+        log_line(chat);
+        take_second_line(chat, text);
+        return;
+    }
+    if (chat->state != CHAT_STATE_IDLE && is_echo(chat, text, length)) {
+        chat->echoed = true;
+        return;
+    }
+    log_line(chat);
+    enum at_kind kind = at_line_kind(text, length, &code);
+    if (is_information(chat, kind, text, length)) {
+        take_information(chat, text, length, now);
+    } else if (is_news(kind)) {
+        take_news(chat, kind, text, length, now);
+    } else if (kind != AT_KIND_OTHER && kind != AT_KIND_HEX) {
+        take_final(chat, kind, code, now);
+    }
+}
+
+void chat_receive(struct chat *chat, const uint8_t *octets, size_t count, struct instant now)
+{
+    size_t used = 0;
+    while (used < count) {
+        enum at_event event = AT_EVENT_NONE;
+        used += at_line_feed(&chat->splitter, octets + used, count - used, &event);
+        if (event == AT_EVENT_LINE) {
+            take_line(chat, now);
+        } else if (event == AT_EVENT_PROMPT) {
+            take_prompt(chat, now);
+        }
+    }
+}
+
+int64_t chat_deadline_ms(const struct chat *chat)
+{
+    return chat->deadline_ms < chat->header_deadline_ms ? chat->deadline_ms
+                                                        : chat->header_deadline_ms;
+}
+
+void chat_due(struct chat *chat, struct instant now)
+{
+    if (now.mono_ms >= chat->header_deadline_ms) {
+        chat->header_kind = AT_KIND_OTHER;
+        chat->header_deadline_ms = CLOCK_NEVER;
+    }
+    if (now.mono_ms < chat->deadline_ms) {
+        return;
+    }
+    if (chat->state == CHAT_STATE_PROMPT) {
+        enter(chat, CHAT_STATE_ABORT, now.mono_ms + ABORT_WAIT_MS);
+        chat->out_length = chat->out_sent = 0;
+        put(chat, ESCAPE);
+        chat_flush(chat);
+    } else if (chat->state == CHAT_STATE_ABORT) {
+        finish(chat, CHAT_UNPROMPTED, -1);
+    } else if (chat->state == CHAT_STATE_RESULT) {
+        finish(chat, CHAT_SILENT, -1);
+    }
+}
+
+void chat_cut(struct chat *chat)
+{
+    if (chat->state != CHAT_STATE_IDLE) {
+        finish(chat, CHAT_CUT, -1);
+    }
+}
+
+void chat_park(struct chat *chat)
+{
+    if (chat->state == CHAT_STATE_PROMPT || chat->state == CHAT_STATE_ABORT) {
+        put(chat, ESCAPE);
+        chat_flush(chat);
+    }
+}

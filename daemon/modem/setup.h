@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: MIT
+ * setup: from an open line to a modem that takes and gives texts, as a table of steps. It asks
+ * rather than assumes: a modem that lacks a command goes on without it, and each step says in the
+ * log what it found. */
+#ifndef METERPOST_DAEMON_MODEM_SETUP_H
+#define METERPOST_DAEMON_MODEM_SETUP_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "daemon/modem/indications.h"
+#include "daemon/modem/link.h"
+#include "daemon/modem/port.h"
+#include "daemon/modem/speaker.h"
+
+#define SETUP_MEMORIES_MAX 4
+#define SETUP_MEMORY_OCTETS 3
+
+enum setup_state {
+    SETUP_STATE_WAKING, /* no answer yet: silence means nothing */
+    SETUP_STATE_GOING,
+    SETUP_STATE_DONE,
+    SETUP_STATE_DEAF,  /* nothing that speaks AT answered */
+    SETUP_STATE_STUCK, /* what must be had was refused again and again */
+    SETUP_STATE_FAULT  /* a person has to act */
+};
+
+/* What the set-up found out. */
+struct setup_found {
+    char memories[SETUP_MEMORIES_MAX][SETUP_MEMORY_OCTETS]; /* the first is the one in use */
+    size_t memory_count; /* 0: the modem has no choice of memory */
+    enum indications_way way;
+    bool acknowledged;                   /* direct texts are to be answered with +CNMA */
+    bool echo_stays;                     /* ATE0 was taken, yet commands come back */
+    int32_t storage_used, storage_total; /* of the memory in use; -1 unknown */
+};
+
+/* All of it the set-up's own, but found and says may be read. */
+struct setup {
+    const struct link_settings *settings;
+    const struct port_line *line;
+    struct link_health *health; /* maker, model, firmware are put there */
+    enum setup_state state;
+    char says[240]; /* with STUCK and FAULT: what is wrong and what to do */
+    struct setup_found found;
+    size_t step;
+    int32_t tries;
+    int64_t not_before_ms;
+    struct indications indications;
+    char sim[24];     /* what +CPIN? said */
+    int32_t function; /* what +CFUN? said; -1 unknown */
+    uint8_t memory, memory_form;
+};
+
+void setup_init(struct setup *setup, const struct link_settings *settings,
+                const struct port_line *line, struct link_health *health);
+
+/* From the first step. */
+void setup_start(struct setup *setup, struct instant now);
+
+struct speaker setup_speaker(struct setup *setup);
+
+#endif

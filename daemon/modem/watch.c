@@ -1,0 +1,223 @@
+/* SPDX-License-Identifier: MIT
+ * watch: see the header. A text needs any one of the three registrations: on LTE alone +CREG may
+ * say 0 or 4 while texts flow (TS 27.007 7.2, 10.1.20, 10.1.22). */
+#include "daemon/modem/watch.h"
+
+#include <string.h>
+
+#include "daemon/log.h"
+#include "parsers/at_line.h"
+
+#define WAIT_MS 10000
+#define ROUND_MS 900000
+#define ROUND_LOST_MS 60000
+#define STAT_UNKNOWN (-1)
+
+enum { SIGNAL_UNKNOWN = 99, SIGNAL_MAX = 31 };
+
+struct question {
+    const char *command, *prefix, *also;
+    void (*line)(struct watch *watch, const char *text, size_t length);
+};
+
+/* By <stat>: how much it is worth, and what to say. */
+static const struct {
+    uint8_t worth; /* 5 and more can text */
+    const char *says;
+} stats[] = {
+    {1, "not registered, and not searching: is the antenna on, and the modem switched on fully?"},
+    {9, ""}, /* home */
+    {4, "searching for a network: look at the antenna and the reception where the modem stands"},
+    {3, "the network refuses the SIM: is the contract active and paid?"},
+    {4, "the modem cannot tell whether it is registered"},
+    {8, ""}, /* roaming */
+    {7, ""}, /* texts only, home */
+    {6, ""}, /* texts only, roaming */
+    {2, "the network allows emergency calls only: is the contract active and paid?"},
+    {5, ""}, /* home, texts by the older network not preferred */
+    {5, ""}, /* the same, roaming */
+};
+#define STATS ((int32_t)(sizeof stats / sizeof stats[0]))
+
+static uint8_t worth(int32_t stat)
+{
+    return stat >= 0 && stat < STATS ? stats[stat].worth : 0;
+}
+
+static void settle(struct watch *watch)
+{
+    int32_t best = STAT_UNKNOWN;
+    for (size_t i = 0; i < WATCH_DOMAINS; i++) {
+        if (worth(watch->stat[i]) > worth(best)) {
+            best = watch->stat[i];
+        }
+    }
+    if (best != watch->health->registration) {
+        log_info("modem: %s", worth(best) >= 5 ? "registered with the network"
+                              : best < 0       ? "registration not known"
+                                               : stats[best].says);
+    }
+    watch->health->registration = best;
+}
+
+static void take_registration(struct watch *watch, enum watch_domain domain, const char *text,
+                              size_t length)
+{
+    int32_t stat = STAT_UNKNOWN;
+    if (at_line_number(text, length, 1, &stat) || at_line_number(text, length, 0, &stat)) {
+        watch->stat[domain] = stat;
+    }
+}
+
+static void take_cs(struct watch *watch, const char *text, size_t length)
+{
+    take_registration(watch, WATCH_DOMAIN_CS, text, length);
+}
+
+static void take_ps(struct watch *watch, const char *text, size_t length)
+{
+    take_registration(watch, WATCH_DOMAIN_PS, text, length);
+}
+
+static void take_lte(struct watch *watch, const char *text, size_t length)
+{
+    take_registration(watch, WATCH_DOMAIN_LTE, text, length);
+}
+
+static void take_network(struct watch *watch, const char *text, size_t length)
+{
+    at_line_copy(text, length, 2, watch->health->network, sizeof watch->health->network);
+}
+
+/* TS 27.007 8.5: 0 to 31 for -113 to -51 dBm. */
+static void take_signal(struct watch *watch, const char *text, size_t length)
+{
+    int32_t rssi = SIGNAL_UNKNOWN;
+    bool known = at_line_number(text, length, 0, &rssi) && rssi <= SIGNAL_MAX;
+    watch->health->signal_dbm = known ? -113 + 2 * rssi : 0;
+}
+
+/* Some answer +CEREG? with the prefix of +CREG. */
+static const struct question questions[] = {
+    {"AT+CREG?", "+CREG:", NULL, take_cs},        {"AT+CGREG?", "+CGREG:", "+CREG:", take_ps},
+    {"AT+CEREG?", "+CEREG:", "+CREG:", take_lte}, {"AT+COPS?", "+COPS:", NULL, take_network},
+    {"AT+CSQ", "+CSQ:", NULL, take_signal},
+};
+#define QUESTIONS (sizeof questions / sizeof questions[0])
+
+void watch_init(struct watch *watch, struct link_health *health)
+{
+    *watch = (struct watch){.health = health, .question = QUESTIONS, .round_ms = CLOCK_NEVER};
+    for (size_t i = 0; i < WATCH_DOMAINS; i++) {
+        watch->stat[i] = STAT_UNKNOWN;
+    }
+}
+
+void watch_hurry(struct watch *watch, struct instant now)
+{
+    if (watch->question >= QUESTIONS) {
+        watch->round_ms = now.mono_ms;
+    }
+}
+
+void watch_start(struct watch *watch, struct instant now)
+{
+    struct link_health *health = watch->health;
+    watch_init(watch, health);
+    watch->round_ms = now.mono_ms;
+}
+
+void watch_news(struct watch *watch, const char *text, size_t length, int32_t stat)
+{
+    enum watch_domain domain = WATCH_DOMAIN_CS;
+    if (at_line_starts(text, length, "+CGREG")) {
+        domain = WATCH_DOMAIN_PS;
+    } else if (at_line_starts(text, length, "+CEREG")) {
+        domain = WATCH_DOMAIN_LTE;
+    }
+    watch->stat[domain] = stat;
+    settle(watch);
+}
+
+bool watch_can_send(const struct watch *watch)
+{
+    return watch->health->registration < 0 || watch->health->registration == 4 ||
+           worth(watch->health->registration) >= 5;
+}
+
+const char *watch_says(const struct watch *watch)
+{
+    int32_t stat = watch->health->registration;
+    return stat >= 0 && stat < STATS ? stats[stat].says : "";
+}
+
+static int64_t pause_ms(const struct watch *watch)
+{
+    return watch_says(watch)[0] == '\0' ? ROUND_MS : ROUND_LOST_MS;
+}
+
+static void skip_lacking(struct watch *watch)
+{
+    while (watch->question < QUESTIONS && (watch->lacking >> watch->question & 1) != 0) {
+        watch->question++;
+    }
+}
+
+static bool next_command(void *ctx, struct instant now, struct chat_command *command)
+{
+    struct watch *watch = ctx;
+    if (now.mono_ms >= watch->round_ms) {
+        watch->question = 0;
+        watch->round_ms = now.mono_ms + ROUND_MS;
+    }
+    skip_lacking(watch);
+    if (watch->question >= QUESTIONS) {
+        return false;
+    }
+    const struct question *question = &questions[watch->question];
+    memcpy(command->text, question->command, strlen(question->command) + 1);
+    command->prefix = question->prefix;
+    command->also = question->also;
+    command->wait_ms = WAIT_MS;
+    watch->answered = false;
+    return true;
+}
+
+static void take_line(void *ctx, const char *text, size_t length)
+{
+    struct watch *watch = ctx;
+    watch->answered = true;
+    questions[watch->question].line(watch, text, length);
+}
+
+static void take_result(void *ctx, struct instant now, const struct chat_result *result)
+{
+    struct watch *watch = ctx;
+    if (watch->question >= QUESTIONS || result->outcome == CHAT_CUT) {
+        return;
+    }
+    if (result->outcome == CHAT_ERROR && !watch->answered) {
+        watch->lacking |= UINT32_C(1) << watch->question;
+    }
+    watch->question++;
+    skip_lacking(watch);
+    if (watch->question >= WATCH_DOMAINS) {
+        settle(watch);
+        watch->round_ms = now.mono_ms + pause_ms(watch);
+    }
+}
+
+static int64_t deadline(const void *ctx)
+{
+    const struct watch *watch = ctx;
+    return watch->question < QUESTIONS ? 0 : watch->round_ms;
+}
+
+struct speaker watch_speaker(struct watch *watch)
+{
+    return (struct speaker){.next = next_command,
+                            .line = take_line,
+                            .done = take_result,
+                            .deadline_ms = deadline,
+                            .ctx = watch};
+}

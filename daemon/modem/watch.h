@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: MIT
+ * watch: is the modem on a network, which, and how well does it hear it. Asked slowly while all is
+ * well, and once a minute while not. */
+#ifndef METERPOST_DAEMON_MODEM_WATCH_H
+#define METERPOST_DAEMON_MODEM_WATCH_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "daemon/modem/link.h"
+#include "daemon/modem/speaker.h"
+
+enum watch_domain { WATCH_DOMAIN_CS, WATCH_DOMAIN_PS, WATCH_DOMAIN_LTE };
+#define WATCH_DOMAINS 3
+
+struct watch {
+    struct link_health *health;  /* network, signal_dbm and registration are put there */
+    int32_t stat[WATCH_DOMAINS]; /* <stat> by +CREG, +CGREG, +CEREG; -1 unknown */
+    uint32_t lacking;            /* questions, a bit each, that the modem does not know */
+    size_t question;             /* the one to ask next; past the end: the round is over */
+    int64_t round_ms;            /* the next round */
+    bool answered;
+};
+
+void watch_init(struct watch *watch, struct link_health *health);
+void watch_start(struct watch *watch, struct instant now); /* after each set-up: a round, soon */
+void watch_hurry(struct watch *watch, struct instant now); /* a round, now */
+
+/* +CREG: and its kin as news. */
+void watch_news(struct watch *watch, const char *text, size_t length, int32_t stat);
+
+/* False where the modem says that it can send no text now. True while not known. */
+bool watch_can_send(const struct watch *watch);
+
+/* What is wrong and what to do; "" when well. */
+const char *watch_says(const struct watch *watch);
+
+struct speaker watch_speaker(struct watch *watch);
+
+#endif
