@@ -76,7 +76,7 @@ $(BUILD)/%.o: %.c
 $(BUILD)/schema.inc: daemon/ledger/schema.sql
 	@mkdir -p $(@D)
 	od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g' > $@
-$(BUILD)/daemon/ledger/ledger.o: $(BUILD)/schema.inc
+$(BUILD)/daemon/ledger/migrations.o: $(BUILD)/schema.inc
 
 # Tests run from the top folder; the last line is the totals of them all.
 check: all $(TEST_PROGRAMS) ## the tests alone, nothing is installed

@@ -1,0 +1,101 @@
+/* SPDX-License-Identifier: MIT
+ * faults: one table from SQLite's primary codes, one from errno, one of sentences. An I/O error of
+ * SQLite hides why; the errno behind it tells a full or a read-only disk from a broken one. */
+#include "daemon/ledger/faults.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <sqlite3.h>
+
+enum ledger_result faults_of_errno(int system_error)
+{
+    switch (system_error) {
+    case ENOSPC:
+    case EDQUOT:
+    case EFBIG:
+        return LEDGER_FULL;
+    case EROFS:
+    case EACCES:
+    case EPERM:
+        return LEDGER_READ_ONLY;
+    case ENOENT:
+    case ENOTDIR:
+        return LEDGER_MISSING;
+    case EWOULDBLOCK:
+        return LEDGER_HELD;
+    default:
+        return LEDGER_IO;
+    }
+}
+
+static const struct {
+    int primary;
+    enum ledger_result result;
+} results[] = {
+    {SQLITE_BUSY, LEDGER_BUSY},          {SQLITE_LOCKED, LEDGER_BUSY},
+    {SQLITE_FULL, LEDGER_FULL},          {SQLITE_READONLY, LEDGER_READ_ONLY},
+    {SQLITE_PERM, LEDGER_READ_ONLY},     {SQLITE_CORRUPT, LEDGER_DAMAGED},
+    {SQLITE_NOTADB, LEDGER_DAMAGED},     {SQLITE_FORMAT, LEDGER_DAMAGED},
+    {SQLITE_CONSTRAINT, LEDGER_REFUSED}, {SQLITE_TOOBIG, LEDGER_REFUSED},
+    {SQLITE_MISMATCH, LEDGER_REFUSED},   {SQLITE_MISUSE, LEDGER_REFUSED},
+    {SQLITE_RANGE, LEDGER_REFUSED},      {SQLITE_ERROR, LEDGER_REFUSED},
+};
+
+enum ledger_result faults_of_sqlite(int code, int system_error)
+{
+    int primary = code & 0xff;
+    if (code == SQLITE_IOERR_CORRUPTFS) {
+        return LEDGER_DAMAGED;
+    }
+    if ((primary == SQLITE_IOERR || primary == SQLITE_CANTOPEN) && system_error != 0) {
+        return faults_of_errno(system_error);
+    }
+    for (size_t i = 0; i < sizeof results / sizeof results[0]; i++) {
+        if (results[i].primary == primary) {
+            return results[i].result;
+        }
+    }
+    return LEDGER_IO;
+}
+
+/* What is wrong, and what to do about it. */
+static const struct {
+    const char *wrong, *todo;
+} sentences[] = {
+    [LEDGER_OK] = {"all is well", "nothing to do"},
+    [LEDGER_NONE] = {"no such row", "nothing to do"},
+    [LEDGER_ALREADY] = {"there already", "nothing to do"},
+    [LEDGER_HELD] = {"another meterpost holds this ledger",
+                     "ask the running daemon, or stop it first"},
+    [LEDGER_MISSING] = {"no such ledger, or no such folder",
+                        "check `ledger` in the config; `meterpost run` makes the file, not the "
+                        "folder"},
+    [LEDGER_FOREIGN] = {"this is not a ledger of meterpost",
+                        "it was left as it is; name another file in the config"},
+    [LEDGER_NEWER] = {"written by a newer meterpost",
+                      "it was left as it is; install that version or restore an older backup"},
+    [LEDGER_READ_ONLY] = {"cannot be used for want of permission",
+                          "give the file and its folder to the user that runs meterpost; if the "
+                          "disk went read-only, look at the system log and check the disk"},
+    [LEDGER_FULL] = {"the disk is full", "make room; texts wait in the modem until then"},
+    [LEDGER_DAMAGED] = {"the ledger is damaged",
+                        "stop meterpost, keep the file and its -wal, restore the latest backup"},
+    [LEDGER_BUSY] = {"in use at this moment", "try again"},
+    [LEDGER_IO] = {"the disk reports an error", "look at the system log, check the disk"},
+    [LEDGER_OLDER] = {"written by an older meterpost",
+                      "start `meterpost run` once, it brings the ledger up to date"},
+    [LEDGER_REFUSED] = {"a fault of the program: the ledger refused it", "please report it"},
+};
+
+enum ledger_result faults_say(enum ledger_result result, const char *path, const char *detail,
+                              char says[LEDGER_SAYS_OCTETS])
+{
+    /* The advice comes last and must not be what a long path or detail crowds out. */
+    int length = snprintf(says, LEDGER_SAYS_OCTETS, "%.96s: %s%s%.48s%s: %s", path,
+                          sentences[result].wrong, detail[0] != '\0' ? " (" : "", detail,
+                          detail[0] != '\0' ? ")" : "", sentences[result].todo);
+    if (length < 0) {
+        says[0] = '\0';
+    }
+    return result;
+}

@@ -1,0 +1,186 @@
+/* SPDX-License-Identifier: MIT
+ * files: closing any descriptor of a database file drops every POSIX lock that this process has on
+ * it, those of an open connection too. So the header is read through SQLite's own file layer, which
+ * keeps such a descriptor until the locks are gone; and the lock that keeps a second meterpost out
+ * is on a file of its own. */
+#include "daemon/ledger/files.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sqlite3.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "daemon/ledger/faults.h"
+#include "daemon/ledger/migrations.h"
+
+#define BESIDE_OCTETS (PATH_MAX + 8)
+
+/* The file header of SQLite (sqlite.org/fileformat.html, section 1.3). */
+#define HEADER_OCTETS 100
+#define HEADER_MAGIC "SQLite format 3"
+#define HEADER_USER_VERSION 60
+#define HEADER_APPLICATION_ID 68
+
+/* The folder's real path and the last name, for a file that is not there yet. */
+static enum ledger_result resolve_new(const char *path, char *out, size_t size)
+{
+    char folder[PATH_MAX], real[PATH_MAX];
+    const char *slash = strrchr(path, '/');
+    const char *name = slash != NULL ? slash + 1 : path;
+    size_t length = slash != NULL ? (size_t)(slash - path) + 1 : 0;
+    if (length >= sizeof folder || name[0] == '\0') {
+        return LEDGER_MISSING;
+    }
+    memcpy(folder, path, length);
+    folder[length] = '\0';
+    if (realpath(length > 0 ? folder : ".", real) == NULL) {
+        return faults_of_errno(errno);
+    }
+    const char *join = strcmp(real, "/") == 0 ? "" : "/";
+    int written = snprintf(out, size, "%s%s%s", real, join, name);
+    return written > 0 && (size_t)written < size ? LEDGER_OK : LEDGER_MISSING;
+}
+
+enum ledger_result files_resolve(const char *path, char *out, size_t size)
+{
+    char real[PATH_MAX];
+    if (realpath(path, real) == NULL) {
+        return errno == ENOENT ? resolve_new(path, out, size) : faults_of_errno(errno);
+    }
+    int written = snprintf(out, size, "%s", real);
+    return written > 0 && (size_t)written < size ? LEDGER_OK : LEDGER_MISSING;
+}
+
+static uint32_t big_endian(const unsigned char *octets)
+{
+    return (uint32_t)octets[0] << 24 | (uint32_t)octets[1] << 16 | (uint32_t)octets[2] << 8 |
+           (uint32_t)octets[3];
+}
+
+static enum ledger_result judge(const unsigned char header[HEADER_OCTETS])
+{
+    if (memcmp(header, HEADER_MAGIC, sizeof HEADER_MAGIC) != 0 ||
+        big_endian(header + HEADER_APPLICATION_ID) != MIGRATIONS_APPLICATION_ID) {
+        return LEDGER_FOREIGN;
+    }
+    return big_endian(header + HEADER_USER_VERSION) > MIGRATIONS_VERSION ? LEDGER_NEWER : LEDGER_OK;
+}
+
+static enum ledger_result read_header(sqlite3_file *file)
+{
+    unsigned char header[HEADER_OCTETS];
+    sqlite3_int64 size = 0;
+    int code = file->pMethods->xFileSize(file, &size);
+    if (code == SQLITE_OK && size == 0) {
+        return LEDGER_MISSING;
+    }
+    if (code == SQLITE_OK && size >= HEADER_OCTETS) {
+        code = file->pMethods->xRead(file, header, HEADER_OCTETS, 0);
+        return code == SQLITE_OK ? judge(header) : faults_of_sqlite(code, errno);
+    }
+    return code == SQLITE_OK ? LEDGER_FOREIGN : faults_of_sqlite(code, errno);
+}
+
+enum ledger_result files_look(const char *path)
+{
+    struct stat found;
+    if (stat(path, &found) != 0) {
+        return faults_of_errno(errno);
+    }
+    if (!S_ISREG(found.st_mode)) {
+        return LEDGER_FOREIGN;
+    }
+    sqlite3_vfs *layer = sqlite3_vfs_find(NULL);
+    sqlite3_file *file = layer != NULL ? calloc(1, (size_t)layer->szOsFile) : NULL;
+    const char *name = sqlite3_create_filename(path, "", "", 0, NULL);
+    enum ledger_result result = LEDGER_IO;
+    if (file != NULL && name != NULL) {
+        int flags = SQLITE_OPEN_READONLY | SQLITE_OPEN_MAIN_DB;
+        int code = layer->xOpen(layer, name, file, flags, &flags);
+        result = code == SQLITE_OK ? read_header(file) : faults_of_sqlite(code, errno);
+        if (file->pMethods != NULL) {
+            (void)file->pMethods->xClose(file); /* opened for reading: nothing can be lost */
+        }
+    }
+    sqlite3_free_filename((char *)name);
+    free(file);
+    return result;
+}
+
+static enum ledger_result beside(const char *path, const char *suffix, char out[BESIDE_OCTETS])
+{
+    int written = snprintf(out, BESIDE_OCTETS, "%s%s", path, suffix);
+    return written > 0 && written < BESIDE_OCTETS ? LEDGER_OK : LEDGER_MISSING;
+}
+
+enum ledger_result files_open_beside(const char *path, const char *suffix, int *descriptor)
+{
+    char name[BESIDE_OCTETS];
+    enum ledger_result result = beside(path, suffix, name);
+    *descriptor = result == LEDGER_OK ? open(name, O_RDWR | O_CREAT | O_CLOEXEC, 0640) : -1;
+    return result == LEDGER_OK && *descriptor < 0 ? faults_of_errno(errno) : result;
+}
+
+enum ledger_result files_lock(const char *path, int *descriptor)
+{
+    enum ledger_result result = files_open_beside(path, ".lock", descriptor);
+    if (result == LEDGER_OK && flock(*descriptor, LOCK_EX | LOCK_NB) != 0) {
+        result = faults_of_errno(errno);
+        (void)close(*descriptor);
+        *descriptor = -1;
+    }
+    return result;
+}
+
+bool files_exists_beside(const char *path, const char *suffix)
+{
+    char name[BESIDE_OCTETS];
+    return beside(path, suffix, name) == LEDGER_OK && access(name, F_OK) == 0;
+}
+
+void files_remove_beside(const char *path, const char *suffix)
+{
+    char name[BESIDE_OCTETS];
+    if (beside(path, suffix, name) == LEDGER_OK) {
+        (void)unlink(name); /* not being there is what is wanted */
+    }
+}
+
+static enum ledger_result sync_and_close(int descriptor)
+{
+    if (descriptor < 0) {
+        return faults_of_errno(errno);
+    }
+    enum ledger_result result = fsync(descriptor) == 0 ? LEDGER_OK : faults_of_errno(errno);
+    (void)close(descriptor); /* synced: nothing is left to go wrong */
+    return result;
+}
+
+enum ledger_result files_sync(const char *path)
+{
+    return sync_and_close(open(path, O_RDONLY | O_CLOEXEC));
+}
+
+enum ledger_result files_name(const char *path, const char *suffix)
+{
+    char name[BESIDE_OCTETS];
+    enum ledger_result result = beside(path, suffix, name);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    if (rename(name, path) != 0) {
+        return faults_of_errno(errno);
+    }
+    char *slash = strrchr(name, '/'); /* a resolved path has one */
+    if (slash == NULL) {
+        return LEDGER_MISSING;
+    }
+    slash[slash == name ? 1 : 0] = '\0';
+    return sync_and_close(open(name, O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+}

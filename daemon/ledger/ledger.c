@@ -1,0 +1,393 @@
+/* SPDX-License-Identifier: MIT
+ * ledger: opens and closes the record, and its transactions.
+ *
+ * WAL with synchronous=FULL: one sync a commit, and what is committed is on the disk. There is one
+ * connection a process and one writer a ledger (the lock file), because SQLite before 3.51.3 has a
+ * rare fault when a commit in one connection meets a checkpoint in another (sqlite.org/wal.html,
+ * "The WAL Reset Bug"); readers never checkpoint. */
+#include "daemon/ledger/ledger.h"
+
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "daemon/ledger/faults.h"
+#include "daemon/ledger/files.h"
+#include "daemon/ledger/migrations.h"
+#include "daemon/ledger/store.h"
+
+#define BUSY_WAIT_MS 2000
+#define CLOSING_WAIT_MS 200
+#define NEW_SUFFIX ".new"
+static const char in_memory[] = ":memory:";
+
+static enum ledger_result say(struct ledger *ledger, enum ledger_result result, const char *detail)
+{
+    return result == LEDGER_OK ? result : faults_say(result, ledger->path, detail, ledger->says);
+}
+
+static enum ledger_result connect_to(struct ledger *ledger, const char *path, int flags)
+{
+    int code = sqlite3_open_v2(path, &ledger->connection, flags | SQLITE_OPEN_NOMUTEX, NULL);
+    if (ledger->connection == NULL) {
+        return say(ledger, LEDGER_IO, "out of memory");
+    }
+    if (code == SQLITE_OK) {
+        code = sqlite3_extended_result_codes(ledger->connection, 1);
+    }
+    if (code == SQLITE_OK) {
+        code = sqlite3_db_config(ledger->connection, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL);
+    }
+    if (code == SQLITE_OK) {
+        code = sqlite3_db_config(ledger->connection, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+    }
+    if (code == SQLITE_OK) {
+        code = sqlite3_busy_timeout(ledger->connection, BUSY_WAIT_MS);
+    }
+    return code == SQLITE_OK ? LEDGER_OK : store_fault(ledger, code);
+}
+
+static void disconnect(struct ledger *ledger)
+{
+    store_finalize(ledger);
+    (void)sqlite3_close(ledger->connection); /* no statement is left: cannot be busy */
+    ledger->connection = NULL;
+}
+
+/* A ledger appears under its name only when it is whole: a crash leaves no half of one. */
+static enum ledger_result make_file(struct ledger *ledger)
+{
+    static const char *const leftovers[] = {NEW_SUFFIX, NEW_SUFFIX "-journal"};
+    for (size_t i = 0; i < sizeof leftovers / sizeof leftovers[0]; i++) {
+        files_remove_beside(ledger->path, leftovers[i]);
+    }
+    char name[STORE_PATH_OCTETS + sizeof NEW_SUFFIX];
+    (void)snprintf(name, sizeof name, "%s%s", ledger->path, NEW_SUFFIX);
+    enum ledger_result result =
+        connect_to(ledger, name, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
+    if (result == LEDGER_OK) {
+        int code = migrations_make(ledger->connection);
+        result = code == SQLITE_OK ? LEDGER_OK : store_fault(ledger, code);
+    }
+    disconnect(ledger);
+    if (result == LEDGER_OK) {
+        result = say(ledger, files_name(ledger->path, NEW_SUFFIX), "");
+    }
+    if (result != LEDGER_OK) {
+        files_remove_beside(ledger->path, NEW_SUFFIX);
+    }
+    return result;
+}
+
+/* As a URI with immutable=1, for a ledger without WAL file in a folder that cannot be written (a
+ * backup, or one put there by hand): nobody has it open, or there would be a WAL file. */
+static enum ledger_result connect_unshared(struct ledger *ledger)
+{
+    char uri[3 * STORE_PATH_OCTETS + 32];
+    size_t length = (size_t)snprintf(uri, sizeof uri, "file:");
+    for (const char *c = ledger->path; *c != '\0'; c++) {
+        const char *form = strchr("%?#", *c) != NULL ? "%%%02X" : "%c";
+        length += (size_t)snprintf(uri + length, sizeof uri - length, form, (unsigned char)*c);
+    }
+    (void)snprintf(uri + length, sizeof uri - length, "?immutable=1");
+    disconnect(ledger);
+    return connect_to(ledger, uri, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI);
+}
+
+/* What the file says of itself through SQLite, the WAL included. This is the first access. */
+static enum ledger_result check_identity(struct ledger *ledger, int64_t *version)
+{
+    int64_t application = 0;
+    int code = migrations_pragma(ledger->connection, "application_id", &application);
+    if (code == SQLITE_OK) {
+        code = migrations_pragma(ledger->connection, "user_version", version);
+    }
+    if (code != SQLITE_OK) {
+        return store_fault(ledger, code);
+    }
+    if (application != MIGRATIONS_APPLICATION_ID) {
+        return say(ledger, LEDGER_FOREIGN, "");
+    }
+    return *version > MIGRATIONS_VERSION ? say(ledger, LEDGER_NEWER, "") : LEDGER_OK;
+}
+
+static enum ledger_result set_up(struct ledger *ledger)
+{
+    static const char *const settings[] = {
+        "PRAGMA foreign_keys = ON",
+        "PRAGMA trusted_schema = OFF",
+        "PRAGMA temp_store = MEMORY",
+        "PRAGMA synchronous = FULL",
+    };
+    for (size_t i = 0; i < sizeof settings / sizeof settings[0]; i++) {
+        int code = sqlite3_exec(ledger->connection, settings[i], NULL, NULL, NULL);
+        if (code != SQLITE_OK) {
+            return store_fault(ledger, code);
+        }
+    }
+    int64_t enforced = 0;
+    int code = migrations_pragma(ledger->connection, "foreign_keys", &enforced);
+    if (code != SQLITE_OK) {
+        return store_fault(ledger, code);
+    }
+    return enforced == 1 ? LEDGER_OK : store_refuse(ledger, "SQLite without foreign keys");
+}
+
+static enum ledger_result use_wal(struct ledger *ledger)
+{
+    sqlite3_stmt *statement = NULL;
+    int code =
+        sqlite3_prepare_v2(ledger->connection, "PRAGMA journal_mode = WAL", -1, &statement, NULL);
+    if (code == SQLITE_OK) {
+        code = sqlite3_step(statement);
+    }
+    bool in_force = code == SQLITE_ROW && strcmp(store_column_text(statement, 0), "wal") == 0;
+    enum ledger_result result = code == SQLITE_ROW ? LEDGER_OK : store_fault(ledger, code);
+    (void)sqlite3_finalize(statement); /* its result is known already */
+    return result == LEDGER_OK && !in_force ? say(ledger, LEDGER_IO, "no WAL: not a local disk?")
+                                            : result;
+}
+
+/* After a step the WAL goes into the file, so that its header tells the version to who looks. */
+static enum ledger_result bring_up_to_date(struct ledger *ledger, int64_t version)
+{
+    size_t count = 0;
+    const struct migration *steps = migrations_steps(&count);
+    if (version >= MIGRATIONS_VERSION) {
+        return LEDGER_OK;
+    }
+    int code = migrations_apply(ledger->connection, steps, count);
+    if (code == SQLITE_OK) {
+        code = sqlite3_wal_checkpoint_v2(ledger->connection, "main", SQLITE_CHECKPOINT_TRUNCATE,
+                                         NULL, NULL);
+    }
+    return code == SQLITE_OK || code == SQLITE_BUSY ? LEDGER_OK : store_fault(ledger, code);
+}
+
+static enum ledger_result open_in_memory(struct ledger *ledger)
+{
+    enum ledger_result result = connect_to(ledger, in_memory, SQLITE_OPEN_READWRITE);
+    if (result == LEDGER_OK) {
+        int code = migrations_make(ledger->connection);
+        result = code == SQLITE_OK ? set_up(ledger) : store_fault(ledger, code);
+    }
+    return result;
+}
+
+static enum ledger_result open_to_read(struct ledger *ledger)
+{
+    int64_t version = 0;
+    enum ledger_result result = say(ledger, files_look(ledger->path), "");
+    if (result == LEDGER_OK) {
+        result = connect_to(ledger, ledger->path, SQLITE_OPEN_READONLY);
+    }
+    if (result == LEDGER_OK) {
+        result = check_identity(ledger, &version);
+    }
+    if (result != LEDGER_OK && ledger->connection != NULL &&
+        (sqlite3_errcode(ledger->connection) & 0xff) == SQLITE_CANTOPEN &&
+        !files_exists_beside(ledger->path, "-wal")) {
+        result = connect_unshared(ledger);
+        result = result == LEDGER_OK ? check_identity(ledger, &version) : result;
+    }
+    if (result == LEDGER_OK && version < MIGRATIONS_VERSION) {
+        result = say(ledger, LEDGER_OLDER, "");
+    }
+    return result == LEDGER_OK ? set_up(ledger) : result;
+}
+
+static enum ledger_result open_the_file(struct ledger *ledger)
+{
+    enum ledger_result result = connect_to(ledger, ledger->path, SQLITE_OPEN_READWRITE);
+    if (result == LEDGER_OK && sqlite3_db_readonly(ledger->connection, "main") != 0) {
+        return say(ledger, LEDGER_READ_ONLY, "");
+    }
+    int64_t version = 0;
+    result = result == LEDGER_OK ? check_identity(ledger, &version) : result;
+    result = result == LEDGER_OK ? use_wal(ledger) : result;
+    result = result == LEDGER_OK ? set_up(ledger) : result;
+    return result == LEDGER_OK ? bring_up_to_date(ledger, version) : result;
+}
+
+static enum ledger_result open_to_write(struct ledger *ledger)
+{
+    enum ledger_result found = files_look(ledger->path);
+    if (found != LEDGER_OK && found != LEDGER_MISSING) {
+        return say(ledger, found, "");
+    }
+    enum ledger_result result = say(ledger, files_lock(ledger->path, &ledger->lock), "");
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    found = files_look(ledger->path); /* another may have made it before the lock was ours */
+    result = found == LEDGER_MISSING ? make_file(ledger) : say(ledger, found, "");
+    if (result == LEDGER_OK) {
+        result = open_the_file(ledger);
+    }
+    if (result == LEDGER_OK) {
+        result = say(ledger, files_open_beside(ledger->path, ".work", &ledger->work), "");
+    }
+    return result;
+}
+
+static enum ledger_result open_it(struct ledger *ledger, const char *path, enum ledger_mode mode)
+{
+    enum ledger_result result;
+    (void)snprintf(ledger->path, sizeof ledger->path, "%s", path); /* for the sentence */
+    if (strcmp(path, in_memory) == 0) {
+        result = open_in_memory(ledger);
+    } else {
+        result = say(ledger, files_resolve(path, ledger->path, sizeof ledger->path), "");
+        if (result == LEDGER_OK) {
+            result = mode == LEDGER_WRITE ? open_to_write(ledger) : open_to_read(ledger);
+        }
+    }
+    return result == LEDGER_OK ? store_prepare(ledger) : result;
+}
+
+static void release(struct ledger *ledger)
+{
+    disconnect(ledger);
+    if (ledger->work >= 0) {
+        (void)close(ledger->work);
+    }
+    if (ledger->lock >= 0) {
+        (void)close(ledger->lock); /* last: the lock goes with it */
+    }
+    free(ledger);
+}
+
+struct ledger *ledger_open(const char *path, enum ledger_mode mode, enum ledger_result *result,
+                           char says[LEDGER_SAYS_OCTETS])
+{
+    struct ledger *ledger = calloc(1, sizeof *ledger);
+    if (ledger == NULL) {
+        *result = faults_say(LEDGER_IO, path, "out of memory", says);
+        return NULL;
+    }
+    ledger->lock = -1;
+    ledger->work = -1;
+    ledger->writes = mode == LEDGER_WRITE;
+    mode_t mask = umask(0027);
+    *result = open_it(ledger, path, mode);
+    (void)umask(mask);
+    memcpy(says, ledger->says, LEDGER_SAYS_OCTETS);
+    if (*result != LEDGER_OK) {
+        release(ledger);
+        return NULL;
+    }
+    return ledger;
+}
+
+void ledger_close(struct ledger *ledger)
+{
+    if (ledger == NULL) {
+        return;
+    }
+    ledger_rollback(ledger);
+    if (ledger->writes && !ledger->hurt) {
+        /* All into the one file; the WAL stays behind empty, for readers who could not make one. A
+         * reader in the way is no harm: the WAL keeps what is left. */
+        (void)sqlite3_busy_timeout(ledger->connection, CLOSING_WAIT_MS);
+        (void)sqlite3_wal_checkpoint_v2(ledger->connection, "main", SQLITE_CHECKPOINT_TRUNCATE,
+                                        NULL, NULL);
+    }
+    release(ledger);
+}
+
+const char *ledger_says(const struct ledger *ledger)
+{
+    return ledger->says;
+}
+
+int ledger_exit_status(enum ledger_result result)
+{
+    switch (result) {
+    case LEDGER_MISSING:
+    case LEDGER_FOREIGN:
+    case LEDGER_NEWER:
+    case LEDGER_OLDER:
+        return 66; /* EX_NOINPUT */
+    case LEDGER_OK:
+    case LEDGER_NONE:
+    case LEDGER_ALREADY:
+    case LEDGER_HELD:
+    case LEDGER_READ_ONLY:
+    case LEDGER_FULL:
+    case LEDGER_DAMAGED:
+    case LEDGER_BUSY:
+    case LEDGER_IO:
+    case LEDGER_REFUSED:
+        break;
+    }
+    return 74; /* EX_IOERR */
+}
+
+enum ledger_result ledger_begin(struct ledger *ledger)
+{
+    if (ledger->transaction != STORE_TRANSACTION_NONE) {
+        return store_refuse(ledger, "a transaction is open already");
+    }
+    enum ledger_result result = store_run(ledger, STATEMENT_BEGIN, STORE_NO_VALUES);
+    if (result == LEDGER_OK) {
+        ledger->transaction = STORE_TRANSACTION_OPEN;
+    }
+    return result;
+}
+
+enum ledger_result ledger_commit(struct ledger *ledger)
+{
+    if (ledger->transaction == STORE_TRANSACTION_NONE) {
+        return store_refuse(ledger, "no transaction is open");
+    }
+    enum ledger_result result = store_run(ledger, STATEMENT_COMMIT, STORE_NO_VALUES);
+    if (result == LEDGER_OK) {
+        ledger->transaction = STORE_TRANSACTION_NONE;
+    } else if (result != LEDGER_BUSY || ledger->transaction == STORE_TRANSACTION_BROKEN) {
+        ledger_rollback(ledger);
+    }
+    return result;
+}
+
+void ledger_rollback(struct ledger *ledger)
+{
+    ledger->transaction = STORE_TRANSACTION_NONE;
+    if (sqlite3_get_autocommit(ledger->connection) == 0) {
+        char says[LEDGER_SAYS_OCTETS]; /* what led here is what is to be told */
+        memcpy(says, ledger->says, sizeof says);
+        (void)store_run(ledger, STATEMENT_ROLLBACK, STORE_NO_VALUES);
+        memcpy(ledger->says, says, sizeof says);
+    }
+}
+
+enum ledger_result ledger_savepoint(struct ledger *ledger)
+{
+    if (ledger->transaction == STORE_TRANSACTION_NONE) {
+        return store_refuse(ledger, "no transaction is open");
+    }
+    return store_run(ledger, STATEMENT_DESK_SAVEPOINT, STORE_NO_VALUES);
+}
+
+enum ledger_result ledger_release(struct ledger *ledger)
+{
+    return store_run(ledger, STATEMENT_DESK_RELEASE, STORE_NO_VALUES);
+}
+
+void ledger_back_to_savepoint(struct ledger *ledger)
+{
+    char says[LEDGER_SAYS_OCTETS];
+    memcpy(says, ledger->says, sizeof says);
+    enum ledger_result result = store_run(ledger, STATEMENT_DESK_BACK, STORE_NO_VALUES);
+    if (result == LEDGER_OK) {
+        result = store_run(ledger, STATEMENT_DESK_RELEASE, STORE_NO_VALUES);
+    }
+    if (result != LEDGER_OK && ledger->transaction == STORE_TRANSACTION_OPEN) {
+        /* What the desk did could not be taken back: none of the text may be committed. */
+        ledger->transaction = STORE_TRANSACTION_BROKEN;
+        ledger->broken_by = result;
+    }
+    memcpy(ledger->says, says, sizeof says);
+}

@@ -1,0 +1,87 @@
+/* SPDX-License-Identifier: MIT
+ * migrations: schema.sql is always the whole of the present version, so that it can be read; a new
+ * ledger is made from it at once. An older one goes through the steps, one at a time. */
+#include "daemon/ledger/migrations.h"
+
+#include <stdio.h>
+
+static const char schema[] = {
+#include "schema.inc"
+    0};
+
+/* None yet: version 1 is the first. A step is added here when schema.sql changes, with the next
+ * number, and a test that its outcome equals schema.sql. */
+static const struct migration *const steps_so_far = NULL;
+static const size_t steps_so_far_count = 0;
+
+const char *migrations_schema(void)
+{
+    return schema;
+}
+
+const struct migration *migrations_steps(size_t *count)
+{
+    *count = steps_so_far_count;
+    return steps_so_far;
+}
+
+int migrations_pragma(sqlite3 *connection, const char *name, int64_t *value)
+{
+    char sql[48];
+    sqlite3_stmt *statement = NULL;
+    int length = snprintf(sql, sizeof sql, "PRAGMA %s", name);
+    if (length < 0 || (size_t)length >= sizeof sql) {
+        return SQLITE_TOOBIG;
+    }
+    int code = sqlite3_prepare_v2(connection, sql, -1, &statement, NULL);
+    if (code == SQLITE_OK) {
+        code = sqlite3_step(statement);
+    }
+    if (code == SQLITE_ROW) {
+        *value = sqlite3_column_int64(statement, 0);
+        code = SQLITE_OK;
+    }
+    int ended = sqlite3_finalize(statement);
+    return code == SQLITE_OK ? ended : code;
+}
+
+/* Runs sql and sets user_version (unless 0: the SQL does it) in one transaction. */
+static int in_one_transaction(sqlite3 *connection, const char *sql, int version)
+{
+    char set_version[48] = "";
+    if (version != 0) {
+        (void)snprintf(set_version, sizeof set_version, "PRAGMA user_version = %d", version);
+    }
+    int code = sqlite3_exec(connection, "BEGIN IMMEDIATE", NULL, NULL, NULL);
+    if (code != SQLITE_OK) {
+        return code;
+    }
+    code = sqlite3_exec(connection, sql, NULL, NULL, NULL);
+    if (code == SQLITE_OK) {
+        code = sqlite3_exec(connection, set_version, NULL, NULL, NULL);
+    }
+    if (code == SQLITE_OK) {
+        code = sqlite3_exec(connection, "COMMIT", NULL, NULL, NULL);
+    }
+    if (code != SQLITE_OK && sqlite3_get_autocommit(connection) == 0) {
+        (void)sqlite3_exec(connection, "ROLLBACK", NULL, NULL, NULL);
+    }
+    return code;
+}
+
+int migrations_make(sqlite3 *connection)
+{
+    return in_one_transaction(connection, schema, 0);
+}
+
+int migrations_apply(sqlite3 *connection, const struct migration *steps, size_t count)
+{
+    int64_t version = 0;
+    int code = migrations_pragma(connection, "user_version", &version);
+    for (size_t i = 0; i < count && code == SQLITE_OK; i++) {
+        if (steps[i].to_version > version) {
+            code = in_one_transaction(connection, steps[i].sql, steps[i].to_version);
+        }
+    }
+    return code;
+}

@@ -1,0 +1,117 @@
+/* SPDX-License-Identifier: MIT
+ * questions: what was asked and how it ended; and the figures that were refused. */
+#include "daemon/ledger/questions.h"
+
+#include "daemon/ledger/effects.h"
+#include "daemon/ledger/store.h"
+
+static void read_row(sqlite3_stmt *row, struct question_row *out)
+{
+    *out = (struct question_row){.id = store_column(row, 0),
+                                 .person_id = store_column(row, 1),
+                                 .machine_id = store_column(row, 2),
+                                 .offer_machine_id = store_column(row, 4),
+                                 .offer_hundredths = store_column(row, 5),
+                                 .offer_to_hundredths = store_column(row, 6),
+                                 .strikes_reading_id = store_column(row, 7),
+                                 .typed_hundredths = store_column(row, 8),
+                                 .read_s = store_column(row, 9),
+                                 .quantity_thousandths = store_column(row, 11),
+                                 .text_id = store_column(row, 14),
+                                 .asked_s = store_column(row, 15)};
+    store_column_copy(row, 3, out->kind, sizeof out->kind);
+    store_column_copy(row, 10, out->plan, sizeof out->plan);
+    store_column_copy(row, 12, out->unit, sizeof out->unit);
+    store_column_copy(row, 13, out->remark, sizeof out->remark);
+}
+
+static enum ledger_result add(struct ledger *ledger, struct question_row *row)
+{
+    enum ledger_result result = store_run(
+        ledger, STATEMENT_QUESTION_ADD,
+        STORE_VALUES(store_integer(row->person_id), store_id(row->machine_id),
+                     store_text(row->kind), store_id(row->offer_machine_id),
+                     store_integer(row->offer_hundredths), store_integer(row->offer_to_hundredths),
+                     store_id(row->strikes_reading_id), store_integer(row->typed_hundredths),
+                     store_integer(row->read_s), store_text(row->plan),
+                     store_integer(row->quantity_thousandths), store_text(row->unit),
+                     store_text(row->remark), store_id(row->text_id), store_integer(row->asked_s)));
+    row->id = result == LEDGER_OK ? store_inserted(ledger) : 0;
+    return result;
+}
+
+static enum ledger_result replace_and_add(struct ledger *ledger, struct question_row *row,
+                                          bool *replaced)
+{
+    enum ledger_result result =
+        store_change(ledger, STATEMENT_QUESTION_REPLACE, LEDGER_NONE,
+                     STORE_VALUES(store_integer(row->person_id), store_id(row->text_id),
+                                  store_integer(row->asked_s)));
+    *replaced = result == LEDGER_OK;
+    return result == LEDGER_OK || result == LEDGER_NONE ? add(ledger, row) : result;
+}
+
+enum ledger_result questions_ask(struct ledger *ledger, struct question_row *row, bool *replaced)
+{
+    *replaced = false;
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, replace_and_add(ledger, row, replaced))
+                               : result;
+}
+
+enum ledger_result questions_open(struct ledger *ledger, int64_t person_id, int64_t since_s,
+                                  struct question_row *row)
+{
+    sqlite3_stmt *found;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_QUESTION_OPEN, &found,
+                    STORE_VALUES(store_integer(person_id), store_integer(since_s)));
+    if (result == LEDGER_OK) {
+        read_row(found, row);
+        store_done(found);
+    }
+    return result;
+}
+
+static enum ledger_result close_one(struct ledger *ledger, int64_t question_id, const char *outcome,
+                                    int64_t text_id, int64_t at_s)
+{
+    enum ledger_result result =
+        store_change(ledger, STATEMENT_QUESTION_CLOSE, LEDGER_ALREADY,
+                     STORE_VALUES(store_integer(question_id), store_text(outcome),
+                                  store_id(text_id), store_integer(at_s)));
+    return result == LEDGER_OK ? effects_note(ledger, text_id, "answer", question_id) : result;
+}
+
+enum ledger_result questions_close(struct ledger *ledger, int64_t question_id, const char *outcome,
+                                   int64_t text_id, int64_t at_s)
+{
+    enum ledger_result result = store_step(ledger);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    return store_step_end(ledger, close_one(ledger, question_id, outcome, text_id, at_s));
+}
+
+enum ledger_result questions_note_refusal(struct ledger *ledger, int64_t person_id,
+                                          int64_t machine_id, int64_t hundredths, int64_t text_id,
+                                          int64_t at_s)
+{
+    return store_run(ledger, STATEMENT_REFUSAL_ADD,
+                     STORE_VALUES(store_integer(person_id), store_integer(machine_id),
+                                  store_integer(hundredths), store_id(text_id),
+                                  store_integer(at_s)));
+}
+
+enum ledger_result questions_refused_since(struct ledger *ledger, int64_t person_id,
+                                           int64_t machine_id, int64_t hundredths, int64_t since_s,
+                                           int *count)
+{
+    int64_t refused;
+    enum ledger_result result =
+        store_number(ledger, STATEMENT_REFUSALS_SINCE, &refused,
+                     STORE_VALUES(store_integer(person_id), store_integer(machine_id),
+                                  store_integer(hundredths), store_integer(since_s)));
+    *count = (int)refused;
+    return result;
+}

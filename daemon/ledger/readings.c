@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: MIT
+ * readings: meter figures and changes of meter. True hours are not stored but come from the changes
+ * that stand, so that taking back a change puts every later figure right. */
+#include "daemon/ledger/readings.h"
+
+#include "daemon/ledger/effects.h"
+#include "daemon/ledger/store.h"
+
+static void read_row(sqlite3_stmt *row, struct reading_row *out)
+{
+    *out = (struct reading_row){.id = store_column(row, 0),
+                                .machine_id = store_column(row, 1),
+                                .meter_hundredths = store_column(row, 2),
+                                .true_hundredths = store_column(row, 3),
+                                .read_s = store_column(row, 4),
+                                .noted_s = store_column(row, 5),
+                                .person_id = store_column(row, 6),
+                                .text_id = store_column(row, 7),
+                                .struck = store_column(row, 9) != 0};
+    store_column_copy(row, 8, out->remark, sizeof out->remark);
+}
+
+static enum ledger_result add(struct ledger *ledger, struct reading_row *row)
+{
+    enum ledger_result result = store_run(
+        ledger, STATEMENT_READING_ADD,
+        STORE_VALUES(store_integer(row->machine_id), store_integer(row->meter_hundredths),
+                     store_integer(row->read_s), store_integer(row->noted_s),
+                     store_id(row->person_id), store_id(row->text_id), store_text(row->remark)));
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    row->id = store_inserted(ledger);
+    row->struck = false;
+    int64_t offset_hundredths;
+    result = readings_offset(ledger, row->machine_id, row->read_s, &offset_hundredths);
+    row->true_hundredths = row->meter_hundredths + offset_hundredths;
+    return result == LEDGER_OK ? effects_note(ledger, row->text_id, "reading", row->id) : result;
+}
+
+enum ledger_result readings_add(struct ledger *ledger, struct reading_row *row)
+{
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, add(ledger, row)) : result;
+}
+
+enum ledger_result readings_latest(struct ledger *ledger, int64_t machine_id, int64_t until_s,
+                                   size_t most, struct reading_row *rows, size_t *count)
+{
+    sqlite3_stmt *row;
+    *count = 0;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_READINGS_LATEST, &row,
+                    STORE_VALUES(store_integer(machine_id), store_integer(until_s),
+                                 store_integer((int64_t)most)));
+    while (result == LEDGER_OK && *count < most) {
+        read_row(row, &rows[(*count)++]);
+        result = store_next(ledger, row);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+static enum ledger_result read_one(struct ledger *ledger, enum statement statement,
+                                   struct reading_row *out, const struct store_value *values,
+                                   size_t count)
+{
+    sqlite3_stmt *row;
+    enum ledger_result result = store_first(ledger, statement, &row, values, count);
+    if (result == LEDGER_OK) {
+        read_row(row, out);
+        store_done(row);
+    }
+    return result;
+}
+
+enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id, int64_t after_s,
+                                       struct reading_row *row)
+{
+    return read_one(ledger, STATEMENT_READING_NEXT_AFTER, row,
+                    STORE_VALUES(store_integer(machine_id), store_integer(after_s)));
+}
+
+enum ledger_result readings_first(struct ledger *ledger, int64_t machine_id,
+                                  struct reading_row *row)
+{
+    return read_one(ledger, STATEMENT_READING_FIRST, row, STORE_VALUES(store_integer(machine_id)));
+}
+
+static enum ledger_result strike(struct ledger *ledger, int64_t text_id, int64_t reading_id,
+                                 int64_t person_id, int64_t at_s, const char *why)
+{
+    enum ledger_result result =
+        store_change(ledger, STATEMENT_READING_STRIKE, LEDGER_ALREADY,
+                     STORE_VALUES(store_integer(reading_id), store_integer(at_s),
+                                  store_id(person_id), store_text(why)));
+    if (result == LEDGER_OK) {
+        result = store_run(ledger, STATEMENT_ALERTS_VOID_BY_READING,
+                           STORE_VALUES(store_integer(reading_id), store_integer(at_s)));
+    }
+    return result == LEDGER_OK ? effects_note(ledger, text_id, "strike-reading", reading_id)
+                               : result;
+}
+
+enum ledger_result readings_strike_for(struct ledger *ledger, int64_t text_id, int64_t reading_id,
+                                       int64_t person_id, int64_t at_s, const char *why)
+{
+    enum ledger_result result = store_step(ledger);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    return store_step_end(ledger, strike(ledger, text_id, reading_id, person_id, at_s, why));
+}
+
+enum ledger_result readings_strike(struct ledger *ledger, int64_t reading_id, int64_t person_id,
+                                   int64_t at_s, const char *why)
+{
+    return readings_strike_for(ledger, 0, reading_id, person_id, at_s, why);
+}
+
+static enum ledger_result lift(struct ledger *ledger, int64_t reading_id)
+{
+    enum ledger_result result = store_change(ledger, STATEMENT_READING_UNSTRIKE, LEDGER_ALREADY,
+                                             STORE_VALUES(store_integer(reading_id)));
+    return result == LEDGER_OK ? store_run(ledger, STATEMENT_ALERTS_STAND_BY_READING,
+                                           STORE_VALUES(store_integer(reading_id)))
+                               : result;
+}
+
+enum ledger_result readings_unstrike(struct ledger *ledger, int64_t reading_id)
+{
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, lift(ledger, reading_id)) : result;
+}
+
+static enum ledger_result change_meter(struct ledger *ledger, struct meter_change *change)
+{
+    enum ledger_result result =
+        store_run(ledger, STATEMENT_METER_CHANGE_ADD,
+                  STORE_VALUES(store_integer(change->machine_id), store_integer(change->at_s),
+                               store_integer(change->old_last_hundredths),
+                               store_integer(change->new_first_hundredths),
+                               store_id(change->person_id), store_id(change->text_id)));
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    change->id = store_inserted(ledger);
+    return effects_note(ledger, change->text_id, "meter", change->id);
+}
+
+enum ledger_result readings_change_meter(struct ledger *ledger, struct meter_change *change)
+{
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, change_meter(ledger, change)) : result;
+}
+
+enum ledger_result readings_strike_change(struct ledger *ledger, int64_t change_id,
+                                          int64_t person_id, int64_t at_s, const char *why)
+{
+    return store_change(ledger, STATEMENT_METER_CHANGE_STRIKE, LEDGER_ALREADY,
+                        STORE_VALUES(store_integer(change_id), store_integer(at_s),
+                                     store_id(person_id), store_text(why)));
+}
+
+enum ledger_result readings_offset(struct ledger *ledger, int64_t machine_id, int64_t at_s,
+                                   int64_t *offset_hundredths)
+{
+    return store_number(ledger, STATEMENT_METER_OFFSET, offset_hundredths,
+                        STORE_VALUES(store_integer(machine_id), store_integer(at_s)));
+}
+
+enum ledger_result readings_each(struct ledger *ledger, int64_t machine_id,
+                                 void (*each)(void *ctx, const struct reading_row *row), void *ctx)
+{
+    sqlite3_stmt *row;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_READINGS_EACH, &row, STORE_VALUES(store_integer(machine_id)));
+    while (result == LEDGER_OK) {
+        struct reading_row reading;
+        read_row(row, &reading);
+        each(ctx, &reading);
+        result = store_next(ledger, row);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}

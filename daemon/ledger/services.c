@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: MIT
+ * services: the service record, with what the meter showed and what was filled. */
+#include "daemon/ledger/services.h"
+
+#include "daemon/ledger/effects.h"
+#include "daemon/ledger/readings.h"
+#include "daemon/ledger/store.h"
+
+static void read_row(sqlite3_stmt *row, struct service_row *out)
+{
+    *out = (struct service_row){.id = store_column(row, 0),
+                                .machine_id = store_column(row, 1),
+                                .meter_hundredths = store_column(row, 3),
+                                .true_hundredths = store_column(row, 4),
+                                .done_s = store_column(row, 5),
+                                .noted_s = store_column(row, 6),
+                                .person_id = store_column(row, 7),
+                                .text_id = store_column(row, 8),
+                                .quantity_thousandths = store_column(row, 9),
+                                .struck = store_column(row, 12) != 0};
+    store_column_copy(row, 2, out->plan, sizeof out->plan);
+    store_column_copy(row, 10, out->unit, sizeof out->unit);
+    store_column_copy(row, 11, out->remark, sizeof out->remark);
+}
+
+static enum ledger_result add(struct ledger *ledger, struct service_row *row)
+{
+    enum ledger_result result =
+        store_run(ledger, STATEMENT_SERVICE_ADD,
+                  STORE_VALUES(store_integer(row->machine_id), store_text(row->plan),
+                               store_integer(row->meter_hundredths), store_integer(row->done_s),
+                               store_integer(row->noted_s), store_id(row->person_id),
+                               store_id(row->text_id), store_integer(row->quantity_thousandths),
+                               store_text(row->unit), store_text(row->remark)));
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    row->id = store_inserted(ledger);
+    row->struck = false;
+    int64_t offset_hundredths;
+    result = readings_offset(ledger, row->machine_id, row->done_s, &offset_hundredths);
+    row->true_hundredths = row->meter_hundredths + offset_hundredths;
+    return result == LEDGER_OK ? effects_note(ledger, row->text_id, "service", row->id) : result;
+}
+
+enum ledger_result services_add(struct ledger *ledger, struct service_row *row)
+{
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, add(ledger, row)) : result;
+}
+
+enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
+                                 struct service_row *row, int *count)
+{
+    sqlite3_stmt *found;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_SERVICE_LAST, &found,
+                    STORE_VALUES(store_integer(machine_id), store_text(plan)));
+    *count = 0;
+    if (result == LEDGER_OK) {
+        read_row(found, row);
+        *count = (int)store_column(found, 13);
+        store_done(found);
+    }
+    return result;
+}
+
+static enum ledger_result strike(struct ledger *ledger, int64_t text_id, int64_t service_id,
+                                 int64_t person_id, int64_t at_s, const char *why)
+{
+    enum ledger_result result =
+        store_change(ledger, STATEMENT_SERVICE_STRIKE, LEDGER_ALREADY,
+                     STORE_VALUES(store_integer(service_id), store_integer(at_s),
+                                  store_id(person_id), store_text(why)));
+    if (result == LEDGER_OK) {
+        result = store_run(ledger, STATEMENT_ALERTS_VOID_BY_SERVICE,
+                           STORE_VALUES(store_integer(service_id), store_integer(at_s)));
+    }
+    return result == LEDGER_OK ? effects_note(ledger, text_id, "strike-service", service_id)
+                               : result;
+}
+
+enum ledger_result services_strike_for(struct ledger *ledger, int64_t text_id, int64_t service_id,
+                                       int64_t person_id, int64_t at_s, const char *why)
+{
+    enum ledger_result result = store_step(ledger);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    return store_step_end(ledger, strike(ledger, text_id, service_id, person_id, at_s, why));
+}
+
+enum ledger_result services_strike(struct ledger *ledger, int64_t service_id, int64_t person_id,
+                                   int64_t at_s, const char *why)
+{
+    return services_strike_for(ledger, 0, service_id, person_id, at_s, why);
+}
+
+static enum ledger_result lift(struct ledger *ledger, int64_t service_id)
+{
+    enum ledger_result result = store_change(ledger, STATEMENT_SERVICE_UNSTRIKE, LEDGER_ALREADY,
+                                             STORE_VALUES(store_integer(service_id)));
+    return result == LEDGER_OK ? store_run(ledger, STATEMENT_ALERTS_STAND_BY_SERVICE,
+                                           STORE_VALUES(store_integer(service_id)))
+                               : result;
+}
+
+enum ledger_result services_unstrike(struct ledger *ledger, int64_t service_id)
+{
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, lift(ledger, service_id)) : result;
+}
+
+enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,
+                                 void (*each)(void *ctx, const struct service_row *row), void *ctx)
+{
+    sqlite3_stmt *row;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_SERVICES_EACH, &row, STORE_VALUES(store_integer(machine_id)));
+    while (result == LEDGER_OK) {
+        struct service_row service;
+        read_row(row, &service);
+        each(ctx, &service);
+        result = store_next(ledger, row);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}

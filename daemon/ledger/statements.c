@@ -1,0 +1,279 @@
+/* SPDX-License-Identifier: MIT
+ * statements: the SQL of the ledger in one table. Columns are read by position where a statement is
+ * used, so each list of columns stands once, as a macro, beside the table it belongs to. */
+#include "daemon/ledger/statements.h"
+
+/* True hours: the meter's plus what was swapped away up to the moment of the figure. */
+#define OFFSET_AT(machine, moment)                                                                 \
+    "coalesce((SELECT sum(c.old_last_hundredths - c.new_first_hundredths) FROM meter_changes c "   \
+    "WHERE c.machine_id = " machine " AND c.at_s <= " moment " AND c.struck_s IS NULL), 0)"
+
+#define READINGS                                                                                   \
+    "SELECT r.id, r.machine_id, r.meter_hundredths, r.meter_hundredths + " OFFSET_AT(              \
+        "r.machine_id", "r.read_s") ", r.read_s, r.noted_s, r.person_id, r.text_id, r.remark, "    \
+                                    "r.struck_s IS NOT NULL FROM readings r "
+
+/* The last column is how many rows there are. */
+#define SERVICES                                                                                   \
+    "SELECT s.id, s.machine_id, s.plan, s.meter_hundredths, s.meter_hundredths + " OFFSET_AT(      \
+        "s.machine_id", "s.done_s") " AS true_hundredths, s.done_s, s.noted_s, s.person_id, "      \
+                                    "s.text_id, s.quantity_thousandths, s.unit, s.remark, "        \
+                                    "s.struck_s IS NOT NULL, count(*) OVER () FROM services s "
+
+#define ALERTS                                                                                     \
+    "SELECT id, machine_id, plan, cycle, stage, raised_s, cause_reading_id, cause_service_id, "    \
+    "told_s, void_s IS NOT NULL FROM alerts "
+
+/* One word for a whole text out: that of the part which needs attention most. */
+#define STATE_OUT                                                                                  \
+    "(SELECT p.state FROM parts_out p WHERE p.text_id = t.id ORDER BY CASE p.state "               \
+    "WHEN 'failed' THEN 0 WHEN 'unknown' THEN 1 WHEN 'waiting' THEN 2 "                            \
+    "WHEN 'handed-over' THEN 3 ELSE 4 END LIMIT 1)"
+
+/* Sent again once: waiting and marked; where that was the repetition, unknown for good. */
+#define REPEAT_ONCE(now)                                                                           \
+    "UPDATE parts_out SET state = iif(repeated, 'unknown', 'waiting'), "                           \
+    "ended_s = iif(repeated, " now ", NULL), not_before_s = " now ", repeated = 1 "
+
+static const char *const sql[STATEMENT_COUNT] = {
+    [STATEMENT_BEGIN] = "BEGIN IMMEDIATE",
+    [STATEMENT_COMMIT] = "COMMIT",
+    [STATEMENT_ROLLBACK] = "ROLLBACK",
+    [STATEMENT_DESK_SAVEPOINT] = "SAVEPOINT desk",
+    [STATEMENT_DESK_RELEASE] = "RELEASE desk",
+    [STATEMENT_DESK_BACK] = "ROLLBACK TO desk",
+    [STATEMENT_STEP_SAVEPOINT] = "SAVEPOINT step",
+    [STATEMENT_STEP_RELEASE] = "RELEASE step",
+    [STATEMENT_STEP_BACK] = "ROLLBACK TO step",
+
+    [STATEMENT_PERSON_FIND] = "SELECT id FROM people WHERE name = ?1",
+    [STATEMENT_PERSON_ADD] = "INSERT INTO people (name) VALUES (?1)",
+    [STATEMENT_PERSON_NAME] = "SELECT name FROM people WHERE id = ?1",
+    [STATEMENT_PERSON_OPTED_OUT] = "SELECT opted_out_s FROM people WHERE id = ?1",
+    [STATEMENT_PERSON_SET_OPT_OUT] = "UPDATE people SET opted_out_s = ?2 WHERE id = ?1",
+
+    [STATEMENT_MACHINE_FIND] = "SELECT id FROM machines WHERE name = ?1",
+    [STATEMENT_MACHINE_ADD] = "INSERT INTO machines (name) VALUES (?1)",
+    [STATEMENT_MACHINE_NAME] = "SELECT name FROM machines WHERE id = ?1",
+    [STATEMENT_PARKING_OPEN] = "SELECT from_s FROM parkings "
+                               "WHERE machine_id = ?1 AND until_s IS NULL AND struck_s IS NULL",
+    [STATEMENT_PARKING_ADD] = "INSERT INTO parkings (machine_id, from_s, parked_by) "
+                              "VALUES (?1, ?2, ?3) ON CONFLICT DO NOTHING",
+    [STATEMENT_PARKING_END] = "UPDATE parkings SET until_s = max(from_s, ?2), back_by = ?3 "
+                              "WHERE machine_id = ?1 AND until_s IS NULL AND struck_s IS NULL "
+                              "RETURNING id",
+    [STATEMENT_PARKING_EACH] = "SELECT from_s, until_s FROM parkings "
+                               "WHERE machine_id = ?1 AND struck_s IS NULL ORDER BY from_s, id",
+    [STATEMENT_PARKING_STRIKE] = "UPDATE parkings SET struck_s = ?2 "
+                                 "WHERE id = ?1 AND struck_s IS NULL",
+    [STATEMENT_PARKING_REOPEN] = "UPDATE OR IGNORE parkings SET until_s = NULL, back_by = NULL "
+                                 "WHERE id = ?1",
+    [STATEMENT_PUT_OFF_LATEST] = "SELECT until_s FROM put_offs "
+                                 "WHERE machine_id = ?1 AND struck_s IS NULL "
+                                 "ORDER BY id DESC LIMIT 1",
+    [STATEMENT_PUT_OFF_ADD] = "INSERT INTO put_offs (machine_id, until_s, person_id) "
+                              "VALUES (?1, ?2, ?3)",
+    [STATEMENT_PUT_OFF_STRIKE] = "UPDATE put_offs SET struck_s = ?2 WHERE id = ?1",
+
+    [STATEMENT_ARRIVAL_FIND] = "SELECT text_id FROM arrivals WHERE fingerprint = ?1",
+    [STATEMENT_ARRIVAL_ADD] = "INSERT INTO arrivals "
+                              "(text_id, part, hex, body, sent_s, received_s, fingerprint) "
+                              "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+    [STATEMENT_ARRIVAL_COUNT] = "SELECT count(*) FROM arrivals WHERE text_id = ?1",
+    [STATEMENT_TEXT_IN_ADD] = "INSERT INTO texts_in "
+                              "(phone, answerable, sent_s, received_s, body, state, reference, "
+                              "parts) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+    [STATEMENT_TEXT_IN_LACKING] = "SELECT t.id FROM texts_in t WHERE t.state = 'waiting' "
+                                  "AND t.phone = ?1 AND t.reference = ?2 AND t.parts = ?3 "
+                                  "AND NOT EXISTS (SELECT 1 FROM arrivals a "
+                                  "WHERE a.text_id = t.id AND a.part = ?4) ORDER BY t.id LIMIT 1",
+    [STATEMENT_TEXT_IN_WHOLE] = "UPDATE texts_in SET state = 'arrived', sent_s = "
+                                "(SELECT min(a.sent_s) FROM arrivals a WHERE a.text_id = ?1) "
+                                "WHERE id = ?1",
+    [STATEMENT_TEXT_IN_APPEND] = "UPDATE texts_in SET body = body || coalesce("
+                                 "(SELECT a.body FROM arrivals a "
+                                 "WHERE a.text_id = ?1 AND a.part = ?2), ' [...] ') "
+                                 "WHERE id = ?1 AND ?2 <= parts",
+    [STATEMENT_TEXT_IN_READ] = "SELECT t.sent_s, t.phone, t.body, coalesce("
+                               "(SELECT a.fingerprint FROM arrivals a WHERE a.text_id = t.id "
+                               "ORDER BY a.part LIMIT 1), 'typed ' || t.id) "
+                               "FROM texts_in t WHERE t.id = ?1",
+    [STATEMENT_TEXT_IN_NEXT] = "SELECT id FROM texts_in WHERE state = 'arrived' "
+                               "ORDER BY received_s, id LIMIT 1",
+    [STATEMENT_TEXT_IN_SET_STATE] = "UPDATE texts_in "
+                                    "SET state = ?2, person_id = coalesce(?3, person_id) "
+                                    "WHERE id = ?1",
+    [STATEMENT_TEXT_IN_OLDEST_WAITING] = "SELECT t.id, (SELECT max(a.received_s) FROM arrivals a "
+                                         "WHERE a.text_id = t.id) AS grew_s FROM texts_in t "
+                                         "WHERE t.state = 'waiting' ORDER BY grew_s, t.id LIMIT 1",
+
+    [STATEMENT_TEXT_OUT_ADD] = "INSERT INTO texts_out "
+                               "(person_id, phone, body, kind, about_id, created_s, expires_s) "
+                               "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+    [STATEMENT_PART_ADD] = "INSERT INTO parts_out (text_id, part, state, urgency, not_before_s) "
+                           "VALUES (?1, ?2, 'waiting', ?3, ?4)",
+    [STATEMENT_PARTS_EXPIRE] = "UPDATE parts_out SET state = 'failed', cause = ?2, ended_s = ?1 "
+                               "WHERE state = 'waiting' AND (SELECT t.expires_s FROM texts_out t "
+                               "WHERE t.id = parts_out.text_id) BETWEEN 1 AND ?1",
+    [STATEMENT_PART_NEXT] = "SELECT p.id, p.text_id, p.part, (SELECT count(*) FROM parts_out a "
+                            "WHERE a.text_id = p.text_id), p.tries, p.repeated, t.phone, t.body "
+                            "FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
+                            "WHERE p.state = 'waiting' AND p.not_before_s <= ?1 "
+                            "AND NOT EXISTS (SELECT 1 FROM parts_out b WHERE b.state = 'waiting' "
+                            "AND b.text_id = p.text_id AND b.part < p.part) "
+                            "ORDER BY p.urgency, p.text_id, p.part LIMIT 1",
+    [STATEMENT_PART_NEXT_TIME] = "SELECT min(not_before_s) FROM parts_out "
+                                 "WHERE state = 'waiting' AND not_before_s > ?1",
+    [STATEMENT_PART_HANDED_OVER] = "UPDATE parts_out SET state = 'handed-over', "
+                                   "tries = tries + 1, handed_s = ?2 "
+                                   "WHERE id = ?1 AND state = 'waiting'",
+    [STATEMENT_PART_ENDED] = "UPDATE parts_out SET state = ?2, reference = ?3, cause = ?4, "
+                             "ended_s = ?5 WHERE id = ?1 AND state IN ('waiting', 'handed-over')",
+    [STATEMENT_PART_LOST] = REPEAT_ONCE("?2") "WHERE id = ?1 AND state = 'handed-over'",
+    [STATEMENT_PARTS_FAIL_REST] = "UPDATE parts_out SET state = 'failed', cause = ?2, "
+                                  "ended_s = ?3 WHERE state = 'waiting' AND text_id = "
+                                  "(SELECT p.text_id FROM parts_out p WHERE p.id = ?1)",
+    [STATEMENT_PART_AGAIN] = "UPDATE parts_out SET state = 'waiting', not_before_s = ?2, "
+                             "cause = ?3, handed_s = NULL "
+                             "WHERE id = ?1 AND state = 'handed-over'",
+    [STATEMENT_PARTS_RECOVER] = REPEAT_ONCE("?1") "WHERE state = 'handed-over'",
+    [STATEMENT_PART_REPORTED] = "UPDATE parts_out SET report = ?3, reported_s = ?4 "
+                                "WHERE id = (SELECT p.id FROM parts_out p "
+                                "JOIN texts_out t ON t.id = p.text_id "
+                                "WHERE p.handed_s > ?4 - 7 * 86400 AND p.state = 'taken' "
+                                "AND p.reference = ?2 AND t.phone = ?1 "
+                                "ORDER BY p.handed_s DESC, p.id DESC LIMIT 1)",
+
+    [STATEMENT_TEXTS_EACH] =
+        "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.body, t.state "
+        "FROM texts_in t LEFT JOIN people p ON p.id = t.person_id "
+        "WHERE t.received_s >= ?1 AND t.received_s < ?2 "
+        "UNION ALL SELECT 0, t.id, t.created_s, p.name, t.phone, t.body, " STATE_OUT
+        "FROM texts_out t LEFT JOIN people p ON p.id = t.person_id "
+        "WHERE t.created_s >= ?1 AND t.created_s < ?2 "
+        "ORDER BY 3 DESC, 1, 2 DESC",
+    [STATEMENT_TEXTS_SENT_SINCE] = "SELECT count(DISTINCT p.text_id) FROM parts_out p "
+                                   "WHERE p.handed_s >= ?2 AND p.state <> 'failed' "
+                                   "AND (?1 = '' OR ?1 = (SELECT t.phone FROM texts_out t "
+                                   "WHERE t.id = p.text_id))",
+    [STATEMENT_TEXTS_STRANGERS_SINCE] = "SELECT count(*) FROM texts_in "
+                                        "WHERE received_s >= ?1 AND state = 'stranger'",
+
+    [STATEMENT_READING_ADD] = "INSERT INTO readings "
+                              "(machine_id, meter_hundredths, read_s, noted_s, person_id, "
+                              "text_id, remark) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+    [STATEMENT_READINGS_LATEST] =
+        READINGS "WHERE r.machine_id = ?1 AND r.read_s <= ?2 AND r.struck_s IS NULL "
+                 "ORDER BY r.read_s DESC, r.id DESC LIMIT ?3",
+    [STATEMENT_READING_NEXT_AFTER] =
+        READINGS "WHERE r.machine_id = ?1 AND r.read_s > ?2 AND r.struck_s IS NULL "
+                 "ORDER BY r.read_s, r.id LIMIT 1",
+    [STATEMENT_READING_FIRST] = READINGS "WHERE r.machine_id = ?1 AND r.struck_s IS NULL "
+                                         "ORDER BY r.read_s, r.id LIMIT 1",
+    [STATEMENT_READINGS_EACH] = READINGS "WHERE r.machine_id = ?1 ORDER BY r.read_s, r.id",
+    [STATEMENT_READING_STRIKE] = "UPDATE readings "
+                                 "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
+                                 "WHERE id = ?1 AND struck_s IS NULL",
+    [STATEMENT_READING_UNSTRIKE] = "UPDATE readings "
+                                   "SET struck_s = NULL, struck_by = NULL, struck_why = NULL "
+                                   "WHERE id = ?1 AND struck_s IS NOT NULL",
+    [STATEMENT_METER_CHANGE_ADD] = "INSERT INTO meter_changes "
+                                   "(machine_id, at_s, old_last_hundredths, "
+                                   "new_first_hundredths, person_id, text_id) "
+                                   "VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+    [STATEMENT_METER_CHANGE_STRIKE] = "UPDATE meter_changes "
+                                      "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
+                                      "WHERE id = ?1 AND struck_s IS NULL",
+    [STATEMENT_METER_OFFSET] = "SELECT " OFFSET_AT("?1", "?2"),
+
+    [STATEMENT_SERVICE_ADD] = "INSERT INTO services "
+                              "(machine_id, plan, meter_hundredths, done_s, noted_s, person_id, "
+                              "text_id, quantity_thousandths, unit, remark) "
+                              "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+    [STATEMENT_SERVICE_LAST] =
+        SERVICES "WHERE s.machine_id = ?1 AND s.plan = ?2 AND s.struck_s IS NULL "
+                 "ORDER BY true_hundredths DESC, s.done_s DESC, s.id DESC LIMIT 1",
+    [STATEMENT_SERVICES_EACH] = SERVICES "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id",
+    [STATEMENT_SERVICE_STRIKE] = "UPDATE services "
+                                 "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
+                                 "WHERE id = ?1 AND struck_s IS NULL",
+    [STATEMENT_SERVICE_UNSTRIKE] = "UPDATE services "
+                                   "SET struck_s = NULL, struck_by = NULL, struck_why = NULL "
+                                   "WHERE id = ?1 AND struck_s IS NOT NULL",
+
+    [STATEMENT_ALERT_RAISE] = "INSERT INTO alerts "
+                              "(machine_id, plan, cycle, stage, raised_s, cause_reading_id, "
+                              "cause_service_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7) "
+                              "ON CONFLICT DO NOTHING",
+    [STATEMENT_ALERT_FIND] = "SELECT id FROM alerts WHERE machine_id = ?1 AND plan = ?2 "
+                             "AND cycle = ?3 AND stage = ?4 AND void_s IS NULL",
+    [STATEMENT_ALERTS_UNTOLD] = ALERTS "WHERE told_s IS NULL AND void_s IS NULL "
+                                       "ORDER BY raised_s, id LIMIT ?1",
+    [STATEMENT_ALERT_TOLD] = "UPDATE alerts SET told_s = ?3, told_in = ?2 WHERE id = ?1",
+    [STATEMENT_ALERT_LAST] = ALERTS "WHERE machine_id = ?1 AND plan = ?2 AND cycle = ?3 "
+                                    "AND void_s IS NULL ORDER BY raised_s DESC, id DESC LIMIT 1",
+    [STATEMENT_ALERT_VOID] = "UPDATE alerts SET void_s = ?2, void_by = 'hand' "
+                             "WHERE id = ?1 AND void_s IS NULL",
+    [STATEMENT_ALERTS_EACH] = ALERTS "WHERE machine_id = ?1 ORDER BY raised_s, id",
+    [STATEMENT_ALERTS_VOID_BY_READING] = "UPDATE alerts SET void_s = ?2, void_by = 'reading' "
+                                         "WHERE cause_reading_id = ?1 AND void_s IS NULL",
+    [STATEMENT_ALERTS_STAND_BY_READING] = "UPDATE OR IGNORE alerts "
+                                          "SET void_s = NULL, void_by = NULL "
+                                          "WHERE cause_reading_id = ?1 AND void_by = 'reading'",
+    [STATEMENT_ALERTS_TOLD_BY_READING] = "SELECT count(*) FROM alerts WHERE cause_reading_id = ?1 "
+                                         "AND told_s IS NOT NULL AND void_s IS NULL",
+    [STATEMENT_ALERTS_VOID_BY_SERVICE] = "UPDATE alerts SET void_s = ?2, void_by = 'service' "
+                                         "WHERE cause_service_id = ?1 AND void_s IS NULL",
+    [STATEMENT_ALERTS_STAND_BY_SERVICE] = "UPDATE OR IGNORE alerts "
+                                          "SET void_s = NULL, void_by = NULL "
+                                          "WHERE cause_service_id = ?1 AND void_by = 'service'",
+    [STATEMENT_ALERTS_TOLD_BY_SERVICE] = "SELECT count(*) FROM alerts WHERE cause_service_id = ?1 "
+                                         "AND told_s IS NOT NULL AND void_s IS NULL",
+
+    [STATEMENT_QUESTION_ADD] = "INSERT INTO questions "
+                               "(person_id, machine_id, kind, offer_machine_id, offer_hundredths, "
+                               "offer_to_hundredths, strikes_reading_id, typed_hundredths, read_s, "
+                               "plan, quantity_thousandths, unit, remark, text_id, asked_s) "
+                               "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, "
+                               "?14, ?15)",
+    [STATEMENT_QUESTION_OPEN] = "SELECT id, person_id, machine_id, kind, offer_machine_id, "
+                                "offer_hundredths, offer_to_hundredths, strikes_reading_id, "
+                                "typed_hundredths, read_s, plan, quantity_thousandths, unit, "
+                                "remark, text_id, asked_s FROM questions "
+                                "WHERE person_id = ?1 AND outcome IS NULL AND asked_s >= ?2",
+    [STATEMENT_QUESTION_CLOSE] = "UPDATE questions "
+                                 "SET outcome = ?2, closed_by = ?3, closed_s = ?4 "
+                                 "WHERE id = ?1 AND outcome IS NULL",
+    [STATEMENT_QUESTION_REPLACE] = "UPDATE questions "
+                                   "SET outcome = 'replaced', closed_by = ?2, closed_s = ?3 "
+                                   "WHERE person_id = ?1 AND outcome IS NULL",
+    [STATEMENT_QUESTION_REOPEN] = "UPDATE OR IGNORE questions "
+                                  "SET outcome = NULL, closed_by = NULL, closed_s = NULL "
+                                  "WHERE id = ?1",
+    [STATEMENT_QUESTIONS_WITHDRAW] = "UPDATE questions SET outcome = 'undone', closed_s = ?2 "
+                                     "WHERE text_id = ?1 AND outcome IS NULL",
+    [STATEMENT_REFUSAL_ADD] = "INSERT INTO refusals "
+                              "(person_id, machine_id, hundredths, text_id, at_s) "
+                              "VALUES (?1, ?2, ?3, ?4, ?5)",
+    [STATEMENT_REFUSALS_SINCE] = "SELECT count(*) FROM refusals WHERE machine_id = ?2 "
+                                 "AND person_id = ?1 AND hundredths = ?3 AND at_s >= ?4",
+
+    [STATEMENT_EFFECT_ADD] = "INSERT INTO effects (text_id, what, row_id) VALUES (?1, ?2, ?3)",
+    [STATEMENT_EFFECT_LAST_TEXT] = "SELECT e.text_id, e.undone_s FROM texts_in t "
+                                   "JOIN effects e ON e.text_id = t.id "
+                                   "WHERE t.received_s >= ?2 AND t.person_id = ?1 "
+                                   "AND e.what <> 'answer' ORDER BY e.text_id DESC LIMIT 1",
+    [STATEMENT_EFFECTS_OF_TEXT] = "SELECT what, row_id FROM effects "
+                                  "WHERE text_id = ?1 AND undone_s IS NULL ORDER BY id DESC",
+    [STATEMENT_EFFECTS_UNDONE] = "UPDATE effects SET undone_s = ?2 "
+                                 "WHERE text_id = ?1 AND undone_s IS NULL",
+
+    [STATEMENT_MARK_GET] = "SELECT value FROM marks WHERE name = ?1",
+    [STATEMENT_MARK_SET] = "INSERT INTO marks (name, value) VALUES (?1, ?2) "
+                           "ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+};
+
+const char *statement_sql(enum statement statement)
+{
+    return sql[statement];
+}

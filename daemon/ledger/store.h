@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: MIT
+ * store: the one connection and its prepared statements. Inside this room only.
+ *
+ * A statement is used in one of two ways: store_run where it has no rows to give; store_first, then
+ * store_next until it gives LEDGER_NONE, where it has. Rows left before that end with store_done. */
+#ifndef METERPOST_DAEMON_LEDGER_STORE_H
+#define METERPOST_DAEMON_LEDGER_STORE_H
+
+#include <sqlite3.h>
+
+#include "daemon/ledger/ledger.h"
+#include "daemon/ledger/statements.h"
+
+enum store_transaction {
+    STORE_TRANSACTION_NONE,
+    STORE_TRANSACTION_OPEN,
+    STORE_TRANSACTION_BROKEN /* SQLite rolled back by itself: nothing may be written until it ends */
+};
+
+#define STORE_PATH_OCTETS 4096
+
+struct ledger {
+    sqlite3 *connection;
+    sqlite3_stmt *statements[STATEMENT_COUNT];
+    enum store_transaction transaction;
+    enum ledger_result broken_by; /* what broke the transaction */
+    bool writes;                  /* opened with LEDGER_WRITE */
+    bool hurt;                    /* damage or an I/O error was seen: no checkpoint at the end */
+    int lock;                     /* descriptor of the lock file, -1 none */
+    int work;                     /* descriptor of the mark of work, -1 none */
+    char path[STORE_PATH_OCTETS]; /* resolved, or ":memory:" */
+    char says[LEDGER_SAYS_OCTETS];
+};
+
+enum store_kind { STORE_INTEGER, STORE_TEXT, STORE_NULL };
+struct store_value {
+    enum store_kind kind;
+    int64_t integer;
+    const char *text;
+};
+
+static inline struct store_value store_integer(int64_t integer)
+{
+    return (struct store_value){STORE_INTEGER, integer, NULL};
+}
+
+/* A row's number, or a moment, where 0 stands for none and is kept as NULL. */
+static inline struct store_value store_id(int64_t id)
+{
+    return (struct store_value){id != 0 ? STORE_INTEGER : STORE_NULL, id, NULL};
+}
+
+/* NUL-terminated UTF-8, NULL for none; must live until the statement is done. */
+static inline struct store_value store_text(const char *text)
+{
+    return (struct store_value){text != NULL ? STORE_TEXT : STORE_NULL, 0, text};
+}
+
+/* The values of a statement, ?1 first, as the last two arguments of the functions below. */
+#define STORE_VALUES(...)                                                                          \
+    (const struct store_value[]){__VA_ARGS__},                                                     \
+        sizeof((const struct store_value[]){__VA_ARGS__}) / sizeof(struct store_value)
+#define STORE_NO_VALUES NULL, 0
+
+/* Prepares every statement of the table. */
+enum ledger_result store_prepare(struct ledger *ledger);
+void store_finalize(struct ledger *ledger);
+
+enum ledger_result store_run(struct ledger *ledger, enum statement statement,
+                             const struct store_value *values, size_t count);
+/* LEDGER_OK: *row stands on the first row. Otherwise the statement is done, LEDGER_NONE for no row. */
+enum ledger_result store_first(struct ledger *ledger, enum statement statement, sqlite3_stmt **row,
+                               const struct store_value *values, size_t count);
+enum ledger_result store_next(struct ledger *ledger, sqlite3_stmt *row);
+void store_done(sqlite3_stmt *row);
+/* The first column of the only row. */
+enum ledger_result store_number(struct ledger *ledger, enum statement statement, int64_t *number,
+                                const struct store_value *values, size_t count);
+/* Runs it; `otherwise` where no row was changed. */
+enum ledger_result store_change(struct ledger *ledger, enum statement statement,
+                                enum ledger_result otherwise, const struct store_value *values,
+                                size_t count);
+int64_t store_inserted(const struct ledger *ledger); /* the id of the last row added */
+
+/* Several writes that hold together, inside a transaction or outside: store_step, the writes, and
+ * `return store_step_end(ledger, result)`, which takes them back unless result is LEDGER_OK. Where
+ * store_step fails nothing is to be ended. */
+enum ledger_result store_step(struct ledger *ledger);
+enum ledger_result store_step_end(struct ledger *ledger, enum ledger_result result);
+
+/* Columns of a row. NULL is 0 or "". A text longer than the room is cut between two characters. */
+int64_t store_column(sqlite3_stmt *row, int column);
+const char *store_column_text(sqlite3_stmt *row, int column);
+void store_column_copy(sqlite3_stmt *row, int column, char *out, size_t size);
+
+/* The same cut for any text. */
+void store_copy(const char *text, char *out, size_t size);
+
+/* Notes what SQLite reports about the last call, and minds that it may have rolled back. */
+enum ledger_result store_fault(struct ledger *ledger, int code);
+/* LEDGER_REFUSED with a reason of our own. */
+enum ledger_result store_refuse(struct ledger *ledger, const char *why);
+
+#endif

@@ -1,0 +1,251 @@
+/* SPDX-License-Identifier: MIT
+ * texts_in: keeps each PDU as it came, knows a repeated one, and puts long texts together.
+ *
+ * A network may deliver a text again when our acknowledgement was lost, and the modem keeps its copy
+ * until we have committed. The fingerprint that tells such a copy leaves out what may differ between
+ * two deliveries of one text (the service centre's own number, "more messages to send"). Two parts
+ * of one number and one reference belong to one text unless it has that part already: then the
+ * reference has come round and a new text begins. */
+#include "daemon/ledger/texts.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/ledger/store.h"
+
+static const char *const state_words[] = {
+    [TEXTS_ARRIVED] = "arrived",     [TEXTS_DONE] = "done",
+    [TEXTS_STRANGER] = "stranger",   [TEXTS_UNREADABLE] = "unreadable",
+    [TEXTS_SET_ASIDE] = "set-aside", [TEXTS_WAITING] = "waiting",
+};
+
+const char *texts_state_word(enum texts_state state)
+{
+    return state_words[state];
+}
+
+/* What the rest of this file works on: the arrival with its oddities settled. */
+struct arrival {
+    const struct texts_incoming *incoming;
+    char from[TEXTS_FROM_OCTETS];
+    bool of_many; /* a part of a long text */
+    uint8_t part, parts;
+    bool repeatable; /* came from the modem */
+    char fingerprint[TEXTS_FINGERPRINT_OCTETS];
+};
+
+/* FNV-1a, 64 bits: enough between texts of one sender, one second, one part and one length. */
+static uint64_t hash_of(const char *content)
+{
+    uint64_t hash = UINT64_C(0xcbf29ce484222325);
+    for (const char *c = content; *c != '\0'; c++) {
+        hash = (hash ^ (unsigned char)*c) * UINT64_C(0x100000001b3);
+    }
+    return hash;
+}
+
+static void settle(const struct texts_incoming *incoming, struct arrival *arrival)
+{
+    *arrival = (struct arrival){.incoming = incoming, .part = 1, .parts = 1};
+    store_copy(incoming->from, arrival->from, sizeof arrival->from);
+    arrival->repeatable = incoming->hex[0] != '\0';
+    arrival->of_many = incoming->readable && incoming->concatenated && incoming->parts > 1 &&
+                       incoming->part >= 1 && incoming->part <= incoming->parts;
+    if (arrival->of_many) {
+        arrival->part = incoming->part;
+        arrival->parts = incoming->parts;
+    }
+    const char *content = incoming->readable ? incoming->body : incoming->hex;
+    (void)snprintf(arrival->fingerprint, sizeof arrival->fingerprint,
+                   "%s %" PRId64 " %u %u/%u %zu %016" PRIx64, arrival->from, incoming->sent_s,
+                   arrival->of_many ? (unsigned)incoming->reference : 0U, (unsigned)arrival->part,
+                   (unsigned)arrival->parts, strlen(content), hash_of(content));
+}
+
+static enum ledger_result add_text(struct ledger *ledger, const struct arrival *arrival,
+                                   enum texts_state state, int64_t *text_id)
+{
+    const struct texts_incoming *incoming = arrival->incoming;
+    struct store_value reference =
+        arrival->of_many ? store_integer(incoming->reference) : store_id(0);
+    enum ledger_result result = store_run(
+        ledger, STATEMENT_TEXT_IN_ADD,
+        STORE_VALUES(store_text(arrival->from), store_integer(incoming->from_number),
+                     store_integer(incoming->sent_s), store_integer(incoming->received_s),
+                     store_text(arrival->of_many ? "" : incoming->body),
+                     store_text(state_words[state]), reference, store_integer(arrival->parts)));
+    *text_id = result == LEDGER_OK ? store_inserted(ledger) : 0;
+    return result;
+}
+
+static enum ledger_result add_arrival(struct ledger *ledger, const struct arrival *arrival,
+                                      int64_t text_id)
+{
+    const struct texts_incoming *incoming = arrival->incoming;
+    return store_run(ledger, STATEMENT_ARRIVAL_ADD,
+                     STORE_VALUES(store_integer(text_id), store_integer(arrival->part),
+                                  store_text(incoming->hex),
+                                  store_text(arrival->of_many ? incoming->body : NULL),
+                                  store_integer(incoming->sent_s),
+                                  store_integer(incoming->received_s),
+                                  store_text(arrival->repeatable ? arrival->fingerprint : NULL)));
+}
+
+/* Fills kept from a text that is whole. */
+static enum ledger_result read_whole(struct ledger *ledger, int64_t text_id,
+                                     struct texts_kept *kept, char *from)
+{
+    sqlite3_stmt *row;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_TEXT_IN_READ, &row, STORE_VALUES(store_integer(text_id)));
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    kept->text_id = text_id;
+    kept->whole = true;
+    kept->sent_s = store_column(row, 0);
+    if (from != NULL) {
+        store_column_copy(row, 1, from, TEXTS_FROM_OCTETS);
+    }
+    store_column_copy(row, 2, kept->body, sizeof kept->body);
+    store_column_copy(row, 3, kept->fingerprint, sizeof kept->fingerprint);
+    store_done(row);
+    return LEDGER_OK;
+}
+
+/* Its parts in their order, gaps shown, then ready for the desk. */
+static enum ledger_result put_together(struct ledger *ledger, int64_t text_id)
+{
+    enum ledger_result result =
+        store_run(ledger, STATEMENT_TEXT_IN_WHOLE, STORE_VALUES(store_integer(text_id)));
+    for (int part = 1; part <= UINT8_MAX && result == LEDGER_OK; part++) {
+        result = store_change(ledger, STATEMENT_TEXT_IN_APPEND, LEDGER_NONE,
+                              STORE_VALUES(store_integer(text_id), store_integer(part)));
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result; /* NONE: past the last part */
+}
+
+static enum ledger_result keep_part(struct ledger *ledger, const struct arrival *arrival,
+                                    struct texts_kept *kept)
+{
+    enum ledger_result result = store_number(
+        ledger, STATEMENT_TEXT_IN_LACKING, &kept->text_id,
+        STORE_VALUES(store_text(arrival->from), store_integer(arrival->incoming->reference),
+                     store_integer(arrival->parts), store_integer(arrival->part)));
+    if (result == LEDGER_NONE) {
+        result = add_text(ledger, arrival, TEXTS_WAITING, &kept->text_id);
+    }
+    if (result == LEDGER_OK) {
+        result = add_arrival(ledger, arrival, kept->text_id);
+    }
+    int64_t there = 0;
+    if (result == LEDGER_OK) {
+        result = store_number(ledger, STATEMENT_ARRIVAL_COUNT, &there,
+                              STORE_VALUES(store_integer(kept->text_id)));
+    }
+    if (result != LEDGER_OK || there < arrival->parts) {
+        return result;
+    }
+    result = put_together(ledger, kept->text_id);
+    return result == LEDGER_OK ? read_whole(ledger, kept->text_id, kept, NULL) : result;
+}
+
+static enum ledger_result keep_single(struct ledger *ledger, const struct arrival *arrival,
+                                      struct texts_kept *kept)
+{
+    enum texts_state state = arrival->incoming->readable ? TEXTS_ARRIVED : TEXTS_UNREADABLE;
+    enum ledger_result result = add_text(ledger, arrival, state, &kept->text_id);
+    if (result == LEDGER_OK) {
+        result = add_arrival(ledger, arrival, kept->text_id);
+    }
+    kept->whole = result == LEDGER_OK && arrival->incoming->readable;
+    store_copy(arrival->incoming->body, kept->body, sizeof kept->body);
+    return result;
+}
+
+static enum ledger_result keep(struct ledger *ledger, const struct arrival *arrival,
+                               struct texts_kept *kept)
+{
+    enum ledger_result result = LEDGER_NONE;
+    if (arrival->repeatable) {
+        result = store_number(ledger, STATEMENT_ARRIVAL_FIND, &kept->text_id,
+                              STORE_VALUES(store_text(arrival->fingerprint)));
+    }
+    if (result == LEDGER_OK) {
+        kept->repeated = true;
+        return LEDGER_OK;
+    }
+    if (result != LEDGER_NONE) {
+        return result;
+    }
+    return arrival->of_many ? keep_part(ledger, arrival, kept) : keep_single(ledger, arrival, kept);
+}
+
+enum ledger_result texts_keep(struct ledger *ledger, const struct texts_incoming *incoming,
+                              struct texts_kept *kept)
+{
+    struct arrival arrival;
+    settle(incoming, &arrival);
+    kept->text_id = 0;
+    kept->repeated = false;
+    kept->whole = false;
+    kept->sent_s = incoming->sent_s;
+    kept->body[0] = '\0';
+    store_copy(arrival.fingerprint, kept->fingerprint, sizeof kept->fingerprint);
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, keep(ledger, &arrival, kept)) : result;
+}
+
+enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum texts_state state,
+                                   int64_t person_id)
+{
+    return store_change(
+        ledger, STATEMENT_TEXT_IN_SET_STATE, LEDGER_NONE,
+        STORE_VALUES(store_integer(text_id), store_text(state_words[state]), store_id(person_id)));
+}
+
+enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *kept,
+                                      char from[TEXTS_FROM_OCTETS])
+{
+    int64_t text_id;
+    enum ledger_result result =
+        store_number(ledger, STATEMENT_TEXT_IN_NEXT, &text_id, STORE_NO_VALUES);
+    kept->repeated = false;
+    return result == LEDGER_OK ? read_whole(ledger, text_id, kept, from) : result;
+}
+
+static enum ledger_result give_up(struct ledger *ledger, int64_t before_s, int *count,
+                                  int64_t *oldest_s)
+{
+    sqlite3_stmt *row;
+    for (;;) {
+        enum ledger_result result =
+            store_first(ledger, STATEMENT_TEXT_IN_OLDEST_WAITING, &row, STORE_NO_VALUES);
+        if (result != LEDGER_OK) {
+            return result == LEDGER_NONE ? LEDGER_OK : result;
+        }
+        int64_t text_id = store_column(row, 0);
+        int64_t grew_s = store_column(row, 1);
+        store_done(row);
+        if (grew_s >= before_s) {
+            *oldest_s = grew_s;
+            return LEDGER_OK;
+        }
+        result = put_together(ledger, text_id); /* no longer waiting: the loop ends */
+        if (result != LEDGER_OK) {
+            return result;
+        }
+        (*count)++;
+    }
+}
+
+enum ledger_result texts_give_up_parts(struct ledger *ledger, int64_t before_s, int *count,
+                                       int64_t *oldest_s)
+{
+    *count = 0;
+    *oldest_s = 0;
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, give_up(ledger, before_s, count, oldest_s))
+                               : result;
+}

@@ -1,0 +1,162 @@
+/* SPDX-License-Identifier: MIT
+ * texts_out: the queue of texts out, on disk, part by part.
+ *
+ * A part is on disk as handed over before it goes to the modem. Where a crash or a lost result hides
+ * what became of it, it is sent once more and marked; so one part may reach a person twice, and no
+ * part is lost in silence. */
+#include "daemon/ledger/texts.h"
+
+#include <string.h>
+
+#include "daemon/ledger/store.h"
+
+static const char *const part_state_words[] = {
+    [TEXTS_PART_WAITING] = "waiting", [TEXTS_PART_HANDED_OVER] = "handed-over",
+    [TEXTS_PART_TAKEN] = "taken",     [TEXTS_PART_FAILED] = "failed",
+    [TEXTS_PART_UNKNOWN] = "unknown",
+};
+
+const char *texts_part_state_word(enum texts_part_state state)
+{
+    return part_state_words[state];
+}
+
+static const struct {
+    const char *word;
+    int urgency; /* 0 first */
+} kinds[] = {
+    [TEXTS_REPLY] = {"reply", 1},   [TEXTS_QUESTION] = {"question", 1},
+    [TEXTS_ALERT] = {"alert", 0},   [TEXTS_SUMMARY] = {"summary", 2},
+    [TEXTS_NOTICE] = {"notice", 2},
+};
+
+static enum ledger_result queue(struct ledger *ledger, const struct texts_outgoing *outgoing,
+                                int64_t *text_id)
+{
+    enum ledger_result result = store_run(
+        ledger, STATEMENT_TEXT_OUT_ADD,
+        STORE_VALUES(store_id(outgoing->person_id), store_text(outgoing->phone),
+                     store_text(outgoing->body), store_text(kinds[outgoing->kind].word),
+                     store_id(outgoing->about_text_id), store_integer(outgoing->created_s),
+                     store_integer(outgoing->expires_s)));
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    *text_id = store_inserted(ledger);
+    for (int part = 1; part <= outgoing->parts && result == LEDGER_OK; part++) {
+        result = store_run(ledger, STATEMENT_PART_ADD,
+                           STORE_VALUES(store_integer(*text_id), store_integer(part),
+                                        store_integer(kinds[outgoing->kind].urgency),
+                                        store_integer(outgoing->not_before_s)));
+    }
+    return result;
+}
+
+enum ledger_result texts_queue(struct ledger *ledger, const struct texts_outgoing *outgoing,
+                               int64_t *text_id)
+{
+    *text_id = 0;
+    if (outgoing->parts == 0 || strlen(outgoing->phone) >= TEXTS_FROM_OCTETS) {
+        return store_refuse(ledger, "a text out without parts or with too long a number");
+    }
+    enum ledger_result result = store_step(ledger);
+    return result == LEDGER_OK ? store_step_end(ledger, queue(ledger, outgoing, text_id)) : result;
+}
+
+static void read_part(sqlite3_stmt *row, struct texts_part *part)
+{
+    part->part_id = store_column(row, 0);
+    part->text_id = store_column(row, 1);
+    part->part = (uint8_t)store_column(row, 2);
+    part->parts = (uint8_t)store_column(row, 3);
+    part->concat_reference = (uint8_t)(part->text_id & 0xff);
+    part->tries = (int32_t)store_column(row, 4);
+    part->repeated = store_column(row, 5) != 0;
+    store_column_copy(row, 6, part->phone, sizeof part->phone);
+    store_column_copy(row, 7, part->body, sizeof part->body);
+}
+
+enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct texts_part *part,
+                                   int64_t *next_s)
+{
+    sqlite3_stmt *row;
+    *next_s = 0;
+    /* Changes nothing, and then costs no sync, while nothing expires. */
+    enum ledger_result result =
+        store_run(ledger, STATEMENT_PARTS_EXPIRE,
+                  STORE_VALUES(store_integer(now_s), store_integer(TEXTS_CAUSE_EXPIRED)));
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    result = store_first(ledger, STATEMENT_PART_NEXT, &row, STORE_VALUES(store_integer(now_s)));
+    if (result == LEDGER_OK) {
+        read_part(row, part);
+        store_done(row);
+    } else if (result == LEDGER_NONE) {
+        result = store_number(ledger, STATEMENT_PART_NEXT_TIME, next_s,
+                              STORE_VALUES(store_integer(now_s)));
+        return result == LEDGER_OK ? LEDGER_NONE : result;
+    }
+    return result;
+}
+
+enum ledger_result texts_part_handed_over(struct ledger *ledger, int64_t part_id, int64_t now_s)
+{
+    return store_change(ledger, STATEMENT_PART_HANDED_OVER, LEDGER_NONE,
+                        STORE_VALUES(store_integer(part_id), store_integer(now_s)));
+}
+
+static enum ledger_result end_part(struct ledger *ledger, int64_t part_id,
+                                   enum texts_part_state state, int reference, int cause,
+                                   int64_t now_s)
+{
+    if (state == TEXTS_PART_UNKNOWN) {
+        return store_change(ledger, STATEMENT_PART_LOST, LEDGER_NONE,
+                            STORE_VALUES(store_integer(part_id), store_integer(now_s)));
+    }
+    enum ledger_result result = store_change(
+        ledger, STATEMENT_PART_ENDED, LEDGER_NONE,
+        STORE_VALUES(store_integer(part_id), store_text(part_state_words[state]),
+                     store_integer(reference), store_integer(cause), store_integer(now_s)));
+    if (result == LEDGER_OK && state == TEXTS_PART_FAILED) {
+        result = store_run(
+            ledger, STATEMENT_PARTS_FAIL_REST,
+            STORE_VALUES(store_integer(part_id), store_integer(cause), store_integer(now_s)));
+    }
+    return result;
+}
+
+enum ledger_result texts_part_ended(struct ledger *ledger, int64_t part_id,
+                                    enum texts_part_state state, int reference, int cause,
+                                    int64_t now_s)
+{
+    enum ledger_result result = store_step(ledger);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    return store_step_end(ledger, end_part(ledger, part_id, state, reference, cause, now_s));
+}
+
+enum ledger_result texts_part_again(struct ledger *ledger, int64_t part_id, int64_t not_before_s,
+                                    int cause)
+{
+    return store_change(
+        ledger, STATEMENT_PART_AGAIN, LEDGER_NONE,
+        STORE_VALUES(store_integer(part_id), store_integer(not_before_s), store_integer(cause)));
+}
+
+enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int *count)
+{
+    enum ledger_result result =
+        store_run(ledger, STATEMENT_PARTS_RECOVER, STORE_VALUES(store_integer(now_s)));
+    *count = result == LEDGER_OK ? sqlite3_changes(ledger->connection) : 0;
+    return result;
+}
+
+enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone, uint8_t reference,
+                                       uint8_t status, int64_t at_s)
+{
+    return store_change(ledger, STATEMENT_PART_REPORTED, LEDGER_NONE,
+                        STORE_VALUES(store_text(phone), store_integer(reference),
+                                     store_integer(status), store_integer(at_s)));
+}

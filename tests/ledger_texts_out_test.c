@@ -1,0 +1,266 @@
+/* SPDX-License-Identifier: MIT
+ * Texts out: a queue on disk, part by part, through crashes. */
+#include "tests/ledger_room.h"
+
+#include "daemon/ledger/texts.h"
+
+static struct texts_part part;
+static int64_t next_s;
+
+static int64_t queue(struct room *room, enum texts_kind kind, const char *body, uint8_t parts,
+                     int64_t not_before_s, int64_t expires_s)
+{
+    int64_t text_id;
+    const struct texts_outgoing outgoing = {.person_id = room->ines,
+                                            .phone = "+12065550110",
+                                            .body = body,
+                                            .kind = kind,
+                                            .created_s = ROOM_NOON_S,
+                                            .not_before_s = not_before_s,
+                                            .expires_s = expires_s,
+                                            .parts = parts};
+    assert_int_equal(texts_queue(room->ledger, &outgoing, &text_id), LEDGER_OK);
+    return text_id;
+}
+
+static int64_t queue_reply(struct room *room, const char *body)
+{
+    return queue(room, TEXTS_REPLY, body, 1, ROOM_NOON_S, ROOM_NOON_S + ROOM_DAY_S);
+}
+
+static void assert_next(struct room *room, int64_t now_s, const char *body, int number)
+{
+    assert_int_equal(texts_next_part(room->ledger, now_s, &part, &next_s), LEDGER_OK);
+    assert_string_equal(part.body, body);
+    assert_int_equal(part.part, number);
+}
+
+static void assert_none(struct room *room, int64_t now_s, int64_t expected_next_s)
+{
+    assert_int_equal(texts_next_part(room->ledger, now_s, &part, &next_s), LEDGER_NONE);
+    assert_int_equal(next_s, expected_next_s);
+}
+
+static void hand_over(struct room *room, int64_t now_s)
+{
+    assert_int_equal(texts_part_handed_over(room->ledger, part.part_id, now_s), LEDGER_OK);
+}
+
+static void end(struct room *room, enum texts_part_state state, int64_t now_s)
+{
+    assert_int_equal(texts_part_ended(room->ledger, part.part_id, state, 17, -1, now_s), LEDGER_OK);
+}
+
+static void assert_state(struct room *room, int64_t part_id, const char *state)
+{
+    char sql[96];
+    (void)snprintf(sql, sizeof sql, "SELECT state = '%s' FROM parts_out WHERE id = %d", state,
+                   (int)part_id);
+    assert_int_equal(room_number(room->ledger, sql), 1);
+}
+
+static void alerts_go_before_replies_before_the_rest_oldest_first(void **state)
+{
+    struct room *room = *state;
+    (void)queue(room, TEXTS_SUMMARY, "summary", 1, ROOM_NOON_S, 0);
+    (void)queue_reply(room, "reply");
+    (void)queue(room, TEXTS_QUESTION, "question", 1, ROOM_NOON_S, 0);
+    (void)queue(room, TEXTS_ALERT, "alert", 1, ROOM_NOON_S, 0);
+    static const char *const expected[] = {"alert", "reply", "question", "summary"};
+    for (size_t i = 0; i < 4; i++) {
+        assert_next(room, ROOM_NOON_S, expected[i], 1);
+        hand_over(room, ROOM_NOON_S);
+        end(room, TEXTS_PART_TAKEN, ROOM_NOON_S);
+    }
+    assert_none(room, ROOM_NOON_S, 0);
+}
+
+static void a_text_waits_for_its_hour_and_the_queue_says_when(void **state)
+{
+    struct room *room = *state;
+    (void)queue(room, TEXTS_ALERT, "later", 1, ROOM_NOON_S + 100, 0);
+    (void)queue(room, TEXTS_ALERT, "soon", 1, ROOM_NOON_S + 50, 0);
+    assert_none(room, ROOM_NOON_S, ROOM_NOON_S + 50);
+    assert_next(room, ROOM_NOON_S + 50, "soon", 1);
+}
+
+static void parts_of_a_long_text_go_in_order_and_share_a_reference(void **state)
+{
+    struct room *room = *state;
+    int64_t text_id = queue(room, TEXTS_REPLY, "long", 2, ROOM_NOON_S, 0);
+    assert_next(room, ROOM_NOON_S, "long", 1);
+    assert_int_equal(part.parts, 2);
+    assert_int_equal(part.concat_reference, text_id & 0xff);
+    hand_over(room, ROOM_NOON_S);
+    assert_int_equal(texts_part_again(room->ledger, part.part_id, ROOM_NOON_S + 60, 42), LEDGER_OK);
+    assert_none(room, ROOM_NOON_S, ROOM_NOON_S + 60); /* the second one never overtakes */
+    assert_next(room, ROOM_NOON_S + 60, "long", 1);
+    assert_int_equal(part.tries, 1);
+    assert_false(part.repeated);
+    hand_over(room, ROOM_NOON_S + 60);
+    end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + 61);
+    assert_next(room, ROOM_NOON_S + 61, "long", 2);
+}
+
+static void a_stale_reply_expires(void **state)
+{
+    struct room *room = *state;
+    (void)queue(room, TEXTS_REPLY, "stale", 1, ROOM_NOON_S, ROOM_NOON_S + 100);
+    assert_next(room, ROOM_NOON_S + 99, "stale", 1);
+    assert_none(room, ROOM_NOON_S + 100, 0);
+    assert_state(room, part.part_id, "failed");
+    assert_int_equal(room_number(room->ledger, "SELECT cause FROM parts_out"), TEXTS_CAUSE_EXPIRED);
+}
+
+static void what_expires_at_0_never_does(void **state)
+{
+    struct room *room = *state;
+    (void)queue(room, TEXTS_ALERT, "alert", 1, ROOM_NOON_S, 0);
+    assert_next(room, ROOM_NOON_S + 1000 * ROOM_DAY_S, "alert", 1);
+}
+
+static void a_part_whose_fate_a_crash_hides_is_repeated_once(void **state)
+{
+    struct room *room = *state;
+    int count;
+    (void)queue_reply(room, "noted");
+    assert_next(room, ROOM_NOON_S, "noted", 1);
+    hand_over(room, ROOM_NOON_S);
+    assert_none(room, ROOM_NOON_S, 0);
+    assert_int_equal(texts_recover_parts(room->ledger, ROOM_NOON_S + 9, &count), LEDGER_OK);
+    assert_int_equal(count, 1);
+    assert_next(room, ROOM_NOON_S + 9, "noted", 1);
+    assert_true(part.repeated);
+    hand_over(room, ROOM_NOON_S + 9);
+    assert_int_equal(texts_recover_parts(room->ledger, ROOM_NOON_S + 20, &count), LEDGER_OK);
+    assert_int_equal(count, 1);
+    assert_none(room, ROOM_NOON_S + 20, 0);
+    assert_state(room, part.part_id, "unknown");
+    assert_int_equal(texts_recover_parts(room->ledger, ROOM_NOON_S + 21, &count), LEDGER_OK);
+    assert_int_equal(count, 0);
+}
+
+static void so_is_one_whose_result_was_lost(void **state)
+{
+    struct room *room = *state;
+    (void)queue_reply(room, "noted");
+    assert_next(room, ROOM_NOON_S, "noted", 1);
+    hand_over(room, ROOM_NOON_S);
+    end(room, TEXTS_PART_UNKNOWN, ROOM_NOON_S + 60);
+    assert_next(room, ROOM_NOON_S + 60, "noted", 1);
+    assert_true(part.repeated);
+    hand_over(room, ROOM_NOON_S + 60);
+    end(room, TEXTS_PART_UNKNOWN, ROOM_NOON_S + 120);
+    assert_none(room, ROOM_NOON_S + 120, 0);
+    assert_state(room, part.part_id, "unknown");
+}
+
+static void when_one_part_is_refused_the_others_are_not_sent(void **state)
+{
+    struct room *room = *state;
+    (void)queue(room, TEXTS_REPLY, "long", 3, ROOM_NOON_S, 0);
+    assert_next(room, ROOM_NOON_S, "long", 1);
+    hand_over(room, ROOM_NOON_S);
+    end(room, TEXTS_PART_FAILED, ROOM_NOON_S + 1);
+    assert_none(room, ROOM_NOON_S + 1, 0);
+    assert_int_equal(
+        room_number(room->ledger, "SELECT count(*) FROM parts_out WHERE state = 'failed'"), 3);
+}
+
+static void a_part_ends_once(void **state)
+{
+    struct room *room = *state;
+    (void)queue_reply(room, "noted");
+    assert_next(room, ROOM_NOON_S, "noted", 1);
+    hand_over(room, ROOM_NOON_S);
+    assert_int_equal(texts_part_handed_over(room->ledger, part.part_id, ROOM_NOON_S), LEDGER_NONE);
+    end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + 1);
+    assert_int_equal(
+        texts_part_ended(room->ledger, part.part_id, TEXTS_PART_FAILED, 0, 21, ROOM_NOON_S + 2),
+        LEDGER_NONE);
+    assert_int_equal(texts_part_again(room->ledger, part.part_id, ROOM_NOON_S + 2, 21),
+                     LEDGER_NONE);
+    assert_state(room, part.part_id, "taken");
+}
+
+static void a_report_is_noted_on_the_latest_part_with_its_reference(void **state)
+{
+    struct room *room = *state;
+    for (int i = 0; i < 2; i++) {
+        (void)queue_reply(room, "noted");
+        assert_next(room, ROOM_NOON_S, "noted", 1);
+        hand_over(room, ROOM_NOON_S + i);
+        end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + i);
+    }
+    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0x46, ROOM_NOON_S + 60),
+                     LEDGER_OK);
+    assert_int_equal(room_number(room->ledger, "SELECT report FROM parts_out ORDER BY id DESC"),
+                     0x46);
+    assert_int_equal(
+        room_number(room->ledger, "SELECT count(*) FROM parts_out WHERE report IS NOT NULL"), 1);
+    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 18, 0, ROOM_NOON_S + 60),
+                     LEDGER_NONE);
+    assert_int_equal(texts_part_reported(room->ledger, "+12065550111", 17, 0, ROOM_NOON_S + 60),
+                     LEDGER_NONE);
+}
+
+static void texts_sent_are_counted_by_number_and_in_all(void **state)
+{
+    struct room *room = *state;
+    int count;
+    (void)queue(room, TEXTS_REPLY, "long", 2, ROOM_NOON_S, 0);
+    (void)queue_reply(room, "waits");
+    for (int i = 0; i < 2; i++) {
+        assert_next(room, ROOM_NOON_S, "long", i + 1);
+        hand_over(room, ROOM_NOON_S + i);
+        end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + i);
+    }
+    static const struct {
+        const char *phone;
+        int64_t since_s;
+        int expected;
+    } cases[] = {{"", ROOM_NOON_S, 1},
+                 {"", ROOM_NOON_S + 2, 0},
+                 {"+12065550110", ROOM_NOON_S, 1},
+                 {"+12065550111", ROOM_NOON_S, 0}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        assert_int_equal(texts_sent_since(room->ledger, cases[i].phone, cases[i].since_s, &count),
+                         LEDGER_OK);
+        assert_int_equal(count, cases[i].expected);
+    }
+}
+
+static void a_text_too_long_for_the_queue_is_refused_not_cut(void **state)
+{
+    struct room *room = *state;
+    static char body[TEXTS_REPLY_OCTETS + 1];
+    memset(body, 'x', TEXTS_REPLY_OCTETS);
+    int64_t text_id;
+    struct texts_outgoing outgoing = {
+        .phone = "+12065550110", .body = body, .kind = TEXTS_REPLY, .parts = 1};
+    assert_int_equal(texts_queue(room->ledger, &outgoing, &text_id), LEDGER_REFUSED);
+    body[TEXTS_REPLY_OCTETS - 1] = '\0';
+    assert_int_equal(texts_queue(room->ledger, &outgoing, &text_id), LEDGER_OK);
+    outgoing.parts = 0;
+    assert_int_equal(texts_queue(room->ledger, &outgoing, &text_id), LEDGER_REFUSED);
+}
+
+int main(void)
+{
+#define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
+    const struct CMUnitTest tests[] = {
+        IN_MEMORY(alerts_go_before_replies_before_the_rest_oldest_first),
+        IN_MEMORY(a_text_waits_for_its_hour_and_the_queue_says_when),
+        IN_MEMORY(parts_of_a_long_text_go_in_order_and_share_a_reference),
+        IN_MEMORY(a_stale_reply_expires),
+        IN_MEMORY(what_expires_at_0_never_does),
+        IN_MEMORY(a_part_whose_fate_a_crash_hides_is_repeated_once),
+        IN_MEMORY(so_is_one_whose_result_was_lost),
+        IN_MEMORY(when_one_part_is_refused_the_others_are_not_sent),
+        IN_MEMORY(a_part_ends_once),
+        IN_MEMORY(a_report_is_noted_on_the_latest_part_with_its_reference),
+        IN_MEMORY(texts_sent_are_counted_by_number_and_in_all),
+        IN_MEMORY(a_text_too_long_for_the_queue_is_refused_not_cut),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
