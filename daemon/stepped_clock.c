@@ -17,8 +17,9 @@ static int take_now(struct stepped_clock *stepped)
 {
     char message[64];
     ssize_t length = recv(stepped->fd, message, sizeof message - 1, 0);
-    if (length < 0)
+    if (length < 0) {
         return -1;
+    }
     message[length] = '\0';
     int64_t mono_ms = 0, wall_s = 0;
     if (length == 0 || sscanf(message, "now %" SCNd64 " %" SCNd64, &mono_ms, &wall_s) != 2) {
@@ -43,10 +44,12 @@ static int tell_idle(struct stepped_clock *stepped, int64_t deadline_ms)
         errno = EMSGSIZE;
         return -1;
     }
-    if (strcmp(report, stepped->told) == 0)
+    if (strcmp(report, stepped->told) == 0) {
         return 0;
-    if (send(stepped->fd, report, (size_t)length, MSG_NOSIGNAL) < 0)
+    }
+    if (send(stepped->fd, report, (size_t)length, MSG_NOSIGNAL) < 0) {
         return -1;
+    }
     memcpy(stepped->told, report, (size_t)length + 1);
     return 0;
 }
@@ -56,10 +59,12 @@ static int tell_idle(struct stepped_clock *stepped, int64_t deadline_ms)
 static int look(struct stepped_clock *stepped, struct pollfd *all, size_t count, int timeout_ms)
 {
     int ready = poll(all, (nfds_t)count + 1, timeout_ms);
-    if (ready <= 0)
+    if (ready <= 0) {
         return ready;
-    if (all[count].revents == 0)
+    }
+    if (all[count].revents == 0) {
         return ready;
+    }
     return take_now(stepped) == 0 ? ready - 1 : -1;
 }
 
@@ -71,17 +76,20 @@ static int stepped_wait(void *ctx, struct pollfd *fds, size_t count, int64_t dea
         errno = EINVAL;
         return -1;
     }
-    if (count > 0)
+    if (count > 0) {
         memcpy(all, fds, count * sizeof *fds);
+    }
     all[count] = (struct pollfd){.fd = stepped->fd, .events = POLLIN};
     int ready = look(stepped, all, count, 0);
     while (ready == 0 && stepped->now.mono_ms < deadline_ms) {
-        if (tell_idle(stepped, deadline_ms) < 0)
+        if (tell_idle(stepped, deadline_ms) < 0) {
             return -1;
+        }
         ready = look(stepped, all, count, -1);
     }
-    if (ready >= 0 && count > 0)
+    if (ready >= 0 && count > 0) {
         memcpy(fds, all, count * sizeof *fds);
+    }
     return ready;
 }
 
