@@ -13,6 +13,25 @@
 #include "daemon/ledger/services.h"
 #include "daemon/zone.h"
 
+static bool comes_first(const struct reading_row *one, const struct reading_row *other)
+{
+    return one->read_s > other->read_s ||
+           (one->read_s == other->read_s && one->true_hundredths > other->true_hundredths);
+}
+
+/* The ledger orders readings of one moment by arrival; here the higher figure is the newer one, so
+ * that the order of arrival does not matter. Rows come all but sorted. */
+static void sort_rows(struct reading_row *rows, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        for (size_t j = i; j > 0 && comes_first(&rows[j], &rows[j - 1]); j--) {
+            struct reading_row kept = rows[j];
+            rows[j] = rows[j - 1];
+            rows[j - 1] = kept;
+        }
+    }
+}
+
 static enum ledger_result load_readings(struct ledger *ledger, int64_t until_s,
                                         struct history *history)
 {
@@ -23,6 +42,7 @@ static enum ledger_result load_readings(struct ledger *ledger, int64_t until_s,
         history->reading_count = 0;
         return result == LEDGER_NONE ? LEDGER_OK : result;
     }
+    sort_rows(rows, history->reading_count);
     for (size_t i = 0; i < history->reading_count; i++) {
         history->readings[i].at_s = rows[i].read_s;
         history->readings[i].true_hundredths = rows[i].true_hundredths;
@@ -44,7 +64,7 @@ static void take_spell(void *ctx, int64_t from_s, int64_t until_s)
     struct usage_spell *spell = &history->spells[history->spell_count++];
     spell->from_s = from_s;
     spell->until_s = until_s > 0 ? until_s : INT64_MAX;
-    history->parked = until_s <= 0;
+    history->parked = history->parked || until_s <= 0;
 }
 
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,

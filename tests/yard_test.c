@@ -1,0 +1,269 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * How machines stand, from config and ledger. */
+#include "tests/yard_room.h"
+
+static void a_machine_goes_from_unread_to_overdue(void **state)
+{
+    struct yard_room *room = *state;
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(0, 12));
+    assert_int_equal(standing.stage, DUE_STAGE_UNREAD);
+    assert_false(standing.read || standing.has_due || standing.has_forecast);
+    static const struct {
+        int64_t hundredths;
+        enum due_stage stage;
+    } cases[] = {
+        {0, DUE_STAGE_FINE},         {4990, DUE_STAGE_COMING_UP}, {5000, DUE_STAGE_COMING_UP},
+        {7490, DUE_STAGE_COMING_UP}, {7500, DUE_STAGE_DUE},       {7510, DUE_STAGE_DUE},
+        {8500, DUE_STAGE_DUE},       {8510, DUE_STAGE_OVERDUE},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        int64_t now_s = room_at((int32_t)i, 17);
+        int64_t id = room_read(room, M12, cases[i].hundredths, now_s);
+        standing = room_stand(room, M12, DRIVE, now_s);
+        assert_int_equal(standing.stage, cases[i].stage);
+        assert_int_equal(standing.meter_hundredths, cases[i].hundredths);
+        assert_int_equal(standing.read_s, now_s);
+        assert_int_equal(standing.cause_reading_id, id);
+        assert_int_equal(standing.due_meter_hundredths, 7500);
+        assert_int_equal(standing.left_hundredths, 7500 - cases[i].hundredths);
+    }
+}
+
+static void a_service_restarts_the_count(void **state)
+{
+    struct yard_room *room = *state;
+    room_read(room, M12, 7000, room_at(0, 17));
+    room_read(room, M12, 7600, room_at(1, 17));
+    int64_t before = room_stand(room, M12, DRIVE, room_at(1, 18)).cycle;
+    int64_t id = room_serve(room, M12, "drive", 7600, room_at(1, 19));
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(2, 12));
+    assert_int_equal(standing.stage, DUE_STAGE_FINE);
+    assert_int_equal(standing.due_true_hundredths, 57600);
+    assert_int_equal(standing.last_done_meter_hundredths, 7600);
+    assert_int_equal(standing.last_done_day, zone_civil(room_at(1, 19)).day);
+    assert_int_equal(standing.cause_service_id, id);
+    assert_int_equal(standing.limit_day, civil_day((struct civil_date){2028, 5, 4}));
+    assert_true(standing.cycle != before);
+    /* and taken back, the cycle is the one it was */
+    assert_int_equal(services_strike(room->yard.ledger, id, 0, room_at(2, 13), "UNDO"), LEDGER_OK);
+    assert_int_equal(room_stand(room, M12, DRIVE, room_at(2, 14)).cycle, before);
+    assert_int_equal(room_stand(room, M12, DRIVE, room_at(2, 14)).stage, DUE_STAGE_DUE);
+}
+
+static void no_record_ends_with_a_service_at_any_earlier_figure(void **state)
+{
+    struct yard_room *room = *state;
+    room_read(room, M12, 134000, room_at(0, 17));
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(0, 18));
+    assert_int_equal(standing.stage, DUE_STAGE_NO_RECORD);
+    assert_false(standing.has_due || standing.serviced);
+    room_serve(room, M12, "drive", 107500, room_at(0, 18));
+    standing = room_stand(room, M12, DRIVE, room_at(0, 19));
+    assert_int_equal(standing.due_true_hundredths, 157500);
+    assert_int_equal(standing.stage, DUE_STAGE_FINE);
+}
+
+static void a_machine_known_before_its_first_service_has_a_record(void **state)
+{
+    struct yard_room *room = *state;
+    room->machines[M12].started_hundredths = 6000;
+    room_read(room, M12, 8000, room_at(0, 17));
+    assert_int_equal(room_stand(room, M12, DRIVE, room_at(0, 18)).stage, DUE_STAGE_DUE);
+    room->machines[M12].started_hundredths = 7900;
+    assert_int_equal(room_stand(room, M12, DRIVE, room_at(0, 18)).stage, DUE_STAGE_NO_RECORD);
+}
+
+static void the_config_seeds_and_the_ledger_wins(void **state)
+{
+    struct yard_room *room = *state;
+    struct settings_last_done *seed = &room->machines[M12].last_done[0];
+    *seed = (struct settings_last_done){.present = true, .hundredths = 57500};
+    room_read(room, M12, 60000, room_at(0, 17));
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(0, 18));
+    assert_int_equal(standing.due_true_hundredths, 107500);
+    assert_true(standing.serviced);
+    assert_false(standing.last_done_day_known || standing.has_limit_day);
+    assert_int_equal(standing.cause_service_id, 0);
+    /* a date gives it a calendar limit */
+    seed->day_known = true;
+    seed->day = civil_day((struct civil_date){2026, 5, 10});
+    standing = room_stand(room, M12, DRIVE, room_at(0, 18));
+    assert_int_equal(standing.limit_day, civil_day((struct civil_date){2027, 5, 10}));
+    assert_int_equal(standing.stage, DUE_STAGE_COMING_UP);
+    assert_int_equal(standing.due_day, standing.limit_day);
+    /* one of the past, noted later, does not set it back; a later one wins, and a seed made greater
+       than it afterwards counts for nothing */
+    room_serve(room, M12, "drive", 7500, room_at(0, 18));
+    assert_int_equal(room_stand(room, M12, DRIVE, room_at(1, 9)).due_true_hundredths, 107500);
+    room_serve(room, M12, "drive", 60500, room_at(1, 17));
+    assert_int_equal(room_stand(room, M12, DRIVE, room_at(1, 18)).due_true_hundredths, 110500);
+    seed->hundredths = 65000;
+    assert_int_equal(room_stand(room, M12, DRIVE, room_at(1, 18)).due_true_hundredths, 110500);
+}
+
+static void true_hours_go_on_over_swaps_and_roll_over(void **state)
+{
+    struct yard_room *room = *state;
+    struct meter_change swap = {.machine_id = room->ids[M12],
+                                .at_s = room_at(1, 12),
+                                .old_last_hundredths = 6000,
+                                .new_first_hundredths = 100};
+    room_read(room, M12, 5900, room_at(0, 17));
+    assert_int_equal(readings_change_meter(room->yard.ledger, &swap), LEDGER_OK);
+    room_read(room, M12, 1200, room_at(2, 17));
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(2, 18));
+    assert_int_equal(standing.meter_hundredths, 1200);
+    assert_int_equal(standing.true_hundredths, 7100);
+    assert_int_equal(standing.due_meter_hundredths, 1600);
+    assert_int_equal(standing.left_hundredths, 400);
+    /* the limit: 9999.9 -> 0 */
+    struct meter_change roll = {.machine_id = room->ids[M12],
+                                .at_s = room_at(9, 12),
+                                .old_last_hundredths = 1000000,
+                                .new_first_hundredths = 0};
+    assert_int_equal(readings_change_meter(room->yard.ledger, &roll), LEDGER_OK);
+    room_read(room, M12, 300, room_at(9, 17));
+    standing = room_stand(room, M12, DRIVE, room_at(9, 18));
+    assert_int_equal(standing.true_hundredths, 1000000 + 5900 + 300);
+    /* a swap taken back puts every later figure right */
+    assert_int_equal(readings_strike_change(room->yard.ledger, swap.id, 0, room_at(10, 9), "UNDO"),
+                     LEDGER_OK);
+    standing = room_stand(room, M12, DRIVE, room_at(10, 10));
+    assert_int_equal(standing.true_hundredths, 1000000 + 300);
+}
+
+static void steady_use_is_forecast_to_the_day(void **state)
+{
+    struct yard_room *room = *state;
+    for (int32_t day = 0; day < 20; day++) {
+        room_read(room, M12, 100 + day * 200, room_at(day, 12));
+    }
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(19, 13));
+    assert_true(standing.has_forecast);
+    assert_int_equal(standing.usage_rests, 20);
+    assert_true(standing.hours_a_day > 1.9999 && standing.hours_a_day < 2.0001);
+    /* 39.0 h on day 19, 2 h a day: 75.0 h on day 37 at noon */
+    assert_int_equal(standing.due_day, zone_civil(room_at(37, 12)).day);
+    assert_true(standing.earliest_day < standing.due_day);
+    assert_true(standing.latest_day > standing.due_day);
+}
+
+static void a_parked_machine_is_asked_for_nothing_by_hours(void **state)
+{
+    struct yard_room *room = *state;
+    for (int32_t day = 0; day < 9; day++) {
+        room_read(room, M12, 5000 + day * 200, room_at(day, 12));
+    }
+    assert_int_equal(machines_park(room->yard.ledger, room->ids[M12], room_at(9, 12), 0, 0),
+                     LEDGER_OK);
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(60, 12));
+    assert_int_equal(standing.stage, DUE_STAGE_PARKED);
+    assert_true(standing.parked && standing.has_due);
+    assert_false(standing.has_forecast);
+    assert_true(standing.hours_a_day == 0);
+    assert_int_equal(machines_back(room->yard.ledger, room->ids[M12], room_at(61, 7), 0, 0),
+                     LEDGER_OK);
+    room_read(room, M12, 6800, room_at(61, 12));
+    standing = room_stand(room, M12, DRIVE, room_at(61, 12));
+    assert_int_equal(standing.stage, DUE_STAGE_COMING_UP);
+    assert_true(standing.hours_a_day > 1.9);
+}
+
+static void the_yard_is_listed_worst_first(void **state)
+{
+    struct yard_room *room = *state;
+    struct yard_standing *standings = NULL;
+    size_t count = 0;
+    room->kind.plan_count = 2;
+    room_read(room, M12, 1000, room_at(0, 12));
+    room_read(room, M12, 7600, room_at(5, 12));
+    room_read(room, M14, 134000, room_at(0, 12));
+    room_serve(room, M14, "drive", 84000, room_at(0, 13));
+    assert_int_equal(yard_stand_all(&room->yard, room_at(5, 13), &standings, &count), LEDGER_OK);
+    static const struct {
+        int32_t machine, plan;
+        enum due_stage stage;
+    } wanted[] = {
+        {M12, DRIVE, DUE_STAGE_DUE},      {M14, DRIVE, DUE_STAGE_DUE},
+        {M14, DECK, DUE_STAGE_NO_RECORD}, {M12, DECK, DUE_STAGE_COMING_UP},
+        {TR9, DRIVE, DUE_STAGE_UNREAD},   {TR9, DECK, DUE_STAGE_UNREAD},
+    };
+    assert_int_equal(count, sizeof wanted / sizeof wanted[0]);
+    for (size_t i = 0; i < count; i++) {
+        assert_int_equal(standings[i].machine, wanted[i].machine);
+        assert_int_equal(standings[i].plan, wanted[i].plan);
+        assert_int_equal(standings[i].stage, wanted[i].stage);
+        struct yard_standing alone =
+            room_stand(room, standings[i].machine, standings[i].plan, room_at(5, 13));
+        assert_memory_equal(&alone, &standings[i], sizeof alone);
+    }
+    free(standings);
+}
+
+/* A small generator of our own, so that a seed means the same on every box. */
+static uint32_t next_random(uint32_t *random)
+{
+    *random = *random * 1664525U + 1013904223U;
+    return *random >> 8;
+}
+
+#define EVENTS 24
+
+static void add_event(struct yard_room *room, int event)
+{
+    if (event % 8 == 7) {
+        room_serve(room, M12, "drive", 5000 + event * 400, room_at(event, 18));
+    } else {
+        /* two readings of one moment among them */
+        int day = event == 13 ? 12 : event;
+        room_read(room, M12, 5000 + event * 400, room_at(day, 12));
+    }
+}
+
+static void the_order_of_arrival_does_not_matter(void **state)
+{
+    (void)state;
+    struct yard_standing first = {0};
+    uint32_t random = 48213;
+    print_message("order of arrival: seed %u\n", random);
+    for (int round = 0; round < 60; round++) {
+        struct yard_room *room = NULL;
+        int order[EVENTS];
+        assert_int_equal(yard_enter((void **)&room), 0);
+        for (int i = 0; i < EVENTS; i++) {
+            int j = (int)(next_random(&random) % (uint32_t)(i + 1));
+            order[i] = order[j];
+            order[j] = i;
+        }
+        for (int i = 0; i < EVENTS; i++) {
+            add_event(room, round == 0 ? i : order[i]);
+        }
+        struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(EVENTS, 12));
+        /* the ledger's own numbers are given in the order of arrival */
+        standing.cause_reading_id = standing.cause_service_id = 0;
+        first = round == 0 ? standing : first;
+        assert_memory_equal(&standing, &first, sizeof first);
+        assert_int_equal(yard_leave((void **)&room), 0);
+    }
+    assert_true(first.has_due && first.serviced && first.usage_rests > 0);
+}
+
+#define YARD_TEST(test) cmocka_unit_test_setup_teardown(test, yard_enter, yard_leave)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        YARD_TEST(a_machine_goes_from_unread_to_overdue),
+        YARD_TEST(a_service_restarts_the_count),
+        YARD_TEST(no_record_ends_with_a_service_at_any_earlier_figure),
+        YARD_TEST(a_machine_known_before_its_first_service_has_a_record),
+        YARD_TEST(the_config_seeds_and_the_ledger_wins),
+        YARD_TEST(true_hours_go_on_over_swaps_and_roll_over),
+        YARD_TEST(steady_use_is_forecast_to_the_day),
+        YARD_TEST(a_parked_machine_is_asked_for_nothing_by_hours),
+        YARD_TEST(the_yard_is_listed_worst_first),
+        cmocka_unit_test(the_order_of_arrival_does_not_matter),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
