@@ -7,6 +7,7 @@
 #define LINE_FEED 0x0A
 #define PDU_DIGITS_MIN 8
 #define NUMBER_DIGITS_MAX 9
+#define NUMBER_LIMIT 1000000000 /* one more than nine digits can say */
 
 static enum at_event end_line(struct at_line *line)
 {
@@ -159,10 +160,23 @@ static const struct known_line known_lines[] = {
     {"+SIMCARD: NOT AVAILABLE", MATCH_WHOLE, AT_KIND_SIM_GONE},
 };
 
+/* Makers differ in case and in the spaces they set: neither counts. */
 static bool is_known(const struct known_line *known, const char *text, size_t length)
 {
-    size_t matched = matches(text, length, 0, known->words);
-    return matched > 0 && (known->match == MATCH_START || matched == length);
+    size_t at = 0;
+    for (size_t i = 0; known->words[i] != '\0'; i++) {
+        if (known->words[i] == ' ') {
+            continue;
+        }
+        while (at < length && text[at] == ' ') {
+            at++;
+        }
+        if (at >= length || upper(text[at]) != upper(known->words[i])) {
+            return false;
+        }
+        at++;
+    }
+    return known->match == MATCH_START || at == length;
 }
 
 /* "^SMMEMFULL:"SM"", "+QIND: SMSFULL", ...: makers agree only in the word and the sign before. */
@@ -178,12 +192,13 @@ static bool is_memory_full(const char *text, size_t length)
  * or longer than any <stat> (TS 27.007 7.2). */
 static bool is_registration_news(const char *text, size_t length)
 {
-    struct at_field second;
+    struct at_field second = {0, 0, false};
     if (!at_line_starts(text, length, "+CREG:") && !at_line_starts(text, length, "+CGREG:") &&
         !at_line_starts(text, length, "+CEREG:")) {
         return false;
     }
-    return !at_line_field(text, length, 1, &second) || second.quoted || second.length > 2;
+    return !at_line_field(text, length, 1, &second) || second.quoted ||
+           second.end - second.start > 2;
 }
 
 static enum at_kind kind_of(const char *text, size_t length)
@@ -256,11 +271,10 @@ static struct at_field trimmed(const char *text, size_t start, size_t end)
     while (end > start && text[end - 1] == ' ') {
         end--;
     }
-    bool quoted = end - start >= 2 && text[start] == '"' && text[end - 1] == '"';
-    if (quoted) {
-        return (struct at_field){start + 1, end - start - 2, true};
+    if (start + 1 < end && text[start] == '"' && text[end - 1] == '"') {
+        return (struct at_field){start + 1, end - 1, true};
     }
-    return (struct at_field){start, end - start, false};
+    return (struct at_field){start, end, false};
 }
 
 bool at_line_field(const char *text, size_t length, size_t index, struct at_field *field)
@@ -278,22 +292,35 @@ bool at_line_field(const char *text, size_t length, size_t index, struct at_fiel
     return true;
 }
 
+static size_t least(size_t a, size_t b)
+{
+    return a < b ? a : b;
+}
+
+/* The field, its end no further than the text's: plain to see for an analyser. */
+static bool find_field(const char *text, size_t length, size_t index, struct at_field *field)
+{
+    *field = (struct at_field){0, 0, false};
+    bool found = at_line_field(text, length, index, field);
+    field->end = least(field->end, length);
+    return found;
+}
+
 bool at_line_number(const char *text, size_t length, size_t index, int32_t *number)
 {
     struct at_field field;
-    if (!at_line_field(text, length, index, &field) || field.length == 0 ||
-        field.length > NUMBER_DIGITS_MAX) {
-        return false;
-    }
+    find_field(text, length, index, &field);
     int32_t value = 0;
-    for (size_t i = field.start; i < field.start + field.length; i++) {
-        if (!is_digit(text[i])) {
+    size_t digits = 0;
+    for (size_t i = field.start; i < field.end; i++) {
+        if (!is_digit(text[i]) || digits == NUMBER_DIGITS_MAX) {
             return false;
         }
-        value = value * 10 + (text[i] - '0');
+        value = (int32_t)((value * INT64_C(10) + (text[i] - '0')) % NUMBER_LIMIT);
+        digits++;
     }
-    *number = value;
-    return true;
+    *number = digits > 0 ? value : *number;
+    return digits > 0;
 }
 
 static uint32_t bits(uint32_t from, uint32_t to)
@@ -308,13 +335,11 @@ static uint32_t bits(uint32_t from, uint32_t to)
 uint32_t at_line_set(const char *text, size_t length, size_t index)
 {
     struct at_field field;
-    if (!at_line_field(text, length, index, &field)) {
-        return 0;
-    }
     uint32_t set = 0, from = 0, number = 0;
     bool has_number = false, is_range = false;
-    for (size_t i = 0; i <= field.length; i++) {
-        char c = i < field.length ? text[field.start + i] : ',';
+    find_field(text, length, index, &field);
+    for (size_t i = field.start; i < field.end; i++) {
+        char c = text[i];
         if (is_digit(c)) {
             number = number > 99 ? number : number * 10 + (uint32_t)(c - '0');
             has_number = true;
@@ -328,22 +353,24 @@ uint32_t at_line_set(const char *text, size_t length, size_t index)
             has_number = is_range = false;
         }
     }
-    return set;
+    return set | (has_number ? bits(is_range ? from : number, number) : 0);
+}
+
+static bool quotes_at(const char *text, size_t end, size_t at, const char *name)
+{
+    size_t matched = matches(text, end, at, name);
+    return matched > 0 && at + matched < end && text[at + matched] == '"';
 }
 
 bool at_line_names(const char *text, size_t length, size_t index, const char *name)
 {
     struct at_field field;
-    if (!at_line_field(text, length, index, &field)) {
-        return false;
-    }
-    size_t end = field.start + field.length;
+    find_field(text, length, index, &field);
     if (field.quoted) {
-        return matches(text, end, field.start, name) == field.length && field.length > 0;
+        return quotes_at(text, length, field.start, name);
     }
-    for (size_t i = field.start; i < end; i++) {
-        size_t matched = text[i] == '"' ? matches(text, end, i + 1, name) : 0;
-        if (matched > 0 && i + 1 + matched < end && text[i + 1 + matched] == '"') {
+    for (size_t i = field.start; i < field.end; i++) {
+        if (text[i] == '"' && quotes_at(text, field.end, i + 1, name)) {
             return true;
         }
     }
@@ -352,15 +379,14 @@ bool at_line_names(const char *text, size_t length, size_t index, const char *na
 
 size_t at_line_copy(const char *text, size_t length, size_t index, char *out, size_t size)
 {
-    struct at_field field = {0, 0, false};
+    struct at_field field;
     size_t copied = 0;
-    if (at_line_field(text, length, index, &field)) {
-        for (size_t i = 0; i < field.length && copied + 1 < size; i++) {
-            unsigned char c = (unsigned char)text[field.start + i];
-            if (c >= ' ' && c != 0x7F) {
-                out[copied] = (char)c;
-                copied++;
-            }
+    find_field(text, length, index, &field);
+    for (size_t i = field.start; i < field.end && copied + 1 < size; i++) {
+        unsigned char c = (unsigned char)text[i];
+        if (c >= ' ' && c != 0x7F) {
+            out[copied] = (char)c;
+            copied++;
         }
     }
     out[copied] = '\0';

@@ -66,7 +66,7 @@ bool at_line_starts(const char *text, size_t length, const char *prefix);
 /* A field of a line: those after the first colon (of the whole line where it has none), parted by
  * commas outside quotes and brackets, without the spaces and quotes around it. */
 struct at_field {
-    size_t start, length;
+    size_t start, end; /* the first octet, and the one after the last */
     bool quoted;
 };
 
