@@ -63,7 +63,8 @@ static bool read_pin(const char *file, char pin[PIN_OCTETS], char *says, size_t 
     ssize_t got = private ? read(fd, line, sizeof line - 1) : 0;
     close(fd);
     if (!private) {
-        snprintf(says, size, "the SIM's PIN stays unused: others may read %s: chmod 600 %s", file,
+        snprintf(says, size,
+                 "the SIM's PIN stays unused: others may read or write %s: chmod 600 %s", file,
                  file);
         return false;
     }
