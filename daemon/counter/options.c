@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "parsers/nearest.h"
+
 enum { OPTION_JSON = 256, OPTION_CSV, OPTION_NOW, OPTION_AS, OPTION_STEPPED_CLOCK, OPTION_DEBUG };
 
 static const struct option known[] = {
@@ -67,6 +69,21 @@ static bool take(struct options *options, int option, FILE *err)
     }
 }
 
+static void say_unknown(const char *verb, const char *word, FILE *err)
+{
+    struct nearest nearest;
+    nearest_begin(&nearest, word + strspn(word, "-"));
+    for (size_t i = 0; known[i].name != NULL; i++) {
+        nearest_offer(&nearest, known[i].name);
+    }
+    (void)fprintf(err, "meterpost: no option %s here; ", word);
+    if (nearest.name != NULL) {
+        (void)fprintf(err, "did you mean --%s?\n", nearest.name);
+    } else {
+        (void)fprintf(err, "type: meterpost %s --help\n", verb);
+    }
+}
+
 bool options_read(struct options *options, int argc, char **argv, FILE *err)
 {
     *options = (struct options){.config = OPTIONS_CONFIG_FILE, .stepped_clock = -1};
@@ -79,8 +96,7 @@ bool options_read(struct options *options, int argc, char **argv, FILE *err)
             return false;
         }
         if (option == '?') {
-            (void)fprintf(err, "meterpost: no option %s here; type: meterpost %s --help\n",
-                          argv[optind - 1], argv[0]);
+            say_unknown(argv[0], argv[optind - 1], err);
             return false;
         }
         if (!take(options, option, err)) {
