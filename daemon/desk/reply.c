@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: MIT
+ * reply: sentences put together and counted. */
+#include "daemon/desk/reply.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "parsers/tpdu_split.h"
+
+void reply_add(struct reply *reply, bool must, const char *sentence)
+{
+    if (reply->count == REPLY_SENTENCES_MAX || sentence[0] == '\0') {
+        return;
+    }
+    struct reply_sentence *row = &reply->sentences[reply->count++];
+    (void)snprintf(row->text, sizeof row->text, "%s", sentence);
+    row->must = must;
+}
+
+size_t reply_segments(const char *text)
+{
+    struct tpdu_split split;
+    if (tpdu_split(text, strlen(text), (struct tpdu_split_choice){0}, &split) != TPDU_OK) {
+        return 0;
+    }
+    return split.parts;
+}
+
+/* Writes all but the last `less` of the sentences that may go. */
+static size_t put_together(const struct reply *reply, size_t less, char *out, size_t size)
+{
+    size_t may = 0;
+    for (size_t i = 0; i < reply->count; i++) {
+        may += !reply->sentences[i].must;
+    }
+    size_t length = 0;
+    size_t seen = 0;
+    out[0] = '\0';
+    for (size_t i = 0; i < reply->count; i++) {
+        const struct reply_sentence *row = &reply->sentences[i];
+        size_t octets = strlen(row->text);
+        if (!row->must && ++seen > may - less) {
+            continue;
+        }
+        if (length + octets + 2 > size) {
+            break;
+        }
+        length +=
+            (size_t)snprintf(out + length, size - length, "%s%s", length > 0 ? " " : "", row->text);
+    }
+    return length;
+}
+
+size_t reply_write(const struct reply *reply, size_t segments, char *out, size_t size)
+{
+    size_t may = 0;
+    for (size_t i = 0; i < reply->count; i++) {
+        may += !reply->sentences[i].must;
+    }
+    size_t length = put_together(reply, 0, out, size);
+    for (size_t less = 1; less <= may && reply_segments(out) > segments; less++) {
+        length = put_together(reply, less, out, size);
+    }
+    return length;
+}

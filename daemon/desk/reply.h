@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: MIT
+ * reply: the sentences of one text out. What must be said stays; what may be said goes, the last
+ * first, where the whole would not fit into the segments allowed. */
+#ifndef METERPOST_DAEMON_DESK_REPLY_H
+#define METERPOST_DAEMON_DESK_REPLY_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "daemon/desk/wording.h"
+
+#define REPLY_SENTENCES_MAX 48
+
+struct reply_sentence {
+    char text[WORDING_SENTENCE_OCTETS];
+    bool must;
+};
+struct reply {
+    struct reply_sentence sentences[REPLY_SENTENCES_MAX];
+    size_t count;
+};
+
+/* Adds a sentence; one past the last that fits is left out, as is an empty one. */
+void reply_add(struct reply *reply, bool must, const char *sentence);
+
+/* Puts the sentences together, a space between, in at most `segments` texts of the air if what may
+ * go suffices for that. Returns the length; out is NUL-terminated and never cut inside a
+ * character. */
+size_t reply_write(const struct reply *reply, size_t segments, char *out, size_t size);
+
+/* How many texts of the air it takes; 0 where it cannot be sent at all. */
+size_t reply_segments(const char *text);
+
+#endif

@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: MIT
+ * wording: puts values into the templates of a language. */
+#include "daemon/desk/wording.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/upkeep/civil.h"
+#include "parsers/hours.h"
+
+/* Further than this from today a date carries its year, so that no month is taken for another. */
+#define NEAR_DAYS 300
+
+const struct wording *const wording_all[] = {&wording_en, &wording_es, NULL};
+
+static const char *const slot_names[WORDING_SLOTS] = {
+    [WORDING_MACHINE] = "machine",
+    [WORDING_OTHER] = "other",
+    [WORDING_HOURS] = "hours",
+    [WORDING_LAST] = "last",
+    [WORDING_OFFER] = "offer",
+    [WORDING_DUE_AT] = "due",
+    [WORDING_LEFT] = "left",
+    [WORDING_MOST] = "most",
+    [WORDING_DAY] = "day",
+    [WORDING_TITLE] = "title",
+    [WORDING_PLAN] = "plan",
+    [WORDING_LIST] = "list",
+    [WORDING_PERSON] = "person",
+    [WORDING_SHOP] = "shop",
+    [WORDING_COUNT] = "count",
+    [WORDING_COUNT_DUE] = "count_due",
+    [WORDING_COUNT_COMING] = "count_coming",
+    [WORDING_UNIT] = "unit",
+    [WORDING_WORDS] = "words",
+};
+
+const char *wording_slot_name(enum wording_slot slot)
+{
+    return slot_names[slot];
+}
+
+const struct wording *wording_of(const char *language)
+{
+    for (size_t i = 0; wording_all[i] != NULL; i++) {
+        if (strcmp(wording_all[i]->language, language) == 0) {
+            return wording_all[i];
+        }
+    }
+    return wording_all[0];
+}
+
+void wording_set(struct wording_values *values, enum wording_slot slot, const char *text)
+{
+    (void)snprintf(values->value[slot], WORDING_VALUE_OCTETS, "%s", text);
+}
+
+void wording_set_hours(struct wording_values *values, enum wording_slot slot, int64_t hundredths)
+{
+    (void)hours_write(hundredths, values->value[slot], WORDING_VALUE_OCTETS);
+}
+
+void wording_set_number(struct wording_values *values, enum wording_slot slot, int64_t number)
+{
+    (void)snprintf(values->value[slot], WORDING_VALUE_OCTETS, "%lld", (long long)number);
+}
+
+/* Appends a template's text up to its end, asking `value` for what stands in braces. */
+struct fill {
+    char *out;
+    size_t size, length;
+};
+
+static void fill_put(struct fill *fill, const char *text, size_t length)
+{
+    size_t room = fill->size - fill->length - 1;
+    size_t taken = length < room ? length : room;
+    memcpy(fill->out + fill->length, text, taken);
+    fill->length += taken;
+    fill->out[fill->length] = '\0';
+}
+
+static bool named(const char *at, size_t length, const char *name)
+{
+    return strlen(name) == length && memcmp(at, name, length) == 0;
+}
+
+void wording_set_day(struct wording_values *values, enum wording_slot slot,
+                     const struct wording *wording, int32_t day, int32_t today)
+{
+    struct civil_date date = civil_date_of(day);
+    bool near = day - today < NEAR_DAYS && today - day < NEAR_DAYS;
+    const char *template = near ? wording->date : wording->date_year;
+    struct fill fill = {.out = values->value[slot], .size = WORDING_VALUE_OCTETS};
+    fill.out[0] = '\0';
+    for (size_t i = 0; template[i] != '\0'; i++) {
+        char number[12];
+        if (template[i] == 'M') {
+            const char *month = wording->months[date.month - 1];
+            fill_put(&fill, month, strlen(month));
+            continue;
+        }
+        if (template[i] == 'D' || template[i] == 'Y') {
+            (void)snprintf(number, sizeof number, "%d", template[i] == 'D' ? date.day : date.year);
+            fill_put(&fill, number, strlen(number));
+            continue;
+        }
+        fill_put(&fill, template + i, 1);
+    }
+}
+
+static const char *slot_value(const struct wording_values *values, const char *at, size_t length)
+{
+    for (size_t slot = 0; slot < WORDING_SLOTS; slot++) {
+        if (named(at, length, slot_names[slot])) {
+            return values->value[slot];
+        }
+    }
+    return "";
+}
+
+size_t wording_write(const struct wording *wording, enum wording_key key,
+                     const struct wording_values *values, char *out, size_t size)
+{
+    const char *template = wording->sentences[key];
+    struct fill fill = {.out = out, .size = size};
+    out[0] = '\0';
+    size_t at = 0;
+    while (template[at] != '\0') {
+        size_t plain = strcspn(template + at, "{");
+        fill_put(&fill, template + at, plain);
+        at += plain;
+        if (template[at] == '{') {
+            size_t name = strcspn(template + at, "}") - 1;
+            const char *value = slot_value(values, template + at + 1, name);
+            fill_put(&fill, value, strlen(value));
+            at += name + 2;
+        }
+    }
+    return fill.length;
+}

@@ -1,0 +1,199 @@
+/* SPDX-License-Identifier: MIT
+ * wording: what the house says, by language. A sentence is a template with {slots}; a language is
+ * one table (wording_en.c, wording_es.c), so that a further one is one more table and its line in
+ * wording_all. The tables keep to the default alphabet of GSM 7-bit: a letter outside of it would
+ * make every reply more than twice as long on the air. */
+#ifndef METERPOST_DAEMON_DESK_WORDING_H
+#define METERPOST_DAEMON_DESK_WORDING_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* What can be said. The tables hold the sentences in this order, each named. */
+enum wording_key {
+    /* readings */
+    WORDING_NOTED,
+    WORDING_NOTED_ON,
+    WORDING_NOTED_SHORT,
+    WORDING_ALREADY,
+    WORDING_SOFT,
+    WORDING_BACK_AT_WORK,
+    WORDING_RECHECK,
+    WORDING_RECHECKED,
+    WORDING_SHOP_RECORDS,
+    WORDING_DONE_FORM,
+    WORDING_FORM,
+    /* how it stands */
+    WORDING_FINE,
+    WORDING_FINE_HOURS,
+    WORDING_FINE_CALENDAR,
+    WORDING_COMING,
+    WORDING_COMING_HOURS,
+    WORDING_COMING_CALENDAR,
+    WORDING_DUE,
+    WORDING_DUE_CALENDAR,
+    WORDING_OVERDUE,
+    WORDING_OVERDUE_CALENDAR,
+    WORDING_NO_RECORD,
+    WORDING_NO_RECORD_SHOP,
+    WORDING_BRING,
+    WORDING_ALSO_DUE,
+    WORDING_STANDS_AT,
+    WORDING_LAID_UP,
+    WORDING_UNREAD,
+    /* services and the shop's other words */
+    WORDING_SERVICE,
+    WORDING_SERVICE_ALREADY,
+    WORDING_NEXT,
+    WORDING_NEXT_HOURS,
+    WORDING_NEXT_CALENDAR,
+    WORDING_CORRECTED,
+    WORDING_CORRECTED_FORCED,
+    WORDING_NOTHING_TO_CORRECT,
+    WORDING_SWAPPED,
+    WORDING_ROLLED_OVER,
+    WORDING_LATER,
+    WORDING_NOTHING_DUE,
+    WORDING_PARKED,
+    WORDING_PARKED_ALREADY,
+    WORDING_BACK,
+    WORDING_BACK_ALREADY,
+    WORDING_SHOP_ONLY,
+    WORDING_TAKEN_BACK,
+    WORDING_NOTHING_TO_TAKE_BACK,
+    /* the list of DUE */
+    WORDING_DUE_ITEM_DUE,
+    WORDING_DUE_ITEM_OVERDUE,
+    WORDING_DUE_ITEM_COMING,
+    WORDING_DUE_ITEM_NO_RECORD,
+    WORDING_DUE_MORE,
+    WORDING_DUE_NOTHING,
+    /* questions */
+    WORDING_ASK_SLIP,
+    WORDING_ASK_SLIP_UNREAD,
+    WORDING_ASK_OTHER_MACHINE,
+    WORDING_ASK_LAST_WRONG,
+    WORDING_ASK_ROLL_OVER,
+    WORDING_ASK_SWAP,
+    WORDING_ASK_FORCE,
+    WORDING_ASK_SURE,
+    WORDING_ASK_TWO_FIGURES,
+    WORDING_ASK_WHICH_MACHINE,
+    WORDING_ASK_PLAN,
+    WORDING_ASK_QUANTITY,
+    WORDING_ASK_PAST_SERVICE,
+    WORDING_REPLACES_QUESTION,
+    WORDING_YES_OR_NO,
+    WORDING_NOT_CHANGED,
+    WORDING_NO_QUESTION,
+    WORDING_SETTLED_ALREADY,
+    /* refusals */
+    WORDING_TOO_HIGH,
+    WORDING_TOO_LOW,
+    WORDING_NO_SUCH_FIGURE,
+    WORDING_SHOP_ASKED,
+    WORDING_ONE_AT_A_TIME,
+    WORDING_NO_SUCH_MACHINE,
+    WORDING_NO_SUCH_PLAN,
+    WORDING_NO_FLUID,
+    WORDING_BAD_DATE,
+    WORDING_FUTURE,
+    WORDING_BAD_DAYS,
+    WORDING_NEEDS_FIGURE,
+    WORDING_NOT_UNDERSTOOD,
+    WORDING_TEN_ONLY,
+    WORDING_OPTED_OUT,
+    /* help and opting out */
+    WORDING_HELP_CREW,
+    WORDING_HELP_SHOP,
+    WORDING_STOPPED,
+    WORDING_STARTED,
+    /* to the shop */
+    WORDING_TELL_HEAD,
+    WORDING_TELL_COMING,
+    WORDING_TELL_COMING_HOURS,
+    WORDING_TELL_COMING_CALENDAR,
+    WORDING_TELL_DUE,
+    WORDING_TELL_DUE_CALENDAR,
+    WORDING_TELL_OVERDUE,
+    WORDING_TELL_OVERDUE_CALENDAR,
+    WORDING_TELL_NO_RECORD,
+    WORDING_TELL_BACK_AT_WORK,
+    WORDING_TELL_TAKEN_BACK,
+    WORDING_TELL_SILENT,
+    WORDING_TELL_UNCHECKED,
+    WORDING_TELL_MORE,
+    /* chasing the crew */
+    WORDING_CHASE_READING,
+    WORDING_CHASE_LEVEL,
+    /* the summary */
+    WORDING_SUMMARY,
+    WORDING_SUMMARY_STRANGERS,
+    WORDING_SUMMARY_SET_ASIDE,
+    WORDING_SUMMARY_FINE,
+    WORDING_KEYS
+};
+
+/* What can be put into a sentence. */
+enum wording_slot {
+    WORDING_MACHINE,
+    WORDING_OTHER, /* another machine */
+    WORDING_HOURS,
+    WORDING_LAST,
+    WORDING_OFFER,
+    WORDING_DUE_AT,
+    WORDING_LEFT,
+    WORDING_MOST,
+    WORDING_DAY,
+    WORDING_TITLE,
+    WORDING_PLAN,
+    WORDING_LIST,
+    WORDING_PERSON,
+    WORDING_SHOP,
+    WORDING_COUNT,
+    WORDING_COUNT_DUE,
+    WORDING_COUNT_COMING,
+    WORDING_UNIT,
+    WORDING_WORDS,
+    WORDING_SLOTS
+};
+
+struct wording {
+    const char *language; /* as the config writes it */
+    /* M, D and Y stand for the month's short name, the day and the year. */
+    const char *date, *date_year;
+    const char *months[12];
+    const char *sentences[WORDING_KEYS];
+};
+
+extern const struct wording wording_en;
+extern const struct wording wording_es;
+
+/* Every language there is, NULL-terminated. */
+extern const struct wording *const wording_all[];
+
+/* The table of a language; the first one where there is none such. Never NULL. */
+const struct wording *wording_of(const char *language);
+
+/* The values for one sentence. Set what the sentence names; the rest stays empty. */
+#define WORDING_VALUE_OCTETS 160
+struct wording_values {
+    char value[WORDING_SLOTS][WORDING_VALUE_OCTETS];
+};
+void wording_set(struct wording_values *values, enum wording_slot slot, const char *text);
+void wording_set_hours(struct wording_values *values, enum wording_slot slot, int64_t hundredths);
+void wording_set_number(struct wording_values *values, enum wording_slot slot, int64_t number);
+/* A civil day, short and without doubt: "May 14", with the year where it is not near today. */
+void wording_set_day(struct wording_values *values, enum wording_slot slot,
+                     const struct wording *wording, int32_t day, int32_t today);
+
+/* Writes the sentence to out, cut at size, NUL-terminated. Returns its length. */
+#define WORDING_SENTENCE_OCTETS 320
+size_t wording_write(const struct wording *wording, enum wording_key key,
+                     const struct wording_values *values, char *out, size_t size);
+
+/* A slot's name as the templates write it. */
+const char *wording_slot_name(enum wording_slot slot);
+
+#endif
