@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: MIT
+ * correct: FIX and SWAP, the shop's words about the meter, and what a question settles likewise. */
+#ifndef METERPOST_DAEMON_DESK_CORRECT_H
+#define METERPOST_DAEMON_DESK_CORRECT_H
+
+#include "daemon/desk/reading.h"
+
+void correct_fix(struct turn *turn, const struct crew_statement *statement, int32_t machine);
+void correct_swap(struct turn *turn, const struct crew_statement *statement, int32_t machine);
+
+/* Strikes the last reading out and puts the figure in its place, whatever the clock says; read back
+ * with the old figure. read_s 0: at the time of the one struck out. False where there is none. */
+bool correct_force(struct turn *turn, struct desk_statement *entry, struct figure *figure,
+                   int64_t read_s);
+
+/* The meter started anew after old_last: figure is what the new one shows. */
+void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hundredths,
+                   int64_t new_first_hundredths, enum wording_key key);
+
+#endif

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: MIT
+ * notices: what the shop is told without having asked. Alerts of several machines go as one text to
+ * each person of the shop, in that person's language and in the shop's hours. */
+#ifndef METERPOST_DAEMON_DESK_NOTICES_H
+#define METERPOST_DAEMON_DESK_NOTICES_H
+
+#include "daemon/desk/turn.h"
+
+/* Calls each for every person of the shop who may be texted; *count is how many there are. */
+enum ledger_result notices_each_shop(struct desk *desk,
+                                     enum ledger_result (*each)(void *ctx, int32_t person),
+                                     void *ctx, int *count);
+
+/* Queues one sentence to everybody of the shop but the sender. Its values must be the same in every
+ * language. */
+void notices_note(struct turn *turn, enum wording_key key, const struct wording_values *values);
+
+/* Puts every alert that is not yet told, and what is to be reminded of, into one text to each person
+ * of the shop; in the open transaction and in the shop's hours (the caller's to see). */
+enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s);
+
+#endif

@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: MIT
+ * notices_list: several machines in one text. */
+#include "daemon/desk/notices_list.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/desk/notices.h"
+#include "daemon/desk/post.h"
+#include "daemon/desk/room.h"
+#include "daemon/zone.h"
+
+#define NOTICES_SEGMENTS_MOST 3
+
+void notices_list_clear(struct notices_list *list)
+{
+    list->count = 0;
+    list->left_out = 0;
+}
+
+void notices_list_add(struct notices_list *list, const struct yard_standing *standing)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        if (list->rows[i].machine == standing->machine && list->rows[i].plan == standing->plan) {
+            return;
+        }
+    }
+    if (list->count == NOTICES_LIST_MAX) {
+        list->left_out++;
+        return;
+    }
+    /* Kept in order of worry, by insertion. */
+    size_t at = list->count++;
+    while (at > 0 && standing_before(standing, &list->rows[at - 1])) {
+        list->rows[at] = list->rows[at - 1];
+        at--;
+    }
+    list->rows[at] = *standing;
+}
+
+static enum wording_key tell_key(const struct yard_standing *standing)
+{
+    bool calendar = standing_by_calendar(standing);
+    switch (standing->stage) {
+    case DUE_STAGE_DUE:
+        return calendar ? WORDING_TELL_DUE_CALENDAR : WORDING_TELL_DUE;
+    case DUE_STAGE_OVERDUE:
+        return calendar ? WORDING_TELL_OVERDUE_CALENDAR : WORDING_TELL_OVERDUE;
+    case DUE_STAGE_NO_RECORD:
+        return WORDING_TELL_NO_RECORD;
+    case DUE_STAGE_COMING_UP:
+    case DUE_STAGE_FINE:
+    case DUE_STAGE_PARKED:
+    case DUE_STAGE_UNREAD:
+        break;
+    }
+    if (calendar) {
+        return WORDING_TELL_COMING_CALENDAR;
+    }
+    return standing->has_forecast ? WORDING_TELL_COMING : WORDING_TELL_COMING_HOURS;
+}
+
+/* The head and the first `taken` machines, and how many more there are. */
+static void write_first(const struct desk *desk, const struct notices_list *list, size_t taken,
+                        const struct wording *wording, int32_t today, char *out, size_t size)
+{
+    struct wording_values values = {0};
+    wording_set(&values, WORDING_SHOP, desk->settings->shop.name);
+    size_t length = wording_write(wording, WORDING_TELL_HEAD, &values, out, size);
+    for (size_t i = 0; i < taken && length + 1 < size; i++) {
+        out[length++] = ' ';
+        standing_values(desk, &list->rows[i], wording, today, &values);
+        length +=
+            wording_write(wording, tell_key(&list->rows[i]), &values, out + length, size - length);
+    }
+    size_t more = list->count - taken + list->left_out;
+    if (more > 0 && length + 1 < size) {
+        out[length++] = ' ';
+        wording_set_number(&values, WORDING_COUNT, (int64_t)more);
+        (void)wording_write(wording, WORDING_TELL_MORE, &values, out + length, size - length);
+    }
+}
+
+void notices_list_write(const struct desk *desk, const struct notices_list *list,
+                        const struct wording *wording, int32_t today, char *out, size_t size)
+{
+    size_t taken = list->count;
+    write_first(desk, list, taken, wording, today, out, size);
+    while (taken > 1 && reply_segments(out) > NOTICES_SEGMENTS_MOST) {
+        taken--;
+        write_first(desk, list, taken, wording, today, out, size);
+    }
+}
+
+struct sending {
+    struct desk *desk;
+    const struct notices_list *list;
+    int64_t now_s;
+    int64_t text_id;
+};
+
+static enum ledger_result send_one(void *ctx, int32_t person)
+{
+    struct sending *sending = ctx;
+    struct desk *desk = sending->desk;
+    char body[TEXTS_REPLY_OCTETS];
+    notices_list_write(desk, sending->list, wording_of(desk->settings->people[person].language),
+                       zone_civil(sending->now_s).day, body, sizeof body);
+    struct post_order order = {.person = person,
+                               .kind = TEXTS_ALERT,
+                               .body = body,
+                               .now_s = sending->now_s,
+                               .shop_hours = true};
+    return post_queue(desk, &order, &sending->text_id);
+}
+
+enum ledger_result notices_list_send(struct desk *desk, const struct notices_list *list,
+                                     int64_t now_s, int64_t *text_id)
+{
+    int count = 0;
+    struct sending sending = {.desk = desk, .list = list, .now_s = now_s};
+    enum ledger_result result = notices_each_shop(desk, send_one, &sending, &count);
+    *text_id = sending.text_id;
+    return result;
+}

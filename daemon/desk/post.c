@@ -1,0 +1,217 @@
+/* SPDX-License-Identifier: MIT
+ * post: texts out. A runaway bill and a loop between two machines are stopped by caps: so many
+ * texts an hour in all (the config's), of which a quarter is kept for the shop's alerts, so that
+ * chatter starves none; and so many an hour to one number (common practice, no source). */
+#include "daemon/desk/post.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/desk/reply.h"
+#include "daemon/desk/room.h"
+#include "daemon/desk/shop_hours.h"
+#include "daemon/ledger/people.h"
+#include "daemon/log.h"
+#include "parsers/tpdu_write.h"
+
+#define REPLY_WORTH_S (12 * 3600)
+#define QUESTION_WORTH_S (24 * 3600)
+#define ALERT_WORTH_S (7 * 24 * 3600)
+
+/* A cap lifts as its hour moves on: looked at again so often. */
+#define CAPPED_S 300
+
+static int64_t worth_s(enum texts_kind kind)
+{
+    switch (kind) {
+    case TEXTS_REPLY:
+        return REPLY_WORTH_S;
+    case TEXTS_QUESTION:
+        return QUESTION_WORTH_S;
+    case TEXTS_ALERT:
+    case TEXTS_SUMMARY:
+    case TEXTS_NOTICE:
+        break;
+    }
+    return ALERT_WORTH_S;
+}
+
+enum ledger_result post_queue(struct desk *desk, const struct post_order *order, int64_t *text_id)
+{
+    const struct settings_person *person = &desk->settings->people[order->person];
+    struct texts_outgoing outgoing = {.phone = person->phone,
+                                      .body = order->body,
+                                      .kind = order->kind,
+                                      .about_text_id = order->about_text_id,
+                                      .created_s = order->now_s};
+    int64_t since_s = 0;
+    int64_t ignored = 0;
+    enum ledger_result result = people_id(desk->ledger, person->name, &outgoing.person_id);
+    if (result == LEDGER_OK) {
+        result = people_opted_out(desk->ledger, outgoing.person_id, &since_s);
+    }
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    size_t parts = reply_segments(order->body);
+    if ((since_s != 0 && !order->to_opted_out) || order->body[0] == '\0' || parts == 0) {
+        return LEDGER_NONE;
+    }
+    outgoing.parts = (uint8_t)parts;
+    outgoing.not_before_s =
+        order->shop_hours ? shop_hours_next(&desk->settings->shop, order->now_s) : order->now_s;
+    outgoing.expires_s = outgoing.not_before_s + worth_s(order->kind);
+    return texts_queue(desk->ledger, &outgoing, text_id != NULL ? text_id : &ignored);
+}
+
+/* Texts to the shop pass the caps of replies. */
+static bool is_reply(const struct texts_part *part)
+{
+    return part->kind == TEXTS_REPLY || part->kind == TEXTS_QUESTION;
+}
+
+/* How long the part has to wait for its caps; 0 it may go. */
+static int64_t capped_s(struct desk *desk, const struct texts_part *part, int64_t now_s)
+{
+    int all = 0;
+    int number = 0;
+    int most = desk->settings->shop.texts_per_hour;
+    if (texts_sent_since(desk->ledger, "", now_s - POST_HOUR_S, &all) != LEDGER_OK ||
+        texts_sent_since(desk->ledger, part->phone, now_s - POST_HOUR_S, &number) != LEDGER_OK) {
+        return 60;
+    }
+    if (is_reply(part)) {
+        most -= most / 4;
+    }
+    bool capped =
+        all >= most || (is_reply(part) && number >= desk->settings->shop.texts_per_number);
+    return capped ? CAPPED_S : 0;
+}
+
+/* The receiver has opted out since, or is on the roster no more. */
+static bool unwanted(struct desk *desk, const struct texts_part *part)
+{
+    int64_t since_s = 0;
+    if (settings_find_phone(desk->settings, part->phone) < 0) {
+        return true;
+    }
+    return people_opted_out(desk->ledger, part->person_id, &since_s) == LEDGER_OK &&
+           since_s > part->created_s;
+}
+
+static bool write_part(const struct texts_part *row, bool reports, struct desk_part *part)
+{
+    struct tpdu_split split;
+    struct tpdu_line line;
+    size_t length = strlen(row->body);
+    if (tpdu_split(row->body, length, (struct tpdu_split_choice){0}, &split) != TPDU_OK ||
+        row->part == 0 || row->part > split.parts) {
+        return false;
+    }
+    struct tpdu_submit_order order = {
+        .to = row->phone,
+        .part = tpdu_split_part(&split, row->body, row->part - 1u, row->concat_reference),
+        .report_wanted = reports,
+        .validity_s = is_reply(row) ? REPLY_WORTH_S : QUESTION_WORTH_S};
+    if (tpdu_write_submit(&order, &line) != TPDU_OK) {
+        return false;
+    }
+    part->part_id = row->part_id;
+    part->tpdu_octets = (uint16_t)line.tpdu_octets;
+    memcpy(part->hex, line.hex, line.hex_len + 1);
+    return true;
+}
+
+/* Settles one waiting part inside the open transaction. */
+enum verdict { VERDICT_GO, VERDICT_NEXT, VERDICT_STOP };
+
+static enum verdict consider(struct desk *desk, int64_t now_s, struct desk_part *part,
+                             int64_t *next_s)
+{
+    struct texts_part *row = &desk->part;
+    if (texts_next_part(desk->ledger, now_s, row, next_s) != LEDGER_OK) {
+        return VERDICT_STOP;
+    }
+    if (unwanted(desk, row) || !write_part(row, desk->settings->modem.reports, part)) {
+        return texts_part_ended(desk->ledger, row->part_id, TEXTS_PART_FAILED, -1, -1, now_s) ==
+                       LEDGER_OK
+                   ? VERDICT_NEXT
+                   : VERDICT_STOP;
+    }
+    int64_t wait_s = capped_s(desk, row, now_s);
+    if (wait_s > 0) {
+        log_notice("post: too many texts in the last hour, one waits");
+        return texts_part_again(desk->ledger, row->part_id, now_s + wait_s, -1) == LEDGER_OK
+                   ? VERDICT_NEXT
+                   : VERDICT_STOP;
+    }
+    return texts_part_handed_over(desk->ledger, row->part_id, now_s) == LEDGER_OK ? VERDICT_GO
+                                                                                  : VERDICT_STOP;
+}
+
+bool desk_next_part(struct desk *desk, struct instant now, struct desk_part *part, int64_t *next_s)
+{
+    *next_s = 0;
+    /* Looked at first without a transaction: nothing is written while nothing is to go. */
+    if (texts_next_part(desk->ledger, now.wall_s, &desk->part, next_s) == LEDGER_NONE) {
+        return false;
+    }
+    if (ledger_begin(desk->ledger) != LEDGER_OK) {
+        *next_s = now.wall_s + 60;
+        return false;
+    }
+    enum verdict verdict = VERDICT_NEXT;
+    while (verdict == VERDICT_NEXT) {
+        verdict = consider(desk, now.wall_s, part, next_s);
+    }
+    if (ledger_commit(desk->ledger) != LEDGER_OK) {
+        ledger_rollback(desk->ledger);
+        *next_s = now.wall_s + 60;
+        return false;
+    }
+    return verdict == VERDICT_GO;
+}
+
+/* How long until a part that failed for now is tried again: longer each time, and never less than
+ * the modem asks for. */
+static int64_t back_off_s(const struct desk *desk, int64_t part_id, int64_t floor_s)
+{
+    static const int64_t waits_s[] = {60, 300, 900, 3600};
+    size_t last = sizeof waits_s / sizeof waits_s[0] - 1;
+    size_t tries =
+        desk->part.part_id == part_id && desk->part.tries > 0 ? (size_t)desk->part.tries : 0;
+    int64_t wait_s = waits_s[tries < last ? tries : last];
+    return wait_s > floor_s ? wait_s : floor_s;
+}
+
+void desk_part_ended(struct desk *desk, int64_t part_id, enum desk_part_fate fate, int reference,
+                     int cause, int64_t retry_after_s, struct instant now)
+{
+    enum ledger_result result = ledger_begin(desk->ledger);
+    if (result == LEDGER_OK) {
+        switch (fate) {
+        case DESK_PART_TAKEN:
+            result = texts_part_ended(desk->ledger, part_id, TEXTS_PART_TAKEN, reference, cause,
+                                      now.wall_s);
+            break;
+        case DESK_PART_RETRY:
+            result = texts_part_again(desk->ledger, part_id,
+                                      now.wall_s + back_off_s(desk, part_id, retry_after_s), cause);
+            break;
+        case DESK_PART_REFUSED:
+            result = texts_part_ended(desk->ledger, part_id, TEXTS_PART_FAILED, reference, cause,
+                                      now.wall_s);
+            break;
+        case DESK_PART_UNKNOWN:
+            result = texts_part_ended(desk->ledger, part_id, TEXTS_PART_UNKNOWN, reference, cause,
+                                      now.wall_s);
+            break;
+        }
+        enum ledger_result committed = ledger_commit(desk->ledger);
+        result = result == LEDGER_OK ? committed : result;
+    }
+    if (result != LEDGER_OK) {
+        ledger_rollback(desk->ledger);
+        log_error("post: how a text fared could not be noted: %s", ledger_says(desk->ledger));
+    }
+}

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: MIT
+ * post: the only way out. What is queued here is on disk; when it goes is settled by caps, by the
+ * shop's hours, by who has opted out, and by how long it is worth saying. */
+#ifndef METERPOST_DAEMON_DESK_POST_H
+#define METERPOST_DAEMON_DESK_POST_H
+
+#include "daemon/desk/desk.h"
+
+struct post_order {
+    int32_t person; /* index into settings.people */
+    enum texts_kind kind;
+    const char *body;      /* "" is not sent */
+    int64_t about_text_id; /* the text it answers, 0 none */
+    int64_t now_s;
+    bool shop_hours;   /* held until the shop is open */
+    bool to_opted_out; /* the one word after STOP, and what is asked for by HELP and START */
+};
+
+/* Queues it in the open transaction. LEDGER_NONE where the person has opted out. *text_id may be
+ * NULL. */
+enum ledger_result post_queue(struct desk *desk, const struct post_order *order, int64_t *text_id);
+
+/* The longest a part is held back for by a cap. */
+#define POST_HOUR_S 3600
+
+#endif

@@ -1,0 +1,323 @@
+/* SPDX-License-Identifier: MIT
+ * question_ask: a question without an offer keeps the statement it is about, with one piece
+ * missing; the answer puts the piece in, and the statement is done as if it had been sent so. */
+#include "daemon/desk/question_ask.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/desk/notices.h"
+#include "daemon/desk/post.h"
+#include "daemon/desk/question.h"
+#include "daemon/desk/room.h"
+#include "daemon/desk/service.h"
+#include "daemon/desk/shop_hours.h"
+#include "daemon/desk/statements.h"
+#include "daemon/desk/when.h"
+#include "daemon/ledger/people.h"
+#include "daemon/zone.h"
+
+static bool starts_with(const struct question_row *row, const char *what)
+{
+    return strncmp(row->kind, what, strlen(what)) == 0;
+}
+
+bool question_asks_which(const struct question_row *row)
+{
+    return starts_with(row, QUESTION_WHICH_FIGURE) || starts_with(row, QUESTION_WHICH_MACHINE) ||
+           starts_with(row, QUESTION_WHICH_PLAN);
+}
+
+/* ---- the statement kept in a row, and back */
+
+static enum crew_kind kind_of(const struct question_row *row)
+{
+    const char *word = strchr(row->kind, '-');
+    for (int kind = CREW_READING; word != NULL && kind <= CREW_BACK; kind++) {
+        if (strcmp(word + 1, statements_kind_word((enum crew_kind)kind)) == 0) {
+            return (enum crew_kind)kind;
+        }
+    }
+    /* Any other question is about a figure, of a service where it names a plan. */
+    return row->plan[0] != '\0' ? CREW_SERVICE : CREW_READING;
+}
+
+static struct hours_figure figure_from(int64_t hundredths)
+{
+    return (struct hours_figure){.present = hundredths >= 0,
+                                 .hundredths = hundredths >= 0 ? hundredths : 0};
+}
+
+static struct crew_statement statement_from(const struct turn *turn, const struct question_row *row)
+{
+    struct crew_statement statement = {.kind = kind_of(row),
+                                       .machine = -1,
+                                       .hours = figure_from(row->typed_hundredths),
+                                       .to_hours = figure_from(row->offer_to_hundredths),
+                                       .plan = -1,
+                                       .quantity_thousandths = row->quantity_thousandths,
+                                       .when = {.minute_of_day = -1}};
+    if (row->plan[0] != '\0') {
+        statement.plan = settings_find_plan(turn->desk->settings, row->plan);
+    }
+    if (statement.kind == CREW_LATER && row->offer_hundredths >= 0) {
+        statement.days = (int32_t)row->offer_hundredths;
+    }
+    if (row->unit[0] != '\0') {
+        statement.quantity_unit = row->unit[0] == 'l' ? CREW_UNIT_LITRE : CREW_UNIT_QUART;
+    }
+    return statement;
+}
+
+/* Does it with the time and the remark of the text that was asked about. */
+static void complete(struct turn *turn, const struct crew_statement *statement, int32_t machine,
+                     const struct question_row *row)
+{
+    int64_t sent_s = turn->sent_s;
+    turn->sent_s = row->read_s;
+    turn->remark_kept = row->remark;
+    question_close(turn, "answered");
+    statements_take(turn, statement, machine);
+    turn->remark_kept = NULL;
+    turn->sent_s = sent_s;
+}
+
+bool question_takes_figure(struct turn *turn, const struct crew_statement *statement)
+{
+    struct question_row row = turn->question;
+    int32_t machine = turn->has_question ? question_machine(turn, turn->question.machine_id) : -1;
+    if (machine < 0 || !statement->hours.present || statement->trouble != CREW_TROUBLE_NONE ||
+        starts_with(&row, QUESTION_WHICH_MACHINE) || starts_with(&row, QUESTION_WHICH_PLAN)) {
+        return false;
+    }
+    struct crew_statement whole = statement_from(turn, &row);
+    if (question_is(&row, QUESTION_SWAP) || question_is(&row, QUESTION_RECHECK)) {
+        whole.kind = CREW_READING;
+    }
+    whole.hours = statement->hours;
+    whole.remark = statement->remark;
+    if (statement->when.kind != CREW_WHEN_UNSAID || statement->when.minute_of_day >= 0 ||
+        question_is(&row, QUESTION_RECHECK)) {
+        whole.when = statement->when;
+        row.read_s = turn->sent_s;
+    }
+    complete(turn, &whole, machine, &row);
+    return true;
+}
+
+bool question_takes_plan(struct turn *turn, const struct crew_statement *statement)
+{
+    struct question_row row = turn->question;
+    int32_t machine = turn->has_question ? question_machine(turn, turn->question.machine_id) : -1;
+    if (machine < 0 || statement->plan < 0 || !starts_with(&row, QUESTION_WHICH_PLAN)) {
+        return false;
+    }
+    struct crew_statement whole = statement_from(turn, &row);
+    whole.plan = statement->plan;
+    complete(turn, &whole, machine, &row);
+    return true;
+}
+
+/* ---- which machine */
+
+/* The number in a name, without leading zeros: what a bare number was matched by. */
+static void number_of(const char *name, char *out, size_t size)
+{
+    size_t length = 0;
+    for (size_t i = 0; name[i] != '\0' && length + 1 < size; i++) {
+        if (name[i] >= '0' && name[i] <= '9' && (length > 0 || name[i] != '0')) {
+            out[length++] = name[i];
+        }
+    }
+    out[length] = '\0';
+}
+
+static bool same_number(const char *one, const char *other)
+{
+    char left[CREW_NAME_OCTETS_MAX + 1];
+    char right[CREW_NAME_OCTETS_MAX + 1];
+    number_of(one, left, sizeof left);
+    number_of(other, right, sizeof right);
+    return strcmp(left, right) == 0;
+}
+
+bool question_takes_machine(struct turn *turn, const struct crew_statement *statement,
+                            int32_t machine)
+{
+    struct question_row row = turn->question;
+    if (!turn->has_question || !starts_with(&row, QUESTION_WHICH_MACHINE) ||
+        turn->text.statement_count != 1 || strchr(turn->body, '?') != NULL ||
+        statement->trouble != CREW_TROUBLE_NONE) {
+        return false;
+    }
+    int32_t first = question_machine(turn, row.offer_machine_id);
+    const struct settings_machine *machines = turn->desk->settings->machines;
+    if (first < 0 || !same_number(machines[first].name, machines[machine].name)) {
+        return false;
+    }
+    struct crew_statement whole = statement_from(turn, &row);
+    complete(turn, &whole, machine, &row);
+    return true;
+}
+
+/* The names of the machines that share the first one's number. */
+static void list_machines(const struct turn *turn, int32_t first, char *list, size_t size)
+{
+    const struct settings *settings = turn->desk->settings;
+    size_t length = 0;
+    list[0] = '\0';
+    for (size_t i = 0; i < turn->desk->names.view.machine_count && length + 24 < 80; i++) {
+        const char *name = settings->machines[turn->desk->names.index[i]].name;
+        if (same_number(settings->machines[first].name, name) && length + 24 < size) {
+            length += (size_t)snprintf(list + length, size - length, "%s%s", length > 0 ? ", " : "",
+                                       name);
+        }
+    }
+}
+
+/* What the statement says, into the row; false where its time is none (the entry is refused). */
+static bool keep(struct turn *turn, struct desk_statement *entry,
+                 const struct crew_statement *statement, struct question_row *row)
+{
+    enum when_result when = when_resolve(&statement->when, turn->sent_s, &row->read_s);
+    if (when != WHEN_OK) {
+        struct wording_values values = turn_values(turn, -1, statement->hours.hundredths);
+        turn_refuse(turn, entry, when == WHEN_FUTURE ? WORDING_FUTURE : WORDING_BAD_DATE, &values);
+        return false;
+    }
+    if (statement->hours.present) {
+        row->typed_hundredths = statement->hours.hundredths;
+    }
+    if (statement->to_hours.present) {
+        row->offer_to_hundredths = statement->to_hours.hundredths;
+    }
+    if (statement->kind == CREW_LATER) {
+        row->offer_hundredths = statement->days;
+    }
+    if (statement->plan >= 0) {
+        (void)snprintf(row->plan, sizeof row->plan, "%s",
+                       turn->desk->settings->plans[statement->plan].name);
+    }
+    if (statement->quantity_unit != CREW_UNIT_NONE) {
+        (void)snprintf(row->unit, sizeof row->unit, "%s",
+                       statement->quantity_unit == CREW_UNIT_LITRE ? "l" : "qt");
+    }
+    turn_remark(turn, statement->remark, row->remark, sizeof row->remark);
+    return true;
+}
+
+void question_which_machine(struct turn *turn, const struct crew_statement *statement)
+{
+    struct desk_statement *entry = turn_entry(turn, statements_kind_word(statement->kind), -1);
+    struct wording_values values = turn_values(turn, -1, -1);
+    char list[WORDING_VALUE_OCTETS];
+    char words[17];
+    if (statement->candidates[0] < 0) {
+        turn_refuse(turn, entry, WORDING_NOT_UNDERSTOOD, &values);
+        return;
+    }
+    int32_t first = turn->desk->names.index[statement->candidates[0]];
+    struct question_row row = {.offer_machine_id = turn_machine_id(turn, first),
+                               .offer_hundredths = -1,
+                               .offer_to_hundredths = -1,
+                               .typed_hundredths = -1,
+                               .quantity_thousandths = statement->quantity_thousandths};
+    (void)snprintf(row.kind, sizeof row.kind, "%s%s", QUESTION_WHICH_MACHINE,
+                   statements_kind_word(statement->kind));
+    if (!keep(turn, entry, statement, &row)) {
+        return;
+    }
+    entry->has_hours = statement->hours.present;
+    entry->hours_hundredths = statement->hours.hundredths;
+    turn_words(turn, statement->words, words, sizeof words);
+    list_machines(turn, first, list, sizeof list);
+    wording_set(&values, WORDING_WORDS, words);
+    wording_set(&values, WORDING_LIST, list);
+    turn_ask(turn, entry, &row, WORDING_ASK_WHICH_MACHINE, &values);
+}
+
+/* ---- once more */
+
+void question_repeat(struct turn *turn, struct desk_statement *entry)
+{
+    const struct question_row *row = &turn->question;
+    char list[WORDING_VALUE_OCTETS] = "";
+    int32_t only = -1;
+    bool of_machine = starts_with(row, QUESTION_WHICH_MACHINE);
+    int32_t machine = question_machine(turn, of_machine ? row->offer_machine_id : row->machine_id);
+    enum wording_key key = WORDING_ASK_TWO_FIGURES;
+    entry->outcome = DESK_ASKED;
+    turn->answer->asked = true;
+    if (machine < 0) {
+        return;
+    }
+    struct wording_values values = turn_values(turn, machine, row->typed_hundredths);
+    if (of_machine) {
+        key = WORDING_ASK_WHICH_MACHINE;
+        list_machines(turn, machine, list, sizeof list);
+        number_of(turn->desk->settings->machines[machine].name, values.value[WORDING_WORDS],
+                  sizeof values.value[WORDING_WORDS]);
+    } else if (starts_with(row, QUESTION_WHICH_PLAN)) {
+        key = WORDING_ASK_PLAN;
+        (void)service_plans(turn, machine, false, list, sizeof list, &only);
+    } else {
+        wording_set_hours(&values, WORDING_OFFER, row->offer_to_hundredths);
+    }
+    wording_set(&values, WORDING_LIST, list);
+    turn_explain(turn, entry, key, &values);
+}
+
+/* ---- to the shop */
+
+struct to_shop {
+    struct turn *turn;
+    const struct question_row *row;
+    enum wording_key key;
+    int64_t last_hundredths, last_read_s;
+};
+
+static enum ledger_result ask_one(void *ctx, int32_t person)
+{
+    const struct to_shop *to = ctx;
+    struct desk *desk = to->turn->desk;
+    const struct wording *wording = wording_of(desk->settings->people[person].language);
+    struct question_row row = *to->row;
+    char body[WORDING_SENTENCE_OCTETS];
+    bool replaced = false;
+    enum ledger_result result =
+        people_id(desk->ledger, desk->settings->people[person].name, &row.person_id);
+    row.text_id = to->turn->text_id;
+    /* It lapses a day after it was put, not after it was thought of. */
+    row.asked_s = shop_hours_next(&desk->settings->shop, to->turn->now_s);
+    if (result == LEDGER_OK) {
+        result = questions_ask(desk->ledger, &row, &replaced);
+    }
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    int32_t machine = question_machine(to->turn, row.machine_id);
+    struct wording_values values = turn_values(to->turn, machine, row.typed_hundredths);
+    wording_set_hours(&values, WORDING_LAST, to->last_hundredths);
+    wording_set_day(&values, WORDING_DAY, wording, zone_civil(to->last_read_s).day,
+                    to->turn->today);
+    (void)wording_write(wording, to->key, &values, body, sizeof body);
+    struct post_order order = {.person = person,
+                               .kind = TEXTS_QUESTION,
+                               .body = body,
+                               .about_text_id = to->turn->text_id,
+                               .now_s = to->turn->now_s,
+                               .shop_hours = true};
+    return post_queue(desk, &order, NULL);
+}
+
+bool question_to_shop(struct turn *turn, const struct question_row *row, enum wording_key key,
+                      int64_t last_hundredths, int64_t last_read_s)
+{
+    int count = 0;
+    struct to_shop to = {.turn = turn,
+                         .row = row,
+                         .key = key,
+                         .last_hundredths = last_hundredths,
+                         .last_read_s = last_read_s};
+    return turn_ok(turn, notices_each_shop(turn->desk, ask_one, &to, &count)) && count > 0;
+}

@@ -1,0 +1,346 @@
+/* SPDX-License-Identifier: MIT
+ * receive: one text in, one transaction. The raw text is kept first; the desk works under
+ * a savepoint, so that a fault of ours still keeps the text; only a ledger that cannot be written
+ * leaves it with the modem. A text that brought the program down twice, or that the desk failed at
+ * twice, is kept raw and set aside. */
+#include "daemon/desk/desk.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/desk/post.h"
+#include "daemon/desk/receive.h"
+#include "daemon/desk/room.h"
+#include "daemon/desk/statements.h"
+#include "daemon/ledger/marks.h"
+#include "daemon/ledger/people.h"
+#include "daemon/log.h"
+#include "daemon/zone.h"
+#include "parsers/phone.h"
+
+#define CRASHES_MOST 2
+/* A stamp further in the future than this is not believed; nor a clock from before this program. */
+#define STAMP_AHEAD_S 3600
+#define CLOCK_FLOOR_S INT64_C(1735689600) /* 2025-01-01 */
+
+#define PID_TYPE_0 0x40
+#define PID_REPLACE_FIRST 0x41
+#define PID_REPLACE_LAST 0x47
+
+/* Who sent it, and whether he may be answered. */
+struct sender {
+    char phone[TEXTS_FROM_OCTETS];
+    bool number;
+    bool mute;
+    int32_t person; /* -1: a stranger, or a machine of the network */
+};
+
+/* Texts that no person typed: kept, not worked on. */
+static bool made_by_machine(const struct tpdu *tpdu)
+{
+    return !tpdu->user.has_text || tpdu->user.ports.present || tpdu->user.waiting.present ||
+           (tpdu->protocol >= PID_TYPE_0 && tpdu->protocol <= PID_REPLACE_LAST);
+}
+
+static struct sender sender_of(const struct desk *desk, const struct tpdu *tpdu)
+{
+    struct sender sender = {.person = -1};
+    char phone[PHONE_OCTETS];
+    const char *text = tpdu->other.text;
+    (void)snprintf(sender.phone, sizeof sender.phone, "%s", text);
+    if (tpdu->other.type == TPDU_NUMBER_TYPE_ALPHANUMERIC ||
+        phone_normalise(text, strlen(text), desk->settings->shop.country, phone) != PHONE_OK) {
+        return sender;
+    }
+    (void)snprintf(sender.phone, sizeof sender.phone, "%s", phone);
+    sender.number = true;
+    sender.mute = tpdu->loop_prevention;
+    if (strcmp(phone, desk->settings->shop.number) != 0) {
+        sender.person = settings_find_phone(desk->settings, phone);
+    }
+    return sender;
+}
+
+/* When it was sent: by the service centre's stamp unless that lies ahead of a clock that is set. */
+static int64_t sent_at(const struct tpdu *tpdu, int64_t now_s)
+{
+    int64_t sent_s = 0;
+    if (!tpdu_time_unix(&tpdu->deliver.sent_at, &sent_s)) {
+        return now_s;
+    }
+    return now_s >= CLOCK_FLOOR_S && sent_s > now_s + STAMP_AHEAD_S ? now_s : sent_s;
+}
+
+static struct texts_incoming incoming_of(const char *hex, const struct tpdu *tpdu,
+                                         const struct sender *sender, int64_t now_s)
+{
+    struct texts_incoming incoming = {.hex = hex,
+                                      .from = sender->phone,
+                                      .from_number = sender->number,
+                                      .received_s = now_s,
+                                      .body = "",
+                                      .parts = 1,
+                                      .part = 1};
+    if (tpdu == NULL) {
+        return incoming;
+    }
+    incoming.sent_s = sent_at(tpdu, now_s);
+    incoming.readable = tpdu->user.has_text;
+    incoming.body = tpdu->user.text;
+    incoming.concatenated = tpdu->user.concat.present;
+    if (incoming.concatenated) {
+        incoming.reference = tpdu->user.concat.reference;
+        incoming.parts = tpdu->user.concat.parts;
+        incoming.part = tpdu->user.concat.part;
+    }
+    return incoming;
+}
+
+/* ---- one text of one person */
+
+static void turn_begin(struct desk *desk, int32_t person, int64_t text_id, const char *body,
+                       int64_t sent_s, int64_t now_s, bool mute, struct desk_answer *answer)
+{
+    struct turn *turn = &desk->turn;
+    const struct settings_person *row = &desk->settings->people[person];
+    int64_t since_s = 0;
+    memset(turn, 0, sizeof *turn);
+    memset(answer, 0, sizeof *answer);
+    turn->desk = desk;
+    turn->person = person;
+    turn->shop = row->role == SETTINGS_ROLE_SHOP;
+    turn->wording = wording_of(row->language);
+    turn->text_id = text_id;
+    turn->body = body;
+    turn->now_s = now_s;
+    turn->sent_s = sent_s;
+    turn->today = zone_civil(sent_s).day;
+    turn->answer = answer;
+    (void)turn_ok(turn, people_id(desk->ledger, row->name, &turn->person_id));
+    (void)turn_ok(turn, people_opted_out(desk->ledger, turn->person_id, &since_s));
+    turn->mute = mute || since_s != 0;
+}
+
+static void write_answer(struct turn *turn)
+{
+    if (!turn->mute || turn->spoken) {
+        (void)reply_write(&turn->reply, 1, turn->answer->reply, sizeof turn->answer->reply);
+    }
+}
+
+/* Works on the text and marks it done; LEDGER_OK, or the fault that asks for all to be taken back. */
+static enum ledger_result work(struct desk *desk)
+{
+    struct turn *turn = &desk->turn;
+    if (turn->fault == LEDGER_OK) {
+        statements_work(turn);
+    }
+    if (turn->fault == LEDGER_OK) {
+        (void)turn_ok(turn,
+                      texts_set_state(desk->ledger, turn->text_id, TEXTS_DONE, turn->person_id));
+    }
+    write_answer(turn);
+    return turn->fault;
+}
+
+static enum ledger_result queue_reply(struct desk *desk)
+{
+    const struct turn *turn = &desk->turn;
+    struct post_order order = {.person = turn->person,
+                               .kind = turn->answer->asked ? TEXTS_QUESTION : TEXTS_REPLY,
+                               .body = turn->answer->reply,
+                               .about_text_id = turn->text_id,
+                               .now_s = turn->now_s,
+                               .to_opted_out = turn->spoken};
+    enum ledger_result result = post_queue(desk, &order, NULL);
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+/* A fault that lies in the text or in us; any other is the ledger's, and passes. */
+static bool is_ours(enum ledger_result result)
+{
+    return result == LEDGER_REFUSED;
+}
+
+static enum ledger_result set_aside(struct desk *desk, int64_t text_id, int64_t person_id)
+{
+    log_error("desk: text %lld could not be worked on: kept and set aside; see `meterpost texts`",
+              (long long)text_id);
+    return texts_set_state(desk->ledger, text_id, TEXTS_SET_ASIDE, person_id);
+}
+
+/* Under a savepoint, twice at most; `counter`: the reply is not queued. */
+static enum ledger_result work_safely(struct desk *desk, const struct texts_kept *kept,
+                                      int32_t person, bool mute, bool counter, int64_t now_s,
+                                      struct desk_answer *answer)
+{
+    enum ledger_result result = LEDGER_OK;
+    for (int attempt = 0; attempt < 2; attempt++) {
+        result = ledger_savepoint(desk->ledger);
+        if (result != LEDGER_OK) {
+            return result;
+        }
+        turn_begin(desk, person, kept->text_id, kept->body, kept->sent_s, now_s, mute, answer);
+        result = work(desk);
+        if (result == LEDGER_OK && !counter) {
+            result = queue_reply(desk);
+        }
+        if (result == LEDGER_OK) {
+            return ledger_release(desk->ledger);
+        }
+        ledger_back_to_savepoint(desk->ledger);
+        if (!is_ours(result)) {
+            return result;
+        }
+    }
+    memset(answer, 0, sizeof *answer);
+    return set_aside(desk, kept->text_id, desk->turn.person_id);
+}
+
+/* The desk's work behind its mark, so that a text which brings the program down is known. */
+static enum ledger_result work_marked(struct desk *desk, int32_t person, bool mute, int64_t now_s)
+{
+    int tries = 0;
+    enum ledger_result result = marks_work_begins(desk->ledger, desk->kept.fingerprint, &tries);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    if (tries >= CRASHES_MOST) {
+        return set_aside(desk, desk->kept.text_id, 0);
+    }
+    return work_safely(desk, &desk->kept, person, mute, false, now_s, &desk->answer);
+}
+
+/* What becomes of an arrival that was kept just now. */
+static enum ledger_result treat(struct desk *desk, const struct tpdu *tpdu,
+                                const struct sender *sender, int64_t now_s)
+{
+    struct texts_kept *kept = &desk->kept;
+    if (kept->repeated || tpdu == NULL || (!kept->whole && tpdu->user.has_text)) {
+        return LEDGER_OK;
+    }
+    if (made_by_machine(tpdu)) {
+        return texts_set_state(desk->ledger, kept->text_id, TEXTS_UNREADABLE, 0);
+    }
+    if (sender->person < 0) {
+        return texts_set_state(desk->ledger, kept->text_id, TEXTS_STRANGER, 0);
+    }
+    if (kept->sent_s == 0) {
+        kept->sent_s = now_s;
+    }
+    return work_marked(desk, sender->person, sender->mute, now_s);
+}
+
+/* Ends the transaction; true where it is on disk. */
+static bool finish(struct desk *desk, enum ledger_result result)
+{
+    if (result == LEDGER_OK) {
+        result = ledger_commit(desk->ledger);
+    }
+    if (result != LEDGER_OK) {
+        ledger_rollback(desk->ledger);
+        log_error("desk: a text could not be kept, it stays with the modem: %s",
+                  ledger_says(desk->ledger));
+    }
+    marks_work_ended(desk->ledger);
+    return result == LEDGER_OK;
+}
+
+bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
+                  const struct tpdu *tpdu, struct instant now)
+{
+    const struct tpdu *read = error == TPDU_OK && tpdu != NULL ? tpdu : NULL;
+    struct sender sender = {.person = -1};
+    if (read != NULL) {
+        sender = sender_of(desk, read);
+    } else {
+        log_notice("desk: a text could not be decoded, it is kept raw: %s", tpdu_error_says(error));
+    }
+    struct texts_incoming incoming = incoming_of(hex, read, &sender, now.wall_s);
+    enum ledger_result result = ledger_begin(desk->ledger);
+    if (result == LEDGER_OK) {
+        result = texts_keep(desk->ledger, &incoming, &desk->kept);
+    }
+    if (result == LEDGER_OK) {
+        result = treat(desk, read, &sender, now.wall_s);
+    }
+    return finish(desk, result);
+}
+
+bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *tpdu,
+                         struct instant now)
+{
+    (void)hex;
+    if (tpdu == NULL || tpdu->kind != TPDU_KIND_STATUS_REPORT) {
+        return true;
+    }
+    struct sender sender = sender_of(desk, tpdu);
+    enum ledger_result result = ledger_begin(desk->ledger);
+    if (result == LEDGER_OK) {
+        result = texts_part_reported(desk->ledger, sender.phone, tpdu->report.reference,
+                                     tpdu->report.status, now.wall_s);
+        result = result == LEDGER_NONE ? LEDGER_OK : result;
+    }
+    return finish(desk, result);
+}
+
+enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text, struct instant now,
+                            struct desk_answer *answer)
+{
+    struct texts_incoming incoming = {.hex = "",
+                                      .from = desk->settings->people[person].phone,
+                                      .from_number = true,
+                                      .sent_s = now.wall_s,
+                                      .received_s = now.wall_s,
+                                      .body = text,
+                                      .readable = true,
+                                      .parts = 1,
+                                      .part = 1};
+    memset(answer, 0, sizeof *answer);
+    enum ledger_result result = ledger_begin(desk->ledger);
+    if (result == LEDGER_OK) {
+        result = texts_keep(desk->ledger, &incoming, &desk->kept);
+    }
+    if (result == LEDGER_OK) {
+        result = work_safely(desk, &desk->kept, person, false, true, now.wall_s, answer);
+    }
+    if (result == LEDGER_OK) {
+        result = ledger_commit(desk->ledger);
+    }
+    if (result != LEDGER_OK) {
+        ledger_rollback(desk->ledger);
+    }
+    return result;
+}
+
+/* A text that was kept but not worked on: by a crash, or long with a part that never came. */
+static enum ledger_result work_arrived(struct desk *desk, int64_t now_s)
+{
+    char from[TEXTS_FROM_OCTETS];
+    enum ledger_result result = texts_next_arrived(desk->ledger, &desk->kept, from);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    int32_t person = settings_find_phone(desk->settings, from);
+    if (person < 0) {
+        return texts_set_state(desk->ledger, desk->kept.text_id, TEXTS_STRANGER, 0);
+    }
+    return work_marked(desk, person, false, now_s);
+}
+
+void receive_arrived(struct desk *desk, int64_t now_s)
+{
+    enum ledger_result result = LEDGER_OK;
+    /* Each one leaves the state; more than these wait for the next time. */
+    for (int i = 0; i < 1000 && result == LEDGER_OK; i++) {
+        if (ledger_begin(desk->ledger) != LEDGER_OK) {
+            return;
+        }
+        result = work_arrived(desk, now_s);
+        if (result == LEDGER_NONE) {
+            ledger_rollback(desk->ledger);
+        } else if (!finish(desk, result)) {
+            return;
+        }
+    }
+}

@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: MIT
+ * recheck: kept as an alert of its own stage, which makes it once a service; the YES to it is kept
+ * as the answer to a question. */
+#include "daemon/desk/recheck.h"
+
+#include <stdio.h>
+
+#include "daemon/desk/question.h"
+#include "daemon/desk/room.h"
+#include "daemon/ledger/alerts.h"
+
+/* A service that old was entered late: its level was looked at long since. */
+#define RECHECK_OLD_DAYS 45
+
+static bool wanted(const struct turn *turn, const struct yard_standing *standing)
+{
+    const struct plan *plan = &turn->desk->settings->plans[standing->plan].plan;
+    int64_t run = standing->true_hundredths - standing->last_done_true_hundredths;
+    return standing->read && standing->cause_service_id != 0 &&
+           plan->recheck_after_hundredths > 0 && run >= plan->recheck_after_hundredths &&
+           (!standing->last_done_day_known ||
+            turn->today - standing->last_done_day <= RECHECK_OLD_DAYS);
+}
+
+static void open_question(struct turn *turn, const struct yard_standing *standing)
+{
+    struct question_row row = {.person_id = turn->person_id,
+                               .machine_id = turn_machine_id(turn, standing->machine),
+                               .kind = QUESTION_RECHECK,
+                               .offer_hundredths = -1,
+                               .offer_to_hundredths = -1,
+                               .typed_hundredths = -1,
+                               .read_s = turn->sent_s,
+                               .text_id = turn->text_id,
+                               .asked_s = turn->now_s};
+    bool replaced = false;
+    (void)turn_ok(turn, questions_ask(turn->desk->ledger, &row, &replaced));
+}
+
+static void ask_one(struct turn *turn, const struct yard_standing *standing)
+{
+    const struct settings_plan *plan = &turn->desk->settings->plans[standing->plan];
+    struct alert_row row = {.machine_id = turn_machine_id(turn, standing->machine),
+                            .cycle = standing->cycle,
+                            .stage = "recheck",
+                            .raised_s = turn->now_s,
+                            .cause_reading_id = standing->cause_reading_id,
+                            .cause_service_id = standing->cause_service_id};
+    struct wording_values values = turn_values(turn, standing->machine, -1);
+    (void)snprintf(row.plan, sizeof row.plan, "%s", plan->name);
+    if (!turn_ok(turn, alerts_raise(turn->desk->ledger, &row)) ||
+        !turn_ok(turn, alerts_told(turn->desk->ledger, row.id, 0, turn->now_s))) {
+        return;
+    }
+    turn_say(turn, WORDING_RECHECK, &values);
+    /* A question about a figure matters more: YES is left to that one. */
+    if (!turn->has_question && !turn->asked) {
+        open_question(turn, standing);
+    }
+}
+
+void recheck_ask(struct turn *turn, const struct standing *standing)
+{
+    for (size_t i = 0; i < standing->count && !turn->mute; i++) {
+        if (wanted(turn, &standing->plans[i])) {
+            ask_one(turn, &standing->plans[i]);
+            return; /* one look at the level will do */
+        }
+    }
+}

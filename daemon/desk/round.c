@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: MIT
+ * round: what time alone brings. Asked often and cheap when there is nothing: a mark of the ledger
+ * says what was done today, and nothing is written while nothing changes. */
+#include "daemon/desk/desk.h"
+
+#include "daemon/desk/notices.h"
+#include "daemon/desk/receive.h"
+#include "daemon/desk/room.h"
+#include "daemon/desk/shop_hours.h"
+#include "daemon/desk/summary.h"
+#include "daemon/ledger/alerts.h"
+#include "daemon/ledger/marks.h"
+#include "daemon/log.h"
+#include "daemon/zone.h"
+
+#include <stdlib.h>
+
+#define MARK_LOOKED "round-day" /* every machine was looked at on that day */
+#define MARK_TOLD "told-day"    /* reminders and summary went on that day */
+#define TRY_AGAIN_S 600
+/* A clock from before this program is plainly wrong: nothing is dated by it. */
+#define CLOCK_FLOOR_S INT64_C(1735689600) /* 2025-01-01 */
+
+static bool is_marked(struct desk *desk, const char *name, int32_t day)
+{
+    int64_t value = 0;
+    return marks_get(desk->ledger, name, &value) == LEDGER_OK && value == day;
+}
+
+/* Every machine against every plan: what the calendar or a forecast calls for is raised. */
+static enum ledger_result look_at_all(struct desk *desk, int64_t now_s)
+{
+    struct yard_standing *standings = NULL;
+    size_t count = 0;
+    int raised = 0;
+    enum ledger_result result = yard_stand_all(&desk->yard, now_s, &standings, &count);
+    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
+        result = standing_raise_one(desk, &standings[i], now_s, &raised);
+    }
+    free(standings);
+    return result == LEDGER_OK ? marks_set(desk->ledger, MARK_LOOKED, zone_civil(now_s).day)
+                               : result;
+}
+
+/* In the shop's hours: reminders and the summary once a day, alerts whenever there are any. */
+static enum ledger_result tell(struct desk *desk, bool daily, int64_t now_s)
+{
+    enum ledger_result result = notices_tell(desk, daily, now_s);
+    if (result == LEDGER_OK && daily) {
+        result = summary_send(desk, now_s);
+    }
+    if (result == LEDGER_OK && daily) {
+        result = marks_set(desk->ledger, MARK_TOLD, zone_civil(now_s).day);
+    }
+    return result;
+}
+
+/* What there is to do now. */
+struct agenda {
+    bool look, tell, daily;
+};
+
+static struct agenda agenda_of(struct desk *desk, int64_t now_s)
+{
+    struct agenda agenda = {0};
+    struct civil_time today = zone_civil(now_s);
+    struct alert_row row;
+    size_t untold = 0;
+    agenda.look =
+        desk->unsettled || (today.second_of_day >= desk->settings->shop.alert_from_minute * 60 &&
+                            !is_marked(desk, MARK_LOOKED, today.day));
+    if (shop_hours_next(&desk->settings->shop, now_s) <= now_s) {
+        agenda.daily = !is_marked(desk, MARK_TOLD, today.day);
+        agenda.tell = agenda.daily || agenda.look ||
+                      (alerts_untold(desk->ledger, 1, &row, &untold) == LEDGER_OK && untold > 0);
+    }
+    return agenda;
+}
+
+static enum ledger_result follow(struct desk *desk, struct agenda agenda, int64_t now_s)
+{
+    enum ledger_result result = ledger_begin(desk->ledger);
+    if (result == LEDGER_OK && agenda.look) {
+        result = look_at_all(desk, now_s);
+    }
+    if (result == LEDGER_OK && agenda.tell) {
+        result = tell(desk, agenda.daily, now_s);
+    }
+    if (result == LEDGER_OK) {
+        result = ledger_commit(desk->ledger);
+    }
+    if (result != LEDGER_OK) {
+        log_error("desk: the round could not be done: %s", ledger_says(desk->ledger));
+        ledger_rollback(desk->ledger);
+    }
+    return result;
+}
+
+/* The next opening of a day, workday or not. */
+static int64_t next_round_s(const struct desk *desk, int64_t now_s)
+{
+    int32_t from_s = desk->settings->shop.alert_from_minute * 60;
+    struct civil_time today = zone_civil(now_s);
+    return zone_unix(today.second_of_day < from_s ? today.day : today.day + 1, from_s);
+}
+
+int64_t desk_round(struct desk *desk, struct instant now)
+{
+    if (now.wall_s < CLOCK_FLOOR_S) {
+        return now.wall_s + TRY_AGAIN_S;
+    }
+    struct agenda agenda = agenda_of(desk, now.wall_s);
+    if (agenda.look || agenda.tell) {
+        if (follow(desk, agenda, now.wall_s) != LEDGER_OK) {
+            return now.wall_s + TRY_AGAIN_S;
+        }
+        desk->unsettled = false;
+    }
+    return next_round_s(desk, now.wall_s);
+}
+
+void desk_recover(struct desk *desk, struct instant now)
+{
+    int count = 0;
+    enum ledger_result result = ledger_begin(desk->ledger);
+    if (result == LEDGER_OK) {
+        result = texts_recover_parts(desk->ledger, now.wall_s, &count);
+    }
+    if (result == LEDGER_OK) {
+        result = ledger_commit(desk->ledger);
+    }
+    if (result != LEDGER_OK) {
+        log_error("desk: texts under way at the last end could not be recovered: %s",
+                  ledger_says(desk->ledger));
+        ledger_rollback(desk->ledger);
+    } else if (count > 0) {
+        log_notice("desk: the fate of %d parts of texts is unknown: each is sent once more", count);
+    }
+    receive_arrived(desk, now.wall_s);
+}

@@ -1,0 +1,334 @@
+/* SPDX-License-Identifier: MIT
+ * service: "M12 DONE drive 1340 5qt". The figure is a reading too, unless it lies below the last
+ * one: then the service is of the past, taken at once where none is on record, else asked about. */
+#include "daemon/desk/service.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/desk/doubt.h"
+#include "daemon/desk/question.h"
+#include "daemon/desk/room.h"
+#include "daemon/ledger/services.h"
+
+/* A quart is 0.946352946 litres exactly (231 cubic inches to the gallon; NIST Handbook 44). */
+#define LITRE_PER_QUART_BILLIONTHS INT64_C(946352946)
+
+static int64_t in_shop_unit(int64_t thousandths, bool quarts, enum settings_unit shop)
+{
+    const int64_t billion = INT64_C(1000000000);
+    if (quarts == (shop == SETTINGS_UNIT_QUART)) {
+        return thousandths;
+    }
+    if (quarts) {
+        return (thousandths * LITRE_PER_QUART_BILLIONTHS + billion / 2) / billion;
+    }
+    return (thousandths * billion + LITRE_PER_QUART_BILLIONTHS / 2) / LITRE_PER_QUART_BILLIONTHS;
+}
+
+static bool has_fluid(const struct settings_plan *plan)
+{
+    for (size_t i = 0; i < plan->kit_count; i++) {
+        if (plan->kit[i].unit != SETTINGS_UNIT_PIECE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+size_t service_plans(struct turn *turn, int32_t machine, bool mattering, char *list, size_t size,
+                     int32_t *only)
+{
+    struct standing standing;
+    size_t count = 0;
+    size_t length = 0;
+    list[0] = '\0';
+    *only = -1;
+    if (!turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, &standing))) {
+        return 0;
+    }
+    for (size_t i = 0; i < standing.count; i++) {
+        if (mattering && !standing_matters(&standing.plans[i])) {
+            continue;
+        }
+        const char *name = turn->desk->settings->plans[standing.plans[i].plan].name;
+        *only = standing.plans[i].plan;
+        count++;
+        if (length + strlen(name) + 3 <= size) {
+            length += (size_t)snprintf(list + length, size - length, "%s%s", length > 0 ? ", " : "",
+                                       name);
+        }
+    }
+    *only = count == 1 ? *only : -1;
+    return count;
+}
+
+static bool has_plan(const struct turn *turn, int32_t machine, int32_t plan)
+{
+    const struct settings *settings = turn->desk->settings;
+    const struct settings_kind *kind = &settings->kinds[settings->machines[machine].kind];
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        if (kind->plans[i] == (size_t)plan) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The plan meant; -1 where it has to be asked, or is none (then the entry is refused). */
+static int32_t find_plan(struct turn *turn, struct desk_statement *entry,
+                         const struct crew_statement *statement, int32_t machine)
+{
+    char list[WORDING_VALUE_OCTETS];
+    int32_t only = -1;
+    bool unknown = statement->trouble == CREW_TROUBLE_NO_SUCH_PLAN ||
+                   (statement->plan >= 0 && !has_plan(turn, machine, statement->plan));
+    if (statement->plan >= 0 && !unknown) {
+        return statement->plan;
+    }
+    size_t count = service_plans(turn, machine, false, list, sizeof list, &only);
+    if (unknown || count == 0) {
+        char words[WORDING_VALUE_OCTETS];
+        struct wording_values values = turn_values(turn, machine, -1);
+        turn_words(turn, statement->words, words, 33);
+        wording_set(&values, WORDING_WORDS,
+                    statement->plan >= 0 ? turn->desk->settings->plans[statement->plan].name
+                                         : words);
+        wording_set(&values, WORDING_LIST, count > 0 ? list : "-");
+        turn_refuse(turn, entry, WORDING_NO_SUCH_PLAN, &values);
+        return -1;
+    }
+    if (only < 0) {
+        (void)service_plans(turn, machine, true, list, sizeof list, &only);
+    }
+    return only;
+}
+
+static void ask_plan(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
+                     struct question_row *row)
+{
+    char list[WORDING_VALUE_OCTETS];
+    int32_t only = -1;
+    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+    (void)service_plans(turn, figure->machine, false, list, sizeof list, &only);
+    (void)snprintf(row->kind, sizeof row->kind, "%sservice", QUESTION_WHICH_PLAN);
+    wording_set(&values, WORDING_LIST, list);
+    turn_ask(turn, entry, row, WORDING_ASK_PLAN, &values);
+}
+
+/* The moment a machine showed that figure, between the readings around it. */
+struct moment {
+    int64_t hundredths;
+    bool has_before, has_after;
+    int64_t before_s, before, after_s, after;
+};
+
+static void moment_see(void *ctx, const struct reading_row *row)
+{
+    struct moment *moment = ctx;
+    if (row->struck) {
+        return;
+    }
+    if (row->meter_hundredths <= moment->hundredths) {
+        moment->has_before = true;
+        moment->before = row->meter_hundredths;
+        moment->before_s = row->read_s;
+        moment->has_after = false;
+    } else if (!moment->has_after) {
+        moment->has_after = true;
+        moment->after = row->meter_hundredths;
+        moment->after_s = row->read_s;
+    }
+}
+
+static int64_t moment_of(struct turn *turn, const struct figure *figure)
+{
+    struct moment moment = {.hundredths = figure->hundredths};
+    (void)turn_ok(turn, readings_each(turn->desk->ledger, figure->machine_id, moment_see, &moment));
+    if (figure->dated || !moment.has_after) {
+        return figure->read_s;
+    }
+    if (!moment.has_before) {
+        return moment.after_s - 1; /* no later than that, and nothing says how much earlier */
+    }
+    double share =
+        (double)(figure->hundredths - moment.before) / (double)(moment.after - moment.before);
+    return moment.before_s + (int64_t)((double)(moment.after_s - moment.before_s) * share);
+}
+
+/* How the plan stands after it. */
+static void say_next(struct turn *turn, int32_t machine, int32_t plan)
+{
+    struct standing standing;
+    reading_restand(turn, machine, &standing);
+    for (size_t i = 0; i < standing.count && turn->fault == LEDGER_OK; i++) {
+        const struct yard_standing *row = &standing.plans[i];
+        if (row->plan != plan) {
+            continue;
+        }
+        struct wording_values values = {0};
+        standing_values(turn->desk, row, turn->wording, turn->today, &values);
+        if (row->stage == DUE_STAGE_FINE) {
+            turn_may_say(turn,
+                         standing_by_calendar(row) ? WORDING_NEXT_CALENDAR
+                         : row->has_forecast       ? WORDING_NEXT
+                                                   : WORDING_NEXT_HOURS,
+                         &values);
+        } else {
+            turn_say(turn, standing_key(row, turn->shop), &values);
+        }
+    }
+}
+
+void service_settle(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
+                    const struct question_row *row)
+{
+    struct ledger *ledger = turn->desk->ledger;
+    int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
+    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+    struct service_row last = {0};
+    int count = 0;
+    if (plan < 0) {
+        turn_refuse(turn, entry, WORDING_NO_QUESTION, &values);
+        return;
+    }
+    wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
+    if (turn_ok(turn, services_last(ledger, figure->machine_id, row->plan, &last, &count)) &&
+        last.meter_hundredths == figure->hundredths) {
+        turn_explain(turn, entry, WORDING_SERVICE_ALREADY, &values);
+        return;
+    }
+    struct service_row service = {.machine_id = figure->machine_id,
+                                  .meter_hundredths = figure->hundredths,
+                                  .noted_s = turn->now_s,
+                                  .person_id = turn->person_id,
+                                  .text_id = turn->text_id,
+                                  .quantity_thousandths = row->quantity_thousandths};
+    bool past = figure->judgement.verdict == YARD_DOUBTFUL;
+    service.done_s = past ? moment_of(turn, figure) : figure->read_s;
+    (void)snprintf(service.plan, sizeof service.plan, "%s", row->plan);
+    (void)snprintf(service.unit, sizeof service.unit, "%s", row->unit);
+    (void)snprintf(service.remark, sizeof service.remark, "%s", row->remark);
+    if (!past && figure->judgement.verdict != YARD_ALREADY_NOTED) {
+        figure_save(turn, figure);
+    }
+    if (turn_ok(turn, services_add(ledger, &service))) {
+        turn->changed = true;
+        turn_say(turn, WORDING_SERVICE, &values);
+        say_next(turn, figure->machine, plan);
+    }
+}
+
+/* The quantity into the row and the entry; false where it cannot be (the entry is refused). */
+static bool take_quantity(struct turn *turn, struct desk_statement *entry,
+                          const struct crew_statement *statement, int32_t machine, int32_t plan,
+                          struct question_row *row)
+{
+    enum settings_unit shop = turn->desk->settings->shop.units;
+    bool quarts = statement->quantity_unit == CREW_UNIT_QUART ||
+                  (statement->quantity_unit == CREW_UNIT_NONE && shop == SETTINGS_UNIT_QUART);
+    if (statement->quantity_thousandths <= 0) {
+        return true;
+    }
+    if (!has_fluid(&turn->desk->settings->plans[plan])) {
+        struct wording_values values = turn_values(turn, machine, -1);
+        wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
+        turn_refuse(turn, entry, WORDING_NO_FLUID, &values);
+        return false;
+    }
+    row->quantity_thousandths = statement->quantity_thousandths;
+    (void)snprintf(row->unit, sizeof row->unit, "%s", quarts ? "qt" : "l");
+    entry->has_quantity = true;
+    entry->quantity_thousandths = in_shop_unit(statement->quantity_thousandths, quarts, shop);
+    return true;
+}
+
+static void ask_quantity(struct turn *turn, struct desk_statement *entry,
+                         const struct figure *figure, struct question_row *row)
+{
+    int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
+    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+    wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
+    wording_set_hours(&values, WORDING_COUNT, row->quantity_thousandths / 10);
+    wording_set(&values, WORDING_UNIT, row->unit);
+    (void)snprintf(row->kind, sizeof row->kind, "%s", QUESTION_QUANTITY);
+    row->offer_hundredths = figure->hundredths;
+    turn_ask(turn, entry, row, WORDING_ASK_QUANTITY, &values);
+}
+
+/* Below the last reading. */
+static void take_past(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
+                      struct question_row *row, int32_t plan)
+{
+    struct yard_standing standing;
+    struct desk *desk = turn->desk;
+    if (!turn_ok(turn, yard_stand(&desk->yard, figure->machine, plan, turn->now_s, &standing))) {
+        return;
+    }
+    if (!standing.serviced) {
+        service_settle(turn, entry, figure, row);
+        return;
+    }
+    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+    wording_set(&values, WORDING_TITLE, desk->settings->plans[plan].title);
+    wording_set_hours(&values, WORDING_LAST, figure->judgement.last_hundredths);
+    (void)snprintf(row->kind, sizeof row->kind, "%s", QUESTION_PAST);
+    row->offer_hundredths = figure->hundredths;
+    entry->has_suggests = true;
+    entry->suggests_hundredths = figure->hundredths;
+    turn_ask(turn, entry, row, WORDING_ASK_PAST_SERVICE, &values);
+}
+
+/* The figure, the plan and the quantity are there: taken, or asked about. */
+static void decide(struct turn *turn, struct desk_statement *entry,
+                   const struct crew_statement *statement, const struct figure *figure,
+                   int32_t plan)
+{
+    struct question_row row = doubt_row(figure);
+    const struct yard_judgement *judgement = &figure->judgement;
+    entry->plan = turn->desk->settings->plans[plan].name;
+    (void)snprintf(row.plan, sizeof row.plan, "%s", entry->plan);
+    if (!take_quantity(turn, entry, statement, figure->machine, plan, &row)) {
+        return;
+    }
+    bool sure =
+        statement->trouble != CREW_TROUBLE_ASKED_FIGURE && statement->trouble != CREW_TROUBLE_GLUED;
+    if (!sure) {
+        doubt_sure(turn, entry, figure, &row);
+    } else if (judgement->verdict == YARD_DOUBTFUL && judgement->last_hundredths >= 0 &&
+               figure->hundredths < judgement->last_hundredths) {
+        take_past(turn, entry, figure, &row, plan);
+    } else if (judgement->verdict == YARD_DOUBTFUL) {
+        doubt_figure(turn, entry, figure, &row);
+    } else if (statement->trouble == CREW_TROUBLE_NO_UNIT) {
+        ask_quantity(turn, entry, figure, &row);
+    } else {
+        service_settle(turn, entry, figure, &row);
+    }
+}
+
+void service_take(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+{
+    struct figure figure;
+    struct desk_statement *entry = turn_entry(turn, "service", machine);
+    if (!turn_shop_only(turn, entry, machine)) {
+        return;
+    }
+    int32_t plan = find_plan(turn, entry, statement, machine);
+    if (entry->outcome == DESK_REFUSED || turn->fault != LEDGER_OK) {
+        return;
+    }
+    if (!statement->hours.present) {
+        turn_refuse_form(turn, entry, machine, "DONE 1340");
+        return;
+    }
+    if (!figure_of(turn, entry, statement, machine, &figure)) {
+        return;
+    }
+    if (plan < 0) {
+        struct question_row row = doubt_row(&figure);
+        ask_plan(turn, entry, &figure, &row);
+        return;
+    }
+    decide(turn, entry, statement, &figure, plan);
+}

@@ -1,0 +1,213 @@
+/* SPDX-License-Identifier: MIT
+ * statements: from the grammar's outcome to the file that does it. */
+#include "daemon/desk/statements.h"
+
+#include <string.h>
+
+#include "daemon/desk/consent.h"
+#include "daemon/desk/correct.h"
+#include "daemon/desk/question.h"
+#include "daemon/desk/question_ask.h"
+#include "daemon/desk/reading.h"
+#include "daemon/desk/resting.h"
+#include "daemon/desk/room.h"
+#include "daemon/desk/service.h"
+#include "daemon/desk/status.h"
+#include "daemon/desk/undo.h"
+
+const char *statements_kind_word(enum crew_kind kind)
+{
+    static const char *const words[] = {
+        [CREW_READING] = "reading", [CREW_STATUS] = "status", [CREW_SERVICE] = "service",
+        [CREW_CORRECT] = "correct", [CREW_SWAP] = "swap",     [CREW_LATER] = "later",
+        [CREW_PARK] = "park",       [CREW_BACK] = "back",     [CREW_DUE] = "due",
+        [CREW_UNDO] = "undo",       [CREW_YES] = "yes",       [CREW_NO] = "no",
+        [CREW_HELP] = "help",       [CREW_STOP] = "stop",     [CREW_START] = "start",
+        [CREW_FIGURE] = "unknown",  [CREW_PLAN] = "unknown",  [CREW_UNKNOWN] = "unknown"};
+    return words[kind];
+}
+
+static void not_understood(struct turn *turn)
+{
+    struct desk_statement *entry = turn_entry(turn, "unknown", -1);
+    struct wording_values values = turn_values(turn, -1, -1);
+    turn->unclear = true;
+    turn_refuse(turn, entry, WORDING_NOT_UNDERSTOOD, &values);
+}
+
+/* Statements that name no machine, or none that can be meant. */
+static void without_machine(struct turn *turn, const struct crew_statement *statement)
+{
+    struct wording_values values = turn_values(turn, -1, -1);
+    char words[33];
+    if (statement->trouble == CREW_TROUBLE_WHICH_MACHINE) {
+        question_which_machine(turn, statement);
+    } else if (statement->trouble == CREW_TROUBLE_NO_SUCH_MACHINE) {
+        struct desk_statement *entry = turn_entry(turn, statements_kind_word(statement->kind), -1);
+        turn_words(turn, statement->words, words, sizeof words);
+        wording_set(&values, WORDING_WORDS, words);
+        turn_refuse(turn, entry, WORDING_NO_SUCH_MACHINE, &values);
+    } else {
+        not_understood(turn);
+    }
+}
+
+void statements_take(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+{
+    switch (statement->kind) {
+    case CREW_READING:
+        reading_take(turn, statement, machine);
+        return;
+    case CREW_STATUS:
+        status_machine(turn, machine);
+        return;
+    case CREW_SERVICE:
+        service_take(turn, statement, machine);
+        return;
+    case CREW_CORRECT:
+        correct_fix(turn, statement, machine);
+        return;
+    case CREW_SWAP:
+        correct_swap(turn, statement, machine);
+        return;
+    case CREW_LATER:
+        resting_later(turn, statement, machine);
+        return;
+    case CREW_PARK:
+        resting_park(turn, statement, machine);
+        return;
+    case CREW_BACK:
+        resting_back(turn, statement, machine);
+        return;
+    case CREW_DUE:
+    case CREW_UNDO:
+    case CREW_YES:
+    case CREW_NO:
+    case CREW_HELP:
+    case CREW_STOP:
+    case CREW_START:
+    case CREW_FIGURE:
+    case CREW_PLAN:
+    case CREW_UNKNOWN:
+        break;
+    }
+    not_understood(turn);
+}
+
+static void of_machine(struct turn *turn, const struct crew_statement *statement)
+{
+    if (statement->machine < 0 || statement->trouble == CREW_TROUBLE_WHICH_MACHINE ||
+        statement->trouble == CREW_TROUBLE_NO_SUCH_MACHINE) {
+        without_machine(turn, statement);
+        return;
+    }
+    int32_t machine = turn->desk->names.index[statement->machine];
+    if (statement->trouble == CREW_TROUBLE_UNCLEAR) {
+        not_understood(turn);
+    } else if (statement->kind != CREW_STATUS ||
+               !question_takes_machine(turn, statement, machine)) {
+        statements_take(turn, statement, machine);
+    }
+}
+
+static void one_statement(struct turn *turn, const struct crew_statement *statement)
+{
+    switch (statement->kind) {
+    case CREW_READING:
+    case CREW_STATUS:
+    case CREW_SERVICE:
+    case CREW_CORRECT:
+    case CREW_SWAP:
+    case CREW_LATER:
+    case CREW_PARK:
+    case CREW_BACK:
+        of_machine(turn, statement);
+        return;
+    case CREW_DUE:
+        status_due(turn);
+        return;
+    case CREW_UNDO:
+        undo_last(turn);
+        return;
+    case CREW_YES:
+        question_yes(turn);
+        return;
+    case CREW_NO:
+        question_no(turn);
+        return;
+    case CREW_HELP:
+        consent_help(turn);
+        return;
+    case CREW_STOP:
+        consent_stop(turn);
+        return;
+    case CREW_START:
+        consent_start(turn);
+        return;
+    case CREW_FIGURE:
+        if (question_takes_figure(turn, statement)) {
+            return;
+        }
+        break;
+    case CREW_PLAN:
+        if (question_takes_plan(turn, statement)) {
+            return;
+        }
+        break;
+    case CREW_UNKNOWN:
+        break;
+    }
+    without_machine(turn, statement);
+}
+
+static void all_statements(struct turn *turn)
+{
+    const struct crew_text *text = &turn->text;
+    if (text->leading_no && turn->has_question) {
+        (void)turn_entry(turn, "no", question_machine(turn, turn->question.machine_id));
+        question_close(turn, "no");
+    }
+    for (uint8_t i = 0; i < text->statement_count && turn->fault == LEDGER_OK; i++) {
+        one_statement(turn, &text->statements[i]);
+    }
+    if (text->statement_count == 0) {
+        not_understood(turn);
+    }
+    if (text->more) {
+        struct wording_values values = turn_values(turn, -1, -1);
+        turn_say(turn, WORDING_TEN_ONLY, &values);
+    }
+}
+
+void statements_work(struct turn *turn)
+{
+    const struct settings *settings = turn->desk->settings;
+    enum crew_date_order order =
+        settings->shop.date_order == SETTINGS_DATE_DMY ? CREW_DATE_DMY : CREW_DATE_MDY;
+    names_for(&turn->desk->names, settings, turn->person);
+    question_load(turn);
+    crew_text_read(turn->body, strlen(turn->body), &turn->desk->names.view, order,
+                   turn->has_question, &turn->text);
+    switch (turn->text.tone) {
+    case CREW_TONE_STATEMENTS:
+        all_statements(turn);
+        return;
+    case CREW_TONE_ASSENT:
+        if (turn->has_question) {
+            question_yes(turn);
+        }
+        return;
+    case CREW_TONE_DISSENT:
+        if (turn->has_question) {
+            question_no(turn);
+        }
+        return;
+    case CREW_TONE_IGNORE:
+        if (turn->has_question && turn->text.assenting_reaction) {
+            question_yes(turn);
+        }
+        return;
+    case CREW_TONE_COURTESY:
+        return;
+    }
+}

@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: MIT
+ * turn: the small steps that every kind of statement takes. */
+#include "daemon/desk/turn.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "daemon/desk/room.h"
+#include "daemon/ledger/people.h"
+#include "daemon/zone.h"
+#include "parsers/septets.h"
+#include "parsers/utf8.h"
+
+bool turn_ok(struct turn *turn, enum ledger_result result)
+{
+    if (result != LEDGER_OK && result != LEDGER_NONE && result != LEDGER_ALREADY &&
+        turn->fault == LEDGER_OK) {
+        turn->fault = result;
+    }
+    return result == LEDGER_OK;
+}
+
+struct desk_statement *turn_entry(struct turn *turn, const char *kind, int32_t machine)
+{
+    struct desk_answer *answer = turn->answer;
+    size_t at = answer->statement_count;
+    if (at < CREW_TEXT_STATEMENTS_MAX) {
+        answer->statement_count++;
+    } else {
+        at = CREW_TEXT_STATEMENTS_MAX - 1;
+    }
+    answer->statements[at] = (struct desk_statement){.kind = kind, .outcome = DESK_DONE};
+    if (machine >= 0) {
+        answer->statements[at].machine = turn->desk->settings->machines[machine].name;
+    }
+    return &answer->statements[at];
+}
+
+static void say(struct turn *turn, enum wording_key key, const struct wording_values *values,
+                bool must)
+{
+    char sentence[WORDING_SENTENCE_OCTETS];
+    (void)wording_write(turn->wording, key, values, sentence, sizeof sentence);
+    reply_add(&turn->reply, must, sentence);
+}
+
+void turn_say(struct turn *turn, enum wording_key key, const struct wording_values *values)
+{
+    say(turn, key, values, true);
+}
+
+void turn_may_say(struct turn *turn, enum wording_key key, const struct wording_values *values)
+{
+    say(turn, key, values, false);
+}
+
+void turn_explain(struct turn *turn, struct desk_statement *entry, enum wording_key key,
+                  const struct wording_values *values)
+{
+    char sentence[WORDING_SENTENCE_OCTETS];
+    (void)wording_write(turn->wording, key, values, sentence, sizeof sentence);
+    reply_add(&turn->reply, true, sentence);
+    (void)snprintf(entry->why, sizeof entry->why, "%.*s", (int)sizeof entry->why - 1, sentence);
+}
+
+void turn_refuse(struct turn *turn, struct desk_statement *entry, enum wording_key key,
+                 const struct wording_values *values)
+{
+    entry->outcome = DESK_REFUSED;
+    turn_explain(turn, entry, key, values);
+}
+
+bool turn_shop_only(struct turn *turn, struct desk_statement *entry, int32_t machine)
+{
+    struct wording_values values = turn_values(turn, machine, -1);
+    if (turn->shop && !turn->mute) {
+        return true;
+    }
+    turn_refuse(turn, entry, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, &values);
+    return false;
+}
+
+void turn_refuse_form(struct turn *turn, struct desk_statement *entry, int32_t machine,
+                      const char *rest)
+{
+    struct wording_values values = turn_values(turn, machine, -1);
+    char form[WORDING_VALUE_OCTETS];
+    (void)snprintf(form, sizeof form, "%s %s", turn->desk->settings->machines[machine].name, rest);
+    wording_set(&values, WORDING_WORDS, form);
+    turn_refuse(turn, entry, WORDING_NEEDS_FIGURE, &values);
+}
+
+void turn_ask(struct turn *turn, struct desk_statement *entry, struct question_row *row,
+              enum wording_key key, const struct wording_values *values)
+{
+    if (turn->mute) {
+        turn_refuse(turn, entry, WORDING_OPTED_OUT, values);
+        return;
+    }
+    if (turn->asked) {
+        turn_refuse(turn, entry, WORDING_ONE_AT_A_TIME, values);
+        return;
+    }
+    row->person_id = turn->person_id;
+    row->text_id = turn->text_id;
+    row->asked_s = turn->now_s;
+    bool replaced = false;
+    if (!turn_ok(turn, questions_ask(turn->desk->ledger, row, &replaced))) {
+        return;
+    }
+    turn->asked = true;
+    turn->answer->asked = true;
+    entry->outcome = DESK_ASKED;
+    turn_explain(turn, entry, key, values);
+    if (replaced) {
+        turn_may_say(turn, WORDING_REPLACES_QUESTION, values);
+    }
+}
+
+struct wording_values turn_values(const struct turn *turn, int32_t machine, int64_t hundredths)
+{
+    struct wording_values values = {0};
+    const char *name =
+        machine >= 0 ? turn->desk->settings->machines[machine].name : turn_example(turn);
+    wording_set(&values, WORDING_MACHINE, name);
+    wording_set(&values, WORDING_SHOP, turn->desk->settings->shop.name);
+    wording_set(&values, WORDING_PERSON, turn->desk->settings->people[turn->person].name);
+    if (hundredths >= 0) {
+        wording_set_hours(&values, WORDING_HOURS, hundredths);
+    }
+    return values;
+}
+
+void turn_set_day(const struct turn *turn, struct wording_values *values, int64_t at_s)
+{
+    wording_set_day(values, WORDING_DAY, turn->wording, zone_civil(at_s).day, turn->today);
+}
+
+int64_t turn_machine_id(struct turn *turn, int32_t machine)
+{
+    int64_t machine_id = 0;
+    (void)turn_ok(turn, machines_id(turn->desk->ledger,
+                                    turn->desk->settings->machines[machine].name, &machine_id));
+    return machine_id;
+}
+
+void turn_words(const struct turn *turn, struct crew_slice slice, char *out, size_t size)
+{
+    size_t length = 0;
+    size_t end = (size_t)slice.start + slice.length;
+    out[0] = '\0';
+    for (size_t at = slice.start; at < end;) {
+        uint32_t character = 0;
+        uint8_t code = 0;
+        size_t octets = utf8_read(turn->body, end, at, &character);
+        bool plain = octets > 0 && character >= ' ' &&
+                     septets_of(character, (struct septets_shift){0}, &code) == 1;
+        const char *from = plain ? turn->body + at : " ";
+        size_t taken = plain ? octets : 1;
+        if (length + taken + 1 > size) {
+            break;
+        }
+        memcpy(out + length, from, taken);
+        length += taken;
+        out[length] = '\0';
+        at += octets > 0 ? octets : 1;
+    }
+}
+
+void turn_remark(const struct turn *turn, struct crew_slice slice, char *out, size_t size)
+{
+    size_t length = slice.length < size ? slice.length : size - 1;
+    if (slice.length == 0 && turn->remark_kept != NULL) {
+        (void)snprintf(out, size, "%s", turn->remark_kept);
+        return;
+    }
+    while (length < slice.length && length > 0 &&
+           ((unsigned char)turn->body[slice.start + length] & 0xC0u) == 0x80u) {
+        length--;
+    }
+    memcpy(out, turn->body + slice.start, length);
+    out[length] = '\0';
+}
+
+const char *turn_example(const struct turn *turn)
+{
+    const struct settings *settings = turn->desk->settings;
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        if (names_own(settings, (int32_t)i, turn->person)) {
+            return settings->machines[i].name;
+        }
+    }
+    return settings->machine_count > 0 ? settings->machines[0].name : "M12";
+}

@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: MIT
+ * turn: one text of one person under work: who, when, what was read in it, and what will be said.
+ * A fault of the ledger is kept in it and stops the work, so that the steps need no ladder of
+ * checks: after the first fault nothing more is counted on, and all of it is rolled back. */
+#ifndef METERPOST_DAEMON_DESK_TURN_H
+#define METERPOST_DAEMON_DESK_TURN_H
+
+#include "daemon/desk/desk.h"
+#include "daemon/desk/reply.h"
+#include "daemon/ledger/questions.h"
+
+struct turn {
+    struct desk *desk;
+    int32_t person; /* index into settings.people */
+    int64_t person_id;
+    bool shop; /* of the shop, else of a crew */
+    bool mute; /* opted out, or a sender never answered: saved, but nothing asked or said */
+    const struct wording *wording;
+    int64_t text_id;
+    int64_t now_s;
+    int64_t sent_s; /* when the text was sent: the time of what it says, unless it says another */
+    int32_t today;  /* of sent_s */
+    const char *body;
+    struct crew_text text;
+    bool has_question; /* the sender's open one, as it was before this text */
+    struct question_row question;
+    bool asked;              /* a question was asked in this text already */
+    bool unclear;            /* something in it was not understood */
+    const char *remark_kept; /* of the text that an answer completes; NULL none */
+    bool spoken;  /* mute or not, this text is answered (HELP, START, the one word after STOP) */
+    bool changed; /* alerts may have been raised, something undone: the shop is told */
+    struct reply reply;
+    struct desk_answer *answer;
+    enum ledger_result fault; /* the first one; LEDGER_OK none */
+};
+
+/* True where the call went well. "No such row" and "there already" are answers, anything else is
+ * the turn's fault. */
+bool turn_ok(struct turn *turn, enum ledger_result result);
+
+/* A new line of the answer, outcome done; machine -1 none. Never NULL: past the last one it is a
+ * line that nobody reads. */
+struct desk_statement *turn_entry(struct turn *turn, const char *kind, int32_t machine);
+
+/* What is said; `may`: only where it fits. */
+void turn_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
+void turn_may_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
+/* Says it and sets the entry's outcome and why. */
+void turn_refuse(struct turn *turn, struct desk_statement *entry, enum wording_key key,
+                 const struct wording_values *values);
+void turn_explain(struct turn *turn, struct desk_statement *entry, enum wording_key key,
+                  const struct wording_values *values);
+/* The shop's own words: true where the sender may say them; else the entry is refused. */
+bool turn_shop_only(struct turn *turn, struct desk_statement *entry, int32_t machine);
+/* Refused for want of a figure: shows the form, the machine and then `rest`. */
+void turn_refuse_form(struct turn *turn, struct desk_statement *entry, int32_t machine,
+                      const char *rest);
+/* Opens the question in *row (person, text and time are filled in) and says it. Where the text has
+ * asked already, or cannot be answered, the entry is refused instead. */
+void turn_ask(struct turn *turn, struct desk_statement *entry, struct question_row *row,
+              enum wording_key key, const struct wording_values *values);
+
+/* Values with the machine's name, and a figure where it is not negative. */
+struct wording_values turn_values(const struct turn *turn, int32_t machine, int64_t hundredths);
+void turn_set_day(const struct turn *turn, struct wording_values *values, int64_t at_s);
+
+/* The ledger's number of a machine (index into settings.machines); 0 with a fault. */
+int64_t turn_machine_id(struct turn *turn, int32_t machine);
+
+/* The words of the text that a slice covers, fit for a reply. */
+void turn_words(const struct turn *turn, struct crew_slice slice, char *out, size_t size);
+
+/* A remark as typed, never cut inside a character; where there is none, the one kept. */
+void turn_remark(const struct turn *turn, struct crew_slice slice, char *out, size_t size);
+
+/* The machine that a form shows to this person: his first, else the yard's first; "M12" none. */
+const char *turn_example(const struct turn *turn);
+
+#endif
