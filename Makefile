@@ -14,7 +14,7 @@ SANITIZE  := $(if $(SAN),-fsanitize=$(SAN) -fno-sanitize-recover=all -fno-omit-f
 PACKAGES  := libserialport sqlite3 libconfig json-c
 # Asked for when a recipe runs, so that `make test` can install first.
 PKG_CFLAGS = $(shell pkg-config --cflags $(PACKAGES))
-PKG_LIBS   = $(shell pkg-config --libs $(PACKAGES))
+PKG_LIBS   = $(shell pkg-config --libs $(PACKAGES)) -lm
 COMPILE    = $(CC) -std=c11 -D_GNU_SOURCE -I. -I$(BUILD) $(CFLAGS) $(HARDENING) $(SANITIZE) $(WARNINGS)
 LINK       = $(CC) $(CFLAGS) $(SANITIZE) -pie -Wl,-z,relro,-z,now
 

@@ -7,7 +7,8 @@
 #     config/packages.sh [build | test | proof] ...      (build, when nothing is named)
 #
 # Each need: its set; how it is found (command, header, module by pkg-config, perl module, file);
-# what is looked for; the Debian package, with an older or newer name behind "|".
+# what is looked for; the Debian package, with an older or newer name behind "|". A "?" before it: not
+# in every Debian; what needs it is left out there.
 needs() {
     cat <<'END'
 build command ${CC:-cc}        gcc
@@ -38,7 +39,7 @@ test  command readelf          binutils
 proof command clang            clang
 proof file    /usr/lib/llvm-*/lib/clang/*/lib/linux/libclang_rt.fuzzer*.a libclang-rt-dev|libclang-rt-14-dev
 proof command llvm-profdata    llvm
-proof command frama-c          frama-c-base
+proof command frama-c          ?frama-c-base
 proof command valgrind         valgrind
 END
 }
@@ -64,15 +65,19 @@ missing() {
     done | sort -u
 }
 
-# The first of "one|other" that apt can install; the first of all when it knows none.
+# The first of "one|other" that apt can install. Where it knows none: nothing for a "?one", else the
+# first.
 known_to_apt() {
-    for name in $(echo "$1" | tr '|' ' '); do
+    for name in $(echo "${1#\?}" | tr '|' ' '); do
         if apt-cache policy "$name" 2>/dev/null | grep -q 'Candidate: [^(]'; then
             echo "$name"
             return
         fi
     done
-    echo "${1%%|*}"
+    case $1 in
+    \?*) echo "packages: this system has no ${1#\?}; what needs it is left out" >&2 ;;
+    *) echo "${1%%|*}" ;;
+    esac
 }
 
 names_for_apt() {
@@ -105,6 +110,7 @@ install() {
     apt="env DEBIAN_FRONTEND=noninteractive apt-get -q -y -o DPkg::Lock::Timeout=300"
     as_root $apt update >"$log" 2>&1 || echo "packages: apt-get update failed; trying with what it knows" >&2
     names=$(names_for_apt "$@")
+    [ -n "$names" ] || return 0
     echo "packages: installing $names" >&2
     if ! as_root $apt install --no-install-recommends $names >>"$log" 2>&1; then
         tail -n 20 "$log" >&2
@@ -128,11 +134,11 @@ done
 absent=$(missing $sets)
 [ -n "$absent" ] || exit 0
 if ! command -v apt-get >/dev/null 2>&1; then
-    give_up $(echo "$absent" | sed 's/|.*//')
+    give_up $(echo "$absent" | sed 's/|.*//; s/^?//')
 fi
 if [ "$(id -u)" -ne 0 ] && ! command -v sudo >/dev/null 2>&1; then
     give_up $(names_for_apt $absent)
 fi
 install $absent
-absent=$(missing $sets)
+absent=$(missing $sets | grep -v '^?')
 [ -z "$absent" ] || give_up $(names_for_apt $absent)

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "config/settings_room.h"
+#include "parsers/crew_text.h"
 
 void settings_free(struct settings *settings)
 {
@@ -15,15 +16,10 @@ void settings_free(struct settings *settings)
     }
 }
 
-static bool alike(const char *one, const char *other)
-{
-    return strcasecmp(one, other) == 0;
-}
-
 int32_t settings_find_machine(const struct settings *settings, const char *name)
 {
     for (size_t i = 0; i < settings->machine_count; i++) {
-        if (alike(settings->machines[i].name, name)) {
+        if (crew_text_names_alike(settings->machines[i].name, name)) {
             return (int32_t)i;
         }
     }
@@ -33,7 +29,7 @@ int32_t settings_find_machine(const struct settings *settings, const char *name)
 int32_t settings_find_person(const struct settings *settings, const char *name)
 {
     for (size_t i = 0; i < settings->person_count; i++) {
-        if (alike(settings->people[i].name, name)) {
+        if (crew_text_names_alike(settings->people[i].name, name)) {
             return (int32_t)i;
         }
     }
@@ -53,7 +49,7 @@ int32_t settings_find_phone(const struct settings *settings, const char *phone)
 int32_t settings_find_plan(const struct settings *settings, const char *name)
 {
     for (size_t i = 0; i < settings->plan_count; i++) {
-        if (alike(settings->plans[i].name, name)) {
+        if (crew_text_names_alike(settings->plans[i].name, name)) {
             return (int32_t)i;
         }
     }
@@ -63,7 +59,7 @@ int32_t settings_find_plan(const struct settings *settings, const char *name)
 int32_t settings_find_kind(const struct settings *settings, const char *name)
 {
     for (size_t i = 0; i < settings->kind_count; i++) {
-        if (alike(settings->kinds[i].name, name)) {
+        if (crew_text_names_alike(settings->kinds[i].name, name)) {
             return (int32_t)i;
         }
     }

@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "parsers/utf8.h"
+
 static struct settings_mistake *next_free(struct settings_mistakes *mistakes)
 {
     if (mistakes->count == mistakes->room) {
@@ -20,6 +22,23 @@ static struct settings_mistake *next_free(struct settings_mistakes *mistakes)
         mistakes->room = room;
     }
     return &mistakes->list[mistakes->count];
+}
+
+/* Messages quote the file: what is no plain character of it becomes a question mark, so that no line
+ * break or control character reaches a log, a terminal or JSON. */
+static void make_plain(char *says)
+{
+    size_t length = strlen(says), taken = 0;
+    for (size_t at = 0; at < length; at += taken) {
+        uint32_t character = 0;
+        taken = utf8_read(says, length, at, &character);
+        if (taken == 0) {
+            says[at] = '?';
+            taken = 1;
+        } else if (character < 0x20 || (character >= 0x7F && character < 0xA0)) {
+            memset(says + at, '?', taken);
+        }
+    }
 }
 
 void settings_mistakes_add(struct settings_mistakes *mistakes, const char *file, uint32_t line,
@@ -39,6 +58,7 @@ void settings_mistakes_add(struct settings_mistakes *mistakes, const char *file,
         mistakes->unsaid++;
         return;
     }
+    make_plain(made.says);
     *mistake = made;
     mistakes->count++;
 }

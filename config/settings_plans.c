@@ -111,6 +111,22 @@ static const config_setting_t *member_or(const config_setting_t *group, const ch
     return member != NULL ? member : group;
 }
 
+static int64_t lesser(int64_t one, int64_t other)
+{
+    return one < other ? one : other;
+}
+
+/* The defaults of first and notice give way to a short interval. */
+static void fit_defaults(const config_setting_t *group, struct plan *plan)
+{
+    if (config_setting_get_member(group, "first") == NULL) {
+        plan->first_hundredths = lesser(plan->first_hundredths, plan->every_hundredths);
+    }
+    if (config_setting_get_member(group, "notice") == NULL) {
+        plan->notice_hundredths = lesser(plan->notice_hundredths, plan->every_hundredths / 4);
+    }
+}
+
 /* What each figure allows but the figures together do not. */
 static void check_plan(struct reader *reader, const struct reader_owner *owner,
                        const config_setting_t *group, const struct plan *plan)
@@ -143,6 +159,7 @@ static void read_plan(struct reader *reader, const config_setting_t *group, int 
     struct settings_plan *plan = into;
     struct reader_owner owner = reader_owner_of("plan", group, index);
     if (reader_group(reader, &owner, group, plan_rules, COUNT(plan_rules), plan)) {
+        fit_defaults(group, &plan->plan);
         check_plan(reader, &owner, group, &plan->plan);
     }
     plan->title = plan->title != NULL ? plan->title : plan->name;

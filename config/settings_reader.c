@@ -13,24 +13,39 @@ struct reader_owner reader_owner_of(const char *what, const config_setting_t *gr
 {
     struct reader_owner owner;
     const char *name = NULL;
-    if (config_setting_lookup_string(group, "name", &name) == CONFIG_TRUE && name[0] != '\0') {
+    bool named = config_setting_lookup_string(group, "name", &name) == CONFIG_TRUE ||
+                 config_setting_lookup_string(group, "item", &name) == CONFIG_TRUE;
+    if (named && name[0] != '\0') {
         snprintf(owner.text, sizeof owner.text, "%s \"%.40s\"", what, name);
     } else {
-        snprintf(owner.text, sizeof owner.text, "%s %d of its list", what, index + 1);
+        snprintf(owner.text, sizeof owner.text, "%s number %d", what, index + 1);
     }
     return owner;
+}
+
+const char *reader_file(const struct reader *reader, const char *included,
+                        char out[READER_FILE_OCTETS])
+{
+    size_t folder = strlen(reader->folder);
+    if (included == NULL) {
+        return reader->file;
+    }
+    bool whole = included[0] == '/' || folder == 0 ||
+                 strncmp(included, reader->folder, folder) == 0; /* libconfig 1.7 adds it */
+    int length = whole ? 0 : snprintf(out, READER_FILE_OCTETS, "%s/%s", reader->folder, included);
+    return length > 0 && length < READER_FILE_OCTETS ? out : included;
 }
 
 void reader_mistake(struct reader *reader, const struct reader_owner *owner,
                     const config_setting_t *at, const char *format, ...)
 {
-    char says[512];
+    char says[512], file[READER_FILE_OCTETS];
     va_list arguments;
     va_start(arguments, format);
     vsnprintf(says, sizeof says, format, arguments);
     va_end(arguments);
-    const char *included = config_setting_source_file(at);
-    settings_mistakes_add(reader->mistakes, included != NULL ? included : reader->file,
+    settings_mistakes_add(reader->mistakes,
+                          reader_file(reader, config_setting_source_file(at), file),
                           config_setting_source_line(at), "%s%s%s", owner->text,
                           owner->text[0] != '\0' ? ": " : "", says);
 }
@@ -174,7 +189,7 @@ size_t reader_texts(struct reader *reader, const struct reader_owner *owner,
 
 int32_t reader_refer(struct reader *reader, const struct reader_owner *owner,
                      const config_setting_t *setting, const char *name,
-                     const struct reader_reference *reference)
+                     const struct settings_noun *noun)
 {
     const struct reader_rule rule = {.value = READER_TEXT, .least = 1, .most = 200};
     const char *typed = NULL;
@@ -182,21 +197,21 @@ int32_t reader_refer(struct reader *reader, const struct reader_owner *owner,
     if (!reader_value(reader, owner, setting, name, &rule, &typed)) {
         return -1;
     }
-    int32_t found = reference->find(reader->settings, typed);
+    int32_t found = noun->find(reader->settings, typed);
     if (found >= 0) {
         return found;
     }
     nearest_begin(&nearest, typed);
-    for (size_t i = 0; i < reference->count(reader->settings); i++) {
-        nearest_offer(&nearest, reference->name_of(reader->settings, i));
+    for (size_t i = 0; i < noun->count(reader->settings); i++) {
+        nearest_offer(&nearest, noun->name_of(reader->settings, i));
     }
     if (nearest.name != NULL) {
         reader_mistake(reader, owner, setting, "no %s is called \"%s\"; did you mean \"%s\"?",
-                       reference->what, typed, nearest.name);
+                       noun->what, typed, nearest.name);
     } else {
         reader_mistake(reader, owner, setting,
                        "no %s is called \"%s\"; the name of one in this file is expected",
-                       reference->what, typed);
+                       noun->what, typed);
     }
     return -1;
 }
@@ -213,7 +228,7 @@ static bool taken_before(const size_t *indexes, size_t count, size_t index)
 
 size_t reader_references(struct reader *reader, const struct reader_owner *owner,
                          const config_setting_t *group, const char *name,
-                         const struct reader_reference *reference, size_t *indexes, size_t most)
+                         const struct settings_noun *noun, size_t *indexes, size_t most)
 {
     char shown[80];
     snprintf(shown, sizeof shown, "%s = (\"...\", \"...\")", name);
@@ -221,13 +236,13 @@ size_t reader_references(struct reader *reader, const struct reader_owner *owner
     size_t count = 0;
     for (int i = 0; list != NULL && i < config_setting_length(list); i++) {
         const config_setting_t *element = config_setting_get_elem(list, (unsigned)i);
-        int32_t found = reader_refer(reader, owner, element, name, reference);
+        int32_t found = reader_refer(reader, owner, element, name, noun);
         if (found < 0) {
             continue;
         }
         if (taken_before(indexes, count, (size_t)found)) {
             reader_mistake(reader, owner, element, "%s names \"%s\" twice; once is expected", name,
-                           reference->name_of(reader->settings, (size_t)found));
+                           noun->name_of(reader->settings, (size_t)found));
         } else if (count == most) {
             reader_mistake(reader, owner, element,
                            "%s has more than %zu entries; at most %zu are expected", name, most,

@@ -11,11 +11,14 @@
 
 #include "config/settings.h"
 #include "config/settings_mistakes.h"
+#include "config/settings_nouns.h"
 #include "config/settings_room.h"
 #include "config/settings_source.h"
 
+#define READER_FILE_OCTETS 1024
 struct reader {
     const char *file;
+    char folder[READER_FILE_OCTETS]; /* of the file, where included ones lie; "" the working one */
     const struct settings_source *source;
     struct settings_mistakes *mistakes;
     struct settings *settings; /* being filled */
@@ -26,6 +29,7 @@ struct reader {
 enum reader_value {
     READER_TEXT,        /* const char *: printable UTF-8 of least..most octets */
     READER_SPOKEN,      /* const char *: likewise, and in the alphabet of plain texts (GSM) */
+    READER_DIGITS,      /* const char *: digits, the first no zero */
     READER_PHONE,       /* const char *: E.164; "" is taken where least is 0 */
     READER_HUNDREDTHS,  /* int64_t: a number, least..most in hundredths */
     READER_THOUSANDTHS, /* int64_t: a number, least..most in thousandths */
@@ -62,6 +66,11 @@ struct reader_owner {
 
 /* The owner by the group's own name setting, or by its place in the list ("machine 3"). */
 struct reader_owner reader_owner_of(const char *what, const config_setting_t *group, int index);
+
+/* The name by which a person finds the file: libconfig has an included one as it is written, and
+ * NULL for the config file itself. */
+const char *reader_file(const struct reader *reader, const char *included,
+                        char out[READER_FILE_OCTETS]);
 
 /* Adds a mistake at that setting's line: "OWNER: ...". */
 void reader_mistake(struct reader *reader, const struct reader_owner *owner,
@@ -109,22 +118,15 @@ size_t reader_texts(struct reader *reader, const struct reader_owner *owner,
                     size_t most, int64_t most_octets);
 
 /* Names of other things ("plans", "crew") into indexes[0..most-1]; returns how many were taken.
- * find looks a name up, -1 where there is none; name_of gives the names to suggest, `what` is one
- * of them in words. */
-struct reader_reference {
-    const char *what;
-    int32_t (*find)(const struct settings *settings, const char *name);
-    const char *(*name_of)(const struct settings *settings, size_t index);
-    size_t (*count)(const struct settings *settings);
-};
+ * Those unknown are named, with the nearest that is known. */
 size_t reader_references(struct reader *reader, const struct reader_owner *owner,
                          const config_setting_t *group, const char *name,
-                         const struct reader_reference *reference, size_t *indexes, size_t most);
+                         const struct settings_noun *noun, size_t *indexes, size_t most);
 
 /* One such name; -1, and named, where it is none. */
 int32_t reader_refer(struct reader *reader, const struct reader_owner *owner,
                      const config_setting_t *setting, const char *name,
-                     const struct reader_reference *reference);
+                     const struct settings_noun *noun);
 
 /* Zeroed room in the settings for count things of size octets; NULL when memory is short, which is
  * kept in mind. */

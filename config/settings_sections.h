@@ -12,4 +12,7 @@ void settings_read_kinds(struct reader *reader, const config_setting_t *root);
 void settings_read_people(struct reader *reader, const config_setting_t *root);
 void settings_read_machines(struct reader *reader, const config_setting_t *root);
 
+/* Last: names that the grammar could not tell apart, and telephone numbers given twice. */
+void settings_check_names(struct reader *reader, const config_setting_t *root);
+
 #endif

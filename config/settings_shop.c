@@ -4,9 +4,9 @@
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include "config/settings_sections.h"
+#include "config/settings_zone.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
@@ -17,7 +17,7 @@ static const struct settings_modem modem_defaults = {
 
 static const struct settings_shop shop_defaults = {.name = "Shop",
                                                    .number = "",
-                                                   .time_zone = "UTC",
+                                                   .time_zone = "",
                                                    .country = "1",
                                                    .units = SETTINGS_UNIT_QUART,
                                                    .date_order = SETTINGS_DATE_MDY,
@@ -36,8 +36,10 @@ static const struct reader_word unit_words[] = {
 static const struct reader_word date_order_words[] = {{"mdy", SETTINGS_DATE_MDY},
                                                       {"dmy", SETTINGS_DATE_DMY}};
 
-static const struct reader_word weekday_words[] = {{"mon", 0}, {"tue", 1}, {"wed", 2}, {"thu", 3},
-                                                   {"fri", 4}, {"sat", 5}, {"sun", 6}};
+static const struct reader_word weekday_words[] = {
+    {"mon", 0},       {"monday", 0},   {"tue", 1},      {"tuesday", 1}, {"wed", 2},
+    {"wednesday", 2}, {"thu", 3},      {"thursday", 3}, {"fri", 4},     {"friday", 4},
+    {"sat", 5},       {"saturday", 5}, {"sun", 6},      {"sunday", 6}};
 
 #define TOP(member) .offset = offsetof(struct settings, member)
 static const struct reader_rule top_rules[] = {
@@ -60,7 +62,7 @@ static const struct reader_rule modem_rules[] = {
 /* country comes first: the numbers are read by it. */
 #define SHOP(member) .offset = offsetof(struct settings_shop, member)
 static const struct reader_rule shop_rules[] = {
-    {"country", READER_TEXT, SHOP(country), .least = 1, .most = 3},
+    {"country", READER_DIGITS, SHOP(country), .most = 3},
     {"name", READER_SPOKEN, SHOP(name), .least = 1, .most = SETTINGS_TITLE_OCTETS - 1},
     {"number", READER_PHONE, SHOP(number)},
     {"time_zone", READER_TEXT, SHOP(time_zone), .least = 1, .most = 64},
@@ -151,6 +153,7 @@ static void read_shop(struct reader *reader, const config_setting_t *root)
         return;
     }
     bool well = reader_group(reader, &shop_owner, group, shop_rules, COUNT(shop_rules), shop);
+    settings_check_zone(reader, &shop_owner, config_setting_get_member(group, "time_zone"));
     if (config_setting_get_member(group, "date_order") == NULL) {
         shop->date_order = strcmp(shop->country, "1") == 0 ? SETTINGS_DATE_MDY : SETTINGS_DATE_DMY;
     }
@@ -176,6 +179,24 @@ static const char *default_door(struct reader *reader)
     return reader_keep(reader, door);
 }
 
+/* A PIN that anyone on the box may read is no secret: the daemon would not use it. */
+static void check_pin_file(struct reader *reader, const config_setting_t *modem)
+{
+    struct stat status;
+    const char *file = reader->settings->modem.pin_file;
+    const config_setting_t *setting =
+        modem != NULL ? config_setting_get_member(modem, "pin_file") : NULL;
+    if (setting == NULL || file[0] == '\0' || stat(file, &status) != 0) {
+        return;
+    }
+    if ((status.st_mode & (S_IROTH | S_IWOTH)) != 0) {
+        reader_mistake(reader, &modem_owner, setting,
+                       "everybody on this box may read the PIN in %s; mode 0640 is expected "
+                       "(chmod 0640)",
+                       file);
+    }
+}
+
 void settings_read_shop(struct reader *reader, const config_setting_t *root)
 {
     struct settings *settings = reader->settings;
@@ -189,5 +210,9 @@ void settings_read_shop(struct reader *reader, const config_setting_t *root)
     const config_setting_t *modem =
         reader_member_group(reader, &file_owner, root, "modem", "modem: { port = \"...\"; };");
     reader_group(reader, &modem_owner, modem, modem_rules, COUNT(modem_rules), &settings->modem);
+    check_pin_file(reader, modem);
     read_shop(reader, root);
+    if (settings->shop.time_zone[0] == '\0') {
+        settings->shop.time_zone = settings_default_zone(reader);
+    }
 }

@@ -13,6 +13,7 @@
 struct settings_source {
     char *text; /* NUL-terminated; a byte order mark is left out */
     size_t length;
+    bool wide_number; /* holds whole numbers that libconfig may have wrapped */
 };
 
 #define SETTINGS_SOURCE_OCTETS_MAX (4 * 1024 * 1024)

@@ -2,15 +2,15 @@
  * settings_values: one value by one rule: its type, its range, its form. Every message ends with
  * what is expected, made from the same rule. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "config/settings_reader.h"
-#include "config/settings_figure.h"
+#include "config/settings_expected.h"
 #include "config/settings_names.h"
 #include "daemon/upkeep/civil.h"
 #include "parsers/nearest.h"
-
-#define EXPECTED_OCTETS 200
+#include "parsers/phone.h"
 
 /* A value being taken: what the messages need. */
 struct taking {
@@ -21,101 +21,33 @@ struct taking {
     const struct reader_rule *rule;
 };
 
-static const char *type_shown(const config_setting_t *setting)
-{
-    switch (config_setting_type(setting)) {
-    case CONFIG_TYPE_GROUP:
-        return "a group in { }";
-    case CONFIG_TYPE_INT:
-    case CONFIG_TYPE_INT64:
-    case CONFIG_TYPE_FLOAT:
-        return "a number without quotes";
-    case CONFIG_TYPE_STRING:
-        return "text in quotes";
-    case CONFIG_TYPE_BOOL:
-        return "true or false";
-    case CONFIG_TYPE_ARRAY:
-        return "an array in [ ]";
-    case CONFIG_TYPE_LIST:
-        return "a list in ( )";
-    }
-    return "of no known type";
-}
-
-static int places_of(enum reader_value value)
-{
-    return value == READER_HUNDREDTHS ? 2 : value == READER_THOUSANDTHS ? 3 : 0;
-}
-
-static void write_words(const struct reader_rule *rule, char *out, size_t size)
-{
-    size_t used = 0;
-    for (size_t i = 0; i < rule->word_count && used < size; i++) {
-        bool again = i > 0 && rule->words[i].value == rule->words[i - 1].value;
-        if (!again) { /* spellings of one meaning stand together; the first is shown */
-            used += (size_t)snprintf(out + used, size - used, "%s\"%s\"", i > 0 ? ", " : "one of ",
-                                     rule->words[i].word);
-        }
-    }
-}
-
-static void write_range(const struct reader_rule *rule, char *out, size_t size)
-{
-    int places = places_of(rule->value);
-    snprintf(out, size, "%s from %s to %s%s%s", places == 0 ? "a whole number" : "a number",
-             settings_figure(rule->least, places).text, settings_figure(rule->most, places).text,
-             rule->unit != NULL ? " " : "", rule->unit != NULL ? rule->unit : "");
-}
-
-/* What the rule expects, for the end of a message. */
-static const char *expected(const struct reader_rule *rule, char out[EXPECTED_OCTETS])
-{
-    switch (rule->value) {
-    case READER_TEXT:
-    case READER_SPOKEN:
-        return "text in quotes";
-    case READER_PHONE:
-        return "a telephone number in quotes, as \"+12065550110\",";
-    case READER_HUNDREDTHS:
-    case READER_THOUSANDTHS:
-    case READER_WHOLE:
-        write_range(rule, out, EXPECTED_OCTETS);
-        return out;
-    case READER_FLAG:
-        return "true or false, without quotes,";
-    case READER_WORD:
-    case READER_CHOICE:
-        write_words(rule, out, EXPECTED_OCTETS);
-        return out;
-    case READER_TIME:
-        return "a time of day in quotes, as \"07:00\",";
-    case READER_DAY:
-        return "a date in quotes, as \"2027-01-31\",";
-    case READER_BY_HAND:
-        break;
-    }
-    return "something else";
-}
-
 static bool wrong_type(const struct taking *taking)
 {
     char buffer[EXPECTED_OCTETS];
     reader_mistake(taking->reader, taking->owner, taking->setting, "%s is %s; %s is expected",
-                   taking->name, type_shown(taking->setting), expected(taking->rule, buffer));
+                   taking->name, expected_type(taking->setting), expected_by(taking->rule, buffer));
     return false;
 }
 
-/* A number where text in quotes belongs: quoted as the file has it, since libconfig drops a plus
- * sign and zeros in front and may wrap a long number. */
+/* The value as the file has it: libconfig drops a plus sign and zeros in front, and may wrap a long
+ * number. *length is 0 where it cannot be told (an included file, an
+ * entry of a list). */
+static const char *typed_value(const struct taking *taking, size_t *length)
+{
+    *length = 0;
+    if (config_setting_source_file(taking->setting) != NULL ||
+        config_setting_name(taking->setting) == NULL) {
+        return "";
+    }
+    return settings_source_value(taking->reader->source,
+                                 config_setting_source_line(taking->setting), taking->name, length);
+}
+
+/* A number where text in quotes belongs. */
 static bool unquoted(const struct taking *taking)
 {
     size_t length = 0;
-    const char *typed = "";
-    if (config_setting_source_file(taking->setting) == NULL) {
-        typed = settings_source_value(taking->reader->source,
-                                      config_setting_source_line(taking->setting), taking->name,
-                                      &length);
-    }
+    const char *typed = typed_value(taking, &length);
     const char *is = taking->rule->value == READER_PHONE ? "a telephone number" : "a number";
     if (length == 0) {
         reader_mistake(taking->reader, taking->owner, taking->setting,
@@ -208,6 +140,24 @@ static void write_number(const config_setting_t *setting, char *out, size_t size
     }
 }
 
+/* True where libconfig made something else of a whole number beyond 32 bits; *number is then the
+ * nearest of 64. */
+static bool wrapped(const struct taking *taking, const char *typed, size_t length, int64_t *number)
+{
+    char digits[40];
+    if (!taking->reader->source->wide_number || length == 0 || length >= sizeof digits ||
+        config_setting_type(taking->setting) == CONFIG_TYPE_FLOAT) {
+        return false;
+    }
+    memcpy(digits, typed, length);
+    digits[length] = '\0';
+    if (digits[strspn(digits, "+-0123456789")] != '\0') {
+        return false;
+    }
+    *number = strtoll(digits, NULL, 10);
+    return *number != config_setting_get_int64(taking->setting);
+}
+
 static bool take_number(const struct taking *taking, void *field)
 {
     const struct reader_rule *rule = taking->rule;
@@ -215,12 +165,18 @@ static bool take_number(const struct taking *taking, void *field)
         return wrong_type(taking);
     }
     bool exact = true;
-    int64_t number = scaled(taking->setting, places_of(rule->value), &exact);
+    size_t length = 0;
+    const char *typed = typed_value(taking, &length);
+    int64_t number = scaled(taking->setting, expected_places(rule->value), &exact);
     char buffer[EXPECTED_OCTETS], shown[40];
     write_number(taking->setting, shown, sizeof shown);
+    if (wrapped(taking, typed, length, &number)) {
+        snprintf(shown, sizeof shown, "%.*s", (int)length, typed);
+        number = number < 0 ? INT64_MIN : INT64_MAX;
+    }
     if (number < rule->least || number > rule->most || (!exact && rule->value == READER_WHOLE)) {
         reader_mistake(taking->reader, taking->owner, taking->setting, "%s is %s; %s is expected",
-                       taking->name, shown, expected(rule, buffer));
+                       taking->name, shown, expected_by(rule, buffer));
         return false;
     }
     if (!exact) {
@@ -275,7 +231,8 @@ static bool take_word(const struct taking *taking, void *field)
     char buffer[EXPECTED_OCTETS] = "";
     reader_mistake(taking->reader, taking->owner, taking->setting,
                    "%s = \"%s\" is not known; %s is expected%s%s%s", taking->name, text,
-                   expected(taking->rule, buffer), nearest.name != NULL ? ": did you mean \"" : "",
+                   expected_by(taking->rule, buffer),
+                   nearest.name != NULL ? ": did you mean \"" : "",
                    nearest.name != NULL ? nearest.name : "", nearest.name != NULL ? "\"?" : "");
     return false;
 }
@@ -320,10 +277,58 @@ static bool take_time(const struct taking *taking, void *field)
     return true;
 }
 
-static bool take_phone(const struct taking *taking, void *field)
+static bool take_digits(const struct taking *taking, void *field)
 {
     const char *text = text_of(taking);
-    return text != NULL && put_text(taking, text, field);
+    if (text == NULL) {
+        return false;
+    }
+    size_t length = strlen(text);
+    if (length == 0 || length > (size_t)taking->rule->most || text[0] == '0' ||
+        strspn(text, "0123456789") != length) {
+        reader_mistake(
+            taking->reader, taking->owner, taking->setting,
+            "%s = \"%s\" is no calling code; its digits are expected, as \"1\" or \"52\"",
+            taking->name, text);
+        return false;
+    }
+    return put_text(taking, text, field);
+}
+
+static const char *phone_flaw(enum phone_result result)
+{
+    switch (result) {
+    case PHONE_OK:
+        return NULL;
+    case PHONE_SHORT_CODE:
+        return "is too short to be answered";
+    case PHONE_NAME:
+        return "is a name";
+    case PHONE_MALFORMED:
+        break;
+    }
+    return "is no telephone number";
+}
+
+static bool take_phone(const struct taking *taking, void *field)
+{
+    char phone[PHONE_OCTETS];
+    const char *text = text_of(taking);
+    if (text == NULL) {
+        return false;
+    }
+    if (text[0] == '\0' && taking->rule->least == 0) {
+        return put_text(taking, text, field);
+    }
+    const char *flaw = phone_flaw(
+        phone_normalise(text, strlen(text), taking->reader->settings->shop.country, phone));
+    if (flaw != NULL) {
+        reader_mistake(taking->reader, taking->owner, taking->setting,
+                       "%s = \"%s\" %s; a number with its country is expected, as \"+12065550110\"",
+                       taking->name, text, flaw);
+        return false;
+    }
+    return put_text(taking, phone, field);
 }
 
 static bool take_day(const struct taking *taking, void *field)
@@ -353,6 +358,8 @@ bool reader_value(struct reader *reader, const struct reader_owner *owner,
     case READER_TEXT:
     case READER_SPOKEN:
         return take_text(&taking, field);
+    case READER_DIGITS:
+        return take_digits(&taking, field);
     case READER_PHONE:
         return take_phone(&taking, field);
     case READER_HUNDREDTHS:

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "config/settings_figure.h"
+#include "config/settings_nouns.h"
 #include "config/settings_sections.h"
 #include "parsers/nearest.h"
 
@@ -69,39 +70,6 @@ static const struct reader_rule seed_rules[] = {{"hours", READER_HUNDREDTHS, .re
 
 static const struct reader_owner file_owner = {""};
 
-static size_t count_plans(const struct settings *settings)
-{
-    return settings->plan_count;
-}
-static const char *name_plan(const struct settings *settings, size_t index)
-{
-    return settings->plans[index].name;
-}
-static const struct reader_reference plan_reference = {"plan", settings_find_plan, name_plan,
-                                                       count_plans};
-
-static size_t count_kinds(const struct settings *settings)
-{
-    return settings->kind_count;
-}
-static const char *name_kind(const struct settings *settings, size_t index)
-{
-    return settings->kinds[index].name;
-}
-static const struct reader_reference kind_reference = {"kind", settings_find_kind, name_kind,
-                                                       count_kinds};
-
-static size_t count_people(const struct settings *settings)
-{
-    return settings->person_count;
-}
-static const char *name_person(const struct settings *settings, size_t index)
-{
-    return settings->people[index].name;
-}
-static const struct reader_reference person_reference = {"person", settings_find_person,
-                                                         name_person, count_people};
-
 /* A kind that names no plans has all of them. */
 static void take_all_plans(const struct settings *settings, struct settings_kind *kind)
 {
@@ -125,7 +93,7 @@ static void read_kind(struct reader *reader, const config_setting_t *group, int 
     if (config_setting_get_member(group, "plans") == NULL) {
         take_all_plans(reader->settings, kind);
     } else if (reader->settings->plans != NULL) {
-        kind->plan_count = reader_references(reader, &owner, group, "plans", &plan_reference,
+        kind->plan_count = reader_references(reader, &owner, group, "plans", &settings_noun_plan,
                                              kind->plans, SETTINGS_PLANS_MAX);
     }
 }
@@ -180,7 +148,7 @@ static void require_list(struct reader *reader, const config_setting_t *root, co
 {
     const config_setting_t *list = config_setting_get_member(root, name);
     if (list == NULL) {
-        settings_mistakes_add(reader->mistakes, reader->file, 0,
+        settings_mistakes_add(reader->mistakes, reader->file, 1,
                               "%s is missing, and has no default; %s is expected", name, shown);
     } else if (config_setting_length(list) == 0) {
         reader_mistake(reader, &file_owner, list, "%s is empty; %s is expected", name, shown);
@@ -204,7 +172,7 @@ static size_t read_machine_kind(struct reader *reader, const struct reader_owner
         return 0;
     }
     if (setting != NULL) {
-        int32_t kind = reader_refer(reader, owner, setting, "kind", &kind_reference);
+        int32_t kind = reader_refer(reader, owner, setting, "kind", &settings_noun_kind);
         return kind >= 0 ? (size_t)kind : SIZE_MAX;
     }
     if (reader->settings->kind_count != 1) {
@@ -288,8 +256,8 @@ static void read_machine(struct reader *reader, const config_setting_t *group, i
     struct reader_owner owner = reader_owner_of("machine", group, index);
     reader_group(reader, &owner, group, machine_rules, COUNT(machine_rules), machine);
     if (reader->settings->people != NULL) {
-        machine->crew_count = reader_references(reader, &owner, group, "crew", &person_reference,
-                                                machine->crew, SETTINGS_CREW_MAX);
+        machine->crew_count = reader_references(
+            reader, &owner, group, "crew", &settings_noun_person, machine->crew, SETTINGS_CREW_MAX);
     }
     size_t kind = read_machine_kind(reader, &owner, group);
     if (kind < reader->settings->kind_count && reader->settings->plans != NULL) {

@@ -29,7 +29,7 @@ fresh_box() { # user
     mkdir "$box/bin"
     : >"$box/asked"
     : >"$box/absent"
-    for tool in sh cat grep sed sort tr mktemp tail rm env cc; do
+    for tool in sh cat grep sed sort tr mktemp tail rm env chmod cc; do
         ln -s "$(command -v "$tool")" "$box/bin/$tool"
     done
     for tool in ar make clang llvm-profdata frama-c valgrind; do
@@ -92,6 +92,15 @@ echo json-c >"$box/absent"
 stub apt-get 'case "$*" in *install*) echo "E: no such package"; exit 100;; esac'
 run build
 expect a_failed_install_shows_why "69:E: no such package" "$ended:$(echo "$said" | grep '^E:')"
+
+fresh_box 0
+rm "$box/bin/frama-c" "$box/bin/valgrind"
+stub apt-cache 'case $2 in frama-c-base) ;; *) echo "  Candidate: 1.0";; esac'
+stub apt-get "echo \"\$*\" >>$box/asked; : >$box/bin/valgrind; chmod +x $box/bin/valgrind"
+run proof
+expect what_a_system_may_lack_is_named_and_left_out \
+    "0:packages: this system has no frama-c-base; what needs it is left out:update;install valgrind;" \
+    "$ended:$(echo "$said" | grep frama):$(asked | sed 's/libclang[^ ]* //')"
 
 fresh_box 0
 run everything

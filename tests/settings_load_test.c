@@ -1,31 +1,17 @@
 /* SPDX-License-Identifier: MIT
  * A config file becomes settings: every value where it belongs, and a default for what is unsaid. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
+#include "tests/config_file.h"
 
-#include <cmocka.h>
+#include <string.h>
 
 #include "config/settings.h"
 
 /* Loads a file that holds text; a mistake fails the test and is shown. */
 static struct settings *load(const char *text)
 {
-    char folder[] = "/tmp/settings-XXXXXX", file[64];
-    assert_non_null(mkdtemp(folder));
-    snprintf(file, sizeof file, "%s/meterpost.conf", folder);
-    FILE *out = fopen(file, "w");
-    assert_non_null(out);
-    assert_true(fputs(text, out) >= 0);
-    assert_int_equal(fclose(out), 0);
-    struct settings *settings = settings_load(file, stderr);
-    assert_int_equal(unlink(file), 0);
-    assert_int_equal(rmdir(folder), 0);
+    struct config_file file = config_file_write(text);
+    struct settings *settings = settings_load(file.path, stderr);
+    config_file_remove(&file);
     assert_non_null(settings);
     return settings;
 }
@@ -52,7 +38,9 @@ static const char whole[] =
     "          { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; } );\n"
     "machines: ( { name = \"M12\"; kind = \"ridge-60\"; crew = (\"Ines\"); owner = \"Park dept\";\n"
     "              site = \"North lot\"; serial = \"A-1\"; started = 12.5;\n"
-    "              last_done = { drive = 575.0; }; } );\n";
+    "              last_done = { drive = 575.0; }; },\n"
+    "            { name = \"M14\"; kind = \"ridge-60\";\n"
+    "              last_done = { drive = { hours = 75; on = \"2026-03-14\"; }; }; } );\n";
 
 static void every_setting_lands_in_its_field(void **state)
 {
@@ -131,6 +119,8 @@ static void the_roster_refers_by_place(void **state)
     assert_true(machine->last_done[0].present);
     assert_int_equal(machine->last_done[0].hundredths, 57500);
     assert_false(machine->last_done[0].day_known);
+    assert_true(settings->machines[1].last_done[0].day_known);
+    assert_int_equal(settings->machines[1].last_done[0].day, 20526);
     settings_free(settings);
 }
 
@@ -158,6 +148,66 @@ static void a_roster_alone_is_enough(void **state)
     assert_int_equal(settings->kinds[0].most_day_hundredths, 2400);
     assert_int_equal(settings->kinds[0].plan_count, 1);
     assert_int_equal(settings->machines[0].crew_count, 0);
+    settings_free(settings);
+}
+
+static void the_defaults_give_way_to_a_short_interval(void **state)
+{
+    (void)state;
+    char text[512];
+    snprintf(text, sizeof text, "plans: ( { name = \"belts\"; every = 50; } );\n%s", roster);
+    struct settings *settings = load(text);
+    assert_int_equal(settings->plans[0].plan.first_hundredths, 5000);
+    assert_int_equal(settings->plans[0].plan.notice_hundredths, 1250);
+    assert_string_equal(settings->plans[0].title, "belts");
+    settings_free(settings);
+}
+
+static void telephone_numbers_are_kept_with_their_country(void **state)
+{
+    (void)state;
+    struct settings *settings =
+        load("people: ( { name = \"Tom\"; phone = \"(206) 555-0112\"; },\n"
+             "          { name = \"Ana\"; phone = \"1 206 555 0113\"; } );\n"
+             "machines: ( { name = \"M7\"; } );\n");
+    assert_string_equal(settings->people[0].phone, "+12065550112");
+    assert_string_equal(settings->people[1].phone, "+12065550113");
+    settings_free(settings);
+}
+
+static void the_door_lies_beside_the_ledger_by_default(void **state)
+{
+    (void)state;
+    char text[512];
+    snprintf(text, sizeof text, "ledger = \"/tmp/yard/ledger.db\";\n%s", roster);
+    struct settings *settings = load(text);
+    bool run_folder = access("/run/meterpost", F_OK) == 0;
+    assert_string_equal(settings->door, run_folder ? "/run/meterpost/door" : "/tmp/yard/door");
+    settings_free(settings);
+}
+
+static void an_included_file_is_looked_for_beside_the_file(void **state)
+{
+    (void)state;
+    char path[128];
+    struct config_file file = config_file_write("@include \"roster.conf\"\n");
+    config_file_add(&file, "roster.conf", roster);
+    struct settings *settings = settings_load(file.path, stderr);
+    snprintf(path, sizeof path, "%s/roster.conf", file.folder);
+    assert_int_equal(unlink(path), 0);
+    config_file_remove(&file);
+    assert_non_null(settings);
+    assert_string_equal(settings->machines[0].name, "M7");
+    settings_free(settings);
+}
+
+static void a_byte_order_mark_and_carriage_returns_do_no_harm(void **state)
+{
+    (void)state;
+    struct settings *settings =
+        load("\xEF\xBB\xBFpeople: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\r\n"
+             "machines: ( { name = \"M7\"; } );\r\n");
+    assert_string_equal(settings->people[0].name, "Tom");
     settings_free(settings);
 }
 
@@ -192,6 +242,11 @@ int main(void)
         cmocka_unit_test(a_plan_holds_figures_kit_and_steps),
         cmocka_unit_test(the_roster_refers_by_place),
         cmocka_unit_test(a_roster_alone_is_enough),
+        cmocka_unit_test(the_defaults_give_way_to_a_short_interval),
+        cmocka_unit_test(telephone_numbers_are_kept_with_their_country),
+        cmocka_unit_test(the_door_lies_beside_the_ledger_by_default),
+        cmocka_unit_test(an_included_file_is_looked_for_beside_the_file),
+        cmocka_unit_test(a_byte_order_mark_and_carriage_returns_do_no_harm),
         cmocka_unit_test(days_come_first_where_the_country_is_not_1),
         cmocka_unit_test(names_are_found_without_regard_to_case),
     };

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: MIT
+ * settings_nouns: one face for the four lists of named things. */
+#include "config/settings_nouns.h"
+
+static size_t count_machines(const struct settings *settings)
+{
+    return settings->machine_count;
+}
+static const char *name_machine(const struct settings *settings, size_t index)
+{
+    return settings->machines[index].name;
+}
+static size_t count_plans(const struct settings *settings)
+{
+    return settings->plan_count;
+}
+static const char *name_plan(const struct settings *settings, size_t index)
+{
+    return settings->plans[index].name;
+}
+static size_t count_kinds(const struct settings *settings)
+{
+    return settings->kind_count;
+}
+static const char *name_kind(const struct settings *settings, size_t index)
+{
+    return settings->kinds[index].name;
+}
+static size_t count_people(const struct settings *settings)
+{
+    return settings->person_count;
+}
+static const char *name_person(const struct settings *settings, size_t index)
+{
+    return settings->people[index].name;
+}
+
+const struct settings_noun settings_noun_machine = {"machines", "machine", count_machines,
+                                                    name_machine, settings_find_machine};
+const struct settings_noun settings_noun_plan = {"plans", "plan", count_plans, name_plan,
+                                                 settings_find_plan};
+const struct settings_noun settings_noun_kind = {"kinds", "kind", count_kinds, name_kind,
+                                                 settings_find_kind};
+const struct settings_noun settings_noun_person = {"people", "person", count_people, name_person,
+                                                   settings_find_person};

@@ -1,0 +1,434 @@
+/* SPDX-License-Identifier: MIT
+ * settings_syntax: walks the tokens with a stack of open brackets and what is wanted next, and
+ * stops at the first token that does not fit. The usual slips of a hand each have their own words:
+ * a quote, comma or bracket left out, a time or telephone number without quotes, a decimal comma. */
+#include "config/settings_syntax.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+#include <strings.h>
+
+#include "config/settings_tokens.h"
+
+#define DEPTH_MAX 32
+
+enum want {
+    WANT_NAME,    /* in a group: the next setting, or its end */
+    WANT_EQUALS,  /* behind a name */
+    WANT_VALUE,   /* behind = in a group; in a list, an entry */
+    WANT_DIVIDER, /* behind a value */
+};
+
+struct frame {
+    char open; /* { ( [, or 0 for the file itself */
+    uint32_t line;
+    enum want want;
+    bool empty; /* a list without an entry so far */
+};
+
+struct examiner {
+    struct frame frames[DEPTH_MAX];
+    size_t depth;       /* of the frame now open */
+    struct token name;  /* the last name seen */
+    struct token last;  /* the token before */
+    struct token comma; /* the number before the last comma in a group, else of no length */
+    struct syntax_finding *finding;
+};
+
+static bool found(struct examiner *examiner, uint32_t line, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* Always true: the examination ends here. */
+static bool found(struct examiner *examiner, uint32_t line, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(examiner->finding->says, sizeof examiner->finding->says, format, arguments);
+    va_end(arguments);
+    examiner->finding->line = line;
+    return true;
+}
+
+#define SHOWN(token) (int)((token)->length > 40 ? 40 : (token)->length), (token)->text
+
+static char closing(char open)
+{
+    return open == '{' ? '}' : open == '(' ? ')' : ']';
+}
+
+static bool typographic_quote(const struct token *token)
+{
+    static const char *const quotes[] = {"\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E",
+                                         "\xE2\x80\x98", "\xE2\x80\x99", "\xC2\xAB",
+                                         "\xC2\xBB"};
+    for (size_t i = 0; i < sizeof quotes / sizeof quotes[0]; i++) {
+        if (token->length == strlen(quotes[i]) &&
+            memcmp(token->text, quotes[i], token->length) == 0) {
+            return true;
+        }
+    }
+    return token->text[0] == '\'';
+}
+
+static bool is_flag(const struct token *token)
+{
+    return (token->length == 4 && strncasecmp(token->text, "true", 4) == 0) ||
+           (token->length == 5 && strncasecmp(token->text, "false", 5) == 0);
+}
+
+/* True where the last name seen, in that line, is one for telephone numbers. */
+static bool names_telephone(const struct examiner *examiner, const struct token *token)
+{
+    const struct token *name = &examiner->name;
+    return name->line == token->line &&
+           ((name->length == 5 && memcmp(name->text, "phone", 5) == 0) ||
+            (name->length == 6 && memcmp(name->text, "number", 6) == 0));
+}
+
+static bool found_telephone(struct examiner *examiner)
+{
+    const struct token *name = &examiner->name;
+    return found(examiner, name->line,
+                 "%.*s is a telephone number that is not in quotes; %.*s = \"...\" is expected",
+                 SHOWN(name), SHOWN(name));
+}
+
+/* A token that no place of the grammar takes. */
+static bool found_stranger(struct examiner *examiner, const struct token *token)
+{
+    if (typographic_quote(token)) {
+        return found(examiner, token->line,
+                     "the quotation mark %.*s is not the plain one; \"text\" is expected",
+                     SHOWN(token));
+    }
+    return found(examiner, token->line, "\"%.*s\" belongs to no setting; a setting is expected",
+                 SHOWN(token));
+}
+
+static bool found_wrong_close(struct examiner *examiner, const struct token *token)
+{
+    const struct frame *frame = &examiner->frames[examiner->depth];
+    if (examiner->depth == 0) {
+        return found(examiner, token->line,
+                     "\"%c\" closes nothing; take it away, or look for a bracket too many above",
+                     token->text[0]);
+    }
+    return found(
+        examiner, token->line,
+        "\"%c\" stands where the \"%c\" of line %u is still open; \"%c\" is expected first",
+        token->text[0], frame->open, frame->line, closing(frame->open));
+}
+
+/* Where the name of a setting is wanted. */
+static bool take_name(struct examiner *examiner, const struct token *token)
+{
+    struct frame *frame = &examiner->frames[examiner->depth];
+    switch (token->kind) {
+    case TOKEN_NAME:
+        examiner->name = *token;
+        frame->want = WANT_EQUALS;
+        return false;
+    case TOKEN_NUMBER:
+    case TOKEN_FIGURES:
+        if (names_telephone(examiner, token)) {
+            return found_telephone(examiner);
+        }
+        if (examiner->comma.length > 0) {
+            return found(examiner, token->line,
+                         "%.*s,%.*s has a decimal comma; a point is expected, as %.*s.%.*s",
+                         SHOWN(&examiner->comma), SHOWN(token), SHOWN(&examiner->comma),
+                         SHOWN(token));
+        }
+        return found(examiner, token->line,
+                     "the number %.*s belongs to no setting; name = value is expected",
+                     SHOWN(token));
+    case TOKEN_STRING:
+        return found(
+            examiner, token->line,
+            "the text %.*s belongs to no setting; name = value is expected, and ( ) around "
+            "several values",
+            SHOWN(token));
+    case TOKEN_OPEN:
+        return found(examiner, token->line,
+                     "\"%.*s\" opens without a name before it; name = %.*s is expected",
+                     SHOWN(token), SHOWN(token));
+    case TOKEN_EQUALS:
+    case TOKEN_STOP:
+    case TOKEN_COMMA:
+        return found(examiner, token->line,
+                     "there is a \"%.*s\" too many; the name of a setting is expected",
+                     SHOWN(token));
+    case TOKEN_CLOSE:
+    case TOKEN_END:
+    case TOKEN_OTHER:
+        break;
+    }
+    return found_stranger(examiner, token);
+}
+
+static bool take_equals(struct examiner *examiner, const struct token *token)
+{
+    if (token->kind == TOKEN_EQUALS) {
+        examiner->frames[examiner->depth].want = WANT_VALUE;
+        return false;
+    }
+    return found(examiner, examiner->name.line,
+                 "\"=\" is missing behind %.*s; %.*s = ... is "
+                 "expected",
+                 SHOWN(&examiner->name), SHOWN(&examiner->name));
+}
+
+static bool found_unquoted(struct examiner *examiner, const struct token *token)
+{
+    const struct frame *frame = &examiner->frames[examiner->depth];
+    if (names_telephone(examiner, token)) {
+        return found_telephone(examiner);
+    }
+    if (frame->open == '(' || frame->open == '[') {
+        return found(examiner, token->line, "%.*s is not in quotes; \"%.*s\" is expected",
+                     SHOWN(token), SHOWN(token));
+    }
+    return found(examiner, token->line, "%.*s = %.*s is not in quotes; %.*s = \"%.*s\" is expected",
+                 SHOWN(&examiner->name), SHOWN(token), SHOWN(&examiner->name), SHOWN(token));
+}
+
+static bool open_frame(struct examiner *examiner, const struct token *token)
+{
+    examiner->frames[examiner->depth].want = WANT_DIVIDER;
+    examiner->frames[examiner->depth].empty = false;
+    if (examiner->depth + 1 == DEPTH_MAX) {
+        return found(examiner, token->line, "brackets are nested too deeply; fewer are expected");
+    }
+    examiner->depth++;
+    examiner->frames[examiner->depth] =
+        (struct frame){.open = token->text[0],
+                       .line = token->line,
+                       .want = token->text[0] == '{' ? WANT_NAME : WANT_VALUE,
+                       .empty = true};
+    return false;
+}
+
+/* Where a value is wanted. */
+static bool take_value(struct examiner *examiner, const struct token *token)
+{
+    struct frame *frame = &examiner->frames[examiner->depth];
+    switch (token->kind) {
+    case TOKEN_STRING:
+    case TOKEN_NUMBER:
+        frame->want = WANT_DIVIDER;
+        frame->empty = false;
+        return false;
+    case TOKEN_OPEN:
+        return open_frame(examiner, token);
+    case TOKEN_NAME:
+        frame->want = WANT_DIVIDER;
+        frame->empty = false;
+        if (is_flag(token) || frame->open == '(' || frame->open == '[') {
+            return false; /* in a list the next token tells what it was meant to be */
+        }
+        return found_unquoted(examiner, token);
+    case TOKEN_FIGURES:
+        return found_unquoted(examiner, token);
+    case TOKEN_CLOSE:
+        return found(examiner, token->line,
+                     "a comma stands before the closing \"%.*s\"; take the comma away",
+                     SHOWN(token));
+    case TOKEN_EQUALS:
+    case TOKEN_STOP:
+    case TOKEN_COMMA:
+        return found(examiner, token->line, "a value is missing before \"%.*s\"; one is expected",
+                     SHOWN(token));
+    case TOKEN_END:
+    case TOKEN_OTHER:
+        break;
+    }
+    return found_stranger(examiner, token);
+}
+
+/* Behind a value in a group: ; or , or at once the next setting. */
+static bool take_divider(struct examiner *examiner, const struct token *token)
+{
+    struct frame *frame = &examiner->frames[examiner->depth];
+    const struct token *last = &examiner->last;
+    if (token->kind == TOKEN_STOP || token->kind == TOKEN_COMMA) {
+        frame->want = WANT_NAME;
+        return false;
+    }
+    if (token->kind == TOKEN_STRING && last->kind == TOKEN_STRING) {
+        return false; /* libconfig joins them */
+    }
+    bool figures = token->kind == TOKEN_NUMBER || token->kind == TOKEN_FIGURES;
+    if (last->kind == TOKEN_NUMBER && figures && !names_telephone(examiner, token)) {
+        return found(examiner, token->line,
+                     "%.*s %.*s is not one number; one number, or text in quotes, is expected",
+                     SHOWN(last), SHOWN(token));
+    }
+    frame->want = WANT_NAME;
+    return take_name(examiner, token);
+}
+
+/* True where the entry before this token is a word without quotes. */
+static bool bare_entry(const struct examiner *examiner)
+{
+    return examiner->last.kind == TOKEN_NAME && !is_flag(&examiner->last);
+}
+
+/* Behind an entry of a list. */
+static bool take_list_divider(struct examiner *examiner, const struct token *token)
+{
+    struct frame *frame = &examiner->frames[examiner->depth];
+    if (bare_entry(examiner) && token->kind != TOKEN_EQUALS) {
+        return found_unquoted(examiner, &examiner->last);
+    }
+    switch (token->kind) {
+    case TOKEN_COMMA:
+        frame->want = WANT_VALUE;
+        return false;
+    case TOKEN_STRING:
+        if (examiner->last.kind == TOKEN_STRING) {
+            return false; /* libconfig joins them */
+        }
+        break;
+    case TOKEN_STOP:
+        return found(examiner, token->line,
+                     "\";\" stands in the list that line %u opens; \",\" or \"%c\" is expected",
+                     frame->line, closing(frame->open));
+    case TOKEN_EQUALS:
+        return found(examiner, token->line,
+                     "%.*s = stands in the list that line %u opens; \"{\" is expected before it",
+                     SHOWN(&examiner->last), frame->line);
+    case TOKEN_NAME:
+    case TOKEN_NUMBER:
+    case TOKEN_FIGURES:
+    case TOKEN_OPEN:
+        break;
+    case TOKEN_OTHER:
+    case TOKEN_CLOSE:
+    case TOKEN_END:
+        return found_stranger(examiner, token);
+    }
+    return found(examiner, token->line,
+                 "a comma is missing before \"%.*s\"; entries of a list have commas between them",
+                 SHOWN(token));
+}
+
+/* A closing bracket, where one may stand. */
+static bool take_close(struct examiner *examiner, const struct token *token)
+{
+    struct frame *frame = &examiner->frames[examiner->depth];
+    bool group = frame->open == '{' || frame->open == '\0';
+    if (frame->open == '\0' || token->text[0] != closing(frame->open)) {
+        return found_wrong_close(examiner, token);
+    }
+    if (group && frame->want != WANT_NAME && frame->want != WANT_DIVIDER) {
+        return found(examiner, token->line, "%.*s has no value before \"}\"; one is expected",
+                     SHOWN(&examiner->name));
+    }
+    if (!group && frame->want == WANT_VALUE && !frame->empty) {
+        return take_value(examiner, token);
+    }
+    if (!group && bare_entry(examiner)) {
+        return found_unquoted(examiner, &examiner->last);
+    }
+    examiner->depth--;
+    return false;
+}
+
+static bool take(struct examiner *examiner, const struct token *token)
+{
+    const struct frame *frame = &examiner->frames[examiner->depth];
+    if (token->kind == TOKEN_STRING && token->many_lines) {
+        return found(
+            examiner, token->line,
+            "the text that begins with %.*s has no quote at its end; \"text\" is expected, "
+            "on one line",
+            (int)strcspn(token->text, "\n") > 20 ? 20 : (int)strcspn(token->text, "\n"),
+            token->text);
+    }
+    if (token->kind == TOKEN_CLOSE) {
+        return take_close(examiner, token);
+    }
+    switch (frame->want) {
+    case WANT_NAME:
+        return take_name(examiner, token);
+    case WANT_EQUALS:
+        return take_equals(examiner, token);
+    case WANT_VALUE:
+        return take_value(examiner, token);
+    case WANT_DIVIDER:
+        break;
+    }
+    return frame->open == '(' || frame->open == '[' ? take_list_divider(examiner, token)
+                                                    : take_divider(examiner, token);
+}
+
+/* At the end of the text all brackets must be closed. */
+static bool take_end(struct examiner *examiner)
+{
+    const struct frame *frame = &examiner->frames[examiner->depth];
+    if (examiner->depth > 0) {
+        return found(examiner, frame->line,
+                     "the \"%c\" of this line is never closed; \"%c\" is "
+                     "expected",
+                     frame->open, closing(frame->open));
+    }
+    if (frame->want == WANT_EQUALS || frame->want == WANT_VALUE) {
+        return found(examiner, examiner->name.line, "%.*s has no value; one is expected",
+                     SHOWN(&examiner->name));
+    }
+    return false;
+}
+
+bool settings_syntax_examine(const char *text, struct syntax_finding *finding)
+{
+    struct examiner examiner = {.finding = finding};
+    struct tokens tokens;
+    tokens_begin(&tokens, text);
+    examiner.frames[0].want = WANT_NAME;
+    for (;;) {
+        struct token token = tokens_next(&tokens);
+        if (token.kind == TOKEN_END) {
+            return take_end(&examiner);
+        }
+        if (take(&examiner, &token)) {
+            return true;
+        }
+        bool decimal = token.kind == TOKEN_COMMA && examiner.last.kind == TOKEN_NUMBER;
+        examiner.comma = decimal ? examiner.last : (struct token){.length = 0};
+        examiner.last = token;
+    }
+}
+
+struct syntax_traps settings_syntax_traps(const char *text)
+{
+    struct syntax_traps traps = {0, false};
+    struct tokens tokens;
+    tokens_begin(&tokens, text);
+    for (;;) {
+        struct token token = tokens_next(&tokens);
+        if (token.kind == TOKEN_END) {
+            traps.open_comment_line = tokens.open_comment_line;
+            return traps;
+        }
+        traps.wide_number |= token.wide;
+    }
+}
+
+const char *settings_syntax_name(const char *text, uint32_t line, int *length)
+{
+    struct tokens tokens;
+    struct token name = {.length = 0}, last = {.kind = TOKEN_END, .text = "", .length = 0};
+    tokens_begin(&tokens, text);
+    for (;;) {
+        struct token token = tokens_next(&tokens);
+        if (token.kind == TOKEN_END || token.line > line) {
+            *length = (int)name.length;
+            return name.length > 0 ? name.text : "";
+        }
+        if (token.kind == TOKEN_EQUALS && last.kind == TOKEN_NAME && token.line == line) {
+            name = last;
+        }
+        last = token;
+    }
+}
