@@ -1,6 +1,104 @@
 /* SPDX-License-Identifier: MIT
  * main: the verbs and their wiring, nothing else. */
-int main(void)
+#include <stdio.h>
+#include <string.h>
+#include <sysexits.h>
+
+#include "daemon/counter/check.h"
+#include "daemon/counter/due.h"
+#include "daemon/counter/health.h"
+#include "daemon/counter/options.h"
+#include "daemon/counter/text.h"
+#include "daemon/run.h"
+#include "parsers/nearest.h"
+
+static int check_with(const struct options *options, FILE *out, FILE *err)
 {
-    return 64;
+    return check_verb(options->config, options->json, out, err);
+}
+
+static const struct verb {
+    const char *name;
+    int (*run)(const struct options *options, FILE *out, FILE *err);
+    const char *says;
+    const char *usage;
+} verbs[] = {
+    {"run", run_verb, "the daemon, in the foreground", "run [-c FILE] [--debug]"},
+    {"check", check_with, "checks the config file and says what it means",
+     "check [-c FILE] [--json]"},
+    {"text", text_verb, "says a text at the counter and prints the reply",
+     "text --as PERSON [-c FILE] [--json] [--now TIME] \"M12 1340h\""},
+    {"due", due_verb, "what comes due, worst first", "due [-c FILE] [--json | --csv] [--now TIME]"},
+    {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]"},
+};
+enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
+
+static void print_help(FILE *out)
+{
+    (void)fprintf(out, "meterpost: hour-meter texts in, drivetrain services out.\n\n");
+    for (size_t i = 0; i < VERB_COUNT; i++) {
+        (void)fprintf(out, "  %-8s %s\n", verbs[i].name, verbs[i].says);
+    }
+    (void)fprintf(out,
+                  "\nThe config file is %s unless -c names another.\n"
+                  "meterpost VERB --help says more; the manual is meterpost(1).\n",
+                  OPTIONS_CONFIG_FILE);
+}
+
+static int run_one(const struct verb *verb, int argc, char **argv)
+{
+    struct options options;
+    if (!options_read(&options, argc, argv, stderr)) {
+        return EX_USAGE;
+    }
+    if (options.help) {
+        (void)printf("meterpost %s\n%s\n", verb->usage, verb->says);
+        return EX_OK;
+    }
+    if (options.word_count > 0 && verb->run != text_verb) {
+        (void)fprintf(stderr, "meterpost: %s takes no word such as \"%s\"; type: meterpost %s\n",
+                      verb->name, options.words[0], verb->usage);
+        return EX_USAGE;
+    }
+    int status = verb->run(&options, stdout, stderr);
+    if (fflush(stdout) != 0) {
+        (void)fprintf(stderr, "meterpost: the output could not be written\n");
+        return EX_IOERR;
+    }
+    return status;
+}
+
+static int unknown_verb(const char *word)
+{
+    struct nearest nearest;
+    nearest_begin(&nearest, word);
+    for (size_t i = 0; i < VERB_COUNT; i++) {
+        nearest_offer(&nearest, verbs[i].name);
+    }
+    (void)fprintf(stderr, "meterpost: no verb \"%s\"", word);
+    if (nearest.name != NULL) {
+        (void)fprintf(stderr, "; did you mean \"%s\"?\n", nearest.name);
+    } else {
+        (void)fprintf(stderr, "; meterpost help lists them\n");
+    }
+    return EX_USAGE;
+}
+
+int main(int argc, char **argv)
+{
+    if (argc < 2) {
+        print_help(stderr);
+        return EX_USAGE;
+    }
+    if (strcmp(argv[1], "help") == 0 || strcmp(argv[1], "--help") == 0 ||
+        strcmp(argv[1], "-h") == 0) {
+        print_help(stdout);
+        return EX_OK;
+    }
+    for (size_t i = 0; i < VERB_COUNT; i++) {
+        if (strcmp(argv[1], verbs[i].name) == 0) {
+            return run_one(&verbs[i], argc - 1, &argv[1]);
+        }
+    }
+    return unknown_verb(argv[1]);
 }

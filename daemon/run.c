@@ -13,6 +13,7 @@
 #include <unistd.h>
 
 #include "config/settings.h"
+#include "daemon/counter/health.h"
 #include "daemon/counter/text.h"
 #include "daemon/desk/desk.h"
 #include "daemon/door/door.h"
@@ -137,6 +138,16 @@ static int answer_text(struct house *house, const char *const *words, struct ins
     return status;
 }
 
+static int answer_health(struct house *house, const char *const *words, struct instant now,
+                         FILE *out)
+{
+    struct health_facts facts = {.settings = house->settings,
+                                 .ledger = house->ledger,
+                                 .link = link_health(house->link),
+                                 .now_s = now.wall_s};
+    return (int)health_report(&facts, strcmp(words[1], "json") == 0, out);
+}
+
 static int answer_door(void *ctx, size_t word_count, const char *const *words, struct instant now,
                        char *out, size_t *length)
 {
@@ -148,6 +159,8 @@ static int answer_door(void *ctx, size_t word_count, const char *const *words, s
     }
     if (word_count == 4 && strcmp(words[0], "text") == 0) {
         status = answer_text(house, words, now, stream);
+    } else if (word_count == 2 && strcmp(words[0], "health") == 0) {
+        status = answer_health(house, words, now, stream);
     } else {
         (void)fprintf(stream, "meterpost: this daemon does not know that question; is it an older "
                               "one? restart it\n");

@@ -2,7 +2,6 @@
  * json: see json.h. */
 #include "daemon/counter/json.h"
 
-#include <math.h>
 #include <stdlib.h>
 
 #include "daemon/upkeep/civil.h"
@@ -44,7 +43,7 @@ void json_add_hours(struct json_object *object, const char *key, int64_t hundred
 
 void json_add_decimal(struct json_object *object, const char *key, double value)
 {
-    json_add_hours(object, key, (int64_t)llround(value * 100.0));
+    json_add_hours(object, key, (int64_t)(value * 100.0 + (value < 0 ? -0.5 : 0.5)));
 }
 
 void json_add_thousandths(struct json_object *object, const char *key, int64_t thousandths)

@@ -158,6 +158,18 @@ static const char *const sql[STATEMENT_COUNT] = {
                                    "WHERE t.id = p.text_id))",
     [STATEMENT_TEXTS_STRANGERS_SINCE] = "SELECT count(*) FROM texts_in "
                                         "WHERE received_s >= ?1 AND state = 'stranger'",
+    [STATEMENT_TEXTS_SUMMARY] =
+        "SELECT (SELECT count(*) FROM parts_out WHERE state = 'waiting'), "
+        "(SELECT min(t.created_s) FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
+        "WHERE p.state = 'waiting'), "
+        "(SELECT count(DISTINCT p.text_id) FROM texts_out t JOIN parts_out p ON p.text_id = t.id "
+        "WHERE t.created_s >= ?1 AND p.state = 'failed'), "
+        "(SELECT count(DISTINCT p.text_id) FROM texts_out t JOIN parts_out p ON p.text_id = t.id "
+        "WHERE t.created_s >= ?1 AND p.state = 'unknown'), "
+        "(SELECT count(*) FROM texts_in "
+        "WHERE received_s >= ?1 AND state IN ('unreadable', 'set-aside')), "
+        "(SELECT max(received_s) FROM texts_in), "
+        "(SELECT max(handed_s) FROM parts_out WHERE handed_s IS NOT NULL AND state = 'taken')",
 
     [STATEMENT_READING_ADD] = "INSERT INTO readings "
                               "(machine_id, meter_hundredths, read_s, noted_s, person_id, "

@@ -145,6 +145,18 @@ struct texts_line {
 /* Calls each for texts with from_s <= at < until_s. Pointers live during the call only. */
 enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t until_s,
                               void (*each)(void *ctx, const struct texts_line *line), void *ctx);
+/* How the texts stand, for health. Moments are 0 where there is none. */
+struct texts_summary {
+    int waiting;              /* parts to send */
+    int64_t oldest_waiting_s; /* when the text of the oldest of them was written */
+    int failed_since;         /* texts out that failed, since the moment handed in */
+    int unknown_since;        /* whose fate a crash or a lost result hides */
+    int unread_since;         /* texts in that could not be decoded, or brought the desk down */
+    int64_t last_in_s;
+    int64_t last_out_s; /* taken by the network */
+};
+enum ledger_result texts_summarise(struct ledger *ledger, int64_t since_s,
+                                   struct texts_summary *summary);
 /* Strangers' texts since that moment (for the summary's one line). */
 enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s, int *count);
 

@@ -24,6 +24,26 @@ enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s,
     return result;
 }
 
+enum ledger_result texts_summarise(struct ledger *ledger, int64_t since_s,
+                                   struct texts_summary *summary)
+{
+    sqlite3_stmt *row;
+    *summary = (struct texts_summary){0};
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_TEXTS_SUMMARY, &row, STORE_VALUES(store_integer(since_s)));
+    if (result == LEDGER_OK) {
+        summary->waiting = (int)store_column(row, 0);
+        summary->oldest_waiting_s = store_column(row, 1);
+        summary->failed_since = (int)store_column(row, 2);
+        summary->unknown_since = (int)store_column(row, 3);
+        summary->unread_since = (int)store_column(row, 4);
+        summary->last_in_s = store_column(row, 5);
+        summary->last_out_s = store_column(row, 6);
+        store_done(row);
+    }
+    return result;
+}
+
 enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t until_s,
                               void (*each)(void *ctx, const struct texts_line *line), void *ctx)
 {

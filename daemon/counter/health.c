@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: MIT
+ * health: see health.h. */
+#include "daemon/counter/health.h"
+
+#include <sysexits.h>
+
+#include "daemon/counter/health_checks.h"
+#include "daemon/counter/json.h"
+#include "daemon/counter/opening.h"
+#include "daemon/counter/table.h"
+#include "daemon/door/door.h"
+
+#define DAEMON_TIMEOUT_MS 15000
+
+static const char *status_word(enum health_status status)
+{
+    switch (status) {
+    case HEALTH_OK:
+        return "ok";
+    case HEALTH_ATTENTION:
+        return "attention";
+    case HEALTH_FAULT:
+        return "fault";
+    case HEALTH_CANNOT_TELL:
+        break;
+    }
+    return "cannot tell";
+}
+
+static enum health_status worst_of(const struct health_check *checks, size_t count)
+{
+    enum health_status worst = HEALTH_OK;
+    for (size_t i = 0; i < count; i++) {
+        worst = checks[i].status > worst ? checks[i].status : worst;
+    }
+    return worst;
+}
+
+static bool print_json(const struct health_check *checks, size_t count, FILE *out)
+{
+    struct json_object *whole = json_object_new_object();
+    struct json_object *list = json_object_new_array();
+    json_add_text(whole, "status", status_word(worst_of(checks, count)));
+    for (size_t i = 0; i < count; i++) {
+        struct json_object *check = json_object_new_object();
+        json_add_text(check, "name", checks[i].name);
+        json_add_text(check, "status", status_word(checks[i].status));
+        json_add_text(check, "says", checks[i].says);
+        json_add_text(check, "do", checks[i].advice[0] != '\0' ? checks[i].advice : NULL);
+        (void)json_object_array_add(list, check);
+    }
+    if (json_object_object_add(whole, "checks", list) != 0) {
+        (void)json_object_put(list);
+    }
+    return json_write(whole, out);
+}
+
+static void print_lines(const struct health_check *checks, size_t count, FILE *out)
+{
+    for (size_t i = 0; i < count; i++) {
+        (void)fprintf(out, "%-9s  %-8s  %s\n", status_word(checks[i].status), checks[i].name,
+                      checks[i].says);
+        if (checks[i].advice[0] != '\0') {
+            (void)fprintf(out, "%21s-> %s\n", "", checks[i].advice);
+        }
+    }
+}
+
+enum health_status health_report(const struct health_facts *facts, bool json, FILE *out)
+{
+    struct health_check checks[HEALTH_CHECKS_MAX];
+    size_t count = health_checks_run(facts, checks);
+    if (!json) {
+        print_lines(checks, count, out);
+    } else if (!print_json(checks, count, out)) {
+        return HEALTH_CANNOT_TELL;
+    }
+    return worst_of(checks, count);
+}
+
+static int report_alone(struct opening *opening, const struct options *options, FILE *out,
+                        FILE *err)
+{
+    if (opening_ledger(opening, LEDGER_READ, err) != EX_OK) {
+        return HEALTH_FAULT;
+    }
+    struct health_facts facts = {
+        .settings = opening->settings, .ledger = opening->ledger, .now_s = opening->now_s};
+    return (int)health_report(&facts, options->json, out);
+}
+
+static int ask_daemon(struct opening *opening, const struct options *options, FILE *out, FILE *err)
+{
+    static char answer[DOOR_ANSWER_OCTETS];
+    const char *words[] = {"health", options->json ? "json" : "plain"};
+    int status = HEALTH_CANNOT_TELL;
+    size_t length = 0;
+    switch (
+        door_ask(opening->settings->door, 2, words, DAEMON_TIMEOUT_MS, &status, answer, &length)) {
+    case DOOR_NOBODY:
+        return report_alone(opening, options, out, err);
+    case DOOR_FORBIDDEN:
+        (void)fprintf(err, "meterpost: the door %s is closed to you; be root, or of its group\n",
+                      opening->settings->door);
+        return HEALTH_CANNOT_TELL;
+    case DOOR_FAILED:
+        (void)fprintf(err, "meterpost: the daemon did not answer at %s; is it stuck? see its log\n",
+                      opening->settings->door);
+        return HEALTH_FAULT;
+    case DOOR_ANSWERED:
+        break;
+    }
+    (void)fwrite(answer, 1, length, out);
+    return status;
+}
+
+int health_verb(const struct options *options, FILE *out, FILE *err)
+{
+    struct opening opening;
+    int status = opening_begin(&opening, options, err) == EX_OK
+                     ? ask_daemon(&opening, options, out, err)
+                     : (int)HEALTH_CANNOT_TELL;
+    opening_end(&opening);
+    return status;
+}

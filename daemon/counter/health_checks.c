@@ -1,0 +1,290 @@
+/* SPDX-License-Identifier: MIT
+ * health_checks: see health_checks.h. The figures of when to worry are common practice, no
+ * source. */
+#include "daemon/counter/health_checks.h"
+
+#include <inttypes.h>
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/statvfs.h>
+
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/texts.h"
+#include "daemon/zone.h"
+
+#define DAY_S 86400
+#define WEAK_SIGNAL_DBM (-105)
+#define QUEUE_OLD_S 3600
+#define DISK_LOW_MIB 100
+#define DISK_FULL_MIB 10
+/* 2026-01-01: before this program was written, so a clock that shows less is not set. */
+#define CLOCK_EARLIEST_S INT64_C(1767225600)
+
+__attribute__((format(printf, 3, 4))) static void
+found(struct health_check *check, enum health_status status, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    check->status = status;
+    (void)vsnprintf(check->says, sizeof check->says, format, arguments);
+    va_end(arguments);
+}
+
+static void advise(struct health_check *check, const char *advice)
+{
+    (void)snprintf(check->advice, sizeof check->advice, "%s", advice);
+}
+
+static const char *moment(int64_t unix_s, char room[ZONE_TEXT_OCTETS])
+{
+    if (unix_s == 0) {
+        return "never";
+    }
+    zone_write_rfc3339(unix_s, room, ZONE_TEXT_OCTETS);
+    return room;
+}
+
+static void check_daemon(const struct health_facts *facts, struct health_check *check)
+{
+    check->name = "daemon";
+    if (facts->link != NULL) {
+        found(check, HEALTH_OK, "running");
+        return;
+    }
+    found(check, HEALTH_FAULT, "no daemon answers at %s", facts->settings->door);
+    advise(check, "start it (systemctl start meterpost) and read its log (journalctl -u "
+                  "meterpost)");
+}
+
+/* "what is wrong; what to do": link keeps both in one line. */
+static void split_advice(struct health_check *check, const char *says)
+{
+    const char *advice = strchr(says, ';');
+    size_t length = advice != NULL ? (size_t)(advice - says) : strlen(says);
+    found(check, check->status, "%.*s", (int)length, says);
+    advise(check, advice != NULL ? &advice[1 + strspn(&advice[1], " ")] : "");
+}
+
+static void check_modem(const struct health_facts *facts, struct health_check *check)
+{
+    char room[ZONE_TEXT_OCTETS];
+    const struct link_health *link = facts->link;
+    check->name = "modem";
+    switch (link->state) {
+    case LINK_STATE_READY:
+        found(check, HEALTH_OK, "%s %s, last heard %s", link->maker, link->model,
+              moment(link->last_heard_s, room));
+        return;
+    case LINK_STATE_SETUP:
+        found(check, HEALTH_ATTENTION, "being set up, last heard %s",
+              moment(link->last_heard_s, room));
+        break;
+    case LINK_STATE_CLOSED:
+        found(check, HEALTH_FAULT, "the port %s is not open, last heard %s",
+              facts->settings->modem.port, moment(link->last_heard_s, room));
+        break;
+    case LINK_STATE_FAULT:
+        found(check, HEALTH_FAULT, "needs a person");
+        break;
+    }
+    if (link->says[0] != '\0') {
+        split_advice(check, link->says);
+    } else {
+        advise(check, "see the log; is the modem plugged in and its port named in the config?");
+    }
+}
+
+static void check_network(const struct health_facts *facts, struct health_check *check)
+{
+    check->name = "network";
+    switch (facts->link->registration) { /* <stat> of 3GPP TS 27.007 7.2 */
+    case 1:
+    case 6:
+    case 9:
+        found(check, HEALTH_OK, "registered at home%s%s",
+              facts->link->network[0] != '\0' ? ", " : "", facts->link->network);
+        return;
+    case 5:
+    case 7:
+    case 10:
+        found(check, HEALTH_OK, "registered, roaming%s%s",
+              facts->link->network[0] != '\0' ? ", " : "", facts->link->network);
+        return;
+    case 2:
+        found(check, HEALTH_ATTENTION, "searching for a network");
+        advise(check, "wait a minute; if it stays, look at antenna and place");
+        return;
+    case 3:
+        found(check, HEALTH_FAULT, "the network refuses this SIM");
+        advise(check, "ask the network's operator whether the SIM is active");
+        return;
+    default: /* a number from the modem */
+        found(check, HEALTH_FAULT, "not registered");
+        advise(check, "look at antenna, place and SIM");
+        return;
+    }
+}
+
+static void check_signal(const struct health_facts *facts, struct health_check *check)
+{
+    int32_t dbm = facts->link->signal_dbm;
+    check->name = "signal";
+    if (dbm == 0) {
+        found(check, HEALTH_OK, "not said by the modem");
+    } else if (dbm <= WEAK_SIGNAL_DBM) {
+        found(check, HEALTH_ATTENTION, "%" PRId32 " dBm is weak", dbm);
+        advise(check, "move the antenna to a window or higher up");
+    } else {
+        found(check, HEALTH_OK, "%" PRId32 " dBm", dbm);
+    }
+}
+
+static void check_storage(const struct health_facts *facts, struct health_check *check)
+{
+    int32_t used = facts->link->storage_used, total = facts->link->storage_total;
+    check->name = "storage";
+    if (used < 0 || total <= 0) {
+        found(check, HEALTH_OK, "not said by the modem");
+    } else if (used >= total) {
+        found(check, HEALTH_FAULT, "the modem's store is full: %" PRId32 " of %" PRId32, used,
+              total);
+        advise(check, "it should be emptied within minutes; if not, see the log: the ledger cannot "
+                      "take texts");
+    } else {
+        found(check, HEALTH_OK, "%" PRId32 " of %" PRId32 " places taken", used, total);
+    }
+}
+
+static void check_queue(const struct health_facts *facts, const struct texts_summary *texts,
+                        struct health_check *check)
+{
+    char room[ZONE_TEXT_OCTETS];
+    check->name = "queue";
+    if (texts->waiting == 0) {
+        found(check, HEALTH_OK, "nothing waits to be sent");
+    } else if (facts->now_s - texts->oldest_waiting_s > DAY_S) {
+        found(check, HEALTH_FAULT, "%d parts wait, the oldest since %s", texts->waiting,
+              moment(texts->oldest_waiting_s, room));
+        advise(check, "see the modem and the network above");
+    } else {
+        found(check,
+              facts->now_s - texts->oldest_waiting_s > QUEUE_OLD_S ? HEALTH_ATTENTION : HEALTH_OK,
+              "%d parts wait, the oldest since %s", texts->waiting,
+              moment(texts->oldest_waiting_s, room));
+        advise(check, check->status == HEALTH_OK ? "" : "held for shop hours, or see the modem");
+    }
+}
+
+static void check_texts(const struct texts_summary *texts, struct health_check *check)
+{
+    char in[ZONE_TEXT_OCTETS], out[ZONE_TEXT_OCTETS];
+    check->name = "texts";
+    if (texts->failed_since > 0 || texts->unknown_since > 0 || texts->unread_since > 0) {
+        found(
+            check, HEALTH_ATTENTION,
+            "in the last day %d could not be sent, %d may not have gone out, %d could not be read",
+            texts->failed_since, texts->unknown_since, texts->unread_since);
+        advise(check, "meterpost texts lists them");
+        return;
+    }
+    found(check, HEALTH_OK, "last in %s, last out %s", moment(texts->last_in_s, in),
+          moment(texts->last_out_s, out));
+}
+
+static void folder_of(const char *path, char folder[SETTINGS_PATH_OCTETS])
+{
+    const char *slash = strrchr(path, '/');
+    if (slash == NULL) {
+        (void)snprintf(folder, SETTINGS_PATH_OCTETS, ".");
+    } else {
+        (void)snprintf(folder, SETTINGS_PATH_OCTETS, "%.*s/", (int)(slash - path), path);
+    }
+}
+
+static void check_disk(const struct health_facts *facts, struct health_check *check)
+{
+    char folder[SETTINGS_PATH_OCTETS];
+    struct statvfs disk;
+    check->name = "disk";
+    folder_of(facts->settings->ledger, folder);
+    if (statvfs(folder, &disk) != 0) {
+        found(check, HEALTH_FAULT, "the ledger's folder %s cannot be looked at", folder);
+        advise(check, "make the folder, writable for the daemon's user");
+        return;
+    }
+    uint64_t free_mib = (uint64_t)disk.f_bavail * disk.f_frsize / 1048576;
+    bool read_only = (disk.f_flag & ST_RDONLY) != 0;
+    found(check,
+          read_only || free_mib < DISK_FULL_MIB ? HEALTH_FAULT
+          : free_mib < DISK_LOW_MIB             ? HEALTH_ATTENTION
+                                                : HEALTH_OK,
+          "%s%" PRIu64 " MiB free", read_only ? "read-only, " : "", free_mib);
+    if (read_only) {
+        advise(check, "texts stay in the modem until the file system can be written again");
+    } else if (check->status != HEALTH_OK) {
+        advise(check, "make room: texts stay in the modem when the ledger cannot grow");
+    }
+}
+
+static void check_clock(const struct health_facts *facts, struct health_check *check)
+{
+    char room[ZONE_TEXT_OCTETS];
+    check->name = "clock";
+    found(check, facts->now_s < CLOCK_EARLIEST_S ? HEALTH_FAULT : HEALTH_OK, "%s",
+          moment(facts->now_s, room));
+    advise(check, check->status == HEALTH_OK ? "" : "set it (timedatectl): dates are wrong");
+}
+
+static void check_people(const struct health_facts *facts, struct health_check *check)
+{
+    int shop = 0, reachable = 0;
+    check->name = "people";
+    for (size_t i = 0; i < facts->settings->person_count; i++) {
+        const struct settings_person *person = &facts->settings->people[i];
+        int64_t id = 0, opted_out_s = 0;
+        if (person->role != SETTINGS_ROLE_SHOP) {
+            continue;
+        }
+        shop++;
+        if (people_id(facts->ledger, person->name, &id) == LEDGER_OK) {
+            (void)people_opted_out(facts->ledger, id, &opted_out_s);
+        }
+        reachable += opted_out_s == 0;
+    }
+    if (reachable == 0) {
+        found(check, HEALTH_FAULT,
+              "no one of the shop gets alerts (%d on the roster, all said STOP)", shop);
+        advise(check, "text START from the person's phone, or add a person with role \"shop\"");
+    } else {
+        found(check, HEALTH_OK, "%d of %d of the shop get alerts", reachable, shop);
+    }
+}
+
+size_t health_checks_run(const struct health_facts *facts,
+                         struct health_check checks[HEALTH_CHECKS_MAX])
+{
+    size_t count = 0;
+    struct texts_summary texts;
+    memset(checks, 0, HEALTH_CHECKS_MAX * sizeof checks[0]);
+    check_daemon(facts, &checks[count++]);
+    if (facts->link != NULL) {
+        check_modem(facts, &checks[count++]);
+        if (facts->link->state == LINK_STATE_READY) {
+            check_network(facts, &checks[count++]);
+            check_signal(facts, &checks[count++]);
+            check_storage(facts, &checks[count++]);
+        }
+    }
+    if (texts_summarise(facts->ledger, facts->now_s - DAY_S, &texts) == LEDGER_OK) {
+        check_queue(facts, &texts, &checks[count++]);
+        check_texts(&texts, &checks[count++]);
+    } else {
+        checks[count].name = "ledger";
+        found(&checks[count++], HEALTH_FAULT, "%s", ledger_says(facts->ledger));
+    }
+    check_disk(facts, &checks[count++]);
+    check_clock(facts, &checks[count++]);
+    check_people(facts, &checks[count++]);
+    return count;
+}
