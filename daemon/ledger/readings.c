@@ -60,6 +60,52 @@ enum ledger_result readings_latest(struct ledger *ledger, int64_t machine_id, in
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
+/* Adds each change of meter to the figures read since, and all of them to the offset. */
+static enum ledger_result add_changes(struct ledger *ledger, int64_t machine_id, int64_t until_s,
+                                      struct reading_point *points, size_t count,
+                                      int64_t *offset_hundredths)
+{
+    sqlite3_stmt *row;
+    *offset_hundredths = 0;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_METER_CHANGES_UNTIL, &row,
+                    STORE_VALUES(store_integer(machine_id), store_integer(until_s)));
+    while (result == LEDGER_OK) {
+        int64_t at_s = store_column(row, 0);
+        int64_t hundredths = store_column(row, 1);
+        *offset_hundredths += hundredths;
+        for (size_t i = 0; i < count && points[i].read_s >= at_s; i++) {
+            points[i].true_hundredths += hundredths;
+        }
+        result = store_next(ledger, row);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+enum ledger_result readings_recent(struct ledger *ledger, int64_t machine_id, int64_t until_s,
+                                   size_t most, struct reading_point *points, size_t *count,
+                                   int64_t *offset_hundredths)
+{
+    sqlite3_stmt *row;
+    *count = 0;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_READINGS_RECENT, &row,
+                    STORE_VALUES(store_integer(machine_id), store_integer(until_s),
+                                 store_integer((int64_t)most)));
+    while (result == LEDGER_OK && *count < most) {
+        struct reading_point *point = &points[(*count)++];
+        *point = (struct reading_point){.id = store_column(row, 0),
+                                        .meter_hundredths = store_column(row, 1),
+                                        .true_hundredths = store_column(row, 1),
+                                        .read_s = store_column(row, 2)};
+        result = store_next(ledger, row);
+    }
+    if (result != LEDGER_OK && result != LEDGER_NONE) {
+        return result;
+    }
+    return add_changes(ledger, machine_id, until_s, points, *count, offset_hundredths);
+}
+
 static enum ledger_result read_one(struct ledger *ledger, enum statement statement,
                                    struct reading_row *out, const struct store_value *values,
                                    size_t count)

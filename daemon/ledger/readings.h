@@ -24,9 +24,20 @@ struct reading_row {
 /* id and true_hundredths of *row are filled in. */
 enum ledger_result readings_add(struct ledger *ledger, struct reading_row *row);
 
-/* The latest standing readings up to until_s, newest first, at most `most` of them. */
+/* The latest standing readings up to until_s, newest first, at most `most` of them. Of one moment
+ * the highest figure is the newest, whichever came in first. */
 enum ledger_result readings_latest(struct ledger *ledger, int64_t machine_id, int64_t until_s,
                                    size_t most, struct reading_row *rows, size_t *count);
+/* The same without remark and sender, for reckoning over a whole yard. *offset_hundredths is the
+ * offset in force at until_s. */
+struct reading_point {
+    int64_t id;
+    int64_t meter_hundredths, true_hundredths;
+    int64_t read_s;
+};
+enum ledger_result readings_recent(struct ledger *ledger, int64_t machine_id, int64_t until_s,
+                                   size_t most, struct reading_point *points, size_t *count,
+                                   int64_t *offset_hundredths);
 /* The first standing reading after that moment. */
 enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id, int64_t after_s,
                                        struct reading_row *row);

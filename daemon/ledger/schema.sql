@@ -103,7 +103,8 @@ CREATE TABLE readings (
     struck_why       TEXT,
     CHECK ((struck_s IS NULL) = (struck_why IS NULL))
 ) STRICT;
-CREATE INDEX readings_by_machine ON readings (machine_id, read_s);
+-- This index and that of services are wide enough to reckon a whole yard from them alone.
+CREATE INDEX readings_by_machine ON readings (machine_id, read_s, meter_hundredths, struck_s);
 
 -- A meter replaced or rolled over. What is read at at_s or later is the new meter's; its true
 -- hours are the meter's plus (old_last - new_first) of every change up to then.
@@ -139,7 +140,7 @@ CREATE TABLE services (
     struck_why           TEXT,
     CHECK ((struck_s IS NULL) = (struck_why IS NULL))
 ) STRICT;
-CREATE INDEX services_by_machine ON services (machine_id, plan);
+CREATE INDEX services_by_machine ON services (machine_id, plan, struck_s, meter_hundredths, done_s);
 
 -- Once for each machine, plan, cycle and stage among those that are not void.
 CREATE TABLE alerts (

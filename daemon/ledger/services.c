@@ -53,10 +53,15 @@ enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, cons
                                  struct service_row *row, int *count)
 {
     sqlite3_stmt *found;
-    enum ledger_result result =
-        store_first(ledger, STATEMENT_SERVICE_LAST, &found,
-                    STORE_VALUES(store_integer(machine_id), store_text(plan)));
+    int64_t changed = 0;
     *count = 0;
+    enum ledger_result result = store_number(ledger, STATEMENT_METER_CHANGED, &changed,
+                                             STORE_VALUES(store_integer(machine_id)));
+    if (result == LEDGER_OK) {
+        result = store_first(
+            ledger, changed != 0 ? STATEMENT_SERVICE_LAST : STATEMENT_SERVICE_LAST_BY_METER, &found,
+            STORE_VALUES(store_integer(machine_id), store_text(plan)));
+    }
     if (result == LEDGER_OK) {
         read_row(found, row);
         *count = (int)store_column(found, 13);

@@ -13,12 +13,14 @@
         "r.machine_id", "r.read_s") ", r.read_s, r.noted_s, r.person_id, r.text_id, r.remark, "    \
                                     "r.struck_s IS NOT NULL FROM readings r "
 
-/* The last column is how many rows there are. */
-#define SERVICES                                                                                   \
+/* The last column is how many rows there are, where it is asked for. */
+#define SERVICES(count)                                                                            \
     "SELECT s.id, s.machine_id, s.plan, s.meter_hundredths, s.meter_hundredths + " OFFSET_AT(      \
-        "s.machine_id", "s.done_s") " AS true_hundredths, s.done_s, s.noted_s, s.person_id, "      \
-                                    "s.text_id, s.quantity_thousandths, s.unit, s.remark, "        \
-                                    "s.struck_s IS NOT NULL, count(*) OVER () FROM services s "
+        "s.machine_id", "s.done_s") ", s.done_s, s.noted_s, s.person_id, s.text_id, "              \
+                                    "s.quantity_thousandths, s.unit, s.remark, "                   \
+                                    "s.struck_s IS NOT NULL, " count " FROM services s "
+#define SERVICES_STANDING                                                                          \
+    "services f WHERE f.machine_id = ?1 AND f.plan = ?2 AND f.struck_s IS NULL"
 
 #define ALERTS                                                                                     \
     "SELECT id, machine_id, plan, cycle, stage, raised_s, cause_reading_id, cause_service_id, "    \
@@ -176,12 +178,15 @@ static const char *const sql[STATEMENT_COUNT] = {
                               "text_id, remark) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
     [STATEMENT_READINGS_LATEST] =
         READINGS "WHERE r.machine_id = ?1 AND r.read_s <= ?2 AND r.struck_s IS NULL "
-                 "ORDER BY r.read_s DESC, r.id DESC LIMIT ?3",
+                 "ORDER BY r.read_s DESC, r.meter_hundredths DESC LIMIT ?3",
+    [STATEMENT_READINGS_RECENT] = "SELECT id, meter_hundredths, read_s FROM readings "
+                                  "WHERE machine_id = ?1 AND read_s <= ?2 AND struck_s IS NULL "
+                                  "ORDER BY read_s DESC, meter_hundredths DESC LIMIT ?3",
     [STATEMENT_READING_NEXT_AFTER] =
         READINGS "WHERE r.machine_id = ?1 AND r.read_s > ?2 AND r.struck_s IS NULL "
-                 "ORDER BY r.read_s, r.id LIMIT 1",
+                 "ORDER BY r.read_s, r.meter_hundredths LIMIT 1",
     [STATEMENT_READING_FIRST] = READINGS "WHERE r.machine_id = ?1 AND r.struck_s IS NULL "
-                                         "ORDER BY r.read_s, r.id LIMIT 1",
+                                         "ORDER BY r.read_s, r.meter_hundredths LIMIT 1",
     [STATEMENT_READINGS_EACH] = READINGS "WHERE r.machine_id = ?1 ORDER BY r.read_s, r.id",
     [STATEMENT_READING_STRIKE] = "UPDATE readings "
                                  "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
@@ -196,16 +201,29 @@ static const char *const sql[STATEMENT_COUNT] = {
     [STATEMENT_METER_CHANGE_STRIKE] = "UPDATE meter_changes "
                                       "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
                                       "WHERE id = ?1 AND struck_s IS NULL",
+    [STATEMENT_METER_CHANGES_UNTIL] =
+        "SELECT at_s, old_last_hundredths - new_first_hundredths FROM meter_changes "
+        "WHERE machine_id = ?1 AND at_s <= ?2 AND struck_s IS NULL",
+    [STATEMENT_METER_CHANGED] = "SELECT EXISTS "
+                                "(SELECT 1 FROM meter_changes WHERE machine_id = ?1)",
     [STATEMENT_METER_OFFSET] = "SELECT " OFFSET_AT("?1", "?2"),
 
     [STATEMENT_SERVICE_ADD] = "INSERT INTO services "
                               "(machine_id, plan, meter_hundredths, done_s, noted_s, person_id, "
                               "text_id, quantity_thousandths, unit, remark) "
                               "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+    /* The index alone finds it as long as the machine has had one meter. */
+    [STATEMENT_SERVICE_LAST_BY_METER] =
+        SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
+                 ")") "WHERE s.id = (SELECT f.id FROM " SERVICES_STANDING " "
+                      "ORDER BY f.meter_hundredths DESC, f.done_s DESC LIMIT 1)",
     [STATEMENT_SERVICE_LAST] =
-        SERVICES "WHERE s.machine_id = ?1 AND s.plan = ?2 AND s.struck_s IS NULL "
-                 "ORDER BY true_hundredths DESC, s.done_s DESC, s.id DESC LIMIT 1",
-    [STATEMENT_SERVICES_EACH] = SERVICES "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id",
+        SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
+                 ")") "WHERE s.id = (SELECT f.id FROM " SERVICES_STANDING " "
+                      "ORDER BY f.meter_hundredths + " OFFSET_AT(
+                          "f.machine_id", "f.done_s") " DESC, "
+                                                      "f.done_s DESC LIMIT 1)",
+    [STATEMENT_SERVICES_EACH] = SERVICES("0") "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id",
     [STATEMENT_SERVICE_STRIKE] = "UPDATE services "
                                  "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
                                  "WHERE id = ?1 AND struck_s IS NULL",
