@@ -27,7 +27,7 @@ struct due_facts {
     bool read; /* there is a reading: the two figures below are set */
     bool parked;
     int64_t true_hundredths;        /* the latest reading */
-    int64_t first_heard_hundredths; /* the first figure known of it */
+    int64_t first_heard_hundredths; /* the first figure known of it; only without a service */
     struct service last;            /* the last service that stands */
     bool reached;                   /* readings show when the point was reached: */
     int32_t reached_day;            /* the first day with a reading at or past it */

@@ -13,43 +13,20 @@
 #include "daemon/ledger/services.h"
 #include "daemon/zone.h"
 
-static bool comes_first(const struct reading_row *one, const struct reading_row *other)
-{
-    return one->read_s > other->read_s ||
-           (one->read_s == other->read_s && one->true_hundredths > other->true_hundredths);
-}
-
-/* The ledger orders readings of one moment by arrival; here the higher figure is the newer one, so
- * that the order of arrival does not matter. Rows come all but sorted. */
-static void sort_rows(struct reading_row *rows, size_t count)
-{
-    for (size_t i = 1; i < count; i++) {
-        for (size_t j = i; j > 0 && comes_first(&rows[j], &rows[j - 1]); j--) {
-            struct reading_row kept = rows[j];
-            rows[j] = rows[j - 1];
-            rows[j - 1] = kept;
-        }
-    }
-}
-
 static enum ledger_result load_readings(struct ledger *ledger, int64_t until_s,
                                         struct history *history)
 {
-    struct reading_row rows[USAGE_READINGS_MAX];
-    enum ledger_result result = readings_latest(ledger, history->machine_id, until_s,
-                                                USAGE_READINGS_MAX, rows, &history->reading_count);
-    if (result != LEDGER_OK) {
-        history->reading_count = 0;
-        return result == LEDGER_NONE ? LEDGER_OK : result;
-    }
-    sort_rows(rows, history->reading_count);
+    struct reading_point points[USAGE_READINGS_MAX];
+    enum ledger_result result =
+        readings_recent(ledger, history->machine_id, until_s, USAGE_READINGS_MAX, points,
+                        &history->reading_count, &history->offset_hundredths);
     for (size_t i = 0; i < history->reading_count; i++) {
-        history->readings[i].at_s = rows[i].read_s;
-        history->readings[i].true_hundredths = rows[i].true_hundredths;
-        history->reading_ids[i] = rows[i].id;
-        history->meters[i] = rows[i].meter_hundredths;
+        history->readings[i].at_s = points[i].read_s;
+        history->readings[i].true_hundredths = points[i].true_hundredths;
+        history->reading_ids[i] = points[i].id;
+        history->meters[i] = points[i].meter_hundredths;
     }
-    return LEDGER_OK;
+    return result;
 }
 
 /* Spells come oldest first: the oldest makes room once there are too many. */
@@ -78,10 +55,6 @@ enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t unti
         return result == LEDGER_NONE ? LEDGER_OK : result;
     }
     result = load_readings(yard->ledger, until_s, history);
-    if (result == LEDGER_OK) {
-        result = readings_offset(yard->ledger, history->machine_id, until_s,
-                                 &history->offset_hundredths);
-    }
     if (result == LEDGER_OK) {
         result = machines_parked_each(yard->ledger, history->machine_id, take_spell, history);
     }

@@ -17,7 +17,6 @@ struct machine_view {
     int32_t machine;
     int32_t today;
     struct history history;
-    int64_t first_heard_hundredths;
     struct usage usage;
     struct forecast_weeks weeks;
 };
@@ -28,12 +27,8 @@ static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64
     view->yard = yard;
     view->machine = machine;
     view->today = zone_civil(now_s).day;
-    view->first_heard_hundredths = 0;
     struct history *history = &view->history;
     enum ledger_result result = history_load(yard, machine, now_s, history);
-    if (result == LEDGER_OK && history->reading_count > 0) {
-        result = history_first_heard(yard, machine, history, &view->first_heard_hundredths);
-    }
     view->usage = history_usage(yard, machine, history, 0);
     view->weeks = forecast_weeks_of(history->readings, history->reading_count, history->spells,
                                     history->spell_count);
@@ -142,8 +137,7 @@ static enum ledger_result stand_plan(const struct machine_view *view, int32_t pl
 {
     const struct history *history = &view->history;
     const struct plan *rules = &view->yard->settings->plans[plan].plan;
-    struct due_facts facts = {.first_heard_hundredths = view->first_heard_hundredths,
-                              .today = view->today};
+    struct due_facts facts = {.today = view->today};
     memset(standing, 0, sizeof *standing);
     set_machine(view, standing);
     standing->plan = plan;
@@ -152,6 +146,10 @@ static enum ledger_result stand_plan(const struct machine_view *view, int32_t pl
     facts.true_hundredths = standing->true_hundredths;
     enum ledger_result result = history_last_service(view->yard, view->machine, plan, history,
                                                      &facts.last, &standing->cause_service_id);
+    if (result == LEDGER_OK && facts.read && !facts.last.present) {
+        result =
+            history_first_heard(view->yard, view->machine, history, &facts.first_heard_hundredths);
+    }
     struct due_point point = due_point_of(rules, &facts);
     if (point.known) {
         find_reached(history, point.due_hundredths, &facts);
