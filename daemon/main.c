@@ -9,6 +9,7 @@
 #include "daemon/counter/health.h"
 #include "daemon/counter/options.h"
 #include "daemon/counter/text.h"
+#include "daemon/counter/texts.h"
 #include "daemon/run.h"
 #include "parsers/nearest.h"
 
@@ -29,6 +30,8 @@ static const struct verb {
     {"text", text_verb, "says a text at the counter and prints the reply",
      "text --as PERSON [-c FILE] [--json] [--now TIME] \"M12 1340h\""},
     {"due", due_verb, "what comes due, worst first", "due [-c FILE] [--json | --csv] [--now TIME]"},
+    {"texts", texts_verb, "texts in and out, newest first",
+     "texts [-c FILE] [--json | --csv] [--days N] [--now TIME]"},
     {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]"},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };

@@ -92,6 +92,16 @@ static void csv_cells_are_quoted_as_the_standard_says(void **state)
     }
 }
 
+static void a_long_text_is_whole_in_csv(void **state)
+{
+    char text[4001], expected[4100];
+    (void)state;
+    memset(text, 'x', sizeof text - 1);
+    text[sizeof text - 1] = '\0';
+    (void)snprintf(expected, sizeof expected, "machine,hours\r\n%s,7\r\n", text);
+    assert_printed(table_of(text, "7"), true, false, expected);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -99,6 +109,7 @@ int main(void)
         cmocka_unit_test(colour_wraps_the_row_only_when_wanted),
         cmocka_unit_test(a_control_character_never_reaches_the_terminal),
         cmocka_unit_test(csv_cells_are_quoted_as_the_standard_says),
+        cmocka_unit_test(a_long_text_is_whole_in_csv),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

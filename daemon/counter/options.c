@@ -8,7 +8,17 @@
 
 #include "parsers/nearest.h"
 
-enum { OPTION_JSON = 256, OPTION_CSV, OPTION_NOW, OPTION_AS, OPTION_STEPPED_CLOCK, OPTION_DEBUG };
+enum {
+    OPTION_JSON = 256,
+    OPTION_CSV,
+    OPTION_NOW,
+    OPTION_AS,
+    OPTION_DAYS,
+    OPTION_WEEKS,
+    OPTION_HISTORY,
+    OPTION_STEPPED_CLOCK,
+    OPTION_DEBUG
+};
 
 static const struct option known[] = {
     {"config", required_argument, NULL, 'c'},
@@ -16,20 +26,35 @@ static const struct option known[] = {
     {"csv", no_argument, NULL, OPTION_CSV},
     {"now", required_argument, NULL, OPTION_NOW},
     {"as", required_argument, NULL, OPTION_AS},
+    {"days", required_argument, NULL, OPTION_DAYS},
+    {"weeks", required_argument, NULL, OPTION_WEEKS},
+    {"history", no_argument, NULL, OPTION_HISTORY},
     {"debug", no_argument, NULL, OPTION_DEBUG},
     {"help", no_argument, NULL, 'h'},
     {"stepped-clock", required_argument, NULL, OPTION_STEPPED_CLOCK},
     {NULL, 0, NULL, 0},
 };
 
-static bool read_descriptor(const char *text, int *fd)
+static bool read_number(const char *text, long least, long most, int *number)
 {
     char *end = NULL;
-    long number = strtol(text, &end, 10);
-    if (end == text || *end != '\0' || number < 0 || number > 1023) {
+    long read = strtol(text, &end, 10);
+    if (end == text || *end != '\0' || read < least || read > most) {
         return false;
     }
-    *fd = (int)number;
+    *number = (int)read;
+    return true;
+}
+
+static bool take_days(struct options *options, int days_each, FILE *err)
+{
+    int number = 0;
+    if (!read_number(optarg, 1, 3660 / days_each, &number)) {
+        (void)fprintf(err, "meterpost: %s is no number of %s; ten years are the most\n", optarg,
+                      days_each == 1 ? "days" : "weeks");
+        return false;
+    }
+    options->days = number * days_each;
     return true;
 }
 
@@ -55,11 +80,18 @@ static bool take(struct options *options, int option, FILE *err)
     case OPTION_AS:
         options->as = optarg;
         return true;
+    case OPTION_HISTORY:
+        options->history = true;
+        return true;
+    case OPTION_DAYS:
+        return take_days(options, 1, err);
+    case OPTION_WEEKS:
+        return take_days(options, 7, err);
     case OPTION_DEBUG:
         options->debug = true;
         return true;
     case OPTION_STEPPED_CLOCK:
-        if (!read_descriptor(optarg, &options->stepped_clock)) {
+        if (!read_number(optarg, 0, 1023, &options->stepped_clock)) {
             (void)fprintf(err, "meterpost: --stepped-clock takes the number of an open socket\n");
             return false;
         }

@@ -64,21 +64,18 @@ bool table_row(struct table *table, enum table_tint tint)
 
 bool table_cell(struct table *table, const char *format, ...)
 {
-    char raw[TABLE_CELL_OCTETS];
+    char *cell = NULL;
     va_list arguments;
     va_start(arguments, format);
-    (void)vsnprintf(raw, sizeof raw, format, arguments);
+    int length = vasprintf(&cell, format, arguments);
     va_end(arguments);
-    if (table->line_count == 0) {
+    if (length < 0) {
         return false;
     }
-    struct table_line *line = &table->lines[table->line_count - 1];
-    if (line->cell_count == table->column_count) {
-        return true;
-    }
-    char *cell = strdup(raw);
-    if (cell == NULL) {
-        return false;
+    struct table_line *line = table->line_count > 0 ? &table->lines[table->line_count - 1] : NULL;
+    if (line == NULL || line->cell_count == table->column_count) {
+        free(cell);
+        return line != NULL;
     }
     line->cells[line->cell_count] = cell;
     line->cell_count++;
@@ -95,9 +92,9 @@ static size_t shown_width(const char *text)
     return width;
 }
 
-static const char *safe(const char *cell, char room[TABLE_CELL_OCTETS * 2])
+static const char *safe(const char *cell, char room[TABLE_SHOWN_OCTETS])
 {
-    return log_text(cell, strlen(cell), room, TABLE_CELL_OCTETS * 2);
+    return log_text(cell, strlen(cell), room, TABLE_SHOWN_OCTETS);
 }
 
 static void print_padded(FILE *out, const char *text, size_t width, enum table_align align,
@@ -130,7 +127,7 @@ static const char *tint_begins(enum table_tint tint)
 
 static size_t column_width(const struct table *table, size_t column)
 {
-    char room[TABLE_CELL_OCTETS * 2];
+    char room[TABLE_SHOWN_OCTETS];
     size_t width = shown_width(table->columns[column].title);
     for (size_t i = 0; i < table->line_count; i++) {
         if (column < table->lines[i].cell_count) {
@@ -143,7 +140,7 @@ static size_t column_width(const struct table *table, size_t column)
 
 void table_print(const struct table *table, FILE *out, bool colour)
 {
-    char room[TABLE_CELL_OCTETS * 2];
+    char room[TABLE_SHOWN_OCTETS];
     size_t widths[TABLE_COLUMNS_MAX];
     for (size_t i = 0; i < table->column_count; i++) {
         widths[i] = column_width(table, i);

@@ -9,7 +9,7 @@
 #include <stdio.h>
 
 #define TABLE_COLUMNS_MAX 20
-#define TABLE_CELL_OCTETS 512
+#define TABLE_SHOWN_OCTETS 1024 /* of a cell on a screen; longer ones are cut and end in "..." */
 
 enum table_align { TABLE_LEFT, TABLE_RIGHT };
 enum table_tint { TABLE_PLAIN, TABLE_BAD, TABLE_WARN, TABLE_FAINT };

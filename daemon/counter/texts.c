@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: MIT
+ * texts: see texts.h. On a screen a text is cut to what fits; JSON and CSV have it whole. */
+#include "daemon/counter/texts.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sysexits.h>
+
+#include "daemon/counter/json.h"
+#include "daemon/counter/opening.h"
+#include "daemon/counter/table.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/questions.h"
+#include "daemon/ledger/texts.h"
+#include "daemon/zone.h"
+
+#define DAYS_UNSAID 14
+#define DAY_S INT64_C(86400)
+#define SCREEN_BODY_OCTETS 100
+#define QUESTION_LIVES_S DAY_S /* an open question lapses after 24 hours */
+
+static const struct table_column screen_columns[] = {
+    {"WHEN", TABLE_LEFT},  {"", TABLE_LEFT},     {"WHO", TABLE_LEFT},
+    {"STATE", TABLE_LEFT}, {"TEXT", TABLE_LEFT},
+};
+static const struct table_column csv_columns[] = {
+    {"direction", TABLE_LEFT}, {"person", TABLE_LEFT}, {"phone", TABLE_LEFT},
+    {"at", TABLE_LEFT},        {"text", TABLE_LEFT},   {"state", TABLE_LEFT},
+};
+
+/* What the rows go to while the ledger hands them out. */
+struct texts_report {
+    struct table *table; /* screen or CSV, else NULL */
+    bool csv;
+    struct json_object *list; /* JSON, else NULL */
+    bool short_of_memory;
+};
+
+static enum table_tint tint_of(const char *state)
+{
+    static const char *const bad[] = {"failed", "unreadable", "set-aside"};
+    static const char *const warn[] = {"unknown", "stranger", "waiting"};
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        if (strcmp(state, bad[i]) == 0) {
+            return TABLE_BAD;
+        }
+    }
+    for (size_t i = 0; i < sizeof warn / sizeof warn[0]; i++) {
+        if (strcmp(state, warn[i]) == 0) {
+            return TABLE_WARN;
+        }
+    }
+    return TABLE_PLAIN;
+}
+
+static void screen_row(struct table *table, const struct texts_line *line, const char *at)
+{
+    size_t octets = strlen(line->body);
+    bool cut = octets > SCREEN_BODY_OCTETS;
+    size_t shown = cut ? SCREEN_BODY_OCTETS : octets;
+    while (cut && shown > 0 && ((unsigned char)line->body[shown] & 0xC0) == 0x80) {
+        shown--; /* never inside a character */
+    }
+    (void)table_cell(table, "%.16s", at);
+    (void)table_cell(table, "%s", line->incoming ? "from" : "to");
+    (void)table_cell(table, "%s", line->person[0] != '\0' ? line->person : line->phone);
+    (void)table_cell(table, "%s", line->state);
+    (void)table_cell(table, "%.*s%s", (int)shown, line->body, cut ? "..." : "");
+}
+
+static void csv_row(struct table *table, const struct texts_line *line, const char *at)
+{
+    (void)table_cell(table, "%s", line->incoming ? "in" : "out");
+    (void)table_cell(table, "%s", line->person);
+    (void)table_cell(table, "%s", line->phone);
+    (void)table_cell(table, "%s", at);
+    (void)table_cell(table, "%s", line->body);
+    (void)table_cell(table, "%s", line->state);
+}
+
+static void json_row(struct json_object *list, const struct texts_line *line)
+{
+    struct json_object *row = json_object_new_object();
+    json_add_text(row, "direction", line->incoming ? "in" : "out");
+    json_add_text(row, "person", line->person[0] != '\0' ? line->person : NULL);
+    json_add_text(row, "phone", line->phone);
+    json_add_time(row, "at", line->at_s);
+    json_add_text(row, "text", line->body);
+    json_add_text(row, "state", line->state);
+    (void)json_object_array_add(list, row);
+}
+
+static void take_line(void *ctx, const struct texts_line *line)
+{
+    struct texts_report *report = ctx;
+    char at[ZONE_TEXT_OCTETS];
+    zone_write_rfc3339(line->at_s, at, sizeof at);
+    if (report->list != NULL) {
+        json_row(report->list, line);
+    } else if (!table_row(report->table, report->csv ? TABLE_PLAIN : tint_of(line->state))) {
+        report->short_of_memory = true;
+    } else {
+        (report->csv ? csv_row : screen_row)(report->table, line, at);
+    }
+}
+
+/* Open questions and opt-outs, a person each. */
+static void add_people(const struct opening *opening, struct json_object *whole, FILE *out)
+{
+    struct json_object *questions = json_object_new_array();
+    struct json_object *opted_out = json_object_new_array();
+    for (size_t i = 0; i < opening->settings->person_count; i++) {
+        const char *name = opening->settings->people[i].name;
+        struct question_row question;
+        int64_t id = 0, since_s = 0;
+        char at[ZONE_TEXT_OCTETS];
+        if (people_id(opening->ledger, name, &id) != LEDGER_OK) {
+            continue;
+        }
+        if (questions_open(opening->ledger, id, opening->now_s - QUESTION_LIVES_S, &question) ==
+            LEDGER_OK) {
+            zone_write_rfc3339(question.asked_s, at, sizeof at);
+            (void)json_object_array_add(questions, json_object_new_string(name));
+            if (whole == NULL) {
+                (void)fprintf(out, "\nopen question to %s since %.16s\n", name, at);
+            }
+        }
+        if (people_opted_out(opening->ledger, id, &since_s) == LEDGER_OK && since_s != 0) {
+            zone_write_rfc3339(since_s, at, sizeof at);
+            (void)json_object_array_add(opted_out, json_object_new_string(name));
+            if (whole == NULL) {
+                (void)fprintf(out, "\n%s said STOP on %.10s and gets no texts\n", name, at);
+            }
+        }
+    }
+    if (whole == NULL) {
+        (void)json_object_put(questions);
+        (void)json_object_put(opted_out);
+        return;
+    }
+    (void)json_object_object_add(whole, "open_questions", questions);
+    (void)json_object_object_add(whole, "opted_out", opted_out);
+}
+
+static int report_ended(struct texts_report *report, const struct opening *opening,
+                        const struct options *options, FILE *out)
+{
+    int status = report->short_of_memory ? EX_OSERR : EX_OK;
+    if (options->json) {
+        struct json_object *whole = json_object_new_object();
+        json_add_time(whole, "as_of", opening->now_s);
+        (void)json_object_object_add(whole, "rows", report->list);
+        report->list = NULL;
+        add_people(opening, whole, out);
+        return json_write(whole, out) ? status : EX_IOERR;
+    }
+    if (options->csv) {
+        table_print_csv(report->table, out);
+    } else {
+        table_print(report->table, out, table_colour_wanted(out));
+        add_people(opening, NULL, out);
+    }
+    return status;
+}
+
+static int report_texts(const struct opening *opening, const struct options *options, FILE *out,
+                        FILE *err)
+{
+    int64_t days = options->days > 0 ? options->days : DAYS_UNSAID;
+    struct texts_report report = {.csv = options->csv};
+    if (options->json) {
+        report.list = json_object_new_array();
+    } else if (options->csv) {
+        report.table = table_new(csv_columns, sizeof csv_columns / sizeof csv_columns[0]);
+    } else {
+        report.table = table_new(screen_columns, sizeof screen_columns / sizeof screen_columns[0]);
+    }
+    if (report.list == NULL && report.table == NULL) {
+        return EX_OSERR;
+    }
+    int status = EX_OK;
+    enum ledger_result result = texts_each(opening->ledger, opening->now_s - days * DAY_S,
+                                           opening->now_s + 1, take_line, &report);
+    if (result != LEDGER_OK) {
+        (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+        status = ledger_exit_status(result);
+    } else {
+        status = report_ended(&report, opening, options, out);
+    }
+    table_free(report.table);
+    (void)json_object_put(report.list);
+    return status;
+}
+
+int texts_verb(const struct options *options, FILE *out, FILE *err)
+{
+    struct opening opening;
+    int status = opening_begin(&opening, options, err);
+    if (status == EX_OK) {
+        status = opening_ledger(&opening, LEDGER_READ, err);
+    }
+    if (status == EX_OK) {
+        status = report_texts(&opening, options, out, err);
+    }
+    opening_end(&opening);
+    return status;
+}
