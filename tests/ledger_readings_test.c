@@ -1,0 +1,247 @@
+/* SPDX-License-Identifier: MIT
+ * Readings, changes of meter, and what striking them out does. */
+#include "tests/ledger_room.h"
+
+#include "daemon/ledger/alerts.h"
+#include "daemon/ledger/readings.h"
+
+#define ROWS_MAX 8
+static struct reading_row rows[ROWS_MAX];
+static size_t count;
+
+static void latest(struct room *room, int64_t until_s)
+{
+    assert_int_equal(readings_latest(room->ledger, room->m12, until_s, ROWS_MAX, rows, &count),
+                     LEDGER_OK);
+}
+
+static int64_t change_meter(struct room *room, int64_t at_s, int64_t old_last, int64_t new_first)
+{
+    struct meter_change change = {.machine_id = room->m12,
+                                  .at_s = at_s,
+                                  .old_last_hundredths = old_last,
+                                  .new_first_hundredths = new_first,
+                                  .person_id = room->rosa};
+    assert_int_equal(readings_change_meter(room->ledger, &change), LEDGER_OK);
+    return change.id;
+}
+
+static void the_latest_come_newest_first_up_to_a_moment(void **state)
+{
+    struct room *room = *state;
+    (void)room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
+    (void)room_reading(room, room->m12, 133000, ROOM_NOON_S - ROOM_DAY_S, 0); /* came late */
+    (void)room_reading(room, room->m12, 135000, ROOM_NOON_S + ROOM_DAY_S, 0);
+    (void)room_reading(room, room->m14, 100, ROOM_NOON_S, 0);
+    latest(room, ROOM_NOON_S);
+    assert_int_equal(count, 2);
+    assert_int_equal(rows[0].meter_hundredths, 134000);
+    assert_int_equal(rows[1].meter_hundredths, 133000);
+    latest(room, ROOM_NOON_S - 2 * ROOM_DAY_S);
+    assert_int_equal(count, 0);
+}
+
+static void of_two_at_one_moment_the_one_noted_last_is_newer(void **state)
+{
+    struct room *room = *state;
+    (void)room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
+    (void)room_reading(room, room->m12, 134100, ROOM_NOON_S, 0);
+    latest(room, ROOM_NOON_S);
+    assert_int_equal(rows[0].meter_hundredths, 134100);
+}
+
+static void no_more_are_given_than_there_is_room_for(void **state)
+{
+    struct room *room = *state;
+    for (int i = 0; i < ROWS_MAX + 3; i++) {
+        (void)room_reading(room, room->m12, 100 * i, ROOM_NOON_S + i, 0);
+    }
+    latest(room, ROOM_NOON_S + ROOM_DAY_S);
+    assert_int_equal(count, ROWS_MAX);
+    assert_int_equal(rows[ROWS_MAX - 1].meter_hundredths, 300);
+}
+
+static void a_reading_keeps_all_that_was_said(void **state)
+{
+    struct room *room = *state;
+    int64_t text_id = room_text(room, room->ines, "M12 1340.25 tyres low", ROOM_NOON_S);
+    struct reading_row row = {.machine_id = room->m12,
+                              .meter_hundredths = 134025,
+                              .read_s = ROOM_NOON_S - 60,
+                              .noted_s = ROOM_NOON_S,
+                              .person_id = room->ines,
+                              .text_id = text_id,
+                              .remark = "tyres low"};
+    assert_int_equal(readings_add(room->ledger, &row), LEDGER_OK);
+    latest(room, ROOM_NOON_S);
+    assert_int_equal(rows[0].id, row.id);
+    assert_int_equal(rows[0].read_s, ROOM_NOON_S - 60);
+    assert_int_equal(rows[0].noted_s, ROOM_NOON_S);
+    assert_int_equal(rows[0].person_id, room->ines);
+    assert_int_equal(rows[0].text_id, text_id);
+    assert_string_equal(rows[0].remark, "tyres low");
+    assert_false(rows[0].struck);
+}
+
+static void one_struck_out_no_longer_counts_but_stays_with_who_when_and_why(void **state)
+{
+    struct room *room = *state;
+    int64_t id = room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
+    assert_int_equal(
+        readings_strike(room->ledger, id, room->rosa, ROOM_NOON_S + 60, "two digits exchanged"),
+        LEDGER_OK);
+    latest(room, ROOM_NOON_S);
+    assert_int_equal(count, 0);
+    char sql[160];
+    (void)snprintf(sql, sizeof sql,
+                   "SELECT count(*) FROM readings WHERE meter_hundredths = 134000 AND struck_s = "
+                   "%lld AND struck_by = %d AND struck_why = 'two digits exchanged'",
+                   (long long)(ROOM_NOON_S + 60), (int)room->rosa);
+    assert_int_equal(room_number(room->ledger, sql), 1);
+    assert_int_equal(readings_strike(room->ledger, id, room->ines, ROOM_NOON_S + 90, "again"),
+                     LEDGER_ALREADY);
+    assert_int_equal(room_number(room->ledger, sql), 1);
+    assert_int_equal(readings_unstrike(room->ledger, id), LEDGER_OK);
+    latest(room, ROOM_NOON_S);
+    assert_int_equal(count, 1);
+    assert_int_equal(readings_unstrike(room->ledger, id), LEDGER_ALREADY);
+}
+
+static void the_neighbours_in_time_are_the_standing_ones(void **state)
+{
+    struct room *room = *state;
+    struct reading_row row;
+    assert_int_equal(readings_first(room->ledger, room->m12, &row), LEDGER_NONE);
+    int64_t first = room_reading(room, room->m12, 100, ROOM_NOON_S, 0);
+    int64_t second = room_reading(room, room->m12, 200, ROOM_NOON_S + 10, 0);
+    int64_t third = room_reading(room, room->m12, 300, ROOM_NOON_S + 20, 0);
+    assert_int_equal(readings_next_after(room->ledger, room->m12, ROOM_NOON_S, &row), LEDGER_OK);
+    assert_int_equal(row.id, second);
+    assert_int_equal(readings_strike(room->ledger, second, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    assert_int_equal(readings_next_after(room->ledger, room->m12, ROOM_NOON_S, &row), LEDGER_OK);
+    assert_int_equal(row.id, third);
+    assert_int_equal(readings_next_after(room->ledger, room->m12, ROOM_NOON_S + 20, &row),
+                     LEDGER_NONE);
+    assert_int_equal(readings_first(room->ledger, room->m12, &row), LEDGER_OK);
+    assert_int_equal(row.id, first);
+}
+
+static void true_hours_go_on_through_changes_of_meter(void **state)
+{
+    struct room *room = *state;
+    (void)room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
+    int64_t swap = change_meter(room, ROOM_NOON_S + 10, 134050, 0);
+    (void)room_reading(room, room->m12, 500, ROOM_NOON_S + 20, 0);
+    (void)change_meter(room, ROOM_NOON_S + 30, 600, 20000); /* a used meter put in */
+    (void)room_reading(room, room->m12, 20100, ROOM_NOON_S + 40, 0);
+    latest(room, ROOM_NOON_S + ROOM_DAY_S);
+    assert_int_equal(rows[2].true_hundredths, 134000);
+    assert_int_equal(rows[1].true_hundredths, 134050 + 500);
+    assert_int_equal(rows[0].true_hundredths, 134050 + 600 + 100);
+    /* taken back, everything after it is right again */
+    assert_int_equal(
+        readings_strike_change(room->ledger, swap, room->rosa, ROOM_NOON_S + 50, "no swap"),
+        LEDGER_OK);
+    latest(room, ROOM_NOON_S + ROOM_DAY_S);
+    assert_int_equal(rows[1].true_hundredths, 500);
+}
+
+static void a_figure_read_at_the_change_is_the_new_meters(void **state)
+{
+    struct room *room = *state;
+    int64_t offset;
+    (void)change_meter(room, ROOM_NOON_S, 134050, 50);
+    static const struct {
+        int64_t at_s, offset;
+    } cases[] = {{ROOM_NOON_S - 1, 0}, {ROOM_NOON_S, 134000}, {ROOM_NOON_S + 1, 134000}};
+    for (size_t i = 0; i < 3; i++) {
+        assert_int_equal(readings_offset(room->ledger, room->m12, cases[i].at_s, &offset),
+                         LEDGER_OK);
+        assert_int_equal(offset, cases[i].offset);
+    }
+    assert_int_equal(readings_offset(room->ledger, room->m14, ROOM_NOON_S, &offset), LEDGER_OK);
+    assert_int_equal(offset, 0);
+    struct reading_row row = {
+        .machine_id = room->m12, .meter_hundredths = 60, .read_s = ROOM_NOON_S};
+    assert_int_equal(readings_add(room->ledger, &row), LEDGER_OK);
+    assert_int_equal(row.true_hundredths, 134060);
+}
+
+static void striking_a_reading_voids_its_alerts_and_lifting_the_strike_restores_them(void **state)
+{
+    struct room *room = *state;
+    int64_t id = room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
+    struct alert_row alert = {.machine_id = room->m12,
+                              .plan = "drive",
+                              .cycle = 3,
+                              .stage = "due",
+                              .raised_s = ROOM_NOON_S,
+                              .cause_reading_id = id};
+    assert_int_equal(alerts_raise(room->ledger, &alert), LEDGER_OK);
+    assert_int_equal(readings_strike(room->ledger, id, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    assert_int_equal(alerts_last(room->ledger, room->m12, "drive", 3, &alert), LEDGER_NONE);
+    assert_int_equal(readings_unstrike(room->ledger, id), LEDGER_OK);
+    assert_int_equal(alerts_last(room->ledger, room->m12, "drive", 3, &alert), LEDGER_OK);
+    assert_int_equal(readings_strike(room->ledger, id, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    /* a true cause raised it again meanwhile: that one stands alone */
+    alert.cause_reading_id = 0;
+    assert_int_equal(alerts_raise(room->ledger, &alert), LEDGER_OK);
+    assert_int_equal(readings_unstrike(room->ledger, id), LEDGER_OK);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM alerts WHERE void_s IS NULL"),
+                     1);
+}
+
+static void note_one(void *ctx, const struct reading_row *row)
+{
+    (void)ctx;
+    rows[count++] = *row;
+}
+
+static void the_history_shows_struck_ones_too_oldest_first(void **state)
+{
+    struct room *room = *state;
+    (void)room_reading(room, room->m12, 300, ROOM_NOON_S + 20, 0);
+    int64_t struck = room_reading(room, room->m12, 100, ROOM_NOON_S, 0);
+    assert_int_equal(readings_strike(room->ledger, struck, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    count = 0;
+    assert_int_equal(readings_each(room->ledger, room->m12, note_one, NULL), LEDGER_OK);
+    assert_int_equal(count, 2);
+    assert_true(rows[0].struck);
+    assert_int_equal(rows[0].meter_hundredths, 100);
+    assert_false(rows[1].struck);
+}
+
+static void what_breaks_a_rule_is_refused_and_leaves_nothing_behind(void **state)
+{
+    struct room *room = *state;
+    struct reading_row bad[] = {
+        {.machine_id = 999, .meter_hundredths = 1, .read_s = ROOM_NOON_S},
+        {.machine_id = room->m12, .meter_hundredths = -1, .read_s = ROOM_NOON_S},
+        {.machine_id = room->m12, .meter_hundredths = 1, .person_id = 999},
+        {.machine_id = room->m12, .meter_hundredths = 1, .text_id = 999},
+    };
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        assert_int_equal(readings_add(room->ledger, &bad[i]), LEDGER_REFUSED);
+        assert_non_null(strstr(ledger_says(room->ledger), "constraint"));
+    }
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM readings"), 0);
+}
+
+int main(void)
+{
+#define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
+    const struct CMUnitTest tests[] = {
+        IN_MEMORY(the_latest_come_newest_first_up_to_a_moment),
+        IN_MEMORY(of_two_at_one_moment_the_one_noted_last_is_newer),
+        IN_MEMORY(no_more_are_given_than_there_is_room_for),
+        IN_MEMORY(a_reading_keeps_all_that_was_said),
+        IN_MEMORY(one_struck_out_no_longer_counts_but_stays_with_who_when_and_why),
+        IN_MEMORY(the_neighbours_in_time_are_the_standing_ones),
+        IN_MEMORY(true_hours_go_on_through_changes_of_meter),
+        IN_MEMORY(a_figure_read_at_the_change_is_the_new_meters),
+        IN_MEMORY(striking_a_reading_voids_its_alerts_and_lifting_the_strike_restores_them),
+        IN_MEMORY(the_history_shows_struck_ones_too_oldest_first),
+        IN_MEMORY(what_breaks_a_rule_is_refused_and_leaves_nothing_behind),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
