@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: MIT
  * effects: a list of what each text did, one row a deed, and how each kind of deed is taken back.
- * Nothing is erased: what was added is struck out, what was struck out stands again. */
+ * Nothing is erased: what was added is struck out, what was struck out stands again. The last deed
+ * is taken back first; strikes are lifted at the end, when the alerts that what was added had raised
+ * in their place are void; but not the strike of what the text itself had added, as a
+ * question that it asked itself stays closed. */
 #include "daemon/ledger/effects.h"
 
 #include <string.h>
@@ -38,7 +41,7 @@ enum ledger_result effects_last(struct ledger *ledger, int64_t person_id, int64_
 
 /* Who takes back, and what became void by it. */
 struct undoing {
-    int64_t person_id, at_s;
+    int64_t text_id, person_id, at_s;
     int64_t alerts_told;
 };
 static const char why[] = "undo";
@@ -106,8 +109,8 @@ static enum ledger_result undo_later(struct ledger *ledger, int64_t id, struct u
 
 static enum ledger_result undo_answer(struct ledger *ledger, int64_t id, struct undoing *undoing)
 {
-    (void)undoing;
-    return store_run(ledger, STATEMENT_QUESTION_REOPEN, STORE_VALUES(store_integer(id)));
+    return store_run(ledger, STATEMENT_QUESTION_REOPEN,
+                     STORE_VALUES(store_integer(id), store_integer(undoing->text_id)));
 }
 
 static const struct {
@@ -139,17 +142,17 @@ static enum ledger_result undo_one(struct ledger *ledger, const char *what, int6
     return LEDGER_OK;
 }
 
-static enum ledger_result undo_all(struct ledger *ledger, int64_t text_id, struct undoing *undoing)
+static enum ledger_result undo_all(struct ledger *ledger, struct undoing *undoing)
 {
+    struct store_value text_id = store_integer(undoing->text_id);
+    struct store_value at_s = store_integer(undoing->at_s);
     sqlite3_stmt *row;
     enum ledger_result result =
-        store_run(ledger, STATEMENT_QUESTIONS_WITHDRAW,
-                  STORE_VALUES(store_integer(text_id), store_integer(undoing->at_s)));
+        store_run(ledger, STATEMENT_QUESTIONS_WITHDRAW, STORE_VALUES(text_id, at_s));
     if (result != LEDGER_OK) {
         return result;
     }
-    result =
-        store_first(ledger, STATEMENT_EFFECTS_OF_TEXT, &row, STORE_VALUES(store_integer(text_id)));
+    result = store_first(ledger, STATEMENT_EFFECTS_OF_TEXT, &row, STORE_VALUES(text_id));
     while (result == LEDGER_OK) {
         result = undo_one(ledger, store_column_text(row, 0), store_column(row, 1), undoing);
         if (result != LEDGER_OK) {
@@ -162,16 +165,16 @@ static enum ledger_result undo_all(struct ledger *ledger, int64_t text_id, struc
         return result;
     }
     return store_change(ledger, STATEMENT_EFFECTS_UNDONE, LEDGER_ALREADY,
-                        STORE_VALUES(store_integer(text_id), store_integer(undoing->at_s)));
+                        STORE_VALUES(text_id, at_s));
 }
 
 enum ledger_result effects_undo(struct ledger *ledger, int64_t text_id, int64_t person_id,
                                 int64_t at_s, int *alerts_told)
 {
-    struct undoing undoing = {.person_id = person_id, .at_s = at_s};
+    struct undoing undoing = {.text_id = text_id, .person_id = person_id, .at_s = at_s};
     enum ledger_result result = store_step(ledger);
     if (result == LEDGER_OK) {
-        result = store_step_end(ledger, undo_all(ledger, text_id, &undoing));
+        result = store_step_end(ledger, undo_all(ledger, &undoing));
     }
     *alerts_told = result == LEDGER_OK ? (int)undoing.alerts_told : 0;
     return result;

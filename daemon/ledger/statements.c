@@ -279,7 +279,7 @@ static const char *const sql[STATEMENT_COUNT] = {
                                    "WHERE person_id = ?1 AND outcome IS NULL",
     [STATEMENT_QUESTION_REOPEN] = "UPDATE OR IGNORE questions "
                                   "SET outcome = NULL, closed_by = NULL, closed_s = NULL "
-                                  "WHERE id = ?1",
+                                  "WHERE id = ?1 AND text_id IS NOT ?2",
     [STATEMENT_QUESTIONS_WITHDRAW] = "UPDATE questions SET outcome = 'undone', closed_s = ?2 "
                                      "WHERE text_id = ?1 AND outcome IS NULL",
     [STATEMENT_REFUSAL_ADD] = "INSERT INTO refusals "
@@ -293,8 +293,12 @@ static const char *const sql[STATEMENT_COUNT] = {
                                    "JOIN effects e ON e.text_id = t.id "
                                    "WHERE t.received_s >= ?2 AND t.person_id = ?1 "
                                    "AND e.what <> 'answer' ORDER BY e.text_id DESC LIMIT 1",
-    [STATEMENT_EFFECTS_OF_TEXT] = "SELECT what, row_id FROM effects "
-                                  "WHERE text_id = ?1 AND undone_s IS NULL ORDER BY id DESC",
+    [STATEMENT_EFFECTS_OF_TEXT] = "SELECT e.what, e.row_id FROM effects e "
+                                  "WHERE e.text_id = ?1 AND e.undone_s IS NULL "
+                                  "AND NOT EXISTS (SELECT 1 FROM effects own "
+                                  "WHERE own.text_id = ?1 AND own.row_id = e.row_id "
+                                  "AND 'strike-' || own.what = e.what) "
+                                  "ORDER BY e.what LIKE 'strike-%', e.id DESC",
     [STATEMENT_EFFECTS_UNDONE] = "UPDATE effects SET undone_s = ?2 "
                                  "WHERE text_id = ?1 AND undone_s IS NULL",
 
