@@ -41,11 +41,11 @@ static void the_latest_come_newest_first_up_to_a_moment(void **state)
     assert_int_equal(count, 0);
 }
 
-static void of_two_at_one_moment_the_one_noted_last_is_newer(void **state)
+static void of_two_at_one_moment_the_higher_figure_is_newer(void **state)
 {
     struct room *room = *state;
-    (void)room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
     (void)room_reading(room, room->m12, 134100, ROOM_NOON_S, 0);
+    (void)room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
     latest(room, ROOM_NOON_S);
     assert_int_equal(rows[0].meter_hundredths, 134100);
 }
@@ -232,7 +232,7 @@ int main(void)
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
     const struct CMUnitTest tests[] = {
         IN_MEMORY(the_latest_come_newest_first_up_to_a_moment),
-        IN_MEMORY(of_two_at_one_moment_the_one_noted_last_is_newer),
+        IN_MEMORY(of_two_at_one_moment_the_higher_figure_is_newer),
         IN_MEMORY(no_more_are_given_than_there_is_room_for),
         IN_MEMORY(a_reading_keeps_all_that_was_said),
         IN_MEMORY(one_struck_out_no_longer_counts_but_stays_with_who_when_and_why),

@@ -67,19 +67,18 @@ static const struct {
     [LEDGER_ALREADY] = {"there already", "nothing to do"},
     [LEDGER_HELD] = {"another meterpost holds this ledger",
                      "ask the running daemon, or stop it first"},
-    [LEDGER_MISSING] = {"no such ledger, or no such folder",
-                        "check `ledger` in the config; `meterpost run` makes the file, not the "
-                        "folder"},
+    [LEDGER_MISSING] = {"no such file or folder",
+                        "check the name; `meterpost run` makes the ledger, not its folder"},
     [LEDGER_FOREIGN] = {"this is not a ledger of meterpost",
-                        "it was left as it is; name another file in the config"},
+                        "it was left as it is; name another file"},
     [LEDGER_NEWER] = {"written by a newer meterpost",
                       "it was left as it is; install that version or restore an older backup"},
-    [LEDGER_READ_ONLY] = {"cannot be used for want of permission",
-                          "give the file and its folder to the user that runs meterpost; if the "
-                          "disk went read-only, look at the system log and check the disk"},
+    [LEDGER_READ_ONLY] = {"permission denied, or the disk is read-only",
+                          "to write, the user of meterpost must own file and folder; to read, "
+                          "join its group; check the disk"},
     [LEDGER_FULL] = {"the disk is full", "make room; texts wait in the modem until then"},
     [LEDGER_DAMAGED] = {"the ledger is damaged",
-                        "stop meterpost, keep the file and its -wal, restore the latest backup"},
+                        "stop meterpost, keep the file and its -wal, restore the last backup"},
     [LEDGER_BUSY] = {"in use at this moment", "try again"},
     [LEDGER_IO] = {"the disk reports an error", "look at the system log, check the disk"},
     [LEDGER_OLDER] = {"written by an older meterpost",
@@ -90,7 +89,7 @@ static const struct {
 enum ledger_result faults_say(enum ledger_result result, const char *path, const char *detail,
                               char says[LEDGER_SAYS_OCTETS])
 {
-    /* The advice comes last and must not be what a long path or detail crowds out. */
+    /* What to do comes last: a long path or detail must not crowd it out. */
     int length = snprintf(says, LEDGER_SAYS_OCTETS, "%.96s: %s%s%.48s%s: %s", path,
                           sentences[result].wrong, detail[0] != '\0' ? " (" : "", detail,
                           detail[0] != '\0' ? ")" : "", sentences[result].todo);

@@ -75,16 +75,8 @@ static enum ledger_result judge(const unsigned char header[HEADER_OCTETS])
 static enum ledger_result read_header(sqlite3_file *file)
 {
     unsigned char header[HEADER_OCTETS];
-    sqlite3_int64 size = 0;
-    int code = file->pMethods->xFileSize(file, &size);
-    if (code == SQLITE_OK && size == 0) {
-        return LEDGER_MISSING;
-    }
-    if (code == SQLITE_OK && size >= HEADER_OCTETS) {
-        code = file->pMethods->xRead(file, header, HEADER_OCTETS, 0);
-        return code == SQLITE_OK ? judge(header) : faults_of_sqlite(code, errno);
-    }
-    return code == SQLITE_OK ? LEDGER_FOREIGN : faults_of_sqlite(code, errno);
+    int code = file->pMethods->xRead(file, header, HEADER_OCTETS, 0);
+    return code == SQLITE_OK ? judge(header) : faults_of_sqlite(code, errno);
 }
 
 enum ledger_result files_look(const char *path)
@@ -93,7 +85,10 @@ enum ledger_result files_look(const char *path)
     if (stat(path, &found) != 0) {
         return faults_of_errno(errno);
     }
-    if (!S_ISREG(found.st_mode)) {
+    if (S_ISREG(found.st_mode) && found.st_size == 0) {
+        return LEDGER_MISSING;
+    }
+    if (!S_ISREG(found.st_mode) || found.st_size < HEADER_OCTETS) {
         return LEDGER_FOREIGN;
     }
     sqlite3_vfs *layer = sqlite3_vfs_find(NULL);

@@ -177,6 +177,14 @@ static enum ledger_result open_in_memory(struct ledger *ledger)
     return result;
 }
 
+/* No WAL file, and none can be made: SQLite calls the folder read-only or the WAL not to be opened. */
+static bool lacks_wal(const struct ledger *ledger)
+{
+    int primary = sqlite3_errcode(ledger->connection) & 0xff;
+    return (primary == SQLITE_CANTOPEN || primary == SQLITE_READONLY) &&
+           !files_exists_beside(ledger->path, "-wal");
+}
+
 static enum ledger_result open_to_read(struct ledger *ledger)
 {
     int64_t version = 0;
@@ -184,12 +192,11 @@ static enum ledger_result open_to_read(struct ledger *ledger)
     if (result == LEDGER_OK) {
         result = connect_to(ledger, ledger->path, SQLITE_OPEN_READONLY);
     }
-    if (result == LEDGER_OK) {
-        result = check_identity(ledger, &version);
+    if (result != LEDGER_OK) {
+        return result;
     }
-    if (result != LEDGER_OK && ledger->connection != NULL &&
-        (sqlite3_errcode(ledger->connection) & 0xff) == SQLITE_CANTOPEN &&
-        !files_exists_beside(ledger->path, "-wal")) {
+    result = check_identity(ledger, &version);
+    if (result != LEDGER_OK && lacks_wal(ledger)) {
         result = connect_unshared(ledger);
         result = result == LEDGER_OK ? check_identity(ledger, &version) : result;
     }

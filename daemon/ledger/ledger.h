@@ -25,7 +25,7 @@ enum ledger_result {
     LEDGER_REFUSED /* a value broke a rule of the schema, or a call came out of turn: our fault */
 };
 
-#define LEDGER_SAYS_OCTETS 256
+#define LEDGER_SAYS_OCTETS 320
 
 struct ledger;
 

@@ -290,7 +290,7 @@ static const char *const sql[STATEMENT_COUNT] = {
 
     [STATEMENT_EFFECT_ADD] = "INSERT INTO effects (text_id, what, row_id) VALUES (?1, ?2, ?3)",
     [STATEMENT_EFFECT_LAST_TEXT] = "SELECT e.text_id, e.undone_s FROM texts_in t "
-                                   "JOIN effects e ON e.text_id = t.id "
+                                   "CROSS JOIN effects e ON e.text_id = t.id "
                                    "WHERE t.received_s >= ?2 AND t.person_id = ?1 "
                                    "AND e.what <> 'answer' ORDER BY e.text_id DESC LIMIT 1",
     [STATEMENT_EFFECTS_OF_TEXT] = "SELECT e.what, e.row_id FROM effects e "

@@ -1,0 +1,115 @@
+/* SPDX-License-Identifier: MIT
+ * Texts listed and counted. */
+#include "tests/ledger_room.h"
+
+#include "daemon/ledger/texts.h"
+
+#define LINES_MAX 8
+static char lines[LINES_MAX][160];
+static size_t count;
+
+static void note_line(void *ctx, const struct texts_line *line)
+{
+    (void)ctx;
+    assert_true(count < LINES_MAX);
+    (void)snprintf(lines[count++], sizeof lines[0], "%s %s %s \"%s\" %s",
+                   line->incoming ? "in" : "out", line->person, line->phone, line->body,
+                   line->state);
+}
+
+static void list(struct room *room, int64_t from_s, int64_t until_s)
+{
+    count = 0;
+    assert_int_equal(texts_each(room->ledger, from_s, until_s, note_line, NULL), LEDGER_OK);
+}
+
+static int64_t queue(struct room *room, const char *body, uint8_t parts, int64_t at_s)
+{
+    int64_t text_id;
+    const struct texts_outgoing outgoing = {.person_id = room->ines,
+                                            .phone = "+12065550110",
+                                            .body = body,
+                                            .kind = TEXTS_REPLY,
+                                            .created_s = at_s,
+                                            .not_before_s = at_s,
+                                            .parts = parts};
+    assert_int_equal(texts_queue(room->ledger, &outgoing, &text_id), LEDGER_OK);
+    return text_id;
+}
+
+static void texts_in_and_out_are_listed_newest_first(void **state)
+{
+    struct room *room = *state;
+    struct texts_kept *kept = calloc(1, sizeof *kept);
+    struct texts_incoming stranger = room_pdu("01", "who is this", ROOM_NOON_S + 60);
+    stranger.from = "+12065550199";
+    (void)room_text(room, room->ines, "M12 1340h", ROOM_NOON_S); /* received 5 s later */
+    (void)queue(room, "M12 1340 h noted.", 1, ROOM_NOON_S + 5);
+    assert_int_equal(texts_keep(room->ledger, &stranger, kept), LEDGER_OK);
+    assert_int_equal(texts_set_state(room->ledger, kept->text_id, TEXTS_STRANGER, 0), LEDGER_OK);
+    free(kept);
+    list(room, ROOM_NOON_S, ROOM_NOON_S + ROOM_DAY_S);
+    assert_int_equal(count, 3);
+    assert_string_equal(lines[0], "in  +12065550199 \"who is this\" stranger");
+    assert_string_equal(lines[1], "out Ines +12065550110 \"M12 1340 h noted.\" waiting");
+    assert_string_equal(lines[2], "in Ines +12065550110 \"M12 1340h\" done");
+    list(room, ROOM_NOON_S + 6, ROOM_NOON_S + 65);
+    assert_int_equal(count, 0);
+    list(room, ROOM_NOON_S + 5, ROOM_NOON_S + 6);
+    assert_int_equal(count, 2);
+}
+
+static void a_text_out_is_listed_with_the_state_that_needs_attention_most(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *first, *second, *listed;
+    } cases[] = {
+        {"taken", "taken", "taken"},     {"taken", "handed-over", "handed-over"},
+        {"taken", "waiting", "waiting"}, {"unknown", "waiting", "unknown"},
+        {"unknown", "failed", "failed"}, {"failed", "taken", "failed"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char sql[200], expected[64];
+        int64_t at_s = ROOM_NOON_S + 60 * (int64_t)i;
+        int64_t text_id = queue(room, "long", 2, at_s);
+        (void)snprintf(sql, sizeof sql,
+                       "UPDATE parts_out SET state = iif(part = 1, '%s', '%s') WHERE text_id = %d",
+                       cases[i].first, cases[i].second, (int)text_id);
+        assert_int_equal(sqlite3_exec(room->ledger->connection, sql, NULL, NULL, NULL), SQLITE_OK);
+        list(room, at_s, at_s + 1);
+        (void)snprintf(expected, sizeof expected, "out Ines +12065550110 \"long\" %s",
+                       cases[i].listed);
+        assert_string_equal(lines[0], expected);
+    }
+}
+
+static void strangers_are_counted(void **state)
+{
+    struct room *room = *state;
+    struct texts_kept *kept = calloc(1, sizeof *kept);
+    int strangers;
+    for (int i = 0; i < 3; i++) {
+        struct texts_incoming incoming = room_pdu("", "who is this", ROOM_NOON_S + i);
+        assert_int_equal(texts_keep(room->ledger, &incoming, kept), LEDGER_OK);
+        assert_int_equal(texts_set_state(room->ledger, kept->text_id, TEXTS_STRANGER, 0),
+                         LEDGER_OK);
+    }
+    free(kept);
+    (void)room_text(room, room->ines, "M12 1340h", ROOM_NOON_S);
+    assert_int_equal(texts_strangers_since(room->ledger, ROOM_NOON_S, &strangers), LEDGER_OK);
+    assert_int_equal(strangers, 3);
+    assert_int_equal(texts_strangers_since(room->ledger, ROOM_NOON_S + 7, &strangers), LEDGER_OK);
+    assert_int_equal(strangers, 1);
+}
+
+int main(void)
+{
+#define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
+    const struct CMUnitTest tests[] = {
+        IN_MEMORY(texts_in_and_out_are_listed_newest_first),
+        IN_MEMORY(a_text_out_is_listed_with_the_state_that_needs_attention_most),
+        IN_MEMORY(strangers_are_counted),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
