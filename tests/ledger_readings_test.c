@@ -167,6 +167,40 @@ static void a_figure_read_at_the_change_is_the_new_meters(void **state)
     assert_int_equal(row.true_hundredths, 134060);
 }
 
+/* readings_recent reckons by itself what readings_latest leaves to SQL. */
+static void the_recent_points_agree_with_the_latest_readings(void **state)
+{
+    struct room *room = *state;
+    struct reading_point points[ROWS_MAX];
+    size_t point_count;
+    int64_t offset, expected_offset;
+    for (int i = 0; i < 5; i++) {
+        (void)room_reading(room, room->m12, 1000 + 100 * i, ROOM_NOON_S + 10 * i, 0);
+    }
+    (void)change_meter(room, ROOM_NOON_S + 15, 1150, 1160);
+    int64_t struck = change_meter(room, ROOM_NOON_S + 20, 9999, 0);
+    (void)change_meter(room, ROOM_NOON_S + 30, 1300, 1200);
+    (void)change_meter(room, ROOM_NOON_S + 99, 7777, 0); /* after the moment asked about */
+    assert_int_equal(readings_strike_change(room->ledger, struck, 0, ROOM_NOON_S, "no swap"),
+                     LEDGER_OK);
+    latest(room, ROOM_NOON_S + 40);
+    assert_int_equal(readings_recent(room->ledger, room->m12, ROOM_NOON_S + 40, ROWS_MAX, points,
+                                     &point_count, &offset),
+                     LEDGER_OK);
+    assert_int_equal(readings_offset(room->ledger, room->m12, ROOM_NOON_S + 40, &expected_offset),
+                     LEDGER_OK);
+    assert_int_equal(offset, expected_offset);
+    assert_int_equal(offset, -10 + 100);
+    assert_int_equal(point_count, count);
+    assert_int_equal(count, 5);
+    for (size_t i = 0; i < count; i++) {
+        assert_int_equal(points[i].id, rows[i].id);
+        assert_int_equal(points[i].read_s, rows[i].read_s);
+        assert_int_equal(points[i].meter_hundredths, rows[i].meter_hundredths);
+        assert_int_equal(points[i].true_hundredths, rows[i].true_hundredths);
+    }
+}
+
 static void striking_a_reading_voids_its_alerts_and_lifting_the_strike_restores_them(void **state)
 {
     struct room *room = *state;
@@ -239,6 +273,7 @@ int main(void)
         IN_MEMORY(the_neighbours_in_time_are_the_standing_ones),
         IN_MEMORY(true_hours_go_on_through_changes_of_meter),
         IN_MEMORY(a_figure_read_at_the_change_is_the_new_meters),
+        IN_MEMORY(the_recent_points_agree_with_the_latest_readings),
         IN_MEMORY(striking_a_reading_voids_its_alerts_and_lifting_the_strike_restores_them),
         IN_MEMORY(the_history_shows_struck_ones_too_oldest_first),
         IN_MEMORY(what_breaks_a_rule_is_refused_and_leaves_nothing_behind),

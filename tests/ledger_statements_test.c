@@ -38,6 +38,17 @@ static void the_latest_readings_are_looked_up_not_sorted(void **state)
     assert_null(strstr(plan, "SCAN"));
 }
 
+static void a_yard_is_reckoned_from_the_indexes_alone(void **state)
+{
+    struct room *room = *state;
+    explain(room, STATEMENT_READINGS_RECENT);
+    assert_non_null(strstr(plan, "USING COVERING INDEX readings_by_machine"));
+    assert_null(strstr(plan, "TEMP B-TREE"));
+    explain(room, STATEMENT_SERVICE_LAST_BY_METER);
+    assert_non_null(strstr(plan, "USING COVERING INDEX services_by_machine"));
+    assert_null(strstr(plan, "TEMP B-TREE"));
+}
+
 /* What a text or a turn of the queue runs. SCAN of a whole table grows with the years; of the index
  * of what waits it does not. */
 static void nothing_that_a_text_runs_reads_a_whole_table(void **state)
@@ -69,6 +80,9 @@ static void nothing_that_a_text_runs_reads_a_whole_table(void **state)
         STATEMENT_READING_FIRST,
         STATEMENT_READINGS_EACH,
         STATEMENT_METER_OFFSET,
+        STATEMENT_METER_CHANGED,
+        STATEMENT_METER_CHANGES_UNTIL,
+
         STATEMENT_SERVICE_LAST,
         STATEMENT_SERVICES_EACH,
         STATEMENT_ALERT_RAISE,
@@ -120,6 +134,7 @@ int main(void)
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
     const struct CMUnitTest tests[] = {
         IN_MEMORY(the_latest_readings_are_looked_up_not_sorted),
+        IN_MEMORY(a_yard_is_reckoned_from_the_indexes_alone),
         IN_MEMORY(nothing_that_a_text_runs_reads_a_whole_table),
         cmocka_unit_test(every_statement_has_its_sql),
     };

@@ -103,6 +103,45 @@ static void strangers_are_counted(void **state)
     assert_int_equal(strangers, 1);
 }
 
+static void set_parts(struct room *room, int64_t text_id, const char *columns)
+{
+    char sql[200];
+    (void)snprintf(sql, sizeof sql, "UPDATE parts_out SET %s WHERE text_id = %d", columns,
+                   (int)text_id);
+    assert_int_equal(sqlite3_exec(room->ledger->connection, sql, NULL, NULL, NULL), SQLITE_OK);
+}
+
+static void the_summary_counts_what_waits_and_what_went_wrong(void **state)
+{
+    struct room *room = *state;
+    struct texts_kept *kept = calloc(1, sizeof *kept);
+    struct texts_summary summary;
+    assert_int_equal(texts_summarise(room->ledger, 0, &summary), LEDGER_OK);
+    assert_int_equal(summary.waiting, 0);
+    assert_int_equal(summary.oldest_waiting_s, 0);
+    assert_int_equal(summary.last_in_s, 0);
+    assert_int_equal(summary.last_out_s, 0);
+
+    struct texts_incoming garbled = room_pdu("FF", "", ROOM_NOON_S);
+    garbled.readable = false;
+    assert_int_equal(texts_keep(room->ledger, &garbled, kept), LEDGER_OK);
+    free(kept);
+    (void)queue(room, "waits", 2, ROOM_NOON_S + 7);
+    set_parts(room, queue(room, "old", 1, ROOM_NOON_S - ROOM_DAY_S), "state = 'failed'");
+    set_parts(room, queue(room, "failed", 3, ROOM_NOON_S), "state = 'failed'");
+    set_parts(room, queue(room, "lost", 1, ROOM_NOON_S),
+              "state = 'unknown', handed_s = 1900000000");
+    set_parts(room, queue(room, "taken", 1, ROOM_NOON_S), "state = 'taken', handed_s = 1800014499");
+    assert_int_equal(texts_summarise(room->ledger, ROOM_NOON_S, &summary), LEDGER_OK);
+    assert_int_equal(summary.waiting, 2);
+    assert_int_equal(summary.oldest_waiting_s, ROOM_NOON_S + 7);
+    assert_int_equal(summary.failed_since, 1);
+    assert_int_equal(summary.unknown_since, 1);
+    assert_int_equal(summary.unread_since, 1);
+    assert_int_equal(summary.last_in_s, ROOM_NOON_S + 5);
+    assert_int_equal(summary.last_out_s, 1800014499);
+}
+
 int main(void)
 {
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
@@ -110,6 +149,7 @@ int main(void)
         IN_MEMORY(texts_in_and_out_are_listed_newest_first),
         IN_MEMORY(a_text_out_is_listed_with_the_state_that_needs_attention_most),
         IN_MEMORY(strangers_are_counted),
+        IN_MEMORY(the_summary_counts_what_waits_and_what_went_wrong),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
