@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT
+ * record: everything kept of one machine, in order of time: what the shop hands to a customer or a
+ * warranty desk. */
+#ifndef METERPOST_DAEMON_LEDGER_RECORD_H
+#define METERPOST_DAEMON_LEDGER_RECORD_H
+
+#include "daemon/ledger/ledger.h"
+
+/* Pointers live during the call only; "" and -1 where there is nothing to say. */
+struct record_line {
+    const char *kind; /* "reading", "service", "meter", "alert", "parked", "back" */
+    int64_t at_s;
+    int64_t meter_hundredths; /* meter: the old one's last figure */
+    int64_t true_hundredths;
+    int64_t new_hundredths; /* meter: the new one's first figure */
+    const char *plan;       /* service, alert */
+    const char *stage;      /* alert */
+    int64_t quantity_thousandths;
+    const char *unit;
+    const char *person; /* who said so */
+    const char *remark;
+    int64_t struck_s; /* when it was struck out or became void, 0 not */
+    const char *struck_by, *struck_why;
+};
+
+/* machine_id 0: of every machine. *machine is its name. Oldest first. */
+enum ledger_result record_each(struct ledger *ledger, int64_t machine_id,
+                               void (*each)(void *ctx, const char *machine,
+                                            const struct record_line *line),
+                               void *ctx);
+
+#endif
