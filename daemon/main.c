@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * main: the verbs and their wiring, nothing else. */
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 #include <sysexits.h>
@@ -7,6 +8,7 @@
 #include "daemon/counter/check.h"
 #include "daemon/counter/due.h"
 #include "daemon/counter/health.h"
+#include "daemon/counter/machine.h"
 #include "daemon/counter/options.h"
 #include "daemon/counter/text.h"
 #include "daemon/counter/texts.h"
@@ -23,16 +25,21 @@ static const struct verb {
     int (*run)(const struct options *options, FILE *out, FILE *err);
     const char *says;
     const char *usage;
+    bool takes_words;
 } verbs[] = {
-    {"run", run_verb, "the daemon, in the foreground", "run [-c FILE] [--debug]"},
+    {"run", run_verb, "the daemon, in the foreground", "run [-c FILE] [--debug]", false},
     {"check", check_with, "checks the config file and says what it means",
-     "check [-c FILE] [--json]"},
+     "check [-c FILE] [--json]", false},
     {"text", text_verb, "says a text at the counter and prints the reply",
-     "text --as PERSON [-c FILE] [--json] [--now TIME] \"M12 1340h\""},
-    {"due", due_verb, "what comes due, worst first", "due [-c FILE] [--json | --csv] [--now TIME]"},
+     "text --as PERSON [-c FILE] [--json] [--now TIME] \"M12 1340h\"", true},
+    {"due", due_verb, "what comes due, worst first", "due [-c FILE] [--json | --csv] [--now TIME]",
+     false},
     {"texts", texts_verb, "texts in and out, newest first",
-     "texts [-c FILE] [--json | --csv] [--days N] [--now TIME]"},
-    {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]"},
+     "texts [-c FILE] [--json | --csv] [--days N] [--now TIME]", false},
+    {"machine", machine_verb, "one machine: how it stands, its hours, its record",
+     "machine NAME [-c FILE] [--history] [--json | --csv] [--now TIME]", true},
+    {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
+     false},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
 
@@ -58,7 +65,7 @@ static int run_one(const struct verb *verb, int argc, char **argv)
         (void)printf("meterpost %s\n%s\n", verb->usage, verb->says);
         return EX_OK;
     }
-    if (options.word_count > 0 && verb->run != text_verb) {
+    if (options.word_count > 0 && !verb->takes_words) {
         (void)fprintf(stderr, "meterpost: %s takes no word such as \"%s\"; type: meterpost %s\n",
                       verb->name, options.words[0], verb->usage);
         return EX_USAGE;

@@ -7,11 +7,10 @@
 
 #include "daemon/counter/json.h"
 #include "daemon/counter/opening.h"
+#include "daemon/counter/standing.h"
 #include "daemon/counter/table.h"
-#include "daemon/upkeep/civil.h"
 #include "daemon/yard/yard.h"
 #include "daemon/zone.h"
-#include "parsers/hours.h"
 
 static const struct table_column screen_columns[] = {
     {"MACHINE", TABLE_LEFT}, {"PLAN", TABLE_LEFT},  {"STATE", TABLE_LEFT},  {"METER", TABLE_RIGHT},
@@ -47,48 +46,14 @@ static const char *plan_of(const struct due_report *report, const struct yard_st
     return report->settings->plans[standing->plan].name;
 }
 
-static struct json_object *row_json(const struct due_report *report,
-                                    const struct yard_standing *standing)
-{
-    struct json_object *row = json_object_new_object();
-    const struct settings_machine *machine = machine_of(report, standing);
-    json_add_text(row, "machine", machine->name);
-    json_add_text(row, "kind", report->settings->kinds[machine->kind].name);
-    json_add_text(row, "plan", plan_of(report, standing));
-    json_add_text(row, "stage", due_stage_word(standing->stage));
-    if (standing->read) {
-        json_add_hours(row, "meter", standing->meter_hundredths);
-        json_add_hours(row, "true_hours", standing->true_hundredths);
-        json_add_time(row, "read_at", standing->read_s);
-        json_add_decimal(row, "hours_a_day", standing->hours_a_day);
-    }
-    if (standing->has_due) {
-        json_add_hours(row, "due_hours", standing->due_true_hundredths);
-    }
-    if (standing->has_due && standing->read) {
-        json_add_hours(row, "hours_left", standing->left_hundredths);
-    }
-    if (standing->has_forecast) {
-        json_add_day(row, "due_on", standing->due_day);
-        json_add_day(row, "earliest", standing->earliest_day);
-        json_add_day(row, "latest", standing->latest_day);
-    }
-    if (standing->serviced) {
-        json_add_hours(row, "last_done_hours", standing->last_done_true_hundredths);
-    }
-    if (standing->serviced && standing->last_done_day_known) {
-        json_add_day(row, "last_done_on", standing->last_done_day);
-    }
-    return row;
-}
-
 static int print_json(const struct due_report *report, FILE *out)
 {
     struct json_object *whole = json_object_new_object();
     struct json_object *rows = json_object_new_array();
     json_add_time(whole, "as_of", report->now_s);
     for (size_t i = 0; i < report->count; i++) {
-        if (json_object_array_add(rows, row_json(report, &report->standings[i])) != 0) {
+        if (json_object_array_add(rows, standing_json(report->settings, &report->standings[i])) !=
+            0) {
             (void)json_object_put(rows);
             (void)json_object_put(whole);
             return EX_OSERR;
@@ -102,43 +67,6 @@ static int print_json(const struct due_report *report, FILE *out)
     return json_write(whole, out) ? EX_OK : EX_IOERR;
 }
 
-/* "" where there is nothing to say. */
-static const char *hours_or_blank(bool there, int64_t hundredths, char room[HOURS_TEXT_OCTETS])
-{
-    room[0] = '\0';
-    if (there) {
-        (void)hours_write(hundredths, room, HOURS_TEXT_OCTETS);
-    }
-    return room;
-}
-
-static const char *day_or_blank(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS])
-{
-    room[0] = '\0';
-    if (there) {
-        civil_write(day, room, CIVIL_TEXT_OCTETS);
-    }
-    return room;
-}
-
-static enum table_tint tint_of(enum due_stage stage)
-{
-    switch (stage) {
-    case DUE_STAGE_OVERDUE:
-    case DUE_STAGE_DUE:
-        return TABLE_BAD;
-    case DUE_STAGE_COMING_UP:
-    case DUE_STAGE_NO_RECORD:
-        return TABLE_WARN;
-    case DUE_STAGE_PARKED:
-    case DUE_STAGE_UNREAD:
-        return TABLE_FAINT;
-    case DUE_STAGE_FINE:
-        break;
-    }
-    return TABLE_PLAIN;
-}
-
 static void screen_row(struct table *table, const struct due_report *report,
                        const struct yard_standing *standing)
 {
@@ -148,16 +76,16 @@ static void screen_row(struct table *table, const struct due_report *report,
     (void)table_cell(table, "%s", plan_of(report, standing));
     (void)table_cell(table, "%s", due_stage_word(standing->stage));
     (void)table_cell(table, "%s",
-                     hours_or_blank(standing->read, standing->meter_hundredths, meter));
+                     standing_hours(standing->read, standing->meter_hundredths, meter));
     (void)table_cell(table, "%s",
-                     hours_or_blank(standing->has_due, standing->due_meter_hundredths, due));
+                     standing_hours(standing->has_due, standing->due_meter_hundredths, due));
     (void)table_cell(
         table, "%s",
-        hours_or_blank(standing->has_due && standing->read, standing->left_hundredths, left));
-    (void)table_cell(table, "%s", day_or_blank(standing->has_forecast, standing->due_day, day));
+        standing_hours(standing->has_due && standing->read, standing->left_hundredths, left));
+    (void)table_cell(table, "%s", standing_day(standing->has_forecast, standing->due_day, day));
     if (standing->has_forecast) {
-        (void)table_cell(table, "%s .. %s", day_or_blank(true, standing->earliest_day, early),
-                         day_or_blank(true, standing->latest_day, late));
+        (void)table_cell(table, "%s .. %s", standing_day(true, standing->earliest_day, early),
+                         standing_day(true, standing->latest_day, late));
     } else {
         (void)table_cell(table, "%s", "");
     }
@@ -172,8 +100,8 @@ static void csv_row(struct table *table, const struct due_report *report,
     (void)table_cell(table, "%s", report->settings->kinds[machine->kind].name);
     (void)table_cell(table, "%s", plan_of(report, standing));
     (void)table_cell(table, "%s", due_stage_word(standing->stage));
-    (void)table_cell(table, "%s", hours_or_blank(standing->read, standing->meter_hundredths, room));
-    (void)table_cell(table, "%s", hours_or_blank(standing->read, standing->true_hundredths, room));
+    (void)table_cell(table, "%s", standing_hours(standing->read, standing->meter_hundredths, room));
+    (void)table_cell(table, "%s", standing_hours(standing->read, standing->true_hundredths, room));
     if (standing->read) {
         zone_write_rfc3339(standing->read_s, moment, sizeof moment);
         (void)table_cell(table, "%s", moment);
@@ -183,18 +111,18 @@ static void csv_row(struct table *table, const struct due_report *report,
         (void)table_cell(table, "%s", "");
     }
     (void)table_cell(table, "%s",
-                     hours_or_blank(standing->has_due, standing->due_true_hundredths, room));
+                     standing_hours(standing->has_due, standing->due_true_hundredths, room));
     (void)table_cell(
         table, "%s",
-        hours_or_blank(standing->has_due && standing->read, standing->left_hundredths, room));
-    (void)table_cell(table, "%s", day_or_blank(standing->has_forecast, standing->due_day, day));
+        standing_hours(standing->has_due && standing->read, standing->left_hundredths, room));
+    (void)table_cell(table, "%s", standing_day(standing->has_forecast, standing->due_day, day));
     (void)table_cell(table, "%s",
-                     day_or_blank(standing->has_forecast, standing->earliest_day, day));
-    (void)table_cell(table, "%s", day_or_blank(standing->has_forecast, standing->latest_day, day));
+                     standing_day(standing->has_forecast, standing->earliest_day, day));
+    (void)table_cell(table, "%s", standing_day(standing->has_forecast, standing->latest_day, day));
     (void)table_cell(table, "%s",
-                     hours_or_blank(standing->serviced, standing->last_done_true_hundredths, room));
+                     standing_hours(standing->serviced, standing->last_done_true_hundredths, room));
     (void)table_cell(table, "%s",
-                     day_or_blank(standing->serviced && standing->last_done_day_known,
+                     standing_day(standing->serviced && standing->last_done_day_known,
                                   standing->last_done_day, day));
 }
 
@@ -208,7 +136,7 @@ static int print_table(const struct due_report *report, bool csv, FILE *out)
     }
     for (size_t i = 0; i < report->count; i++) {
         const struct yard_standing *standing = &report->standings[i];
-        if (!table_row(table, tint_of(standing->stage))) {
+        if (!table_row(table, standing_tint(standing->stage))) {
             table_free(table);
             return EX_OSERR;
         }
@@ -226,8 +154,7 @@ static int print_table(const struct due_report *report, bool csv, FILE *out)
 static int attention(const struct due_report *report)
 {
     for (size_t i = 0; i < report->count; i++) {
-        enum due_stage stage = report->standings[i].stage;
-        if (stage == DUE_STAGE_DUE || stage == DUE_STAGE_OVERDUE || stage == DUE_STAGE_NO_RECORD) {
+        if (standing_wants_attention(&report->standings[i])) {
             return 1;
         }
     }

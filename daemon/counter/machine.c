@@ -1,0 +1,211 @@
+/* SPDX-License-Identifier: MIT
+ * machine: see machine.h. */
+#include "daemon/counter/machine.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sysexits.h>
+
+#include "daemon/counter/json.h"
+#include "daemon/counter/opening.h"
+#include "daemon/counter/plot.h"
+#include "daemon/counter/record_list.h"
+#include "daemon/counter/standing.h"
+#include "daemon/ledger/people.h"
+#include "parsers/nearest.h"
+
+#define RECORD_SHOWN 12 /* lines, unless --history asks for all */
+#define PLOT_COLUMNS 79
+
+struct machine_report {
+    const struct settings *settings;
+    int32_t machine;
+    struct yard_standing standings[SETTINGS_PLANS_MAX];
+    size_t count;
+    struct record_list record;
+};
+
+static int32_t find_machine(const struct opening *opening, const struct options *options, FILE *err)
+{
+    struct nearest nearest;
+    if (options->word_count != 1) {
+        (void)fprintf(err, "meterpost: say which machine, such as: meterpost machine %s\n",
+                      opening->settings->machines[0].name);
+        return -1;
+    }
+    int32_t machine = settings_find_machine(opening->settings, options->words[0]);
+    if (machine >= 0) {
+        return machine;
+    }
+    nearest_begin(&nearest, options->words[0]);
+    for (size_t i = 0; i < opening->settings->machine_count; i++) {
+        nearest_offer(&nearest, opening->settings->machines[i].name);
+    }
+    (void)fprintf(err, "meterpost: no machine %s in %s", options->words[0],
+                  opening->settings->file);
+    if (nearest.name != NULL) {
+        (void)fprintf(err, "; did you mean %s?", nearest.name);
+    }
+    (void)fputc('\n', err);
+    return -1;
+}
+
+static int load(struct opening *opening, struct machine_report *report, FILE *err)
+{
+    const struct settings_machine *machine = &report->settings->machines[report->machine];
+    const struct settings_kind *kind = &report->settings->kinds[machine->kind];
+    struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
+    enum ledger_result result = LEDGER_OK;
+    int64_t machine_id = 0;
+    for (size_t i = 0; i < kind->plan_count && result == LEDGER_OK; i++) {
+        result = yard_stand(&yard, report->machine, (int32_t)kind->plans[i], opening->now_s,
+                            &report->standings[i]);
+        report->count++;
+    }
+    if (result == LEDGER_OK) {
+        result = machines_id(opening->ledger, machine->name, &machine_id);
+        /* One that was never heard of has no record yet. */
+        result = result == LEDGER_OK
+                     ? record_list_load(opening->ledger, machine_id, &report->record)
+                 : result == LEDGER_NONE ? LEDGER_OK
+                                         : result;
+    }
+    if (result != LEDGER_OK) {
+        (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+        return ledger_exit_status(result);
+    }
+    return EX_OK;
+}
+
+static void print_head(const struct machine_report *report, FILE *out)
+{
+    const struct settings_machine *machine = &report->settings->machines[report->machine];
+    (void)fprintf(out, "%s, %s", machine->name, report->settings->kinds[machine->kind].name);
+    (void)fprintf(out, "%s%s", machine->serial[0] != '\0' ? ", serial " : "", machine->serial);
+    (void)fprintf(out, "%s%s", machine->owner[0] != '\0' ? ", of " : "", machine->owner);
+    (void)fprintf(out, "%s%s", machine->site[0] != '\0' ? ", at " : "", machine->site);
+    for (size_t i = 0; i < machine->crew_count; i++) {
+        (void)fprintf(out, "%s%s", i == 0 ? ", crew " : " + ",
+                      report->settings->people[machine->crew[i]].name);
+    }
+    (void)fputc('\n', out);
+}
+
+static void print_plans(const struct machine_report *report, FILE *out)
+{
+    for (size_t i = 0; i < report->count; i++) {
+        const struct yard_standing *standing = &report->standings[i];
+        char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS], day[CIVIL_TEXT_OCTETS];
+        (void)fprintf(out, "  %s: %s", report->settings->plans[standing->plan].title,
+                      due_stage_word(standing->stage));
+        if (standing->has_due) {
+            (void)fprintf(out, ", due at %s h",
+                          standing_hours(true, standing->due_meter_hundredths, due));
+        }
+        if (standing->has_due && standing->read) {
+            int64_t hundredths = standing->left_hundredths;
+            (void)fprintf(out, ", %s h %s",
+                          standing_hours(true, hundredths < 0 ? -hundredths : hundredths, left),
+                          hundredths < 0 ? "past it" : "left");
+        }
+        if (standing->has_forecast && standing->left_hundredths > 0) {
+            (void)fprintf(out, ", about %s", standing_day(true, standing->due_day, day));
+        }
+        (void)fputc('\n', out);
+    }
+}
+
+static void print_plot(const struct machine_report *report, FILE *out)
+{
+    struct plot_level levels[SETTINGS_PLANS_MAX];
+    size_t level_count = 0, point_count = 0;
+    struct plot_point *points = record_list_points(&report->record, &point_count);
+    for (size_t i = 0; i < report->count; i++) {
+        if (report->standings[i].has_due) {
+            levels[level_count++] =
+                (struct plot_level){report->settings->plans[report->standings[i].plan].name,
+                                    report->standings[i].due_true_hundredths};
+        }
+    }
+    if (point_count > 1) {
+        (void)fputc('\n', out);
+        plot_print(points, point_count, levels, level_count, PLOT_COLUMNS, out);
+    }
+    free(points);
+}
+
+static int print_screen(const struct machine_report *report, bool history, FILE *out)
+{
+    print_head(report, out);
+    print_plans(report, out);
+    print_plot(report, out);
+    (void)fputc('\n', out);
+    size_t shown = history ? report->record.count : RECORD_SHOWN;
+    if (report->record.count == 0) {
+        (void)fprintf(out, "nothing on record yet\n");
+        return EX_OK;
+    }
+    if (!record_list_print(&report->record, shown, false, out)) {
+        return EX_OSERR;
+    }
+    if (report->record.count > shown) {
+        (void)fprintf(out, "the last %zu of %zu; --history shows all\n", shown,
+                      report->record.count);
+    }
+    return EX_OK;
+}
+
+static int print_json(const struct machine_report *report, int64_t now_s, FILE *out)
+{
+    const struct settings_machine *machine = &report->settings->machines[report->machine];
+    struct json_object *whole = json_object_new_object();
+    struct json_object *plans = json_object_new_array();
+    json_add_time(whole, "as_of", now_s);
+    json_add_text(whole, "machine", machine->name);
+    json_add_text(whole, "kind", report->settings->kinds[machine->kind].name);
+    for (size_t i = 0; i < report->count; i++) {
+        (void)json_object_array_add(plans, standing_json(report->settings, &report->standings[i]));
+    }
+    (void)json_object_object_add(whole, "plans", plans);
+    (void)json_object_object_add(whole, "record", record_list_json(&report->record));
+    return json_write(whole, out) ? EX_OK : EX_IOERR;
+}
+
+static int print(const struct machine_report *report, const struct opening *opening,
+                 const struct options *options, FILE *out)
+{
+    int status = EX_OK;
+    if (options->json) {
+        status = print_json(report, opening->now_s, out);
+    } else if (options->csv) {
+        status =
+            record_list_print(&report->record, report->record.count, true, out) ? EX_OK : EX_OSERR;
+    } else {
+        status = print_screen(report, options->history, out);
+    }
+    for (size_t i = 0; i < report->count && status == EX_OK; i++) {
+        status = standing_wants_attention(&report->standings[i]) ? 1 : EX_OK;
+    }
+    return status;
+}
+
+int machine_verb(const struct options *options, FILE *out, FILE *err)
+{
+    struct opening opening;
+    struct machine_report report = {0};
+    int status = opening_begin(&opening, options, err);
+    if (status == EX_OK) {
+        report.settings = opening.settings;
+        report.machine = find_machine(&opening, options, err);
+        status = report.machine < 0 ? EX_USAGE : opening_ledger(&opening, LEDGER_READ, err);
+    }
+    if (status == EX_OK) {
+        status = load(&opening, &report, err);
+    }
+    if (status == EX_OK) {
+        status = print(&report, &opening, options, out);
+    }
+    record_list_free(&report.record);
+    opening_end(&opening);
+    return status;
+}
