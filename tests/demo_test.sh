@@ -1,0 +1,34 @@
+#!/bin/sh
+# The demo, whole: it keeps its promises, and what it prints fits a terminal. Speaks cmocka's lines,
+# so that tests/run.sh counts it.
+build=${METERPOST_BUILD:-build}
+page=$(mktemp)
+trap 'rm -f "$page"' EXIT
+status=0
+
+# verdict NAME STATUS: passes when STATUS is 0.
+verdict() {
+    echo "[ RUN      ] $1"
+    if [ "$2" -eq 0 ]; then
+        echo "[       OK ] $1"
+    else
+        cat "$page"
+        echo "[  FAILED  ] $1"
+        status=1
+    fi
+}
+
+"$build/demo" > "$page" 2>&1
+verdict the_story_is_played_and_every_promise_kept $?
+grep -q '^  M12 ' "$page" && grep -q '^  R2 ' "$page"
+verdict the_board_ends_it $?
+! grep -q "$(printf '\033')" "$page"
+verdict no_colour_where_it_is_no_terminal $?
+! grep -vE '^.{0,100}$' "$page"
+verdict no_line_is_wider_than_100_columns $?
+
+printf 'Tom: M12 1031.5h\n+12065550150: hello\nquit\n' | "$build/demo" --try > "$page" 2>&1
+verdict a_person_can_try_it $?
+grep -q '<- Tom .*M12 1031.5h' "$page"
+verdict who_types_a_text_sees_the_answer $?
+exit "$status"
