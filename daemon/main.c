@@ -10,6 +10,7 @@
 #include "daemon/counter/health.h"
 #include "daemon/counter/machine.h"
 #include "daemon/counter/options.h"
+#include "daemon/counter/stock.h"
 #include "daemon/counter/text.h"
 #include "daemon/counter/texts.h"
 #include "daemon/run.h"
@@ -38,6 +39,8 @@ static const struct verb {
      "texts [-c FILE] [--json | --csv] [--days N] [--now TIME]", false},
     {"machine", machine_verb, "one machine: how it stands, its hours, its record",
      "machine NAME [-c FILE] [--history] [--json | --csv] [--now TIME]", true},
+    {"stock", stock_verb, "parts and fluids for the next weeks",
+     "stock [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", false},
     {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
      false},
 };

@@ -2,8 +2,7 @@
  * json: see json.h. */
 #include "daemon/counter/json.h"
 
-#include <stdlib.h>
-
+#include "daemon/counter/quantity.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/zone.h"
 #include "parsers/hours.h"
@@ -48,17 +47,10 @@ void json_add_decimal(struct json_object *object, const char *key, double value)
 
 void json_add_thousandths(struct json_object *object, const char *key, int64_t thousandths)
 {
-    char digits[32];
-    int length = snprintf(digits, sizeof digits, "%s%lld.%03lld", thousandths < 0 ? "-" : "",
-                          llabs(thousandths / 1000), llabs(thousandths % 1000));
-    while (length > 0 && digits[length - 1] == '0') {
-        length--;
-    }
-    if (length > 0 && digits[length - 1] == '.') {
-        length--;
-    }
-    digits[length > 0 ? length : 0] = '\0';
-    add(object, key, json_object_new_double_s((double)thousandths / 1000.0, digits));
+    char digits[QUANTITY_TEXT_OCTETS];
+    add(object, key,
+        json_object_new_double_s((double)thousandths / 1000.0,
+                                 quantity_write(thousandths, digits)));
 }
 
 void json_add_time(struct json_object *object, const char *key, int64_t unix_s)

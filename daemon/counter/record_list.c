@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "daemon/counter/json.h"
+#include "daemon/counter/quantity.h"
 #include "daemon/counter/table.h"
 #include "daemon/zone.h"
 #include "parsers/hours.h"
@@ -111,8 +112,9 @@ static void write_detail(const struct record_line *line, char *out, size_t size)
         (void)snprintf(out, size, "%smeter changed, the new one began at %s", struck,
                        hours_or_blank(line->new_hundredths, figure));
     } else if (line->quantity_thousandths > 0) {
-        (void)snprintf(out, size, "%s%s, %g %s%s%s", struck, line->plan,
-                       (double)line->quantity_thousandths / 1000.0, line->unit,
+        char quantity[QUANTITY_TEXT_OCTETS];
+        (void)snprintf(out, size, "%s%s, %s %s%s%s", struck, line->plan,
+                       quantity_write(line->quantity_thousandths, quantity), line->unit,
                        line->remark[0] != '\0' ? ", " : "", line->remark);
     } else {
         (void)snprintf(out, size, "%s%s%s%s%s", struck, line->plan,
@@ -146,7 +148,8 @@ static void csv_row(struct table *table, const struct record_line *line)
     (void)table_cell(table, "%s", line->plan);
     (void)table_cell(table, "%s", line->stage);
     if (line->quantity_thousandths > 0) {
-        (void)table_cell(table, "%g", (double)line->quantity_thousandths / 1000.0);
+        char quantity[QUANTITY_TEXT_OCTETS];
+        (void)table_cell(table, "%s", quantity_write(line->quantity_thousandths, quantity));
     } else {
         (void)table_cell(table, "%s", "");
     }

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: MIT
+ * quantity: thousandths of a unit as a decimal figure. */
+#ifndef METERPOST_DAEMON_COUNTER_QUANTITY_H
+#define METERPOST_DAEMON_COUNTER_QUANTITY_H
+
+#include <stdint.h>
+
+#define QUANTITY_TEXT_OCTETS 32
+
+/* "4.7", "5", "0.125": as few decimals as say it exactly. Returns room. */
+const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS]);
+
+#endif

@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: MIT
+ * stock: see stock.h. The sums are yard/stock's; this file only sets them out. */
+#include "daemon/counter/stock.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sysexits.h>
+
+#include "daemon/counter/json.h"
+#include "daemon/counter/opening.h"
+#include "daemon/counter/quantity.h"
+#include "daemon/counter/table.h"
+#include "daemon/upkeep/civil.h"
+#include "daemon/yard/stock.h"
+#include "daemon/zone.h"
+
+#define WEEKS_UNSAID 4
+#define MACHINES_OCTETS 256 /* of the list in a cell; longer ones end in "..." */
+
+static const struct table_column columns[] = {
+    {"item", TABLE_LEFT},     {"unit", TABLE_LEFT},        {"needed", TABLE_RIGHT},
+    {"sold_in", TABLE_RIGHT}, {"containers", TABLE_RIGHT}, {"machines", TABLE_LEFT},
+};
+
+struct stock_report {
+    const struct settings *settings;
+    struct stock stock;
+    int32_t from_day, until_day;
+};
+
+static const char *unit_word(enum settings_unit unit)
+{
+    switch (unit) {
+    case SETTINGS_UNIT_QUART:
+        return "qt";
+    case SETTINGS_UNIT_LITRE:
+        return "l";
+    case SETTINGS_UNIT_PIECE:
+        break;
+    }
+    return "piece";
+}
+
+static void write_machines(const struct stock_report *report, const struct stock_item *item,
+                           char out[MACHINES_OCTETS])
+{
+    size_t used = 0;
+    out[0] = '\0';
+    for (size_t i = 0; i < item->machine_count; i++) {
+        const char *name = report->settings->machines[item->machines[i]].name;
+        if (used + strlen(name) + 6 > MACHINES_OCTETS) {
+            (void)snprintf(&out[used], MACHINES_OCTETS - used, " ...");
+            return;
+        }
+        used +=
+            (size_t)snprintf(&out[used], MACHINES_OCTETS - used, "%s%s", i > 0 ? " " : "", name);
+    }
+}
+
+static int print_table(const struct stock_report *report, bool csv, FILE *out)
+{
+    struct table *table = table_new(columns, sizeof columns / sizeof columns[0]);
+    char from[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS];
+    if (table == NULL) {
+        return EX_OSERR;
+    }
+    for (size_t i = 0; i < report->stock.item_count; i++) {
+        const struct stock_item *item = &report->stock.items[i];
+        char needed[QUANTITY_TEXT_OCTETS], sold_in[QUANTITY_TEXT_OCTETS];
+        char machines[MACHINES_OCTETS];
+        if (!table_row(table, TABLE_PLAIN)) {
+            table_free(table);
+            return EX_OSERR;
+        }
+        write_machines(report, item, machines);
+        (void)table_cell(table, "%s", item->item);
+        (void)table_cell(table, "%s", unit_word(item->unit));
+        (void)table_cell(table, "%s", quantity_write(item->needed_thousandths, needed));
+        (void)table_cell(table, "%s", quantity_write(item->sold_in_thousandths, sold_in));
+        (void)table_cell(table, "%lld", (long long)item->containers);
+        (void)table_cell(table, "%s", machines);
+    }
+    civil_write(report->from_day, from, sizeof from);
+    civil_write(report->until_day, until, sizeof until);
+    if (csv) {
+        table_print_csv(table, out);
+    } else if (report->stock.item_count == 0) {
+        (void)fprintf(out, "Nothing is needed from %s until %s.\n", from, until);
+    } else {
+        (void)fprintf(out, "For what comes due from %s until %s:\n", from, until);
+        table_print(table, out, table_colour_wanted(out));
+    }
+    table_free(table);
+    return EX_OK;
+}
+
+static int print_json(const struct stock_report *report, FILE *out)
+{
+    struct json_object *whole = json_object_new_object();
+    struct json_object *items = json_object_new_array();
+    json_add_day(whole, "from", report->from_day);
+    json_add_day(whole, "until", report->until_day);
+    for (size_t i = 0; i < report->stock.item_count; i++) {
+        const struct stock_item *item = &report->stock.items[i];
+        struct json_object *object = json_object_new_object();
+        struct json_object *machines = json_object_new_array();
+        json_add_text(object, "item", item->item);
+        json_add_text(object, "unit", unit_word(item->unit));
+        json_add_thousandths(object, "needed", item->needed_thousandths);
+        json_add_thousandths(object, "sold_in", item->sold_in_thousandths);
+        json_add_whole(object, "containers", item->containers);
+        for (size_t j = 0; j < item->machine_count; j++) {
+            const char *name = report->settings->machines[item->machines[j]].name;
+            (void)json_object_array_add(machines, json_object_new_string(name));
+        }
+        (void)json_object_object_add(object, "machines", machines);
+        (void)json_object_array_add(items, object);
+    }
+    (void)json_object_object_add(whole, "items", items);
+    return json_write(whole, out) ? EX_OK : EX_IOERR;
+}
+
+static int report_stock(struct opening *opening, const struct options *options, FILE *out,
+                        FILE *err)
+{
+    struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
+    struct stock_report report = {.settings = opening->settings};
+    report.from_day = zone_civil(opening->now_s).day;
+    report.until_day = report.from_day + (options->days > 0 ? options->days : WEEKS_UNSAID * 7);
+    enum ledger_result result =
+        stock_reckon(&yard, opening->now_s, report.until_day, &report.stock);
+    int status = EX_OK;
+    if (result != LEDGER_OK) {
+        (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+        status = ledger_exit_status(result);
+    } else {
+        status = options->json ? print_json(&report, out) : print_table(&report, options->csv, out);
+    }
+    if (report.stock.left_out) {
+        (void)fprintf(err, "meterpost: more than %d different items; the rest is left out\n",
+                      STOCK_ITEMS_MAX);
+    }
+    stock_free(&report.stock);
+    return status;
+}
+
+int stock_verb(const struct options *options, FILE *out, FILE *err)
+{
+    struct opening opening;
+    int status = opening_begin(&opening, options, err);
+    if (status == EX_OK) {
+        status = opening_ledger(&opening, LEDGER_READ, err);
+    }
+    if (status == EX_OK) {
+        status = report_stock(&opening, options, out, err);
+    }
+    opening_end(&opening);
+    return status;
+}

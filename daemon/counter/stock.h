@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: MIT
+ * stock: the verb that says what oil and filters the next weeks need, and for which machines. */
+#ifndef METERPOST_DAEMON_COUNTER_STOCK_H
+#define METERPOST_DAEMON_COUNTER_STOCK_H
+
+#include <stdio.h>
+
+#include "daemon/counter/options.h"
+
+/* Exit status: 0, else as in sysexits.h. */
+int stock_verb(const struct options *options, FILE *out, FILE *err);
+
+#endif

@@ -1,0 +1,151 @@
+/* SPDX-License-Identifier: MIT
+ * stock: what the next weeks need. The figures of plan and kit are common practice, no source. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+#include <cmocka.h>
+
+#include "config/settings.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+#include "daemon/yard/stock.h"
+#include "daemon/zone.h"
+
+static const char config[] =
+    "shop: { name = \"Alder Works\"; time_zone = \"America/Los_Angeles\"; units = \"qt\"; };\n"
+    "plans: ( { name = \"drive\"; title = \"Drive\"; first = 75.0; every = 500.0;\n"
+    "  kit = ( { item = \"20W-50\"; quantity = 5.0; unit = \"qt\"; sold_in = 1.0; },\n"
+    "          { item = \"filter\"; quantity = 2.0; unit = \"piece\"; sold_in = 1.0; } ); },\n"
+    "  { name = \"slope\"; title = \"Slope drive\"; first = 75.0; every = 400.0;\n"
+    "  kit = ( { item = \"20w-50\"; quantity = 4.5; unit = \"l\"; sold_in = 5.0; },\n"
+    "          { item = \"20W-50\"; quantity = 0.25; unit = \"qt\"; sold_in = 1.0; } ); } );\n"
+    "kinds: ( { name = \"ridge\"; plans = (\"drive\"); hours_per_week = 35.0; },\n"
+    "  { name = \"slope\"; plans = (\"slope\"); hours_per_week = 35.0; } );\n"
+    "people: ( { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; } );\n"
+    "machines: ( { name = \"M1\"; kind = \"ridge\"; }, { name = \"M2\"; kind = \"ridge\"; },\n"
+    "  { name = \"S1\"; kind = \"slope\"; }, { name = \"M9\"; kind = \"ridge\"; } );\n";
+
+#define NOW_S INT64_C(1805810400) /* 2027-03-23 07:00 in Los Angeles */
+
+static struct settings *settings;
+
+static int load_settings(void **state)
+{
+    char file[] = "/tmp/meterpost-stock-XXXXXX";
+    int fd = mkstemp(file);
+    (void)state;
+    if (fd < 0 || write(fd, config, sizeof config - 1) != (ssize_t)sizeof config - 1) {
+        return -1;
+    }
+    (void)close(fd);
+    settings = settings_load(file, stderr);
+    (void)unlink(file);
+    return settings != NULL && zone_set(settings->shop.time_zone) ? 0 : -1;
+}
+
+static int free_settings(void **state)
+{
+    (void)state;
+    settings_free(settings);
+    return 0;
+}
+
+static void read_meter(struct ledger *ledger, const char *machine, int64_t hundredths)
+{
+    struct reading_row row = {.meter_hundredths = hundredths, .read_s = NOW_S, .noted_s = NOW_S};
+    assert_int_equal(machines_id(ledger, machine, &row.machine_id), LEDGER_OK);
+    assert_int_equal(readings_add(ledger, &row), LEDGER_OK);
+}
+
+/* M1 and S1 come due within weeks (5 h a day), M2 not, M9 was never read. */
+static struct ledger *yard_ledger(void)
+{
+    char says[LEDGER_SAYS_OCTETS];
+    enum ledger_result result = LEDGER_OK;
+    struct ledger *ledger = ledger_open(":memory:", LEDGER_WRITE, &result, says);
+    assert_non_null(ledger);
+    assert_int_equal(ledger_begin(ledger), LEDGER_OK);
+    read_meter(ledger, "M1", 6000);
+    read_meter(ledger, "M2", 500);
+    read_meter(ledger, "S1", 7400);
+    assert_int_equal(ledger_commit(ledger), LEDGER_OK);
+    return ledger;
+}
+
+static void what_comes_due_is_summed_and_rounded_up(void **state)
+{
+    struct ledger *ledger = yard_ledger();
+    struct yard yard = {.settings = settings, .ledger = ledger};
+    struct stock stock;
+    int32_t today = zone_civil(NOW_S).day;
+    (void)state;
+    assert_int_equal(stock_reckon(&yard, NOW_S, today + 7, &stock), LEDGER_OK);
+    assert_int_equal(stock.item_count, 3);
+    /* S1 is due first: its 4.5 l stand in quarts, 4.755 by the exact factor (NIST Handbook 44,
+     * appendix C), and come in one can of 5 l. */
+    assert_string_equal(stock.items[0].item, "20w-50");
+    assert_int_equal(stock.items[0].unit, SETTINGS_UNIT_QUART);
+    assert_int_equal(stock.items[0].needed_thousandths, 4755);
+    assert_int_equal(stock.items[0].sold_in_thousandths, 5283);
+    assert_int_equal(stock.items[0].containers, 1);
+    assert_int_equal(stock.items[0].machine_count, 1);
+    /* Oil sold by the quart: a quarter for S1 and five for M1, the case of the name aside. */
+    assert_int_equal(stock.items[1].needed_thousandths, 5250);
+    assert_int_equal(stock.items[1].containers, 6);
+    assert_int_equal(stock.items[1].machine_count, 2);
+    assert_int_equal(stock.items[2].needed_thousandths, 2000);
+    assert_int_equal(stock.items[2].containers, 2);
+    stock_free(&stock);
+    ledger_close(ledger);
+}
+
+static void nothing_is_needed_where_nothing_comes_due(void **state)
+{
+    struct ledger *ledger = yard_ledger();
+    struct yard yard = {.settings = settings, .ledger = ledger};
+    struct stock stock;
+    (void)state;
+    assert_int_equal(stock_reckon(&yard, NOW_S, zone_civil(NOW_S).day - 1, &stock), LEDGER_OK);
+    assert_int_equal(stock.item_count, 0);
+    stock_free(&stock);
+    ledger_close(ledger);
+}
+
+static void a_plan_counts_as_often_as_it_comes_round(void **state)
+{
+    static const struct plan plan = {.every_hundredths = 10000};
+    static const struct {
+        enum due_stage stage;
+        int32_t due_day, until_day;
+        int64_t services;
+    } cases[] = {
+        {DUE_STAGE_FINE, 100, 99, 0},       {DUE_STAGE_FINE, 100, 100, 1},
+        {DUE_STAGE_COMING_UP, 100, 119, 1}, {DUE_STAGE_COMING_UP, 100, 120, 2},
+        {DUE_STAGE_DUE, 90, 80, 1},         {DUE_STAGE_OVERDUE, 50, 60, 1},
+        {DUE_STAGE_NO_RECORD, 0, 60, 1},    {DUE_STAGE_PARKED, 0, 60, 0},
+        {DUE_STAGE_UNREAD, 0, 60, 0},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct yard_standing standing = {.stage = cases[i].stage,
+                                         .has_forecast = true,
+                                         .due_day = cases[i].due_day,
+                                         .hours_a_day = 5};
+        assert_int_equal(stock_services(&standing, &plan, cases[i].until_day), cases[i].services);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_comes_due_is_summed_and_rounded_up),
+        cmocka_unit_test(nothing_is_needed_where_nothing_comes_due),
+        cmocka_unit_test(a_plan_counts_as_often_as_it_comes_round),
+    };
+    return cmocka_run_group_tests(tests, load_settings, free_settings);
+}
