@@ -5,6 +5,7 @@
 #include <string.h>
 #include <sysexits.h>
 
+#include "daemon/counter/backup.h"
 #include "daemon/counter/check.h"
 #include "daemon/counter/due.h"
 #include "daemon/counter/health.h"
@@ -43,6 +44,7 @@ static const struct verb {
      "stock [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", false},
     {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
      false},
+    {"backup", backup_verb, "a checked copy of the ledger", "backup FILE [-c FILE]", true},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
 
