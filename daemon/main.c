@@ -11,6 +11,7 @@
 #include "daemon/counter/health.h"
 #include "daemon/counter/machine.h"
 #include "daemon/counter/options.h"
+#include "daemon/counter/sheet.h"
 #include "daemon/counter/stock.h"
 #include "daemon/counter/text.h"
 #include "daemon/counter/texts.h"
@@ -42,6 +43,8 @@ static const struct verb {
      "machine NAME [-c FILE] [--history] [--json | --csv] [--now TIME]", true},
     {"stock", stock_verb, "parts and fluids for the next weeks",
      "stock [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", false},
+    {"sheet", sheet_verb, "a job sheet to print for one machine",
+     "sheet MACHINE [PLAN] [-c FILE] [--now TIME]", true},
     {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
      false},
     {"backup", backup_verb, "a checked copy of the ledger", "backup FILE [-c FILE]", true},

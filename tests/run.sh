@@ -9,7 +9,7 @@ for program in "$@"; do
     esac
     status=$?
     ok=$(printf '%s\n' "$report" | grep -c '^\[       OK \]')
-    bad=$(printf '%s\n' "$report" | grep '^\[  FAILED  \]' | grep -vc 'test(s)')
+    bad=$(printf '%s\n' "$report" | grep '^\[  FAILED  \]' | grep -v 'test(s)' | sort -u | wc -l)
     left=$(printf '%s\n' "$report" | grep '^\[  SKIPPED \]' | grep -vc 'test(s)')
     if [ "$status" -ne 0 ]; then
         printf '%s\n' "$report"

@@ -7,12 +7,12 @@
 #include <sysexits.h>
 
 #include "daemon/counter/json.h"
+#include "daemon/counter/lookup.h"
 #include "daemon/counter/opening.h"
 #include "daemon/counter/plot.h"
 #include "daemon/counter/record_list.h"
 #include "daemon/counter/standing.h"
 #include "daemon/ledger/people.h"
-#include "parsers/nearest.h"
 
 #define RECORD_SHOWN 12 /* lines, unless --history asks for all */
 #define PLOT_COLUMNS 79
@@ -27,27 +27,12 @@ struct machine_report {
 
 static int32_t find_machine(const struct opening *opening, const struct options *options, FILE *err)
 {
-    struct nearest nearest;
     if (options->word_count != 1) {
         (void)fprintf(err, "meterpost: say which machine, such as: meterpost machine %s\n",
                       opening->settings->machines[0].name);
         return -1;
     }
-    int32_t machine = settings_find_machine(opening->settings, options->words[0]);
-    if (machine >= 0) {
-        return machine;
-    }
-    nearest_begin(&nearest, options->words[0]);
-    for (size_t i = 0; i < opening->settings->machine_count; i++) {
-        nearest_offer(&nearest, opening->settings->machines[i].name);
-    }
-    (void)fprintf(err, "meterpost: no machine %s in %s", options->words[0],
-                  opening->settings->file);
-    if (nearest.name != NULL) {
-        (void)fprintf(err, "; did you mean %s?", nearest.name);
-    }
-    (void)fputc('\n', err);
-    return -1;
+    return lookup_machine(opening->settings, options->words[0], err);
 }
 
 static int load(struct opening *opening, struct machine_report *report, FILE *err)

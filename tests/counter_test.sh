@@ -1,0 +1,91 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# The counter by its front door: the verbs on a small yard, judged by what they print and by their
+# exit status; JSON read by jq. Speaks cmocka's lines.
+program=${METERPOST_BUILD:-build}/meterpost
+folder=$(mktemp -d /tmp/meterpost-counter-XXXXXX)
+trap 'rm -rf "$folder"' EXIT
+status=0
+
+# same NAME EXPECTED FOUND
+same() {
+    echo "[ RUN      ] $1"
+    if [ "$2" = "$3" ]; then
+        echo "[       OK ] $1"
+    else
+        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
+        status=1
+    fi
+}
+
+# The intervals, oil and quantities are common practice, no source; the yard is invented.
+cat >"$folder/yard.conf" <<END
+ledger = "$folder/ledger.db";
+door = "$folder/door";
+shop: { name = "Alder Works"; number = "+12065550100"; time_zone = "America/Los_Angeles"; };
+plans: ( { name = "drive"; title = "Drive oil and filters"; first = 75.0; every = 500.0; months = 12;
+  kit = ( { item = "20W-50"; quantity = 5.0; unit = "qt"; sold_in = 1.0; },
+          { item = "filter"; quantity = 2.0; unit = "piece"; sold_in = 1.0; } );
+  steps = ("Drain.", "Fill."); cautions = ("Ask when in doubt."); } );
+kinds: ( { name = "ridge-60"; plans = ("drive"); hours_per_week = 30.0; } );
+people: ( { name = "Ines"; phone = "+12065550110"; role = "crew"; },
+          { name = "Rosa"; phone = "+12065550111"; role = "shop"; } );
+machines: ( { name = "M12"; kind = "ridge-60"; crew = ("Ines"); serial = "A-1"; },
+            { name = "M7"; kind = "ridge-60"; crew = ("Ines"); } );
+END
+meterpost() {
+    verb=$1
+    shift
+    "$program" "$verb" -c "$folder/yard.conf" "$@"
+}
+
+meterpost due >/dev/null 2>&1
+same a_ledger_that_is_not_there_is_said_in_the_exit_status 66 $?
+say() { meterpost text --now "$1T12:00:00-07:00" --as "$2" "$3"; }
+say 2027-04-01 Ines 'M12 40h, M7 10h' >/dev/null
+say 2027-04-05 Ines 'M12 60.5h' >/dev/null
+say 2027-04-08 Ines 'M12 76h' >/dev/null
+
+meterpost due --now 2027-04-09 >/dev/null
+same something_due_is_said_in_the_exit_status 1 $?
+same due_says_the_stage_and_the_hours_left 'M12 due 75 -1' \
+    "$(meterpost due --now 2027-04-09 --json |
+        jq -r '.rows[0] | "\(.machine) \(.stage) \(.due_hours) \(.hours_left)"')"
+same due_as_csv_has_the_header_that_programs_rely_on \
+    'machine,kind,plan,stage,meter,true_hours,read_at,hours_a_day,due_hours,hours_left,due_on,earliest,latest,last_done_hours,last_done_on' \
+    "$(meterpost due --now 2027-04-09 --csv | head -n 1 | tr -d '\r')"
+same colour_is_for_terminals_only 0 "$(meterpost due --now 2027-04-09 | grep -c "$(printf '\033')")"
+
+same the_sheet_begins_with_the_cautions 'CAUTIONS TO HAVE READY STEPS WRITE DOWN' \
+    "$(meterpost sheet M12 | grep -oE '^(CAUTIONS|TO HAVE READY|STEPS|WRITE DOWN)' | tr '\n' ' ' | sed 's/ $//')"
+same the_usual_cautions_stand_on_every_sheet 'jack 1 maker 1 hot 1 belts 1 Used 1 doubt 1' \
+    "$(for word in jack maker hot belts Used doubt; do
+        printf '%s %s ' "$word" "$(meterpost sheet M12 | grep '^  !' -A1 | tr '\n' ' ' | grep -c "$word")"
+    done | sed 's/ $//')"
+same the_sheet_says_what_to_text '    M12 DONE drive ______ ____qt' "$(meterpost sheet M12 | tail -n 1)"
+same the_sheet_adds_up_the_fluid '       fluid in all: 5 qt' "$(meterpost sheet M12 | grep 'in all')"
+same a_sheet_fits_its_paper 0 "$(meterpost sheet M12 | awk 'length > 79' | wc -l)"
+
+say 2027-04-09 Rosa 'M12 DONE 77 5qt' >/dev/null
+same a_service_restarts_the_count 'M12 fine 577' \
+    "$(meterpost due --now 2027-04-09T13:00:00-07:00 --json |
+        jq -r '.rows[] | select(.machine == "M12") | "\(.machine) \(.stage) \(.due_hours)"')"
+same the_record_holds_readings_and_services 'reading 40 reading 60.5 reading 76 service 77' \
+    "$(meterpost machine M12 --json | jq -r '[.record[] | select(.what == "reading" or .what == "service") |
+        "\(.what) \(.hours)"] | unique | join(" ")' | sed 's/reading 77 //')"
+same an_unknown_machine_gets_the_nearest_one 'meterpost: no machine M21; did you mean M12?' \
+    "$(meterpost machine M21 2>&1)"
+same stock_names_items_and_machines '20W-50 5 5 M7' \
+    "$(meterpost stock --now 2027-05-01 --weeks 8 --json |
+        jq -r '.items[0] | "\(.item) \(.needed) \(.containers) \(.machines | join(","))"')"
+same texts_lists_what_was_said_at_the_counter 'in Rosa M12 DONE 77 5qt' \
+    "$(meterpost texts --now 2027-04-10 --days 30 --json | jq -r '.rows[0] | "\(.direction) \(.person) \(.text)"')"
+meterpost backup "$folder/copy.db" >/dev/null
+same a_backup_is_a_whole_ledger 'ok 5' \
+    "$(sqlite3 "$folder/copy.db" 'PRAGMA integrity_check; SELECT count(*) FROM readings' | tr '\n' ' ' | sed 's/ $//')"
+meterpost health --json >"$folder/health.json"
+same health_without_a_daemon_is_a_fault '2 fault daemon' \
+    "$? $(jq -r '"\(.status) \([.checks[] | select(.status == "fault") | .name] | join(" "))"' "$folder/health.json")"
+same a_mistyped_verb_gets_the_nearest_one 'meterpost: no verb "duo"; did you mean "due"?' \
+    "$("$program" duo 2>&1)"
+exit "$status"
