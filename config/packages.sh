@@ -34,6 +34,7 @@ test  command sqlite3          sqlite3
 test  command strace           strace
 test  command python3          python3-minimal
 test  command systemd-analyze  systemd
+test  file    /usr/lib/python3/dist-packages/icalendar/__init__.py python3-icalendar
 test  command setsid           util-linux
 test  command readelf          binutils
 proof command clang            clang

@@ -6,6 +6,7 @@
 #include <sysexits.h>
 
 #include "daemon/counter/backup.h"
+#include "daemon/counter/calendar.h"
 #include "daemon/counter/check.h"
 #include "daemon/counter/due.h"
 #include "daemon/counter/health.h"
@@ -45,6 +46,8 @@ static const struct verb {
      "stock [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", false},
     {"sheet", sheet_verb, "a job sheet to print for one machine",
      "sheet MACHINE [PLAN] [-c FILE] [--now TIME]", true},
+    {"calendar", calendar_verb, "due dates for a calendar (iCalendar)",
+     "calendar [-c FILE] [--now TIME]", false},
     {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
      false},
     {"backup", backup_verb, "a checked copy of the ledger", "backup FILE [-c FILE]", true},

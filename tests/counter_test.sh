@@ -80,6 +80,12 @@ same stock_names_items_and_machines '20W-50 5 5 M7' \
         jq -r '.items[0] | "\(.item) \(.needed) \(.containers) \(.machines | join(","))"')"
 same texts_lists_what_was_said_at_the_counter 'in Rosa M12 DONE 77 5qt' \
     "$(meterpost texts --now 2027-04-10 --days 30 --json | jq -r '.rows[0] | "\(.direction) \(.person) \(.text)"')"
+same an_independent_parser_reads_the_calendar '0 errors M7-drive-0@meterpost 2027-04-16 M7: Drive oil and filters (coming-up)' \
+    "$(meterpost calendar --now 2027-04-10 | /usr/bin/python3 -c '
+import sys, icalendar
+for event in icalendar.Calendar.from_ical(sys.stdin.buffer.read()).walk("VEVENT"):
+    if event["UID"].startswith("M7"):
+        print(len(event.errors), "errors", event["UID"], event["DTSTART"].dt, event["SUMMARY"])')"
 meterpost backup "$folder/copy.db" >/dev/null
 same a_backup_is_a_whole_ledger 'ok 5' \
     "$(sqlite3 "$folder/copy.db" 'PRAGMA integrity_check; SELECT count(*) FROM readings' | tr '\n' ' ' | sed 's/ $//')"

@@ -168,15 +168,7 @@ int due_verb(const struct options *options, FILE *out, FILE *err)
     size_t count = 0;
     int status = opening_begin(&opening, options, err);
     if (status == EX_OK) {
-        status = opening_ledger(&opening, LEDGER_READ, err);
-    }
-    if (status == EX_OK) {
-        struct yard yard = {.settings = opening.settings, .ledger = opening.ledger};
-        enum ledger_result result = yard_stand_all(&yard, opening.now_s, &standings, &count);
-        if (result != LEDGER_OK) {
-            (void)fprintf(err, "meterpost: %s\n", ledger_says(opening.ledger));
-            status = ledger_exit_status(result);
-        }
+        status = opening_standings(&opening, &standings, &count, err);
     }
     if (status == EX_OK) {
         struct due_report report = {opening.settings, standings, count, opening.now_s};

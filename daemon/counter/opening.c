@@ -43,6 +43,23 @@ int opening_ledger(struct opening *opening, enum ledger_mode mode, FILE *err)
     return EX_OK;
 }
 
+int opening_standings(struct opening *opening, struct yard_standing **standings, size_t *count,
+                      FILE *err)
+{
+    *standings = NULL;
+    int status = opening_ledger(opening, LEDGER_READ, err);
+    if (status != EX_OK) {
+        return status;
+    }
+    struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
+    enum ledger_result result = yard_stand_all(&yard, opening->now_s, standings, count);
+    if (result != LEDGER_OK) {
+        (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+        return ledger_exit_status(result);
+    }
+    return EX_OK;
+}
+
 void opening_end(struct opening *opening)
 {
     ledger_close(opening->ledger);

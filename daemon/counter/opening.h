@@ -11,6 +11,7 @@
 #include "config/settings.h"
 #include "daemon/counter/options.h"
 #include "daemon/ledger/ledger.h"
+#include "daemon/yard/yard.h"
 
 struct opening {
     struct settings *settings;
@@ -23,6 +24,11 @@ int opening_begin(struct opening *opening, const struct options *options, FILE *
 
 /* The ledger as well. Returns 0, or 66 or 74 after saying why. */
 int opening_ledger(struct opening *opening, enum ledger_mode mode, FILE *err);
+
+/* The ledger to read, and how every machine stands, worst first. The caller frees *standings (NULL
+ * on failure). Returns 0, or 66 or 74 after saying why. */
+int opening_standings(struct opening *opening, struct yard_standing **standings, size_t *count,
+                      FILE *err);
 
 void opening_end(struct opening *opening);
 

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: MIT
+ * calendar: see calendar.h. */
+#include "daemon/counter/calendar.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sysexits.h>
+#include <time.h>
+
+#include "daemon/counter/opening.h"
+#include "daemon/counter/standing.h"
+#include "daemon/zone.h"
+
+#define LINE_OCTETS 75 /* RFC 5545 3.1, the line break not counted */
+#define STAMP_OCTETS 20
+
+/* Writes one octet, or the fold before it. */
+static void put_octet(FILE *out, unsigned char octet, bool begins_character, size_t left,
+                      size_t *column)
+{
+    if (begins_character && *column + left > LINE_OCTETS) {
+        (void)fputs("\r\n ", out);
+        *column = 1;
+    }
+    (void)fputc(octet, out);
+    (*column)++;
+}
+
+/* How many octets a character has, by its first. */
+static size_t character_octets(unsigned char first)
+{
+    return first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
+}
+
+void calendar_line(FILE *out, const char *name, const char *value)
+{
+    size_t column = strlen(name) + 1;
+    (void)fprintf(out, "%s:", name);
+    for (size_t i = 0; value[i] != '\0'; i++) {
+        unsigned char octet = (unsigned char)value[i];
+        bool escaped = strchr("\\;,", octet) != NULL || octet == '\n';
+        bool begins = (octet & 0xC0) != 0x80;
+        if (octet < 0x20 && octet != '\n') {
+            continue; /* no other control character may stand in a TEXT */
+        }
+        if (escaped) {
+            put_octet(out, '\\', true, 2, &column);
+            put_octet(out, octet == '\n' ? 'n' : octet, false, 1, &column);
+        } else {
+            put_octet(out, octet, begins, character_octets(octet), &column);
+        }
+    }
+    (void)fputs("\r\n", out);
+}
+
+static void write_stamp(int64_t unix_s, char out[STAMP_OCTETS])
+{
+    time_t moment = (time_t)unix_s;
+    struct tm utc;
+    if (gmtime_r(&moment, &utc) == NULL ||
+        strftime(out, STAMP_OCTETS, "%Y%m%dT%H%M%SZ", &utc) == 0) {
+        (void)snprintf(out, STAMP_OCTETS, "19700101T000000Z");
+    }
+}
+
+/* Stable for machine, plan and the service it leads up to. */
+static void print_identifier(const struct settings *settings, const struct yard_standing *standing,
+                             FILE *out)
+{
+    char identifier[96];
+    (void)snprintf(identifier, sizeof identifier, "%s-%s-%lld@meterpost",
+                   settings->machines[standing->machine].name, settings->plans[standing->plan].name,
+                   (long long)standing->cycle);
+    calendar_line(out, "UID", identifier);
+}
+
+static void print_event(const struct settings *settings, const struct yard_standing *standing,
+                        int64_t now_s, FILE *out)
+{
+    const struct settings_machine *machine = &settings->machines[standing->machine];
+    const struct settings_plan *plan = &settings->plans[standing->plan];
+    struct civil_date date = civil_date_of(standing->due_day);
+    char stamp[STAMP_OCTETS], text[256], hours[HOURS_TEXT_OCTETS];
+    char early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
+    write_stamp(now_s, stamp);
+    (void)fputs("BEGIN:VEVENT\r\n", out);
+    print_identifier(settings, standing, out);
+    (void)fprintf(out, "DTSTAMP:%s\r\nDTSTART;VALUE=DATE:%04d%02d%02d\r\n", stamp, date.year,
+                  date.month, date.day);
+    (void)snprintf(text, sizeof text, "%s: %s (%s)", machine->name, plan->title,
+                   due_stage_word(standing->stage));
+    calendar_line(out, "SUMMARY", text);
+    (void)snprintf(text, sizeof text, "Due at %s h. Between %s and %s. About %d minutes.",
+                   standing_hours(standing->has_due, standing->due_meter_hundredths, hours),
+                   standing_day(true, standing->earliest_day, early),
+                   standing_day(true, standing->latest_day, late), plan->plan.minutes);
+    calendar_line(out, "DESCRIPTION", text);
+    if (machine->site[0] != '\0') {
+        calendar_line(out, "LOCATION", machine->site);
+    }
+    (void)fputs("TRANSP:TRANSPARENT\r\nEND:VEVENT\r\n", out);
+}
+
+int calendar_verb(const struct options *options, FILE *out, FILE *err)
+{
+    struct opening opening;
+    struct yard_standing *standings = NULL;
+    size_t count = 0;
+    int status = opening_begin(&opening, options, err);
+    if (status == EX_OK) {
+        status = opening_standings(&opening, &standings, &count, err);
+    }
+    if (status == EX_OK) {
+        (void)fputs("BEGIN:VCALENDAR\r\nVERSION:2.0\r\n"
+                    "PRODID:-//meterpost//service dates//EN\r\nCALSCALE:GREGORIAN\r\n",
+                    out);
+        for (size_t i = 0; i < count; i++) {
+            if (standings[i].has_forecast) {
+                print_event(opening.settings, &standings[i], opening.now_s, out);
+            }
+        }
+        (void)fputs("END:VCALENDAR\r\n", out);
+    }
+    free(standings);
+    opening_end(&opening);
+    return status;
+}
