@@ -1,19 +1,14 @@
 /* SPDX-License-Identifier: MIT
- * The sample file that we install is well as it stands, and shows every setting there is. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
+ * The sample file and the manual page are well as they stand, and leave no setting out. */
+#include "tests/config_file.h"
 
-#include <cmocka.h>
+#include <string.h>
 
 #include "config/settings.h"
 #include "config/settings_notes.h"
 
 #define SAMPLE "config/meterpost.conf"
+#define MANUAL "docs/meterpost.conf.5"
 
 static void the_sample_is_well_as_it_stands(void **state)
 {
@@ -72,12 +67,111 @@ static void the_summary_says_machines_plans_people_and_hours(void **state)
     settings_free(settings);
 }
 
+/* A whole file as text; freed by the caller. */
+static char *text_of(const char *path)
+{
+    char *text = calloc(1, 1 << 20);
+    FILE *in = fopen(path, "r");
+    assert_non_null(text);
+    assert_non_null(in);
+    assert_true(fread(text, 1, (1 << 20) - 1, in) > 0);
+    assert_int_equal(fclose(in), 0);
+    return text;
+}
+
+/* The names that are known where a setting called "zzzzzzzz" is not: from the message about it.
+ * Freed by the caller; names are parted by a comma and a space. */
+static char *known_settings(const char *text)
+{
+    static const char before[] = "known here are ";
+    char *said = NULL;
+    size_t length = 0;
+    struct config_file file = config_file_write(text);
+    FILE *out = open_memstream(&said, &length);
+    assert_non_null(out);
+    assert_null(settings_load(file.path, out));
+    assert_int_equal(fclose(out), 0);
+    config_file_remove(&file);
+    char *known = strstr(said, before);
+    assert_non_null(known);
+    memmove(said, known + strlen(before), strlen(known + strlen(before)) + 1);
+    said[strcspn(said, "\n")] = '\0';
+    return said;
+}
+
+/* True where name stands in text as a whole word. */
+static bool has_word(const char *text, const char *name)
+{
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyz_-";
+    for (const char *at = strstr(text, name); at != NULL; at = strstr(at + 1, name)) {
+        char before = at == text ? ' ' : at[-1], behind = at[strlen(name)];
+        if (strchr(letters, before) == NULL &&
+            (behind == '\0' || strchr(letters, behind) == NULL)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void sample_and_manual_leave_no_setting_out(void **state)
+{
+    static const char *const places[] = {
+        "zzzzzzzz = 1;\n",
+        "modem: { zzzzzzzz = 1; };\n",
+        "shop: { zzzzzzzz = 1; };\n",
+        "plans: ( { name = \"a\"; zzzzzzzz = 1; } );\n",
+        "plans: ( { name = \"a\"; kit = ( { item = \"b\"; zzzzzzzz = 1; } ); } );\n",
+        "kinds: ( { name = \"a\"; zzzzzzzz = 1; } );\n",
+        "people: ( { name = \"Tom\"; phone = \"+12065550112\"; zzzzzzzz = 1; } );\n",
+        "machines: ( { name = \"M7\"; zzzzzzzz = 1; } );\n",
+        "machines: ( { name = \"M7\"; last_done = { drive = { zzzzzzzz = 1; }; }; } );\n"};
+    (void)state;
+    char *sample = text_of(SAMPLE), *manual = text_of(MANUAL);
+    for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
+        char *known = known_settings(places[i]);
+        for (char *name = strtok(known, ", "); name != NULL; name = strtok(NULL, ", ")) {
+            if (!has_word(sample, name) || !has_word(manual, name)) {
+                fail_msg("%s is not in both %s and %s", name, SAMPLE, MANUAL);
+            }
+        }
+        free(known);
+    }
+    free(sample);
+    free(manual);
+}
+
+static void the_examples_of_the_manual_are_well(void **state)
+{
+    (void)state;
+    char *manual = text_of(MANUAL);
+    int examples = 0;
+    for (char *at = strstr(manual, ".Bd -literal"); at != NULL; at = strstr(at, ".Bd -literal")) {
+        at += strcspn(at, "\n") + 1;
+        char *end = strstr(at, ".Ed");
+        assert_non_null(end);
+        *end = '\0';
+        if (strstr(at, "machines: (") != NULL) {
+            struct config_file file = config_file_write(at);
+            struct settings *settings = settings_load(file.path, stderr);
+            config_file_remove(&file);
+            assert_non_null(settings);
+            settings_free(settings);
+            examples++;
+        }
+        at = end + 1;
+    }
+    assert_int_equal(examples, 2);
+    free(manual);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_sample_is_well_as_it_stands),
         cmocka_unit_test(nothing_in_the_sample_is_left_over),
         cmocka_unit_test(the_summary_says_machines_plans_people_and_hours),
+        cmocka_unit_test(sample_and_manual_leave_no_setting_out),
+        cmocka_unit_test(the_examples_of_the_manual_are_well),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
