@@ -3,6 +3,7 @@
 
 PREFIX  ?= /usr/local
 DESTDIR ?=
+SYSCONFDIR ?= /etc
 CFLAGS  ?= -O2 -g
 # SAN=address,undefined builds with those sanitizers, in a folder of its own.
 SAN     ?=
@@ -85,14 +86,23 @@ check: all $(TEST_PROGRAMS) ## the tests alone, nothing is installed
 lint: ## layout, and warnings of gcc and clang
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
 
+INSTALL = PREFIX='$(PREFIX)' DESTDIR='$(DESTDIR)' SYSCONFDIR='$(SYSCONFDIR)' BUILD='$(BUILD)' \
+          sh config/install.sh
+
+install: $(BUILD)/meterpost ## program, manual pages, sample config, service unit, udev rule, user
+	@$(INSTALL) install
+
+uninstall: ## takes them away again; leaves config and ledger
+	@$(INSTALL) uninstall
+
 clean: ## removes build/
 	rm -rf build
 
 help: ## this list
 	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  make \1\t\2/p' $(firstword $(MAKEFILE_LIST)) | expand -t 18
-	@echo '  settings: PREFIX DESTDIR CC CFLAGS BUILD SAN'
+	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check lint clean help
+.PHONY: all demo try test check lint install uninstall clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

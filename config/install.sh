@@ -1,0 +1,104 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# What `make install` and `make uninstall` do, from the top folder. PREFIX, DESTDIR, SYSCONFDIR and
+# BUILD come from the Makefile. With DESTDIR (a package being made) only files are laid down; without
+# it the user meterpost is made as well, and a running systemd and udev are told.
+#
+# An existing config file is never written over, and never removed; nor is the ledger.
+set -eu
+
+at=${DESTDIR:-}
+prefix=$at$PREFIX
+config=$at$SYSCONFDIR/meterpost.conf
+unit=$prefix/lib/systemd/system/meterpost.service
+rules=$prefix/lib/udev/rules.d/78-meterpost.rules
+docs=$prefix/share/doc/meterpost
+completion=$prefix/share/bash-completion/completions/meterpost
+# systemd-sysusers does not look below /usr/local.
+case $PREFIX in
+/usr) sysusers=$prefix/lib/sysusers.d/meterpost.conf ;;
+*) sysusers=$at/etc/sysusers.d/meterpost.conf ;;
+esac
+
+here() { [ -z "$at" ] && [ "$(id -u)" -eq 0 ]; }
+has_group() { grep -q '^meterpost:' /etc/group; }
+
+put() { # mode, from, to
+    install -D -m "$1" "$2" "$3"
+}
+
+put_manual_pages() {
+    for page in docs/*.[1-8]; do
+        put 0644 "$page" "$prefix/share/man/man${page##*.}/${page##*/}"
+    done
+}
+
+put_unit() {
+    install -d "${unit%/*}"
+    sed "s|/usr/local|$PREFIX|g; s|/etc/meterpost.conf|$SYSCONFDIR/meterpost.conf|" \
+        config/meterpost.service >"$unit"
+    chmod 0644 "$unit"
+}
+
+put_config() {
+    put 0644 config/meterpost.conf "$docs/meterpost.conf"
+    [ -e "$config" ] || put 0640 config/meterpost.conf "$config"
+}
+
+# The user, and the right of its group to read the config.
+make_user() {
+    if command -v systemd-sysusers >/dev/null 2>&1; then
+        systemd-sysusers "$sysusers"
+    fi
+    if has_group; then
+        chgrp meterpost "$config"
+    else
+        echo "install: there is no user meterpost; make one by: useradd --system -G dialout meterpost" >&2
+        echo "install: then let it read its config: chgrp meterpost $config" >&2
+    fi
+}
+
+tell_running() {
+    [ -d /run/systemd/system ] || return 0
+    systemctl daemon-reload || true
+    udevadm control --reload || true
+}
+
+do_install() {
+    put 0755 "$BUILD/meterpost" "$prefix/bin/meterpost"
+    put 0644 config/78-meterpost.rules "$rules"
+    put 0644 config/meterpost.sysusers "$sysusers"
+    put 0644 README.md "$docs/README.md"
+    put 0644 LICENSE "$docs/LICENSE"
+    put_manual_pages
+    put_unit
+    put_config
+    [ ! -e config/completion.bash ] || put 0644 config/completion.bash "$completion"
+    here || return 0
+    make_user
+    tell_running
+    echo "meterpost is installed. Edit $config, then: meterpost check; systemctl enable --now meterpost"
+}
+
+do_uninstall() {
+    if here && [ -d /run/systemd/system ]; then
+        systemctl disable --now meterpost.service || true
+    fi
+    rm -f "$prefix/bin/meterpost" "$rules" "$sysusers" "$unit" "$completion"
+    for page in docs/*.[1-8]; do
+        rm -f "$prefix/share/man/man${page##*.}/${page##*/}"
+    done
+    rm -rf "$docs"
+    here || return 0
+    tell_running
+    echo "meterpost is gone. Left: $config, the ledger in /var/lib/meterpost, the user meterpost."
+}
+
+case ${1:-} in
+install) do_install ;;
+uninstall) do_uninstall ;;
+*)
+    echo "usage: config/install.sh install | uninstall" >&2
+    exit 64
+    ;;
+esac
