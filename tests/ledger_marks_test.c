@@ -7,6 +7,7 @@
 static void crash(struct room *room)
 {
     ledger_close(room->ledger); /* the mark of work stays as it is */
+    room->ledger = NULL;
     room->ledger = room_open(room->path, LEDGER_WRITE);
 }
 

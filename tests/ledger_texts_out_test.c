@@ -84,6 +84,42 @@ static void a_text_waits_for_its_hour_and_the_queue_says_when(void **state)
     assert_next(room, ROOM_NOON_S + 50, "soon", 1);
 }
 
+static void a_part_says_what_it_is_of_and_may_be_made_to_wait_longer(void **state)
+{
+    struct room *room = *state;
+    static const enum texts_kind kinds[] = {TEXTS_REPLY, TEXTS_QUESTION, TEXTS_ALERT, TEXTS_SUMMARY,
+                                            TEXTS_NOTICE};
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        (void)queue(room, kinds[i], "text", 1, ROOM_NOON_S, 0);
+        assert_next(room, ROOM_NOON_S, "text", 1);
+        assert_int_equal(part.kind, kinds[i]);
+        assert_int_equal(part.person_id, room->ines);
+        assert_int_equal(part.created_s, ROOM_NOON_S);
+        assert_int_equal(texts_part_again(room->ledger, part.part_id, ROOM_NOON_S + ROOM_DAY_S, -1),
+                         LEDGER_OK);
+        assert_none(room, ROOM_NOON_S, ROOM_NOON_S + ROOM_DAY_S);
+    }
+}
+
+static void a_part_not_sent_after_all_does_not_count_as_sent(void **state)
+{
+    struct room *room = *state;
+    int count;
+    (void)queue_reply(room, "noted");
+    assert_next(room, ROOM_NOON_S, "noted", 1);
+    hand_over(room, ROOM_NOON_S);
+    assert_int_equal(texts_sent_since(room->ledger, "", ROOM_NOON_S, &count), LEDGER_OK);
+    assert_int_equal(count, 1);
+    assert_int_equal(texts_part_again(room->ledger, part.part_id, ROOM_NOON_S, 42), LEDGER_OK);
+    assert_int_equal(texts_sent_since(room->ledger, "", ROOM_NOON_S, &count), LEDGER_OK);
+    assert_int_equal(count, 0);
+    hand_over(room, ROOM_NOON_S);
+    end(room, TEXTS_PART_UNKNOWN, ROOM_NOON_S); /* perhaps it went: that counts */
+    assert_int_equal(texts_part_again(room->ledger, part.part_id, ROOM_NOON_S + 60, -1), LEDGER_OK);
+    assert_int_equal(texts_sent_since(room->ledger, "", ROOM_NOON_S, &count), LEDGER_OK);
+    assert_int_equal(count, 1);
+}
+
 static void parts_of_a_long_text_go_in_order_and_share_a_reference(void **state)
 {
     struct room *room = *state;
@@ -251,6 +287,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_MEMORY(alerts_go_before_replies_before_the_rest_oldest_first),
         IN_MEMORY(a_text_waits_for_its_hour_and_the_queue_says_when),
+        IN_MEMORY(a_part_says_what_it_is_of_and_may_be_made_to_wait_longer),
+        IN_MEMORY(a_part_not_sent_after_all_does_not_count_as_sent),
         IN_MEMORY(parts_of_a_long_text_go_in_order_and_share_a_reference),
         IN_MEMORY(a_stale_reply_expires),
         IN_MEMORY(what_expires_at_0_never_does),

@@ -118,7 +118,8 @@ static const char *const sql[STATEMENT_COUNT] = {
                                "WHERE state = 'waiting' AND (SELECT t.expires_s FROM texts_out t "
                                "WHERE t.id = parts_out.text_id) BETWEEN 1 AND ?1",
     [STATEMENT_PART_NEXT] = "SELECT p.id, p.text_id, p.part, (SELECT count(*) FROM parts_out a "
-                            "WHERE a.text_id = p.text_id), p.tries, p.repeated, t.phone, t.body "
+                            "WHERE a.text_id = p.text_id), p.tries, p.repeated, "
+                            "t.person_id, t.created_s, t.kind, t.phone, t.body "
                             "FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
                             "WHERE p.state = 'waiting' AND p.not_before_s <= ?1 "
                             "AND NOT EXISTS (SELECT 1 FROM parts_out b WHERE b.state = 'waiting' "
@@ -136,8 +137,8 @@ static const char *const sql[STATEMENT_COUNT] = {
                                   "ended_s = ?3 WHERE state = 'waiting' AND text_id = "
                                   "(SELECT p.text_id FROM parts_out p WHERE p.id = ?1)",
     [STATEMENT_PART_AGAIN] = "UPDATE parts_out SET state = 'waiting', not_before_s = ?2, "
-                             "cause = ?3, handed_s = NULL "
-                             "WHERE id = ?1 AND state = 'handed-over'",
+                             "cause = ?3, handed_s = iif(state = 'waiting', handed_s, NULL) "
+                             "WHERE id = ?1 AND state IN ('waiting', 'handed-over')",
     [STATEMENT_PARTS_RECOVER] = REPEAT_ONCE("?1") "WHERE state = 'handed-over'",
     [STATEMENT_PART_REPORTED] = "UPDATE parts_out SET report = ?3, reported_s = ?4 "
                                 "WHERE id = (SELECT p.id FROM parts_out p "

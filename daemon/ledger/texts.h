@@ -117,7 +117,8 @@ enum ledger_result texts_part_handed_over(struct ledger *ledger, int64_t part_id
 enum ledger_result texts_part_ended(struct ledger *ledger, int64_t part_id,
                                     enum texts_part_state state, int reference, int cause,
                                     int64_t now_s);
-/* Back to waiting, not before that moment. */
+/* Handed over, and not sent: back to waiting, not before that moment; it no longer counts as sent.
+ * Also for a part that waits and has to wait longer. */
 enum ledger_result texts_part_again(struct ledger *ledger, int64_t part_id, int64_t not_before_s,
                                     int cause);
 /* At start: parts handed over and never ended. Each is repeated once (waiting, marked), or, where

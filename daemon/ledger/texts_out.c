@@ -30,6 +30,16 @@ static const struct {
     [TEXTS_NOTICE] = {"notice", 2},
 };
 
+static enum texts_kind kind_of(const char *word)
+{
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        if (strcmp(word, kinds[i].word) == 0) {
+            return (enum texts_kind)i;
+        }
+    }
+    return TEXTS_NOTICE; /* the schema allows no other word */
+}
+
 static enum ledger_result queue(struct ledger *ledger, const struct texts_outgoing *outgoing,
                                 int64_t *text_id)
 {
@@ -72,8 +82,11 @@ static void read_part(sqlite3_stmt *row, struct texts_part *part)
     part->concat_reference = (uint8_t)(part->text_id & 0xff);
     part->tries = (int32_t)store_column(row, 4);
     part->repeated = store_column(row, 5) != 0;
-    store_column_copy(row, 6, part->phone, sizeof part->phone);
-    store_column_copy(row, 7, part->body, sizeof part->body);
+    part->person_id = store_column(row, 6);
+    part->created_s = store_column(row, 7);
+    part->kind = kind_of(store_column_text(row, 8));
+    store_column_copy(row, 9, part->phone, sizeof part->phone);
+    store_column_copy(row, 10, part->body, sizeof part->body);
 }
 
 enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct texts_part *part,
