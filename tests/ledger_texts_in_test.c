@@ -57,6 +57,19 @@ static void the_same_pdu_again_is_a_repetition(void **state)
     assert_int_equal(count_texts(room), 1);
 }
 
+/* Where the stamp lies ahead of our clock the text counts as sent now, another now each time. */
+static void a_repetition_is_known_whatever_our_clock_says(void **state)
+{
+    struct room *room = *state;
+    struct texts_incoming incoming = room_pdu("01", "M12 1340h", ROOM_NOON_S);
+    incoming.stamp_s = ROOM_NOON_S + ROOM_DAY_S;
+    keep(room, incoming);
+    incoming.sent_s += 600;
+    incoming.received_s += 600;
+    keep(room, incoming);
+    assert_true(kept.repeated);
+}
+
 static void what_differs_in_anything_is_another_text(void **state)
 {
     struct room *room = *state;
@@ -233,6 +246,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_MEMORY(a_text_is_kept_raw_and_whole),
         IN_MEMORY(the_same_pdu_again_is_a_repetition),
+        IN_MEMORY(a_repetition_is_known_whatever_our_clock_says),
         IN_MEMORY(what_differs_in_anything_is_another_text),
         IN_MEMORY(typed_at_the_counter_nothing_is_a_repetition),
         IN_MEMORY(an_unreadable_one_is_kept_raw_and_set_down_as_such),

@@ -85,6 +85,7 @@ static struct texts_incoming incoming_of(const char *hex, const struct tpdu *tpd
         return incoming;
     }
     incoming.sent_s = sent_at(tpdu, now_s);
+    (void)tpdu_time_unix(&tpdu->deliver.sent_at, &incoming.stamp_s); /* 0 where there is none */
     incoming.readable = tpdu->user.has_text;
     incoming.body = tpdu->user.text;
     incoming.concatenated = tpdu->user.concat.present;

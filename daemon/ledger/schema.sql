@@ -26,7 +26,7 @@ CREATE TABLE texts_in (
     phone        TEXT NOT NULL,                  -- E.164 where it is a number, else as sent
     answerable   INTEGER NOT NULL CHECK (answerable IN (0, 1)),
     person_id    INTEGER REFERENCES people (id),
-    sent_s       INTEGER NOT NULL,               -- the service centre's stamp, 0 unreadable
+    sent_s       INTEGER NOT NULL,               -- when, as far as is known; 0 unreadable
     received_s   INTEGER NOT NULL,
     body         TEXT NOT NULL,
     state        TEXT NOT NULL CHECK (state IN

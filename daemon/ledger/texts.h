@@ -25,7 +25,9 @@ struct texts_incoming {
     const char *hex;  /* raw, as the modem gave it */
     const char *from; /* E.164 where it is one, else as sent */
     bool from_number; /* an E.164 number: may be answered */
-    int64_t sent_s;   /* the service centre's stamp, Unix; 0 when unreadable */
+    int64_t sent_s;   /* when it was sent, as far as is known; 0 when unreadable */
+    int64_t stamp_s;  /* the service centre's stamp as it came, which tells a repeated delivery
+                       * whatever our own clock says; 0 when unreadable */
     int64_t received_s;
     const char *body; /* UTF-8, NUL-terminated; "" when unreadable */
     bool readable;

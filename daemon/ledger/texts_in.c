@@ -58,7 +58,7 @@ static void settle(const struct texts_incoming *incoming, struct arrival *arriva
     }
     const char *content = incoming->readable ? incoming->body : incoming->hex;
     (void)snprintf(arrival->fingerprint, sizeof arrival->fingerprint,
-                   "%s %" PRId64 " %u %u/%u %zu %016" PRIx64, arrival->from, incoming->sent_s,
+                   "%s %" PRId64 " %u %u/%u %zu %016" PRIx64, arrival->from, incoming->stamp_s,
                    arrival->of_many ? (unsigned)incoming->reference : 0U, (unsigned)arrival->part,
                    (unsigned)arrival->parts, strlen(content), hash_of(content));
 }
