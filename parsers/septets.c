@@ -14,8 +14,8 @@
 static uint64_t block_at(const uint8_t *octets, size_t len, size_t at)
 {
     uint64_t block = 0;
-    for (size_t i = 0; i < BLOCK_OCTETS && at + i < len; i++) {
-        block |= (uint64_t)octets[at + i] << (8 * i);
+    for (size_t i = 0; i < BLOCK_OCTETS && at < len; i++, at++) {
+        block |= (uint64_t)octets[at] << (8 * i);
     }
     return block;
 }
@@ -26,10 +26,10 @@ size_t septets_unpack(const uint8_t *octets, size_t len, uint8_t *septets, size_
     if (count > held) {
         count = held;
     }
-    for (size_t first = 0; first < count; first += BLOCK_SEPTETS) {
-        uint64_t block = block_at(octets, len, first / BLOCK_SEPTETS * BLOCK_OCTETS);
-        for (size_t i = 0; i < BLOCK_SEPTETS && first + i < count; i++) {
-            septets[first + i] = (uint8_t)(block & 0x7Fu);
+    for (size_t at = 0, from = 0; at < count; from += BLOCK_OCTETS) {
+        uint64_t block = block_at(octets, len, from);
+        for (size_t i = 0; i < BLOCK_SEPTETS && at < count; i++, at++) {
+            septets[at] = (uint8_t)(block & 0x7Fu);
             block >>= 7;
         }
     }
@@ -42,14 +42,13 @@ size_t septets_pack(const uint8_t *septets, size_t count, uint8_t *octets, size_
         return 0;
     }
     size_t len = SEPTETS_PACKED(count);
-    for (size_t at = 0; at < len; at += BLOCK_OCTETS) {
-        size_t first = at / BLOCK_OCTETS * BLOCK_SEPTETS;
+    for (size_t at = 0, from = 0; at < len;) {
         uint64_t block = 0;
-        for (size_t i = 0; i < BLOCK_SEPTETS && first + i < count; i++) {
-            block |= (uint64_t)(septets[first + i] & 0x7Fu) << (7 * i);
+        for (size_t i = 0; i < BLOCK_SEPTETS && from < count; i++, from++) {
+            block |= (uint64_t)(septets[from] & 0x7Fu) << (7 * i);
         }
-        for (size_t i = 0; i < BLOCK_OCTETS && at + i < len; i++) {
-            octets[at + i] = (uint8_t)(block & 0xFFu);
+        for (size_t i = 0; i < BLOCK_OCTETS && at < len; i++, at++) {
+            octets[at] = (uint8_t)(block & 0xFFu);
             block >>= 8;
         }
     }

@@ -78,14 +78,15 @@ static enum tpdu_error read_submit(const uint8_t *octets, size_t len, size_t at,
         return error;
     }
     enum tpdu_validity_form form = (enum tpdu_validity_form)(first >> 3 & 3u);
-    size_t validity_octets = tpdu_validity_octets(form);
-    if (at + 2 + validity_octets > len) {
+    if (at + 2 > len) {
         return TPDU_ERROR_CUT;
     }
     uint8_t dcs = octets[at + 1];
     tpdu->protocol = octets[at];
-    tpdu_validity_read(octets, at + 2, form, &tpdu->submit.validity);
-    at += 2 + validity_octets;
+    at += 2;
+    if (!tpdu_validity_read(octets, len, &at, form, &tpdu->submit.validity)) {
+        return TPDU_ERROR_CUT;
+    }
     error = tpdu_user_read(octets, len, &at, dcs, (first & HEADER) != 0, &tpdu->user);
     return error == TPDU_OK && at < len ? TPDU_ERROR_USER_LEFT_OVER : error;
 }
@@ -111,15 +112,19 @@ static enum tpdu_error read_report_options(const uint8_t *octets, size_t len, si
     tpdu->report.has_protocol = (options & HAS_PROTOCOL) != 0;
     tpdu->report.has_coding = (options & HAS_CODING) != 0;
     tpdu->report.has_user = (options & HAS_USER) != 0;
-    size_t fields = (size_t)tpdu->report.has_protocol + tpdu->report.has_coding;
-    if (fields > 0 && at + fields > len) {
-        return TPDU_ERROR_CUT;
-    }
     if (tpdu->report.has_protocol) {
-        tpdu->protocol = octets[at++];
+        if (at >= len) {
+            return TPDU_ERROR_CUT;
+        }
+        tpdu->protocol = octets[at];
+        at++;
     }
     if (tpdu->report.has_coding) {
-        dcs = octets[at++];
+        if (at >= len) {
+            return TPDU_ERROR_CUT;
+        }
+        dcs = octets[at];
+        at++;
     }
     if (tpdu->report.has_user) {
         return tpdu_user_read(octets, len, &at, dcs, has_header, &tpdu->user);

@@ -45,7 +45,7 @@ static bool read_number(const uint8_t *value, size_t count, struct tpdu_address 
 
 static void read_name(const uint8_t *value, size_t count, struct tpdu_address *address)
 {
-    uint8_t septets[SEPTETS_MAX];
+    uint8_t septets[SEPTETS_MAX] = {0};
     size_t held = septets_unpack(value, VALUE_OCTETS, septets, count * 4 / 7);
     (void)septets_to_utf8(septets, 0, held, default_alphabet, address->text, TPDU_ADDRESS_TEXT_MAX);
 }
@@ -56,20 +56,25 @@ static enum tpdu_error read_typed(const uint8_t *octets, size_t len, size_t *at,
                                   enum tpdu_error ill_formed, struct tpdu_address *address)
 {
     uint8_t value[VALUE_OCTETS] = {0};
-    size_t value_len = (count + 1) / 2;
     address->text[0] = '\0';
     if (count > SEMI_OCTETS_MAX) {
         return ill_formed;
     }
-    if (*at + 1 + value_len > len) {
+    size_t value_len = (count + 1) / 2;
+    if (*at >= len) {
         return TPDU_ERROR_CUT;
     }
     address->type = (enum tpdu_number_type)(octets[*at] >> 4 & 7u);
     address->plan = octets[*at] & 0xFu;
-    for (size_t i = 0; i < value_len; i++) {
-        value[i] = octets[*at + 1 + i];
+    size_t from = *at + 1;
+    size_t held = 0;
+    for (; held < value_len && from < len; held++, from++) {
+        value[held] = octets[from];
     }
-    *at += 1 + value_len;
+    *at = from;
+    if (held < value_len) {
+        return TPDU_ERROR_CUT;
+    }
     if (count > 0 && address->type == TPDU_NUMBER_TYPE_ALPHANUMERIC) {
         read_name(value, count, address);
     } else if (count > 0 && !read_number(value, count, address)) {

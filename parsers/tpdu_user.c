@@ -126,8 +126,8 @@ static void read_elements(struct tpdu_user *user)
     while (at + 2 <= end) {
         uint8_t value[ELEMENT_OCTETS_MAX] = {0};
         uint8_t len = user->data[at + 1];
-        for (size_t i = 0; i < ELEMENT_OCTETS_MAX && at + 2 + i < end; i++) {
-            value[i] = user->data[at + 2 + i];
+        for (size_t i = 0, from = at + 2; i < ELEMENT_OCTETS_MAX && from < end; i++, from++) {
+            value[i] = user->data[from];
         }
         read_element(user->data[at], len, value, user);
         at += 2u + len;
@@ -143,7 +143,7 @@ static void read_elements(struct tpdu_user *user)
 
 static void read_text(struct tpdu_user *user)
 {
-    uint8_t septets[SEPTETS_MAX];
+    uint8_t septets[SEPTETS_MAX] = {0};
     size_t used = 0;
     user->has_text = !user->coding.compressed && user->coding.alphabet != TPDU_ALPHABET_OCTETS;
     if (user->has_text && user->coding.alphabet == TPDU_ALPHABET_GSM7) {
@@ -184,15 +184,14 @@ enum tpdu_error tpdu_user_read(const uint8_t *octets, size_t len, size_t *at, ui
     if (data_len > TPDU_USER_OCTETS_MAX) {
         return TPDU_ERROR_USER_LENGTH;
     }
-    if (*at + 1 + data_len > len) {
-        return TPDU_ERROR_USER_CUT;
+    size_t from = *at + 1;
+    size_t held = 0;
+    for (; held < data_len && from < len; held++, from++) {
+        user->data[held] = octets[from];
     }
-    for (size_t i = 0; i < data_len; i++) {
-        user->data[i] = octets[*at + 1 + i];
-    }
-    user->data_len = (uint8_t)data_len;
-    *at += 1 + data_len;
-    return interpret(user);
+    user->data_len = (uint8_t)held;
+    *at = from;
+    return held < data_len ? TPDU_ERROR_USER_CUT : interpret(user);
 }
 
 static void put_element(struct tpdu_user *user, uint8_t id, uint8_t len, const uint8_t *value)
@@ -231,7 +230,7 @@ static void put_header(struct tpdu_user *user, const struct tpdu_part *part)
 /* The header goes through the septets too, so that the text begins on a septet boundary. */
 static size_t put_septets(struct tpdu_user *user, const struct tpdu_part *part)
 {
-    uint8_t septets[SEPTETS_MAX];
+    uint8_t septets[SEPTETS_MAX] = {0};
     size_t first = septets_over(user->header_octets);
     size_t count = septets_unpack(user->data, TPDU_USER_OCTETS_MAX, septets, first);
     size_t stopped = septets_from_utf8(part->text, part->from, part->to, part->shift, septets,

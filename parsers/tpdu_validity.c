@@ -68,32 +68,45 @@ size_t tpdu_validity_octets(enum tpdu_validity_form form)
     return form == TPDU_VALIDITY_FORM_RELATIVE ? 1 : TPDU_TIME_OCTETS;
 }
 
-void tpdu_validity_read(const uint8_t *octets, size_t at, enum tpdu_validity_form form,
-                        struct tpdu_validity *validity)
+/* What the filled-in form and octets say. */
+static void interpret(struct tpdu_validity *validity)
 {
-    *validity = (struct tpdu_validity){.form = form, .period_s = TPDU_VALIDITY_UNKNOWN_S};
-    for (size_t i = 0; i < tpdu_validity_octets(form); i++) {
-        validity->octets[i] = octets[at + i];
-    }
-    if (form == TPDU_VALIDITY_FORM_RELATIVE) {
+    validity->period_s = TPDU_VALIDITY_UNKNOWN_S;
+    if (validity->form == TPDU_VALIDITY_FORM_RELATIVE) {
         validity->period_s = relative_s(validity->octets[0]);
-    } else if (form == TPDU_VALIDITY_FORM_ENHANCED) {
+    } else if (validity->form == TPDU_VALIDITY_FORM_ENHANCED) {
         validity->single_shot = (validity->octets[0] & SINGLE_SHOT) != 0;
         validity->period_s = enhanced_s(validity->octets);
-    } else if (form == TPDU_VALIDITY_FORM_ABSOLUTE) {
+    } else if (validity->form == TPDU_VALIDITY_FORM_ABSOLUTE) {
         tpdu_time_read(validity->octets, 0, &validity->until);
     }
 }
 
+bool tpdu_validity_read(const uint8_t *octets, size_t len, size_t *at, enum tpdu_validity_form form,
+                        struct tpdu_validity *validity)
+{
+    size_t need = tpdu_validity_octets(form);
+    size_t from = *at;
+    size_t held = 0;
+    *validity = (struct tpdu_validity){.form = form};
+    for (; held < need && from < len; held++, from++) {
+        validity->octets[held] = octets[from];
+    }
+    *at = from;
+    interpret(validity);
+    return held == need;
+}
+
 void tpdu_validity_set(struct tpdu_validity *validity, int64_t period_s)
 {
-    uint8_t value = 0;
-    if (period_s <= 0) {
-        tpdu_validity_read(&value, 0, TPDU_VALIDITY_FORM_NONE, validity);
-        return;
+    *validity = (struct tpdu_validity){.form = TPDU_VALIDITY_FORM_NONE};
+    if (period_s > 0) {
+        uint8_t value = 0;
+        while (value < UINT8_MAX && relative_s(value) < period_s) {
+            value++;
+        }
+        validity->form = TPDU_VALIDITY_FORM_RELATIVE;
+        validity->octets[0] = value;
     }
-    while (value < UINT8_MAX && relative_s(value) < period_s) {
-        value++;
-    }
-    tpdu_validity_read(&value, 0, TPDU_VALIDITY_FORM_RELATIVE, validity);
+    interpret(validity);
 }

@@ -33,12 +33,12 @@ struct tpdu_validity {
  * one that lasts at least period_s seconds: 5 minutes to 63 weeks. */
 void tpdu_validity_set(struct tpdu_validity *validity, int64_t period_s);
 
-/* For tpdu.c: reads the octets that the form takes, see tpdu_validity_octets, from octets[at]
- * on. */
-void tpdu_validity_read(const uint8_t *octets, size_t at, enum tpdu_validity_form form,
+/* For tpdu.c: reads the octets that the form takes from octets[*at] on and moves *at past them.
+ * False where octets[len - 1] comes too early. */
+bool tpdu_validity_read(const uint8_t *octets, size_t len, size_t *at, enum tpdu_validity_form form,
                         struct tpdu_validity *validity);
 
-/* 0, 1 or 7. */
+/* Octets that a form takes: 0, 1 or 7. */
 size_t tpdu_validity_octets(enum tpdu_validity_form form);
 
 #endif
