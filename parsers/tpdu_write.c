@@ -176,8 +176,11 @@ enum tpdu_error tpdu_write(const struct tpdu *tpdu, struct tpdu_line *line)
         put_report(&sheet, tpdu);
         break;
     }
-    if (sheet.error == TPDU_OK && sheet.len - centre_len > TPDU_OCTETS_MAX) {
-        sheet.error = TPDU_ERROR_LONG;
+    if (sheet.len == centre_len) { /* of no kind */
+        fail(&sheet, TPDU_ERROR_FIELD);
+    }
+    if (sheet.len - centre_len > TPDU_OCTETS_MAX) {
+        fail(&sheet, TPDU_ERROR_LONG);
     }
     if (sheet.error == TPDU_OK) {
         to_hex(&sheet, line);
