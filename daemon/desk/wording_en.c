@@ -68,7 +68,7 @@ const struct wording wording_en = {
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} overdue",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} in {left}h",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} not on record",
-            [WORDING_DUE_MORE] = "{count} more",
+            [WORDING_DUE_MORE] = "and {count} more",
             [WORDING_DUE_NOTHING] = "Nothing is due or coming up.",
             [WORDING_ASK_SLIP] =
                 "{machine} {hours}h? It was {last}h on {day}. Did you mean {offer}h? YES or NO.",
@@ -116,17 +116,16 @@ const struct wording wording_en = {
             [WORDING_BAD_DATE] = "{machine} {hours}h not saved: the day is not clear. Send it like "
                                  "{machine} {hours}h yesterday.",
             [WORDING_FUTURE] = "{machine} {hours}h not saved: that time is still to come.",
-            [WORDING_BAD_DAYS] = "Please send 1 to 60 days, like {machine} LATER 7.",
+            [WORDING_BAD_DAYS] = "Please send 1 to 60 days, like {machine} LATER 7 for a week.",
             [WORDING_NEEDS_FIGURE] = "Please send it with the hours, like {words}.",
             [WORDING_NOT_UNDERSTOOD] =
                 "Not understood. Send machine and hours, like {machine} 1340h. HELP says more.",
             [WORDING_TEN_ONLY] = "Only the first ten were taken.",
             [WORDING_OPTED_OUT] = "You sent STOP, so nothing was changed. Send START first.",
-            [WORDING_HELP_CREW] =
-                "{shop}: send machine and hours: {machine} 1340h. {machine}? says how it stands, "
-                "DUE what comes due. UNDO takes back. STOP ends replies. Park first.",
-            [WORDING_HELP_SHOP] = "{shop}: {machine} 1340h; {machine} DONE {plan} 1340h 5qt; FIX "
-                                  "hours; SWAP old new; LATER days; PARK; BACK; DUE; UNDO; STOP.",
+            [WORDING_HELP_CREW] = "{shop}: send machine and hours, like {machine} 1340h. A ? asks "
+                                  "how it is. DUE, UNDO, HELP, STOP. Park before you text.",
+            [WORDING_HELP_SHOP] = "{shop}: {machine} 1340h or DONE 1340 5qt. FIX hours, SWAP old "
+                                  "new, LATER days, PARK, BACK, DUE, UNDO, STOP.",
             [WORDING_STOPPED] = "{shop}: no more texts to you. Readings you send are still saved. "
                                 "START turns texts on again.",
             [WORDING_STARTED] =
@@ -142,13 +141,13 @@ const struct wording wording_en = {
             [WORDING_TELL_OVERDUE_CALENDAR] =
                 "{machine} OVERDUE since {day}: {title}, it reads {hours}h.",
             [WORDING_TELL_NO_RECORD] = "{machine} reads {hours}h, no {title} on record. When was "
-                                       "it done? Send {machine} DONE {plan} and the hours.",
+                                       "it? Send {machine} DONE {plan} and hours.",
             [WORDING_TELL_BACK_AT_WORK] =
                 "{machine} was laid up and is back at work: {hours}h from {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} took back: {words}",
             [WORDING_TELL_SILENT] = "{machine}: no reading since {day}, {person} was asked.",
             [WORDING_TELL_UNCHECKED] = "{machine}: oil level not confirmed after its {title}.",
-            [WORDING_TELL_MORE] = "{count} more: see DUE.",
+            [WORDING_TELL_MORE] = "And {count} more: send DUE.",
             [WORDING_CHASE_READING] =
                 "{machine}: no reading since {day}. Please send its hours, like {machine} 1340h.",
             [WORDING_CHASE_LEVEL] = "{machine}: was the oil level checked, cold, at the mark, not "

@@ -29,7 +29,7 @@ const struct wording wording_es = {
             [WORDING_COMING_HOURS] = "{title} ya se acerca: a {due}h, en {left}h.",
             [WORDING_COMING_CALENDAR] = "{title} ya se acerca: antes del {day}.",
             [WORDING_DUE] = "{title}: toca ahora (a {due}h).",
-            [WORDING_DUE_CALENDAR] = "{title}: toca ahora (antes del {day}).",
+            [WORDING_DUE_CALENDAR] = "{title}: toca ahora ({day}).",
             [WORDING_OVERDUE] = "{title}: atrasado {left}h.",
             [WORDING_OVERDUE_CALENDAR] = "{title}: atrasado desde el {day}.",
             [WORDING_NO_RECORD] = "No consta {title}: se pregunta al taller.",
@@ -69,7 +69,7 @@ const struct wording wording_es = {
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} atrasado",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} en {left}h",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} no consta",
-            [WORDING_DUE_MORE] = "{count} mas",
+            [WORDING_DUE_MORE] = "y otros {count}",
             [WORDING_DUE_NOTHING] = "No toca nada por ahora.",
             [WORDING_ASK_SLIP] =
                 "{machine} {hours}h? Eran {last}h el {day}. ¿Quiso decir {offer}h? SI o NO.",
@@ -86,8 +86,8 @@ const struct wording wording_es = {
                                   "{day}. ¿Vale {hours}h? SI o NO.",
             [WORDING_ASK_SURE] = "{machine} {hours}h: ¿es correcto? SI o NO.",
             [WORDING_ASK_TWO_FIGURES] = "{machine}: ¿{hours}h o {offer}h? Mande la cifra correcta.",
-            [WORDING_ASK_WHICH_MACHINE] = "{words}: ¿cual, {list}? Mande su nombre.",
-            [WORDING_ASK_PLAN] = "{machine} {hours}h: ¿que servicio, {list}? Mande su nombre.",
+            [WORDING_ASK_WHICH_MACHINE] = "{words}: elija entre {list}. Mande su nombre.",
+            [WORDING_ASK_PLAN] = "{machine} {hours}h: ¿qué servicio, {list}? Mande su nombre.",
             [WORDING_ASK_QUANTITY] = "{machine} {hours}h, {title}: ¿son {count} {unit}? SI o NO.",
             [WORDING_ASK_PAST_SERVICE] =
                 "{machine} {hours}h: ¿{title} hecho entonces, antes de {last}h? SI o NO.",
@@ -112,21 +112,19 @@ const struct wording wording_es = {
             [WORDING_NO_SUCH_PLAN] = "{machine} no tiene el servicio {words}. Tiene: {list}.",
             [WORDING_NO_FLUID] =
                 "{machine}: {title} no lleva aceite. Mande sin cantidad, por favor.",
-            [WORDING_BAD_DATE] = "{machine} {hours}h no se guarda: el dia no queda claro. Mande "
+            [WORDING_BAD_DATE] = "{machine} {hours}h no se guarda: la fecha no queda clara. Mande "
                                  "{machine} {hours}h ayer.",
             [WORDING_FUTURE] = "{machine} {hours}h no se guarda: esa fecha no ha llegado.",
-            [WORDING_BAD_DAYS] = "Mande de 1 a 60 dias, por ejemplo {machine} LUEGO 7.",
+            [WORDING_BAD_DAYS] = "Mande un plazo de 1 a 60, como {machine} LUEGO 7 por una semana.",
             [WORDING_NEEDS_FIGURE] = "Mande con las horas, por ejemplo {words}.",
             [WORDING_NOT_UNDERSTOOD] = "No se entiende. Mande equipo y horas, por ejemplo "
                                        "{machine} 1340h. AYUDA dice el resto.",
             [WORDING_TEN_ONLY] = "Solo se toman los diez primeros.",
-            [WORDING_OPTED_OUT] = "Usted mando ALTO: no se cambia nada. Mande START primero.",
-            [WORDING_HELP_CREW] =
-                "{shop}: mande equipo y horas: {machine} 1340h. {machine}? da su estado, PENDIENTE "
-                "lo que toca. DESHACER anula. ALTO: sin respuestas.",
-            [WORDING_HELP_SHOP] =
-                "{shop}: {machine} 1340h; {machine} HECHO {plan} 1340h 5qt; FIX horas; SWAP antes "
-                "ahora; LATER dias; PARK; BACK; DUE; UNDO; STOP.",
+            [WORDING_OPTED_OUT] = "Ha mandado ALTO: no se cambia nada. Mande START primero.",
+            [WORDING_HELP_CREW] = "{shop}: mande equipo y horas: {machine} 1340h. Con ? da su "
+                                  "estado. PENDIENTE, DESHACER, ALTO. Pare antes de escribir.",
+            [WORDING_HELP_SHOP] = "{shop}: {machine} 1340h o HECHO 1340 5qt. FIX horas, SWAP antes "
+                                  "ahora, LATER 7, PARK, BACK, DUE, UNDO, ALTO.",
             [WORDING_STOPPED] = "{shop}: no recibe textos desde ahora. Sus lecturas se guardan. "
                                 "START los activa otra vez.",
             [WORDING_STARTED] = "{shop}: recibe textos otra vez. Una lectura se manda como "
@@ -142,15 +140,15 @@ const struct wording wording_es = {
             [WORDING_TELL_OVERDUE] = "{machine} ATRASADO {left}h: {title}, marca {hours}h.",
             [WORDING_TELL_OVERDUE_CALENDAR] =
                 "{machine} ATRASADO desde el {day}: {title}, marca {hours}h.",
-            [WORDING_TELL_NO_RECORD] = "{machine} marca {hours}h y no consta {title}. ¿Cuando se "
-                                       "hizo? Mande {machine} HECHO {plan} y las horas.",
+            [WORDING_TELL_NO_RECORD] = "{machine} marca {hours}h y no consta {title}. ¿A qué horas "
+                                       "fue? Mande {machine} HECHO {plan} y horas.",
             [WORDING_TELL_BACK_AT_WORK] =
                 "{machine} se encontraba parado y vuelve al trabajo: {hours}h de {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} anula: {words}",
             [WORDING_TELL_SILENT] =
                 "{machine}: sin lectura desde el {day}, se pregunta a {person}.",
             [WORDING_TELL_UNCHECKED] = "{machine}: nivel de aceite sin confirmar tras {title}.",
-            [WORDING_TELL_MORE] = "{count} mas: mande PENDIENTE.",
+            [WORDING_TELL_MORE] = "Y otros {count}: mande PENDIENTE.",
             [WORDING_CHASE_READING] = "{machine}: sin lectura desde el {day}. Mande sus horas, por "
                                       "ejemplo {machine} 1340h.",
             [WORDING_CHASE_LEVEL] = "{machine}: ¿ha revisado el nivel de aceite en frio, en la "

@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: MIT
+ * Every sentence of every language: all of them there, all their slots known, all their letters in
+ * the default alphabet of GSM 7-bit, and each reply to one statement within one text of the air
+ * even where every name and figure is as long as it can be. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "daemon/desk/wording.h"
+#include "parsers/septets.h"
+
+#define SEGMENT_SEPTETS 160
+
+/* Names of 16 octets, titles of 40, figures of six digits, a date with its year. */
+static const struct {
+    enum wording_slot slot;
+    const char *longest;
+} longest[] = {
+    {WORDING_MACHINE, "MOWER-ABCDEF-123"},
+    {WORDING_OTHER, "MOWER-GHIJKL-456"},
+    {WORDING_HOURS, "99999.9"},
+    {WORDING_LAST, "99999.9"},
+    {WORDING_OFFER, "99999.9"},
+    {WORDING_DUE_AT, "99999.9"},
+    {WORDING_LEFT, "99999.9"},
+    {WORDING_MOST, "99999.9"},
+    {WORDING_TITLE, "Drive oil, filters and reservoir, whole1"},
+    {WORDING_PLAN, "drive-oil-filter"},
+    {WORDING_LIST, "drive-oil-filter, belts-and-guards, ..."},
+    {WORDING_PERSON, "Maximiliana-Rosa"},
+    {WORDING_SHOP, "Alder Works Grounds and Machines of Tacom"},
+    {WORDING_COUNT, "99"},
+    {WORDING_COUNT_DUE, "99"},
+    {WORDING_COUNT_COMING, "99"},
+    {WORDING_UNIT, "qt"},
+    {WORDING_WORDS, "MOWER-ABCDEF-123 DONE 1340"},
+};
+
+static void fill(const struct wording *wording, struct wording_values *values)
+{
+    memset(values, 0, sizeof *values);
+    for (size_t i = 0; i < sizeof longest / sizeof longest[0]; i++) {
+        wording_set(values, longest[i].slot, longest[i].longest);
+    }
+    wording_set_day(values, WORDING_DAY, wording, 21822, 0); /* 2029-09-30 */
+}
+
+static size_t septets(const struct wording *wording, enum wording_key key)
+{
+    struct wording_values values;
+    char sentence[WORDING_SENTENCE_OCTETS];
+    size_t count = 0;
+    fill(wording, &values);
+    size_t length = wording_write(wording, key, &values, sentence, sizeof sentence);
+    if (!septets_count(sentence, length, &count)) {
+        fail_msg("%s %d: outside the default alphabet: %s", wording->language, key, sentence);
+    }
+    return count;
+}
+
+static void every_sentence_is_there_in_every_language(void **state)
+{
+    (void)state;
+    for (size_t i = 0; wording_all[i] != NULL; i++) {
+        for (int key = 0; key < WORDING_KEYS; key++) {
+            if (wording_all[i]->sentences[key] == NULL) {
+                fail_msg("%s lacks sentence %d", wording_all[i]->language, key);
+            }
+        }
+    }
+}
+
+static void every_slot_named_is_one(void **state)
+{
+    (void)state;
+    for (size_t i = 0; wording_all[i] != NULL; i++) {
+        for (int key = 0; key < WORDING_KEYS; key++) {
+            const char *at = wording_all[i]->sentences[key];
+            while ((at = strchr(at, '{')) != NULL) {
+                size_t length = strcspn(++at, "}");
+                bool known = false;
+                for (int slot = 0; slot < WORDING_SLOTS; slot++) {
+                    const char *name = wording_slot_name((enum wording_slot)slot);
+                    known |= strlen(name) == length && memcmp(name, at, length) == 0;
+                }
+                if (!known) {
+                    fail_msg("%s: no slot {%.*s}", wording_all[i]->language, (int)length, at);
+                }
+            }
+        }
+    }
+}
+
+/* What each language has in a sentence the others have too, so that no figure gets lost. */
+static void the_languages_say_the_same_figures(void **state)
+{
+    (void)state;
+    for (int key = 0; key < WORDING_KEYS; key++) {
+        for (int slot = 0; slot < WORDING_SLOTS; slot++) {
+            char name[32];
+            (void)snprintf(name, sizeof name, "{%s}", wording_slot_name((enum wording_slot)slot));
+            bool here = strstr(wording_en.sentences[key], name) != NULL;
+            for (size_t i = 0; wording_all[i] != NULL; i++) {
+                bool there = strstr(wording_all[i]->sentences[key], name) != NULL;
+                if (here != there) {
+                    fail_msg("%s %d: %s", wording_all[i]->language, key, name);
+                }
+            }
+        }
+    }
+}
+
+static void no_sentence_is_longer_than_one_text(void **state)
+{
+    (void)state;
+    int wrong = 0;
+    for (size_t i = 0; wording_all[i] != NULL; i++) {
+        for (int key = 0; key < WORDING_KEYS; key++) {
+            size_t count = septets(wording_all[i], (enum wording_key)key);
+            if (count > SEGMENT_SEPTETS) {
+                print_error("%s: %zu septets: %s\n", wording_all[i]->language, count,
+                            wording_all[i]->sentences[key]);
+                wrong++;
+            }
+        }
+    }
+    assert_int_equal(wrong, 0);
+}
+
+/* What must be said together in the reply to one statement. */
+static const enum wording_key together[][5] = {
+    {WORDING_NOTED_ON, WORDING_COMING, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_DUE, WORDING_BRING, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_DUE_CALENDAR, WORDING_BRING, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_OVERDUE, WORDING_BRING, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_OVERDUE_CALENDAR, WORDING_BRING, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_NO_RECORD, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_SHOP_RECORDS, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_RECHECK, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_SOFT, WORDING_KEYS},
+    {WORDING_ALREADY, WORDING_DUE, WORDING_BRING, WORDING_KEYS},
+    {WORDING_STANDS_AT, WORDING_OVERDUE_CALENDAR, WORDING_BRING, WORDING_KEYS},
+    {WORDING_SERVICE, WORDING_NEXT, WORDING_KEYS},
+    {WORDING_CORRECTED, WORDING_COMING, WORDING_KEYS},
+};
+
+static void what_is_said_together_fits_one_text(void **state)
+{
+    (void)state;
+    int wrong = 0;
+    for (size_t i = 0; wording_all[i] != NULL; i++) {
+        for (size_t row = 0; row < sizeof together / sizeof together[0]; row++) {
+            size_t count = 0;
+            for (size_t at = 0; together[row][at] != WORDING_KEYS; at++) {
+                count += septets(wording_all[i], together[row][at]) + (at > 0);
+            }
+            if (count > SEGMENT_SEPTETS) {
+                print_error("%s: %zu septets: %s ...\n", wording_all[i]->language, count,
+                            wording_all[i]->sentences[together[row][1]]);
+                wrong++;
+            }
+        }
+    }
+    assert_int_equal(wrong, 0);
+}
+
+static void a_date_far_off_carries_its_year(void **state)
+{
+    struct wording_values values = {0};
+    (void)state;
+    wording_set_day(&values, WORDING_DAY, &wording_en, 20895, 20850); /* 2027-03-18 */
+    assert_string_equal(values.value[WORDING_DAY], "Mar 18");
+    wording_set_day(&values, WORDING_DAY, &wording_es, 20895, 20850);
+    assert_string_equal(values.value[WORDING_DAY], "18 mar");
+    wording_set_day(&values, WORDING_DAY, &wording_en, 20895, 20500);
+    assert_string_equal(values.value[WORDING_DAY], "Mar 18, 2027");
+    wording_set_day(&values, WORDING_DAY, &wording_es, 20895, 21300);
+    assert_string_equal(values.value[WORDING_DAY], "18 mar 2027");
+}
+
+static void a_value_never_runs_past_the_end(void **state)
+{
+    struct wording_values values = {0};
+    char small[16];
+    (void)state;
+    wording_set(&values, WORDING_MACHINE, "M12");
+    wording_set(&values, WORDING_HOURS, "1340");
+    assert_int_equal(wording_write(&wording_en, WORDING_NOTED, &values, small, sizeof small), 15);
+    assert_string_equal(small, "M12 1340h noted");
+}
+
+static void a_language_without_a_table_gets_the_first(void **state)
+{
+    (void)state;
+    assert_ptr_equal(wording_of("es"), &wording_es);
+    assert_ptr_equal(wording_of("xx"), &wording_en);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_sentence_is_there_in_every_language),
+        cmocka_unit_test(every_slot_named_is_one),
+        cmocka_unit_test(the_languages_say_the_same_figures),
+        cmocka_unit_test(no_sentence_is_longer_than_one_text),
+        cmocka_unit_test(what_is_said_together_fits_one_text),
+        cmocka_unit_test(a_date_far_off_carries_its_year),
+        cmocka_unit_test(a_value_never_runs_past_the_end),
+        cmocka_unit_test(a_language_without_a_table_gets_the_first),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
