@@ -161,18 +161,17 @@ bool question_takes_machine(struct turn *turn, const struct crew_statement *stat
 }
 
 /* The names of the machines that share the first one's number. */
-static void list_machines(const struct turn *turn, int32_t first, char *list, size_t size)
+static struct reply_list list_machines(const struct turn *turn, int32_t first)
 {
     const struct settings *settings = turn->desk->settings;
-    size_t length = 0;
-    list[0] = '\0';
-    for (size_t i = 0; i < turn->desk->names.view.machine_count && length + 24 < 80; i++) {
+    struct reply_list list = {0};
+    for (size_t i = 0; i < turn->desk->names.view.machine_count; i++) {
         const char *name = settings->machines[turn->desk->names.index[i]].name;
-        if (same_number(settings->machines[first].name, name) && length + 24 < size) {
-            length += (size_t)snprintf(list + length, size - length, "%s%s", length > 0 ? ", " : "",
-                                       name);
+        if (same_number(settings->machines[first].name, name)) {
+            reply_list_add(&list, name);
         }
     }
+    return list;
 }
 
 /* What the statement says, into the row; false where its time is none (the entry is refused). */
@@ -210,7 +209,6 @@ void question_which_machine(struct turn *turn, const struct crew_statement *stat
 {
     struct desk_statement *entry = turn_entry(turn, statements_kind_word(statement->kind), -1);
     struct wording_values values = turn_values(turn, -1, -1);
-    char list[WORDING_VALUE_OCTETS];
     char words[17];
     if (statement->candidates[0] < 0) {
         turn_refuse(turn, entry, WORDING_NOT_UNDERSTOOD, &values);
@@ -230,9 +228,8 @@ void question_which_machine(struct turn *turn, const struct crew_statement *stat
     entry->has_hours = statement->hours.present;
     entry->hours_hundredths = statement->hours.hundredths;
     turn_words(turn, statement->words, words, sizeof words);
-    list_machines(turn, first, list, sizeof list);
     wording_set(&values, WORDING_WORDS, words);
-    wording_set(&values, WORDING_LIST, list);
+    wording_set(&values, WORDING_LIST, list_machines(turn, first).text);
     turn_ask(turn, entry, &row, WORDING_ASK_WHICH_MACHINE, &values);
 }
 
@@ -241,7 +238,7 @@ void question_which_machine(struct turn *turn, const struct crew_statement *stat
 void question_repeat(struct turn *turn, struct desk_statement *entry)
 {
     const struct question_row *row = &turn->question;
-    char list[WORDING_VALUE_OCTETS] = "";
+    struct reply_list list = {0};
     int32_t only = -1;
     bool of_machine = starts_with(row, QUESTION_WHICH_MACHINE);
     int32_t machine = question_machine(turn, of_machine ? row->offer_machine_id : row->machine_id);
@@ -254,16 +251,16 @@ void question_repeat(struct turn *turn, struct desk_statement *entry)
     struct wording_values values = turn_values(turn, machine, row->typed_hundredths);
     if (of_machine) {
         key = WORDING_ASK_WHICH_MACHINE;
-        list_machines(turn, machine, list, sizeof list);
+        list = list_machines(turn, machine);
         number_of(turn->desk->settings->machines[machine].name, values.value[WORDING_WORDS],
                   sizeof values.value[WORDING_WORDS]);
     } else if (starts_with(row, QUESTION_WHICH_PLAN)) {
         key = WORDING_ASK_PLAN;
-        (void)service_plans(turn, machine, false, list, sizeof list, &only);
+        service_plans(turn, machine, false, &list, &only);
     } else {
         wording_set_hours(&values, WORDING_OFFER, row->offer_to_hundredths);
     }
-    wording_set(&values, WORDING_LIST, list);
+    wording_set(&values, WORDING_LIST, list.text);
     turn_explain(turn, entry, key, &values);
 }
 

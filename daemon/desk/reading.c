@@ -69,6 +69,15 @@ bool figure_of(struct turn *turn, struct desk_statement *entry,
     return true;
 }
 
+bool figure_is_none(const struct crew_statement *statement, const struct figure *figure)
+{
+    const struct yard_judgement *judgement = &figure->judgement;
+    bool explained = judgement->offer == YARD_OFFER_SLIP ||
+                     judgement->offer == YARD_OFFER_MACHINE ||
+                     judgement->offer == YARD_OFFER_LAST_WRONG;
+    return statement->figure_then_word && judgement->verdict == YARD_DOUBTFUL && !explained;
+}
+
 /* A figure that moves a machine forward says that it works. */
 static void end_rest(struct turn *turn, const struct figure *figure)
 {
@@ -172,6 +181,20 @@ static bool in_trouble(struct turn *turn, struct desk_statement *entry,
     return true;
 }
 
+/* "M12 1340 done" is a reading: a service is recorded by the shop, and in another form. */
+static void say_done(struct turn *turn, const struct figure *figure)
+{
+    const struct settings *settings = turn->desk->settings;
+    const struct settings_kind *kind = &settings->kinds[settings->machines[figure->machine].kind];
+    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+    if (turn->shop && kind->plan_count > 0) {
+        wording_set(&values, WORDING_PLAN, settings->plans[kind->plans[0]].name);
+        turn_say(turn, WORDING_DONE_FORM, &values);
+    } else {
+        turn_say(turn, WORDING_SHOP_RECORDS, &values);
+    }
+}
+
 void reading_take(struct turn *turn, const struct crew_statement *statement, int32_t machine)
 {
     struct figure figure;
@@ -181,8 +204,16 @@ void reading_take(struct turn *turn, const struct crew_statement *statement, int
         turn_refuse(turn, entry, WORDING_FORM, &values);
         return;
     }
-    if (!figure_of(turn, entry, statement, machine, &figure) ||
-        in_trouble(turn, entry, statement, &figure)) {
+    if (!figure_of(turn, entry, statement, machine, &figure)) {
+        return;
+    }
+    if (figure_is_none(statement, &figure)) {
+        struct wording_values values = turn_values(turn, machine, -1);
+        *entry = (struct desk_statement){.kind = "unknown"};
+        turn_refuse(turn, entry, WORDING_FORM, &values);
+        return;
+    }
+    if (in_trouble(turn, entry, statement, &figure)) {
         return;
     }
     if (figure.judgement.verdict == YARD_DOUBTFUL) {
@@ -194,4 +225,7 @@ void reading_take(struct turn *turn, const struct crew_statement *statement, int
         figure_save(turn, &figure);
     }
     figure_tell(turn, entry, &figure);
+    if (statement->done_follows) {
+        say_done(turn, &figure);
+    }
 }

@@ -23,6 +23,10 @@ struct figure {
 bool figure_of(struct turn *turn, struct desk_statement *entry,
                const struct crew_statement *statement, int32_t machine, struct figure *figure);
 
+/* "M12 2 flats": a doubtful figure that no slip explains, with a word that is no unit after it, is no
+ * figure of the meter. */
+bool figure_is_none(const struct crew_statement *statement, const struct figure *figure);
+
 /* Judges it anew against what is on record now. */
 bool figure_judge(struct turn *turn, struct figure *figure);
 

@@ -17,6 +17,21 @@ void reply_add(struct reply *reply, bool must, const char *sentence)
     row->must = must;
 }
 
+void reply_list_add(struct reply_list *list, const char *name)
+{
+    static const char more[] = ", ...";
+    const char *between = list->length > 0 ? ", " : "";
+    list->count++;
+    if (list->length + strlen(between) + strlen(name) + sizeof more <= sizeof list->text) {
+        list->length += (size_t)snprintf(list->text + list->length,
+                                         sizeof list->text - list->length, "%s%s", between, name);
+    } else if (list->length + sizeof more <= sizeof list->text &&
+               strcmp(list->text + list->length - (list->length > 3 ? 3 : 0), "...") != 0) {
+        list->length += (size_t)snprintf(list->text + list->length,
+                                         sizeof list->text - list->length, "%s", more);
+    }
+}
+
 size_t reply_segments(const char *text)
 {
     struct tpdu_split split;

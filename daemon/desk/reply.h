@@ -29,6 +29,15 @@ void reply_add(struct reply *reply, bool must, const char *sentence);
  * character. */
 size_t reply_write(const struct reply *reply, size_t segments, char *out, size_t size);
 
+/* Names in a row, as many as a reply has room for; "..." where there are more. */
+#define REPLY_LIST_OCTETS 41
+struct reply_list {
+    char text[REPLY_LIST_OCTETS];
+    size_t length;
+    size_t count;
+};
+void reply_list_add(struct reply_list *list, const char *name);
+
 /* How many texts of the air it takes; 0 where it cannot be sent at all. */
 size_t reply_segments(const char *text);
 

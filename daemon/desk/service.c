@@ -36,31 +36,22 @@ static bool has_fluid(const struct settings_plan *plan)
     return false;
 }
 
-size_t service_plans(struct turn *turn, int32_t machine, bool mattering, char *list, size_t size,
-                     int32_t *only)
+void service_plans(struct turn *turn, int32_t machine, bool mattering, struct reply_list *list,
+                   int32_t *only)
 {
     struct standing standing;
-    size_t count = 0;
-    size_t length = 0;
-    list[0] = '\0';
+    *list = (struct reply_list){.count = 0};
     *only = -1;
     if (!turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, &standing))) {
-        return 0;
+        return;
     }
     for (size_t i = 0; i < standing.count; i++) {
-        if (mattering && !standing_matters(&standing.plans[i])) {
-            continue;
-        }
-        const char *name = turn->desk->settings->plans[standing.plans[i].plan].name;
-        *only = standing.plans[i].plan;
-        count++;
-        if (length + strlen(name) + 3 <= size) {
-            length += (size_t)snprintf(list + length, size - length, "%s%s", length > 0 ? ", " : "",
-                                       name);
+        if (!mattering || standing_matters(&standing.plans[i])) {
+            *only = standing.plans[i].plan;
+            reply_list_add(list, turn->desk->settings->plans[*only].name);
         }
     }
-    *only = count == 1 ? *only : -1;
-    return count;
+    *only = list->count == 1 ? *only : -1;
 }
 
 static bool has_plan(const struct turn *turn, int32_t machine, int32_t plan)
@@ -79,27 +70,27 @@ static bool has_plan(const struct turn *turn, int32_t machine, int32_t plan)
 static int32_t find_plan(struct turn *turn, struct desk_statement *entry,
                          const struct crew_statement *statement, int32_t machine)
 {
-    char list[WORDING_VALUE_OCTETS];
+    struct reply_list list;
     int32_t only = -1;
     bool unknown = statement->trouble == CREW_TROUBLE_NO_SUCH_PLAN ||
                    (statement->plan >= 0 && !has_plan(turn, machine, statement->plan));
     if (statement->plan >= 0 && !unknown) {
         return statement->plan;
     }
-    size_t count = service_plans(turn, machine, false, list, sizeof list, &only);
-    if (unknown || count == 0) {
+    service_plans(turn, machine, false, &list, &only);
+    if (unknown || list.count == 0) {
         char words[WORDING_VALUE_OCTETS];
         struct wording_values values = turn_values(turn, machine, -1);
         turn_words(turn, statement->words, words, 33);
         wording_set(&values, WORDING_WORDS,
                     statement->plan >= 0 ? turn->desk->settings->plans[statement->plan].name
                                          : words);
-        wording_set(&values, WORDING_LIST, count > 0 ? list : "-");
+        wording_set(&values, WORDING_LIST, list.count > 0 ? list.text : "-");
         turn_refuse(turn, entry, WORDING_NO_SUCH_PLAN, &values);
         return -1;
     }
     if (only < 0) {
-        (void)service_plans(turn, machine, true, list, sizeof list, &only);
+        service_plans(turn, machine, true, &list, &only);
     }
     return only;
 }
@@ -107,12 +98,12 @@ static int32_t find_plan(struct turn *turn, struct desk_statement *entry,
 static void ask_plan(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
                      struct question_row *row)
 {
-    char list[WORDING_VALUE_OCTETS];
+    struct reply_list list;
     int32_t only = -1;
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
-    (void)service_plans(turn, figure->machine, false, list, sizeof list, &only);
+    service_plans(turn, figure->machine, false, &list, &only);
     (void)snprintf(row->kind, sizeof row->kind, "%sservice", QUESTION_WHICH_PLAN);
-    wording_set(&values, WORDING_LIST, list);
+    wording_set(&values, WORDING_LIST, list.text);
     turn_ask(turn, entry, row, WORDING_ASK_PLAN, &values);
 }
 
@@ -323,6 +314,10 @@ void service_take(struct turn *turn, const struct crew_statement *statement, int
         return;
     }
     if (!figure_of(turn, entry, statement, machine, &figure)) {
+        return;
+    }
+    if (figure_is_none(statement, &figure)) {
+        turn_refuse_form(turn, entry, machine, "DONE 1340");
         return;
     }
     if (plan < 0) {

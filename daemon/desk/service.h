@@ -12,8 +12,9 @@ void service_take(struct turn *turn, const struct crew_statement *statement, int
 void service_settle(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
                     const struct question_row *row);
 
-/* The names of a machine's plans, or only those that matter now. Returns how many. */
-size_t service_plans(struct turn *turn, int32_t machine, bool mattering, char *list, size_t size,
-                     int32_t *only);
+/* The names of a machine's plans, or only of those that matter now. *only is the one, -1 where there
+ * are several or none. */
+void service_plans(struct turn *turn, int32_t machine, bool mattering, struct reply_list *list,
+                   int32_t *only);
 
 #endif

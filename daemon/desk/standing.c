@@ -131,22 +131,15 @@ enum wording_key standing_key(const struct yard_standing *standing, bool shop)
 static void say_others(struct turn *turn, const struct standing *standing)
 {
     struct wording_values values = {0};
-    char list[WORDING_VALUE_OCTETS] = "";
-    size_t length = 0;
+    struct reply_list list = {0};
     for (size_t i = 0; i < standing->count; i++) {
         const struct yard_standing *row = &standing->plans[i];
-        if (i == standing->worst || worry(row->stage) < worry(DUE_STAGE_DUE)) {
-            continue;
+        if (i != standing->worst && worry(row->stage) >= worry(DUE_STAGE_DUE)) {
+            reply_list_add(&list, turn->desk->settings->plans[row->plan].name);
         }
-        const char *name = turn->desk->settings->plans[row->plan].name;
-        if (length + strlen(name) + 3 > sizeof list) {
-            break;
-        }
-        length += (size_t)snprintf(list + length, sizeof list - length, "%s%s",
-                                   length > 0 ? ", " : "", name);
     }
-    if (length > 0) {
-        wording_set(&values, WORDING_LIST, list);
+    if (list.count > 0) {
+        wording_set(&values, WORDING_LIST, list.text);
         turn_may_say(turn, WORDING_ALSO_DUE, &values);
     }
 }

@@ -179,6 +179,19 @@ static void all_statements(struct turn *turn)
     }
 }
 
+/* A reaction answers only the question that it quotes. */
+static bool quotes_question(struct turn *turn)
+{
+    struct crew_slice quoted = turn->text.quoted;
+    int32_t machine = -1;
+    if (turn->has_question) {
+        machine = question_machine(turn, turn->question.machine_id);
+    }
+    return machine >= 0 && memmem(turn->body + quoted.start, quoted.length,
+                                  turn->desk->settings->machines[machine].name,
+                                  strlen(turn->desk->settings->machines[machine].name)) != NULL;
+}
+
 void statements_work(struct turn *turn)
 {
     const struct settings *settings = turn->desk->settings;
@@ -203,7 +216,7 @@ void statements_work(struct turn *turn)
         }
         return;
     case CREW_TONE_IGNORE:
-        if (turn->has_question && turn->text.assenting_reaction) {
+        if (turn->text.assenting_reaction && quotes_question(turn)) {
             question_yes(turn);
         }
         return;

@@ -1,0 +1,298 @@
+/* SPDX-License-Identifier: MIT
+ * Texts in: kept, worked on once, answered where they may be. */
+#include "tests/desk_room.h"
+
+#include "daemon/ledger/marks.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+
+/* How many readings of a machine stand. */
+static void count_one(void *ctx, const struct reading_row *row)
+{
+    *(int *)ctx += !row->struck;
+}
+
+static int readings_of(struct room *room, const char *machine)
+{
+    int count = 0;
+    int64_t machine_id = 0;
+    assert_int_equal(machines_id(room->ledger, machine, &machine_id), LEDGER_OK);
+    assert_int_equal(readings_each(room->ledger, machine_id, count_one, &count), LEDGER_OK);
+    return count;
+}
+
+struct seen {
+    int incoming, outgoing;
+    char state[24]; /* of the newest text in */
+};
+
+static void see_text(void *ctx, const struct texts_line *line)
+{
+    struct seen *seen = ctx;
+    if (line->incoming && seen->incoming == 0) {
+        (void)snprintf(seen->state, sizeof seen->state, "%s", line->state);
+    }
+    seen->incoming += line->incoming;
+    seen->outgoing += !line->incoming;
+}
+
+static struct seen texts_of(struct room *room)
+{
+    struct seen seen = {0};
+    assert_int_equal(texts_each(room->ledger, 0, INT64_MAX, see_text, &seen), LEDGER_OK);
+    return seen;
+}
+
+static int remove_folder(const char *folder)
+{
+    char command[64];
+    (void)snprintf(command, sizeof command, "rm -r %s", folder);
+    return system(command);
+}
+
+static void a_reading_is_kept_and_answered(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    assert_told(room, TOM,
+                "M12 40h noted. Drive oil and filters coming up at 75h, in 35h, about Apr 9.");
+    assert_silent(room);
+    assert_int_equal(readings_of(room, "M12"), 1);
+    assert_string_equal(texts_of(room).state, "done");
+}
+
+static void a_text_delivered_twice_counts_once_and_is_answered_once(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    receive(room, TOM, "M12 40h");
+    drop_all(room);
+    struct seen seen = texts_of(room);
+    assert_int_equal(seen.incoming, 1);
+    assert_int_equal(seen.outgoing, 1);
+    assert_int_equal(readings_of(room, "M12"), 1);
+}
+
+static void a_long_text_is_worked_on_when_its_last_part_is_there(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    struct tpdu_deliver_order order = order_of(room, TOM, " 40h, blades dull");
+    order.part.concat =
+        (struct tpdu_concat){.present = true, .reference = 7, .parts = 2, .part = 2};
+    receive_order(room, &order);
+    assert_silent(room);
+    assert_string_equal(texts_of(room).state, "waiting");
+    struct tpdu_deliver_order first = order_of(room, TOM, "M12");
+    first.part.concat =
+        (struct tpdu_concat){.present = true, .reference = 7, .parts = 2, .part = 1};
+    receive_order(room, &first);
+    assert_true(take_out(room));
+    assert_int_equal(strncmp(room->body, "M12 40h noted.", 14), 0);
+    assert_int_equal(texts_of(room).incoming, 1);
+}
+
+static void a_strangers_text_is_kept_and_never_answered(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    receive(room, STRANGER, "M12 40h");
+    assert_silent(room);
+    assert_string_equal(texts_of(room).state, "stranger");
+    assert_int_equal(readings_of(room, "M12"), 0);
+}
+
+static void names_and_short_codes_are_never_answered(void **state)
+{
+    struct room *room = *state;
+    static const char *const senders[] = {"ALDERBANK", "40404", "1800", "+12065550100"};
+    at(room, "2027-04-01 08:00");
+    for (size_t i = 0; i < sizeof senders / sizeof senders[0]; i++) {
+        receive(room, senders[i], "M12 40h");
+        assert_silent(room);
+        assert_string_equal(texts_of(room).state, "stranger");
+    }
+    assert_int_equal(readings_of(room, "M12"), 0);
+}
+
+static void a_member_is_known_however_the_network_writes_the_number(void **state)
+{
+    struct room *room = *state;
+    static const char *const numbers[] = {"12065550112", "2065550112", TOM};
+    at(room, "2027-04-01 08:00");
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        room->now_s += 3600;
+        receive(room, numbers[i], "M12?");
+        assert_true(take_out(room));
+        assert_string_equal(room->to, TOM);
+    }
+}
+
+static void a_text_marked_against_loops_is_saved_but_not_answered(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    struct tpdu_deliver_order order = order_of(room, TOM, "M12 40h");
+    order.loop_prevention = true;
+    receive_order(room, &order);
+    assert_silent(room);
+    assert_int_equal(readings_of(room, "M12"), 1);
+}
+
+/* Voice mail, binary and type 0: for a phone, not for us (sms-standards: TS 23.038 clause 4, TS
+ * 23.040 9.2.3.9). */
+static void texts_of_the_network_are_kept_and_not_worked_on(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    struct tpdu_deliver_order binary = order_of(room, TOM, "M12 40h");
+    binary.part.alphabet = TPDU_ALPHABET_OCTETS;
+    receive_order(room, &binary);
+    assert_string_equal(texts_of(room).state, "unreadable");
+    struct tpdu_deliver_order unseen = order_of(room, TOM, "M12 41h");
+    unseen.protocol = 0x40;
+    receive_order(room, &unseen);
+    assert_string_equal(texts_of(room).state, "unreadable");
+    /* voice mail waiting, from the published vectors: DCS C8, no text */
+    assert_true(receive_hex(room, "07913366002020F8040B913366600600F100C83180706174148000"));
+    assert_silent(room);
+    assert_int_equal(readings_of(room, "M12"), 0);
+    assert_int_equal(texts_of(room).incoming, 3);
+}
+
+static void what_cannot_be_decoded_is_kept_raw(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    assert_true(receive_hex(room, "0791134665"));
+    assert_true(receive_hex(room, "no hex at all"));
+    assert_true(receive_hex(room, ""));
+    assert_silent(room);
+    assert_int_equal(texts_of(room).incoming, 3);
+    assert_string_equal(texts_of(room).state, "unreadable");
+}
+
+/* A ledger in a file: what a crash leaves behind lies beside it. */
+static void a_text_that_brought_the_program_down_twice_is_set_aside(void **state)
+{
+    struct texts_kept kept;
+    int tries = 0;
+    char folder[] = "/tmp/desk-test-XXXXXX";
+    char path[64];
+    (void)state;
+    assert_non_null(mkdtemp(folder));
+    (void)snprintf(path, sizeof path, "%s/ledger.db", folder);
+    struct room *room = room_at(path);
+    void *opened = room;
+    at(room, "2027-04-01 08:00");
+    struct texts_incoming incoming = {.hex = "0011223344",
+                                      .from = TOM,
+                                      .from_number = true,
+                                      .sent_s = room->now_s,
+                                      .received_s = room->now_s,
+                                      .body = "M12 40h",
+                                      .readable = true,
+                                      .parts = 1,
+                                      .part = 1};
+    assert_int_equal(ledger_begin(room->ledger), LEDGER_OK);
+    assert_int_equal(texts_keep(room->ledger, &incoming, &kept), LEDGER_OK);
+    assert_int_equal(ledger_commit(room->ledger), LEDGER_OK);
+    /* two starts of work that never ended */
+    assert_int_equal(marks_work_begins(room->ledger, kept.fingerprint, &tries), LEDGER_OK);
+    assert_int_equal(marks_work_begins(room->ledger, kept.fingerprint, &tries), LEDGER_OK);
+    desk_recover(room->desk, now_of(room));
+    assert_string_equal(texts_of(room).state, "set-aside");
+    assert_silent(room);
+    assert_int_equal(room_close(&opened), 0);
+    assert_int_equal(remove_folder(folder), 0);
+}
+
+static void a_text_kept_but_not_worked_on_is_worked_on_at_the_start(void **state)
+{
+    struct room *room = *state;
+    struct texts_kept kept;
+    at(room, "2027-04-01 08:00");
+    struct texts_incoming incoming = {.hex = "",
+                                      .from = TOM,
+                                      .from_number = true,
+                                      .sent_s = room->now_s,
+                                      .received_s = room->now_s,
+                                      .body = "M12 40h",
+                                      .readable = true,
+                                      .parts = 1,
+                                      .part = 1};
+    assert_int_equal(ledger_begin(room->ledger), LEDGER_OK);
+    assert_int_equal(texts_keep(room->ledger, &incoming, &kept), LEDGER_OK);
+    assert_int_equal(ledger_commit(room->ledger), LEDGER_OK);
+    desk_recover(room->desk, now_of(room));
+    assert_int_equal(readings_of(room, "M12"), 1);
+    assert_true(take_out(room));
+}
+
+static void the_counter_says_what_the_air_would(void **state)
+{
+    struct room *room = *state;
+    struct desk_answer answer;
+    char first[TEXTS_REPLY_OCTETS];
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    assert_true(take_out(room));
+    (void)snprintf(first, sizeof first, "%s", room->body);
+    void *other = NULL;
+    assert_int_equal(room_open(&other), 0);
+    struct room *counter = other;
+    at(counter, "2027-04-01 08:00");
+    int32_t person = settings_find_person(counter->settings, "Tom");
+    assert_int_equal(desk_say(counter->desk, person, "M12 40h", now_of(counter), &answer),
+                     LEDGER_OK);
+    assert_string_equal(answer.reply, first);
+    assert_silent(counter);
+    assert_int_equal(room_close(&other), 0);
+}
+
+static void after_stop_readings_are_saved_and_only_help_and_start_answered(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "STOP");
+    assert_told(room, TOM,
+                "Alder Works: no more texts to you. Readings you send are still saved. START turns "
+                "texts on again.");
+    receive(room, TOM, "M12 40h");
+    receive(room, TOM, "M12 900h");
+    receive(room, TOM, "DUE");
+    receive(room, TOM, "stop");
+    assert_silent(room);
+    assert_int_equal(readings_of(room, "M12"), 1);
+    receive(room, TOM, "HELP");
+    assert_true(take_out(room));
+    receive(room, TOM, "START");
+    assert_true(take_out(room));
+    room->now_s += 60;
+    receive(room, TOM, "M12?");
+    assert_true(take_out(room));
+}
+
+#define ROOM_TEST(test) cmocka_unit_test_setup_teardown(test, room_open, room_close)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        ROOM_TEST(a_reading_is_kept_and_answered),
+        ROOM_TEST(a_text_delivered_twice_counts_once_and_is_answered_once),
+        ROOM_TEST(a_long_text_is_worked_on_when_its_last_part_is_there),
+        ROOM_TEST(a_strangers_text_is_kept_and_never_answered),
+        ROOM_TEST(names_and_short_codes_are_never_answered),
+        ROOM_TEST(a_member_is_known_however_the_network_writes_the_number),
+        ROOM_TEST(a_text_marked_against_loops_is_saved_but_not_answered),
+        ROOM_TEST(texts_of_the_network_are_kept_and_not_worked_on),
+        ROOM_TEST(what_cannot_be_decoded_is_kept_raw),
+        cmocka_unit_test(a_text_that_brought_the_program_down_twice_is_set_aside),
+        ROOM_TEST(a_text_kept_but_not_worked_on_is_worked_on_at_the_start),
+        ROOM_TEST(the_counter_says_what_the_air_would),
+        ROOM_TEST(after_stop_readings_are_saved_and_only_help_and_start_answered),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
