@@ -1,0 +1,310 @@
+/* SPDX-License-Identifier: MIT
+ * What the shop is told: once a stage, in its hours and on its workdays, several machines in one
+ * text, and again until it is done. Figures of the plans are common practice, without a source. */
+#include "tests/desk_room.h"
+
+static int64_t go_round(struct room *room)
+{
+    return desk_round(room->desk, now_of(room));
+}
+
+/* Texts in whose replies are not looked at. */
+static void feed(struct room *room, const char *time, const char *from, const char *text)
+{
+    at(room, time);
+    receive(room, from, text);
+}
+
+/* The first round of a ledger starts its clockwork and says nothing. */
+static void begin(struct room *room, const char *time)
+{
+    at(room, time);
+    (void)go_round(room);
+    assert_silent(room);
+}
+
+/* Takes out what goes to crews; what the shop gets is left in room. False when nothing more. */
+static bool next_to_shop(struct room *room)
+{
+    while (take_out(room)) {
+        if (strcmp(room->to, ROSA) == 0 || strcmp(room->to, NORA) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+#define assert_shop_told(room, text)                                                               \
+    do {                                                                                           \
+        assert_true(next_to_shop(room));                                                           \
+        assert_string_equal((room)->body, text);                                                   \
+    } while (0)
+
+static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00"); /* a Thursday */
+    feed(room, "2027-04-01 08:00", TOM, "M12 60h");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: M12 coming up: Drive oil and filters at 75h, in 15h, "
+                           "about Apr 4.");
+    assert_string_equal(room->to, ROSA);
+    assert_shop_told(room, "Alder Works: M12 ya se acerca: Drive oil and filters a 75h, en 15h, "
+                           "hacia el 4 abr.");
+    assert_string_equal(room->to, NORA);
+    feed(room, "2027-04-01 09:00", TOM, "M12 61h");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+    feed(room, "2027-04-02 09:00", TOM, "M12 75h");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h.");
+    feed(room, "2027-04-02 10:00", TOM, "M12 75.5h");
+    (void)go_round(room);
+    drop_all(room);
+    feed(room, "2027-04-02 20:00", TOM, "M12 85.6h");
+    (void)go_round(room);
+    assert_false(next_to_shop(room)); /* overdue, but the shop is closed */
+    at(room, "2027-04-03 10:00");     /* Saturday */
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+    at(room, "2027-04-05 07:00"); /* Monday */
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: M12 OVERDUE by 10.6h: Drive oil and filters, it reads 85.6h.");
+}
+
+static void of_stages_jumped_over_only_the_worst_is_told(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", TOM, "M12 10h");
+    (void)go_round(room);
+    drop_all(room);
+    feed(room, "2027-04-09 08:00", TOM, "M12 99h");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: M12 OVERDUE by 24h: Drive oil and filters, it reads 99h.");
+    assert_shop_told(room, "Alder Works: M12 ATRASADO 24h: Drive oil and filters, marca 99h.");
+    assert_false(next_to_shop(room));
+}
+
+static void several_machines_go_as_one_text_worst_first(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-02 07:00");
+    feed(room, "2027-04-02 18:00", TOM, "M12 60h, M14 74h");
+    feed(room, "2027-04-02 19:00", VERA, "M3 70");
+    feed(room, "2027-04-03 19:00", VERA, "M3 76");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+    at(room, "2027-04-05 07:00");
+    (void)go_round(room);
+    assert_true(next_to_shop(room));
+    assert_int_equal(strncmp(room->body, "Alder Works: M3 due now: ", 25), 0);
+    assert_non_null(strstr(room->body, "M14 coming up"));
+    assert_non_null(strstr(room->body, "M12 coming up"));
+    assert_true(strstr(room->body, "M14") < strstr(room->body, "M12"));
+}
+
+static void what_is_struck_out_before_it_was_told_is_not_told(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", TOM, "M12 10h");
+    (void)go_round(room);
+    drop_all(room);
+    feed(room, "2027-04-02 18:00", TOM, "M12 35h");
+    drop_all(room);
+    feed(room, "2027-04-09 18:00", TOM, "M12 76h");
+    feed(room, "2027-04-09 18:05", TOM, "UNDO");
+    at(room, "2027-04-12 07:00");
+    (void)go_round(room);
+    while (next_to_shop(room)) {
+        assert_null(strstr(room->body, "due now: Drive"));
+    }
+}
+
+static void a_service_ends_the_reminding_which_comes_every_few_days(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-03-25 07:00");
+    feed(room, "2027-03-25 08:00", TOM, "M12 40h");
+    feed(room, "2027-04-01 08:00", TOM, "M12 80h");
+    (void)go_round(room);
+    drop_all(room);
+    at(room, "2027-04-02 07:00");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+    at(room, "2027-04-05 07:00"); /* four days on, the first workday past three */
+    (void)go_round(room);
+    assert_true(next_to_shop(room));
+    assert_non_null(strstr(room->body, "M12 due now"));
+    drop_all(room);
+    feed(room, "2027-04-05 08:00", ROSA, "M12 DONE 80");
+    (void)go_round(room);
+    drop_all(room);
+    at(room, "2027-04-08 07:00");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+}
+
+static void later_puts_reminders_off(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-03-25 07:00");
+    feed(room, "2027-03-25 08:00", TOM, "M12 40h");
+    feed(room, "2027-04-01 08:00", TOM, "M12 80h");
+    (void)go_round(room);
+    feed(room, "2027-04-01 09:00", ROSA, "M12 LATER 10");
+    (void)go_round(room);
+    drop_all(room);
+    at(room, "2027-04-06 07:00");
+    (void)go_round(room);
+    while (next_to_shop(room)) {
+        assert_null(strstr(room->body, "M12 due"));
+    }
+    at(room, "2027-04-12 07:00");
+    (void)go_round(room);
+    assert_true(next_to_shop(room));
+    assert_non_null(strstr(room->body, "M12 due now"));
+}
+
+static void a_calendar_limit_is_told_without_a_text(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", ROSA, "M12 DONE 80");
+    (void)go_round(room);
+    drop_all(room);
+    feed(room, "2028-03-15 08:00", ROSA, "M12 90");
+    drop_all(room);
+    int told = 0;
+    for (int day = 0; day < 30; day++) {
+        room->now_s += 86400;
+        (void)go_round(room);
+        while (next_to_shop(room)) {
+            told += strcmp(room->to, ROSA) == 0 && strstr(room->body, "M12 due now") != NULL &&
+                    strstr(room->body, "by Apr 1, 2028") == NULL;
+        }
+    }
+    assert_true(told >= 1);
+}
+
+static void holidays_and_nights_are_quiet(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-07-02 07:00"); /* Friday before the holiday on Monday, July 5 */
+    feed(room, "2027-07-02 17:30", TOM, "M12 76h");
+    assert_int_equal(go_round(room), local_s("2027-07-03 07:00"));
+    static const char *const quiet[] = {"2027-07-03 12:00", "2027-07-05 12:00", "2027-07-06 06:59"};
+    for (size_t i = 0; i < sizeof quiet / sizeof quiet[0]; i++) {
+        at(room, quiet[i]);
+        (void)go_round(room);
+        assert_false(next_to_shop(room));
+    }
+    at(room, "2027-07-06 07:00");
+    (void)go_round(room);
+    assert_true(next_to_shop(room));
+}
+
+static void a_machine_without_a_record_is_asked_about_once(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", TOM, "M12 1340h");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: M12 reads 1340h, no Drive oil and filters on record. When "
+                           "was it? Send M12 DONE drive and hours.");
+    drop_all(room);
+    for (int day = 2; day < 9; day++) {
+        room->now_s += 86400;
+        (void)go_round(room);
+        while (next_to_shop(room)) {
+            assert_null(strstr(room->body, "no Drive"));
+        }
+    }
+}
+
+static void mondays_summary_proves_that_the_box_is_alive(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", INES, "TR-9 605");
+    feed(room, "2027-04-01 09:00", INES, "TR-9 606");
+    (void)go_round(room);
+    drop_all(room);
+    at(room, "2027-04-02 07:00");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+    at(room, "2027-04-05 07:00");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: all is working. 2 texts came in since the last summary; 0 "
+                           "due, 0 coming up.");
+    assert_shop_told(room, "Alder Works: todo funciona. 2 textos desde el resumen anterior; toca: "
+                           "0, se acerca: 0.");
+    assert_false(next_to_shop(room));
+}
+
+static void strangers_are_one_line_of_the_next_days_summary(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", STRANGER, "win a prize");
+    feed(room, "2027-04-01 09:00", STRANGER, "last chance");
+    (void)go_round(room);
+    assert_silent(room);
+    at(room, "2027-04-02 07:00");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: 2 from unknown numbers, not answered.");
+    drop_all(room);
+    at(room, "2027-04-02 08:00");
+    (void)go_round(room);
+    assert_silent(room);
+}
+
+static void a_clock_that_is_plainly_wrong_dates_nothing(void **state)
+{
+    struct room *room = *state;
+    room->now_s = 86400; /* 1970 */
+    int64_t next_s = go_round(room);
+    assert_true(next_s > room->now_s && next_s <= room->now_s + 600);
+    assert_silent(room);
+}
+
+static void an_alert_without_receiver_waits_for_one(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 07:30", ROSA, "STOP");
+    feed(room, "2027-04-01 07:31", NORA, "STOP");
+    drop_all(room);
+    feed(room, "2027-04-01 08:00", TOM, "M12 70h");
+    feed(room, "2027-04-02 08:00", TOM, "M12 76h");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+    feed(room, "2027-04-02 09:00", NORA, "START");
+    drop_all(room);
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: M12 toca ahora: Drive oil and filters a 75h, marca 76h.");
+    assert_false(next_to_shop(room));
+}
+
+#define ROOM_TEST(test) cmocka_unit_test_setup_teardown(test, room_open, room_close)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        ROOM_TEST(the_shop_is_told_once_a_stage_in_each_persons_language),
+        ROOM_TEST(of_stages_jumped_over_only_the_worst_is_told),
+        ROOM_TEST(several_machines_go_as_one_text_worst_first),
+        ROOM_TEST(what_is_struck_out_before_it_was_told_is_not_told),
+        ROOM_TEST(a_service_ends_the_reminding_which_comes_every_few_days),
+        ROOM_TEST(later_puts_reminders_off),
+        ROOM_TEST(a_calendar_limit_is_told_without_a_text),
+        ROOM_TEST(holidays_and_nights_are_quiet),
+        ROOM_TEST(a_machine_without_a_record_is_asked_about_once),
+        ROOM_TEST(mondays_summary_proves_that_the_box_is_alive),
+        ROOM_TEST(strangers_are_one_line_of_the_next_days_summary),
+        ROOM_TEST(a_clock_that_is_plainly_wrong_dates_nothing),
+        ROOM_TEST(an_alert_without_receiver_waits_for_one),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
