@@ -88,6 +88,16 @@ static int64_t capped_s(struct desk *desk, const struct texts_part *part, int64_
     return capped ? CAPPED_S : 0;
 }
 
+/* Once an hour at most, or the log would grow by what the caps hold back. */
+static void say_capped(struct desk *desk, int64_t now_s)
+{
+    if (now_s - desk->capped_said_s >= POST_HOUR_S) {
+        desk->capped_said_s = now_s;
+        log_warnx("post: too many texts in the last hour: some wait (texts_per_hour, "
+                  "texts_per_number)");
+    }
+}
+
 /* The receiver has opted out since, or is on the roster no more. */
 static bool unwanted(struct desk *desk, const struct texts_part *part)
 {
@@ -140,7 +150,7 @@ static enum verdict consider(struct desk *desk, int64_t now_s, struct desk_part 
     }
     int64_t wait_s = capped_s(desk, row, now_s);
     if (wait_s > 0) {
-        log_notice("post: too many texts in the last hour, one waits");
+        say_capped(desk, now_s);
         return texts_part_again(desk->ledger, row->part_id, now_s + wait_s, -1) == LEDGER_OK
                    ? VERDICT_NEXT
                    : VERDICT_STOP;
