@@ -9,6 +9,7 @@
 #include "daemon/counter/calendar.h"
 #include "daemon/counter/check.h"
 #include "daemon/counter/due.h"
+#include "daemon/counter/export.h"
 #include "daemon/counter/health.h"
 #include "daemon/counter/machine.h"
 #include "daemon/counter/options.h"
@@ -48,6 +49,8 @@ static const struct verb {
      "sheet MACHINE [PLAN] [-c FILE] [--now TIME]", true},
     {"calendar", calendar_verb, "due dates for a calendar (iCalendar)",
      "calendar [-c FILE] [--now TIME]", false},
+    {"export", export_verb, "readings, services or texts as CSV",
+     "export readings|services|texts [-c FILE]", true},
     {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
      false},
     {"backup", backup_verb, "a checked copy of the ledger", "backup FILE [-c FILE]", true},

@@ -86,6 +86,15 @@ import sys, icalendar
 for event in icalendar.Calendar.from_ical(sys.stdin.buffer.read()).walk("VEVENT"):
     if event["UID"].startswith("M7"):
         print(len(event.errors), "errors", event["UID"], event["DTSTART"].dt, event["SUMMARY"])')"
+same csv_is_read_back_by_another_reader '77.00|2027-04-09|Rosa' \
+    "$(meterpost export services | /usr/bin/python3 -c '
+import csv, sys
+for row in csv.DictReader(sys.stdin):
+    print("%.2f" % float(row["hours"]), row["done_at"][:10], row["person"], sep="|")')"
+same exported_readings_begin_with_the_fixed_columns 'machine,hours,read_at,person,struck' \
+    "$(meterpost export readings | head -n 1 | cut -d , -f 1-5)"
+same exported_texts_have_the_fixed_columns 'direction,person,phone,at,text,state' \
+    "$(meterpost export texts | head -n 1 | tr -d '\r')"
 meterpost backup "$folder/copy.db" >/dev/null
 same a_backup_is_a_whole_ledger 'ok 5' \
     "$(sqlite3 "$folder/copy.db" 'PRAGMA integrity_check; SELECT count(*) FROM readings' | tr '\n' ' ' | sed 's/ $//')"
