@@ -24,13 +24,14 @@ MAIN          := daemon/main.c
 SOURCES       := $(filter-out $(MAIN),$(wildcard parsers/*.c config/*.c daemon/*.c daemon/*/*.c))
 STANDIN       := $(wildcard fixtures/standin/*.c)
 CONDUCTOR     := $(wildcard fixtures/conductor/*.c)
+PLAYER        := $(wildcard fixtures/player/*.c)
 DEMO          := $(wildcard fixtures/demo/*.c)
 TESTS         := $(wildcard tests/*_test.c)
 TEST_SCRIPTS  := $(wildcard tests/*_test.sh)
 object         = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS))
 PROGRAMS      := $(BUILD)/meterpost $(if $(STANDIN),$(BUILD)/standin-modem) $(if $(DEMO),$(BUILD)/demo)
-ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(DEMO) $(TESTS)
+ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(PLAYER) $(DEMO) $(TESTS)
 ALL_H         := $(wildcard parsers/*.h config/*.h daemon/*.h daemon/*/*.h fixtures/*/*.h tests/*.h)
 
 all: $(PROGRAMS) ## builds meterpost and the stand-in modem into build/
@@ -66,7 +67,7 @@ $(BUILD)/standin-modem: $(call object,$(STANDIN)) $(BUILD)/libmeterpost.a
 $(BUILD)/demo: $(call object,$(DEMO) $(CONDUCTOR)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
 
-$(BUILD)/tests/%: $(BUILD)/tests/%.o $(call object,$(CONDUCTOR)) $(BUILD)/libmeterpost.a
+$(BUILD)/tests/%: $(BUILD)/tests/%.o $(call object,$(CONDUCTOR) $(PLAYER)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS) $$(pkg-config --libs cmocka)
 
 $(BUILD)/%.o: %.c

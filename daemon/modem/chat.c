@@ -63,7 +63,6 @@ void chat_reset(struct chat *chat)
     chat->header_deadline_ms = CLOCK_NEVER;
     chat->out_length = chat->out_sent = 0;
     chat->line_gone = false;
-    chat->echoed = false;
     enter(chat, CHAT_STATE_IDLE, CLOCK_NEVER);
 }
 
@@ -92,7 +91,6 @@ void chat_send(struct chat *chat, const struct chat_command *command, struct ins
 {
     chat->command = *command;
     chat->result = (struct chat_result){.code = -1};
-    chat->echoed = false;
     log_debug("> %s", command->secret ? "(not shown)" : command->text);
     chat->out_length = chat->out_sent = 0;
     if (command->escape_first) {
@@ -244,7 +242,7 @@ static void take_line(struct chat *chat, struct instant now)
         return;
     }
     if (chat->state != CHAT_STATE_IDLE && is_echo(chat, text, length)) {
-        chat->echoed = true;
+        chat->result.echoed = true;
         return;
     }
     log_line(chat);

@@ -42,6 +42,7 @@ struct chat_result {
     int32_t code;   /* -1 when none */
     bool informed;  /* information came */
     bool committed; /* the payload was sent off */
+    bool echoed;    /* the command itself came back */
 };
 
 /* Who listens. */
@@ -77,7 +78,6 @@ struct chat {
     char out[CHAT_COMMAND_OCTETS + TPDU_HEX_OCTETS + 2];
     size_t out_length, out_sent;
     bool line_gone; /* a write found the port gone */
-    bool echoed;    /* the command came back: the modem's echo is on */
 };
 
 void chat_init(struct chat *chat, const struct port_line *line, struct chat_listener listener);

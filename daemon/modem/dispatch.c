@@ -14,6 +14,7 @@
 #define SECOND_MS INT64_C(1000)
 #define MINUTE_MS (60 * SECOND_MS)
 #define CAUSE_NONE (-1)
+#define REFUSALS_MAX 3
 
 struct cause_range {
     int32_t first, last;
@@ -131,11 +132,18 @@ static void note_cause(struct dispatch *dispatch, struct instant now,
     if (cause->sent == LINK_SENT_RETRY && cause->all) {
         dispatch->not_before_ms = now.mono_ms + cause->retry_after_ms;
     }
-    dispatch->sim_trouble = code >= 310 && code <= 318;
-    dispatch->memory_full = code == 322 || (code >= 208 && code <= 211);
-    dispatch->network_lost = code == 331 || code == 332;
-    bool refused = result->outcome == CHAT_ERROR && !result->committed;
+    bool refused =
+        !result->committed && (result->outcome == CHAT_ERROR || result->outcome == CHAT_UNPROMPTED);
     dispatch->refused_in_row = refused ? dispatch->refused_in_row + 1 : 0;
+    dispatch->signs = (struct dispatch_signs){
+        .sim_trouble = code >= 310 && code <= 318,
+        .memory_full = code == 322 || (code >= 208 && code <= 211),
+        .network_lost = code == 331 || code == 332 || code == 38,
+        .keeps_refusing = dispatch->refused_in_row >= REFUSALS_MAX,
+    };
+    if (dispatch->signs.keeps_refusing) {
+        dispatch->refused_in_row = 0;
+    }
 }
 
 static void take_result(void *ctx, struct instant now, const struct chat_result *result)

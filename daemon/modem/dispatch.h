@@ -10,19 +10,24 @@
 #include "daemon/modem/link.h"
 #include "daemon/modem/speaker.h"
 
+/* What the link should know; it clears what it has heeded. */
+struct dispatch_signs {
+    bool sim_trouble;    /* the error points at the SIM: the set-up should look */
+    bool memory_full;    /* at a full memory */
+    bool network_lost;   /* at the registration */
+    bool keeps_refusing; /* refused before the prompt, again and again */
+};
+
 struct dispatch {
     const struct link_host *host;
     struct link_outgoing part;
-    bool busy;             /* part is in the modem's hands */
-    bool woken;            /* there may be something to send */
-    int64_t next_ms;       /* when to ask again all the same */
-    int64_t not_before_ms; /* pause after an error that concerns all texts */
-    int32_t reference;     /* TP-MR of the part, -1 unknown */
-    /* for the link to read and clear */
-    bool sim_trouble;        /* the error points at the SIM: the set-up should look */
-    bool memory_full;        /* the error points at a full memory */
-    bool network_lost;       /* the error points at the registration */
-    uint32_t refused_in_row; /* plain errors before the prompt */
+    bool busy;               /* part is in the modem's hands */
+    bool woken;              /* there may be something to send */
+    int64_t next_ms;         /* when to ask again all the same */
+    int64_t not_before_ms;   /* pause after an error that concerns all texts */
+    int32_t reference;       /* TP-MR of the part, -1 unknown */
+    uint32_t refused_in_row; /* before the prompt */
+    struct dispatch_signs signs;
 };
 
 void dispatch_init(struct dispatch *dispatch, const struct link_host *host);

@@ -62,6 +62,11 @@ void indications_init(struct indications *indications)
     *indications = (struct indications){.listed = false};
 }
 
+void indications_restart(struct indications *indications)
+{
+    indications->pass = indications->rung = 0;
+}
+
 void indications_read(struct indications *indications, const char *text, size_t length)
 {
     indications->mode = at_line_set(text, length, 0);

@@ -24,6 +24,9 @@ struct indications {
 /* Forgets what was listed and starts at the top. */
 void indications_init(struct indications *indications);
 
+/* At the top again, with what was listed. */
+void indications_restart(struct indications *indications);
+
 /* Reads the line "+CNMI: (...),(...),..." of +CNMI=?. */
 void indications_read(struct indications *indications, const char *text, size_t length);
 

@@ -11,15 +11,20 @@
 #include "parsers/at_line.h"
 
 #define SHORT_WAIT_MS 5000
+#define SELECT_WAIT_MS 10000
 #define READ_WAIT_MS 30000
 #define DELETE_WAIT_MS 30000
+/* Two minutes were needed by a slow module with a full memory; an empty one is told at once. */
 #define LIST_WAIT_MS 120000
+#define LIST_EMPTY_WAIT_MS 20000
 #define TRIES_MAX 3
 #define RETRY_PAUSE_MS 2000
 /* The house could not keep a text: asked again no sooner than this. */
 #define OFFER_AGAIN_MS 60000
+/* The sweep is also what finds a modem mute. These two keep the idle line below 4 wake-ups a
+ * minute. */
 #define SWEEP_MS 180000
-#define SWEEP_ALL_MS 900000
+#define SWEEP_ALL_MS 1800000
 /* Without indications the sweep is the only way in. */
 #define SWEEP_ALONE_MS 20000
 
@@ -27,8 +32,7 @@
 #define CMS_NO_CNMA_EXPECTED 340
 #define CME_INVALID_INDEX 21
 #define CME_NOT_FOUND 22
-
-static const char list_command[] = "AT+CMGL=4";
+#define STAT_OWN 2 /* 2 stored unsent, 3 stored sent (TS 27.005 3.1 <stat>) */
 
 void intake_init(struct intake *intake, const struct link_host *host,
                  const struct setup_found *found, struct link_health *health)
@@ -40,9 +44,9 @@ void intake_init(struct intake *intake, const struct link_host *host,
                               .sweep_all_ms = CLOCK_NEVER};
 }
 
-static void name_memory(char out[SETUP_MEMORY_OCTETS], const char *name)
+static const char *preferred_memory(const struct intake *intake)
 {
-    snprintf(out, SETUP_MEMORY_OCTETS, "%.2s", name);
+    return intake->found->memory_count > 0 ? intake->found->memories[0] : "";
 }
 
 static int64_t sweep_pause_ms(const struct intake *intake)
@@ -52,70 +56,71 @@ static int64_t sweep_pause_ms(const struct intake *intake)
 
 void intake_start(struct intake *intake, struct instant now)
 {
-    intake->slot_count = 0;
+    const struct link_health *health = intake->health;
+    slots_clear(&intake->slots);
+    intake->signs = (struct intake_signs){.text_mode = false};
     intake->task = INTAKE_TASK_NONE;
     intake->acknowledge = false;
     intake->not_before_ms = now.mono_ms;
-    intake->text_mode = intake->list_refused = intake->indications_lost = false;
-    intake->unannounced = 0;
-    name_memory(intake->memory, intake->found->memory_count > 0 ? intake->found->memories[0] : "");
+    intake->list_tries = 0;
+    intake->list_worked = intake->cannot_list = intake->left_behind = false;
+    intake->full = health->storage_total > 0 && health->storage_used >= health->storage_total;
+    slots_name_memory(intake->memory, preferred_memory(intake));
     intake_sweep(intake, now);
 }
 
 void intake_sweep(struct intake *intake, struct instant now)
 {
-    intake->overflowed = false;
+    intake->slots.overflowed = false;
+    intake->settled = false;
     intake->list_next = 0;
     intake->list_end = intake->found->memory_count > 0 ? intake->found->memory_count : 1;
     intake->sweep_ms = now.mono_ms + sweep_pause_ms(intake);
     intake->sweep_all_ms = now.mono_ms + SWEEP_ALL_MS;
 }
 
-static void add_slot(struct intake *intake, const char *memory, int32_t index, bool announced)
+void intake_full(struct intake *intake, struct instant now)
 {
-    for (size_t i = 0; i < intake->slot_count; i++) {
-        struct intake_slot *slot = &intake->slots[i];
-        if (slot->index == index && strcmp(slot->memory, memory) == 0) {
-            slot->announced = slot->announced || announced;
-            return;
-        }
-    }
-    if (intake->slot_count == INTAKE_SLOTS_MAX) {
-        intake->overflowed = true;
-        return;
-    }
-    struct intake_slot *slot = &intake->slots[intake->slot_count];
-    *slot = (struct intake_slot){.index = index, .announced = announced};
-    name_memory(slot->memory, memory);
-    intake->slot_count++;
+    intake->full = true;
+    intake_sweep(intake, now);
 }
 
-static void drop_first(struct intake *intake)
+static void sweep_one(struct intake *intake, struct instant now)
 {
-    intake->slot_count--;
-    memmove(&intake->slots[0], &intake->slots[1], intake->slot_count * sizeof intake->slots[0]);
+    if (intake->list_next >= intake->list_end) {
+        intake->list_next = 0;
+        intake->list_end = 1;
+    }
+    intake->sweep_ms = now.mono_ms + sweep_pause_ms(intake);
+}
+
+static void note_slot(struct intake *intake, const char *memory, int32_t index, bool announced)
+{
+    struct slot slot = {.index = index,
+                        .announced = announced || !intake->settled || intake->left_behind};
+    slots_name_memory(slot.memory, memory);
+    slots_add(&intake->slots, &slot);
 }
 
 /* The memory named may be another than the one chosen. */
-void intake_announced(struct intake *intake, const char *text, size_t length)
+void intake_announced(struct intake *intake, struct instant now, const char *text, size_t length)
 {
-    char memory[SETUP_MEMORY_OCTETS];
+    char memory[SLOTS_MEMORY_OCTETS];
     int32_t index = 0;
     if (!at_line_number(text, length, 1, &index)) {
-        intake->list_next = 0;
-        intake->list_end = intake->list_end > 0 ? intake->list_end : 1;
+        sweep_one(intake, now);
         return;
     }
     at_line_copy(text, length, 0, memory, sizeof memory);
-    add_slot(intake, intake->found->memory_count > 0 ? memory : "", index, true);
+    note_slot(intake, intake->found->memory_count > 0 ? memory : "", index, true);
 }
 
-/* True once the house has it. */
-static bool hand_over(struct intake *intake, struct instant now, const char *hex, bool *ours)
+/* True once the house has it. own: it is a text that we stored. */
+static bool hand_over(struct intake *intake, struct instant now, const char *hex, bool *own)
 {
     struct link_arrival arrival = {.hex = hex, .received = now};
     arrival.error = tpdu_from_hex(hex, strlen(hex), &intake->tpdu);
-    *ours = false;
+    *own = false;
     if (arrival.error != TPDU_OK) {
         log_warnx("modem: a text that cannot be read is kept as it came: %s",
                   tpdu_error_says(arrival.error));
@@ -128,21 +133,32 @@ static bool hand_over(struct intake *intake, struct instant now, const char *hex
     case TPDU_KIND_STATUS_REPORT:
         return intake->host->reported(intake->host->ctx, &arrival);
     case TPDU_KIND_SUBMIT:
-        *ours = true;
+        *own = true;
         break;
     }
     return false;
 }
 
-void intake_direct(struct intake *intake, struct instant now, const char *pdu)
+/* In text mode the number comes first, in quotes, and a time stamp after it; in PDU mode a name may
+ * stand in quotes, but with the length alone after it. */
+static bool is_text_mode(const char *text, size_t length)
 {
-    bool ours = false;
-    if (hand_over(intake, now, pdu, &ours)) {
+    struct at_field first, third;
+    return at_line_field(text, length, 0, &first) && first.quoted &&
+           at_line_field(text, length, 2, &third);
+}
+
+void intake_direct(struct intake *intake, struct instant now, const char *text, size_t length,
+                   const char *pdu)
+{
+    bool own = false;
+    intake->signs.text_mode = intake->signs.text_mode || is_text_mode(text, length);
+    if (hand_over(intake, now, pdu, &own)) {
         intake->acknowledge = intake->found->acknowledged;
-    } else if (!ours) {
-        /* Without a receipt the network offers it again, and the modem stops to hand texts on. */
+    } else if (!own) {
+        /* Without a receipt the network offers it again, and the modem stops handing texts on. */
         log_warnx("modem: a text handed on directly could not be kept; no receipt is given");
-        intake->indications_lost = intake->found->acknowledged;
+        intake->signs.indications_lost = intake->found->acknowledged;
     }
 }
 
@@ -151,17 +167,24 @@ static bool select_memory(struct intake *intake, const char *memory, struct chat
     if (memory[0] == '\0' || strcmp(memory, intake->memory) == 0) {
         return false;
     }
-    name_memory(intake->wanted, memory);
+    slots_name_memory(intake->wanted, memory);
     snprintf(command->text, sizeof command->text, "AT+CPMS=\"%s\"", intake->wanted);
     command->prefix = "+CPMS:";
-    command->wait_ms = SHORT_WAIT_MS;
+    command->wait_ms = SELECT_WAIT_MS;
     intake->task = INTAKE_TASK_SELECT;
     return true;
 }
 
-static void write_read(struct intake *intake, struct chat_command *command)
+static void write_slot(struct intake *intake, struct chat_command *command)
 {
-    snprintf(command->text, sizeof command->text, "AT+CMGR=%d", (int)intake->slots[0].index);
+    const struct slot *slot = &intake->slots.list[0];
+    if (slot->kept) {
+        snprintf(command->text, sizeof command->text, "AT+CMGD=%d", (int)slot->index);
+        command->wait_ms = DELETE_WAIT_MS;
+        intake->task = INTAKE_TASK_DELETE;
+        return;
+    }
+    snprintf(command->text, sizeof command->text, "AT+CMGR=%d", (int)slot->index);
     command->prefix = "+CMGR:";
     command->wait_ms = READ_WAIT_MS;
     intake->header_octets = -1;
@@ -169,31 +192,21 @@ static void write_read(struct intake *intake, struct chat_command *command)
     intake->task = INTAKE_TASK_READ;
 }
 
-static void write_delete(struct intake *intake, struct chat_command *command)
-{
-    snprintf(command->text, sizeof command->text, "AT+CMGD=%d", (int)intake->slots[0].index);
-    command->wait_ms = DELETE_WAIT_MS;
-    intake->task = INTAKE_TASK_DELETE;
-}
-
 static void write_list(struct intake *intake, struct chat_command *command)
 {
-    snprintf(command->text, sizeof command->text, "%s", list_command);
+    if (intake->cannot_list) {
+        snprintf(command->text, sizeof command->text, "AT+CPMS?");
+        command->prefix = "+CPMS:";
+        command->wait_ms = SELECT_WAIT_MS;
+        intake->task = INTAKE_TASK_COUNT;
+        return;
+    }
+    snprintf(command->text, sizeof command->text, "AT+CMGL=4");
     command->prefix = "+CMGL:";
     command->listing = true;
-    command->wait_ms = LIST_WAIT_MS;
+    command->wait_ms = intake->settled ? LIST_EMPTY_WAIT_MS : LIST_WAIT_MS;
+    intake->listed = intake->listed_own = 0;
     intake->task = INTAKE_TASK_LIST;
-}
-
-static void plan_sweep(struct intake *intake, struct instant now)
-{
-    if (now.mono_ms >= intake->sweep_all_ms) {
-        intake_sweep(intake, now);
-    } else if (now.mono_ms >= intake->sweep_ms) {
-        intake->list_next = 0;
-        intake->list_end = 1;
-        intake->sweep_ms = now.mono_ms + sweep_pause_ms(intake);
-    }
 }
 
 static const char *memory_to_list(const struct intake *intake)
@@ -203,16 +216,22 @@ static const char *memory_to_list(const struct intake *intake)
                : "";
 }
 
-static bool next_slot(struct intake *intake, struct chat_command *command)
+static bool next_sweep(struct intake *intake, struct instant now, struct chat_command *command)
 {
-    const struct intake_slot *slot = &intake->slots[0];
-    if (select_memory(intake, slot->memory, command)) {
-        return true;
+    if (now.mono_ms >= intake->sweep_all_ms) {
+        bool settled = intake->settled;
+        intake_sweep(intake, now);
+        intake->settled = settled;
+    } else if (now.mono_ms >= intake->sweep_ms) {
+        sweep_one(intake, now);
+    } else if (intake->slots.overflowed && intake->list_next >= intake->list_end) {
+        intake_sweep(intake, now);
     }
-    if (slot->kept) {
-        write_delete(intake, command);
-    } else {
-        write_read(intake, command);
+    if (intake->list_next >= intake->list_end) {
+        return false;
+    }
+    if (!select_memory(intake, memory_to_list(intake), command)) {
+        write_list(intake, command);
     }
     return true;
 }
@@ -229,64 +248,81 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     if (now.mono_ms < intake->not_before_ms) {
         return false;
     }
-    if (intake->slot_count > 0) {
-        return next_slot(intake, command);
-    }
-    plan_sweep(intake, now);
-    if (intake->list_next < intake->list_end) {
-        if (!select_memory(intake, memory_to_list(intake), command)) {
-            write_list(intake, command);
+    if (intake->slots.count > 0) {
+        if (!select_memory(intake, intake->slots.list[0].memory, command)) {
+            write_slot(intake, command);
         }
         return true;
     }
-    if (intake->overflowed) {
-        intake_sweep(intake, now);
-        return next_command(ctx, now, command);
+    if (next_sweep(intake, now, command) ||
+        select_memory(intake, preferred_memory(intake), command)) {
+        return true;
     }
-    return intake->found->memory_count > 0 &&
-           select_memory(intake, intake->found->memories[0], command);
-}
-
-static bool is_quoted(const char *text, size_t length)
-{
-    struct at_field field;
-    return at_line_field(text, length, 0, &field) && field.quoted;
+    intake->settled = true;
+    intake->full = false;
+    return false;
 }
 
 static void take_read_line(struct intake *intake, const char *text, size_t length)
 {
-    if (at_line_starts(text, length, "+CMGR:")) {
-        intake->text_mode = intake->text_mode || is_quoted(text, length);
-        if (!at_line_number(text, length, 2, &intake->header_octets)) {
-            intake->header_octets = 0;
-        }
+    if (!at_line_starts(text, length, "+CMGR:")) {
+        snprintf(intake->hex, sizeof intake->hex, "%s", text);
         return;
     }
-    snprintf(intake->hex, sizeof intake->hex, "%s", text);
+    struct at_field stat;
+    bool quoted = at_line_field(text, length, 0, &stat) && stat.quoted;
+    intake->signs.text_mode = intake->signs.text_mode || quoted;
+    if (!at_line_number(text, length, 2, &intake->header_octets)) {
+        intake->header_octets = 0;
+    }
 }
 
-/* <stat> 0 and 1 came from the network, 2 and 3 are our own, stored by whoever used the SIM. */
 static void take_list_line(struct intake *intake, const char *text, size_t length)
 {
     int32_t index = 0, stat = 0;
     if (!at_line_starts(text, length, "+CMGL:") || !at_line_number(text, length, 0, &index)) {
         return;
     }
-    if (at_line_number(text, length, 1, &stat) && stat >= 2) {
+    intake->listed++;
+    if (!at_line_number(text, length, 1, &stat) || stat < STAT_OWN) {
+        note_slot(intake, intake->memory, index, false);
         return;
     }
-    add_slot(intake, intake->memory, index, false);
+    intake->listed_own++;
+    if (intake->full) {
+        struct slot slot = {.index = index, .announced = true, .kept = true};
+        slots_name_memory(slot.memory, intake->memory);
+        log_notice("modem: memory full: the stored copy at place %d is removed", (int)index);
+        slots_add(&intake->slots, &slot);
+    }
+}
+
+static void keep_storage(struct intake *intake, int32_t used, int32_t total)
+{
+    intake->health->storage_used = used;
+    intake->health->storage_total = total;
+    intake->full = intake->full || (total > 0 && used >= total);
 }
 
 static void take_select_line(struct intake *intake, const char *text, size_t length)
 {
-    int32_t used = -1, total = -1;
-    bool preferred =
-        intake->found->memory_count > 0 && strcmp(intake->wanted, intake->found->memories[0]) == 0;
-    if (preferred && at_line_number(text, length, 0, &used) &&
-        at_line_number(text, length, 1, &total)) {
-        intake->health->storage_used = used;
-        intake->health->storage_total = total;
+    int32_t used = 0, total = 0;
+    if (strcmp(intake->wanted, preferred_memory(intake)) == 0 &&
+        at_line_number(text, length, 0, &used) && at_line_number(text, length, 1, &total)) {
+        keep_storage(intake, used, total);
+    }
+}
+
+/* Places count from 0 on some modems, from 1 on others. */
+static void take_count_line(struct intake *intake, const char *text, size_t length)
+{
+    int32_t used = 0, total = 0;
+    if (!at_line_number(text, length, 1, &used) || !at_line_number(text, length, 2, &total) ||
+        used == 0) {
+        return;
+    }
+    for (int32_t index = 0; index <= total && index < SLOTS_MAX; index++) {
+        note_slot(intake, intake->memory, index, false);
     }
 }
 
@@ -302,6 +338,9 @@ static void take_line(void *ctx, const char *text, size_t length)
         break;
     case INTAKE_TASK_SELECT:
         take_select_line(intake, text, length);
+        break;
+    case INTAKE_TASK_COUNT:
+        take_count_line(intake, text, length);
         break;
     case INTAKE_TASK_NONE:
     case INTAKE_TASK_ACKNOWLEDGE:
@@ -324,35 +363,44 @@ static bool is_whole(struct intake *intake)
     return tpdu_from_hex(intake->hex, length, &intake->tpdu) == TPDU_OK;
 }
 
-static void retry_slot(struct intake *intake, struct instant now)
+static void retry_read(struct intake *intake, struct instant now)
 {
-    struct intake_slot *slot = &intake->slots[0];
-    slot->tries++;
-    if (slot->tries >= TRIES_MAX) {
-        log_warnx("modem: place %d of its memory cannot be read or cleared now", (int)slot->index);
-        drop_first(intake);
-        return;
+    struct slot *slot = &intake->slots.list[0];
+    slot->reads++;
+    if (slot->reads >= TRIES_MAX) {
+        intake->left_behind = true; /* the sweep comes back to it */
+        slots_drop_first(&intake->slots);
     }
     intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
 }
 
 static void offer(struct intake *intake, struct instant now)
 {
-    struct intake_slot *slot = &intake->slots[0];
-    bool ours = false;
-    if (!slot->announced) {
-        intake->unannounced++;
-    }
-    if (hand_over(intake, now, intake->hex, &ours)) {
+    struct slot *slot = &intake->slots.list[0];
+    bool own = false;
+    intake->signs.unannounced = intake->signs.unannounced || !slot->announced;
+    if (hand_over(intake, now, intake->hex, &own)) {
         slot->kept = true;
-        slot->tries = 0;
         return;
     }
-    if (!ours) {
+    if (!own) {
         log_warnx("modem: a text could not be kept: it stays in the modem");
+        intake->left_behind = true;
         intake->sweep_ms = now.mono_ms + OFFER_AGAIN_MS;
     }
-    drop_first(intake);
+    slots_drop_first(&intake->slots);
+}
+
+/* A report announced for "SR" may lie in the memory for texts. */
+static void end_empty(struct intake *intake)
+{
+    struct slot *slot = &intake->slots.list[0];
+    const char *preferred = preferred_memory(intake);
+    if (strcmp(slot->memory, "SR") == 0 && strcmp(preferred, "SR") != 0 && preferred[0] != '\0') {
+        slots_name_memory(slot->memory, preferred);
+        return;
+    }
+    slots_drop_first(&intake->slots);
 }
 
 static void end_read(struct intake *intake, struct instant now, const struct chat_result *result)
@@ -363,48 +411,101 @@ static void end_read(struct intake *intake, struct instant now, const struct cha
                   (result->code == CME_INVALID_INDEX || result->code == CME_NOT_FOUND)) ||
                  (read && intake->header_octets <= 0 && intake->hex[0] == '\0');
     if (empty) {
-        drop_first(intake);
-    } else if (read && is_whole(intake)) {
-        offer(intake, now);
-    } else if (read && intake->slots[0].tries + 1 >= TRIES_MAX) {
-        offer(intake, now); /* it stays damaged: kept as it came */
+        end_empty(intake);
+    } else if (read && (is_whole(intake) || intake->slots.list[0].reads + 1 >= TRIES_MAX)) {
+        offer(intake, now); /* what stays damaged is kept as it came */
     } else {
-        retry_slot(intake, now);
+        retry_read(intake, now);
     }
 }
 
+/* Without a clear OK nobody knows what lies there now: it is read again before the next try, so
+ * that nothing unread is ever deleted. */
 static void end_delete(struct intake *intake, struct instant now, const struct chat_result *result)
 {
-    if (result->outcome != CHAT_OK) {
-        retry_slot(intake, now);
+    struct slot *slot = &intake->slots.list[0];
+    if (result->outcome == CHAT_OK) {
+        intake->health->storage_used -= intake->health->storage_used > 0 ? 1 : 0;
+        intake->left_behind = false;
+        slots_drop_first(&intake->slots);
         return;
     }
-    if (intake->health->storage_used > 0) {
-        intake->health->storage_used--;
+    slot->kept = false;
+    slot->deletions++;
+    intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
+    if (slot->deletions < TRIES_MAX) {
+        return;
     }
-    drop_first(intake);
+    if (!intake->left_behind) {
+        log_warnx("modem: place %d of its memory cannot be cleared: its text is on disk, and the "
+                  "place stays taken",
+                  (int)slot->index);
+    }
+    intake->left_behind = true;
+    slots_drop_first(&intake->slots);
 }
 
 static void end_select(struct intake *intake, const struct chat_result *result)
 {
     if (result->outcome == CHAT_OK) {
-        name_memory(intake->memory, intake->wanted);
-        return;
-    }
-    if (intake->slot_count > 0) {
+        slots_name_memory(intake->memory, intake->wanted);
+    } else if (intake->slots.count > 0) {
         /* Whatever lies at that place of the memory in use is a text too. */
-        name_memory(intake->slots[0].memory, intake->memory);
+        slots_name_memory(intake->slots.list[0].memory, intake->memory);
     } else if (intake->list_next < intake->list_end) {
         intake->list_next++;
     } else {
-        name_memory(intake->memory, intake->found->memories[0]);
+        slots_name_memory(intake->memory, preferred_memory(intake));
     }
 }
 
-static void end_list(struct intake *intake, const struct chat_result *result)
+static void end_refused_list(struct intake *intake, struct instant now,
+                             const struct chat_result *result)
 {
-    intake->list_next++;
-    intake->list_refused = result->outcome == CHAT_ERROR || result->outcome == CHAT_CMS_ERROR;
+    intake->list_tries++;
+    if (intake->list_tries < TRIES_MAX) {
+        intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
+        return;
+    }
+    intake->list_tries = 0;
+    if (result->outcome != CHAT_ERROR) {
+        intake->list_next++; /* a SIM that is busy for long: the next sweep */
+    } else if (intake->list_worked) {
+        intake->signs.list_refused = true;
+        intake->list_next = intake->list_end;
+    } else {
+        intake->cannot_list = true;
+    }
+}
+
+static void end_list(struct intake *intake, struct instant now, const struct chat_result *result)
+{
+    if (result->outcome == CHAT_SILENT) {
+        intake->list_next++; /* all is swept again once the modem answers */
+        return;
+    }
+    if (result->outcome != CHAT_OK) {
+        end_refused_list(intake, now, result);
+        return;
+    }
+    intake->list_worked = true;
+    intake->list_tries = 0;
+    bool was_full = intake->full;
+    if (strcmp(intake->memory, preferred_memory(intake)) == 0) {
+        keep_storage(intake, intake->listed, intake->health->storage_total);
+    }
+    if (was_full || !intake->full || intake->listed_own == 0) {
+        intake->list_next++;
+    }
+}
+
+static void end_receipt(struct intake *intake, const struct chat_result *result)
+{
+    intake->acknowledge = false;
+    bool unexpected = result->outcome == CHAT_CMS_ERROR && result->code == CMS_NO_CNMA_EXPECTED;
+    if (result->outcome != CHAT_OK && !unexpected) {
+        intake->signs.indications_lost = true;
+    }
 }
 
 static void take_result(void *ctx, struct instant now, const struct chat_result *result)
@@ -417,9 +518,7 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
     }
     switch (task) {
     case INTAKE_TASK_ACKNOWLEDGE:
-        intake->acknowledge = false;
-        intake->indications_lost =
-            result->outcome != CHAT_OK && result->code != CMS_NO_CNMA_EXPECTED;
+        end_receipt(intake, result);
         break;
     case INTAKE_TASK_SELECT:
         end_select(intake, result);
@@ -431,7 +530,10 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
         end_delete(intake, now, result);
         break;
     case INTAKE_TASK_LIST:
-        end_list(intake, result);
+        end_list(intake, now, result);
+        break;
+    case INTAKE_TASK_COUNT:
+        intake->list_next++;
         break;
     case INTAKE_TASK_NONE:
         break;
@@ -441,17 +543,16 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
 static int64_t deadline(const void *ctx)
 {
     const struct intake *intake = ctx;
-    bool pending =
-        intake->slot_count > 0 || intake->list_next < intake->list_end || intake->overflowed;
     if (intake->acknowledge) {
         return 0;
     }
-    if (pending) {
+    if (intake->slots.count > 0 || intake->list_next < intake->list_end ||
+        intake->slots.overflowed || strcmp(intake->memory, preferred_memory(intake)) != 0) {
         return intake->not_before_ms;
     }
-    int64_t sweep =
+    int64_t sweep_ms =
         intake->sweep_ms < intake->sweep_all_ms ? intake->sweep_ms : intake->sweep_all_ms;
-    return sweep > intake->not_before_ms ? sweep : intake->not_before_ms;
+    return sweep_ms > intake->not_before_ms ? sweep_ms : intake->not_before_ms;
 }
 
 struct speaker intake_speaker(struct intake *intake)

@@ -70,6 +70,8 @@ struct link_health {
     int32_t registration; /* <stat> of 27.007 7.2, best of CREG, CGREG and CEREG */
     int32_t storage_used, storage_total;
     int64_t last_heard_s; /* wall time of the last octet heard; 0 never */
+    bool clock_known;     /* the modem had the network's time when it was last asked */
+    int64_t clock_off_s;  /* that time less the box's; 0 when unknown */
 };
 
 struct link_settings {

@@ -12,10 +12,10 @@
 #include "daemon/modem/indications.h"
 #include "daemon/modem/link.h"
 #include "daemon/modem/port.h"
+#include "daemon/modem/slots.h"
 #include "daemon/modem/speaker.h"
 
 #define SETUP_MEMORIES_MAX 4
-#define SETUP_MEMORY_OCTETS 3
 
 enum setup_state {
     SETUP_STATE_WAKING, /* no answer yet: silence means nothing */
@@ -28,24 +28,26 @@ enum setup_state {
 
 /* What the set-up found out. */
 struct setup_found {
-    char memories[SETUP_MEMORIES_MAX][SETUP_MEMORY_OCTETS]; /* the first is the one in use */
-    size_t memory_count; /* 0: the modem has no choice of memory */
+    char memories[SETUP_MEMORIES_MAX][SLOTS_MEMORY_OCTETS]; /* the first is the one in use */
+    size_t memory_count;                                    /* 0: there is no choice of memory */
+    int32_t storage_used, storage_total;                    /* of the memory in use; -1 unknown */
     enum indications_way way;
-    bool acknowledged;                   /* direct texts are to be answered with +CNMA */
-    bool echo_stays;                     /* ATE0 was taken, yet commands come back */
-    int32_t storage_used, storage_total; /* of the memory in use; -1 unknown */
+    bool acknowledged; /* texts handed on directly are to be answered with +CNMA */
+    bool echo_stays;   /* echo off was taken, yet commands come back */
+    bool no_centre;    /* the SIM has no service centre number */
 };
 
 /* All of it the set-up's own, but found and says may be read. */
 struct setup {
     const struct link_settings *settings;
     const struct port_line *line;
-    struct link_health *health; /* maker, model, firmware are put there */
+    struct link_health *health; /* maker, model, firmware and clock are put there */
     enum setup_state state;
-    char says[240]; /* with STUCK and FAULT: what is wrong and what to do */
+    char says[sizeof((struct link_health *)0)->says]; /* with STUCK and FAULT: what to do */
     struct setup_found found;
+    struct instant now;
     size_t step;
-    int32_t tries;
+    int32_t tries; /* of the step, before the one under way */
     int64_t not_before_ms;
     struct indications indications;
     char sim[24];     /* what +CPIN? said */

@@ -9,9 +9,12 @@
 #include "parsers/at_line.h"
 
 #define WAIT_MS 10000
-#define ROUND_MS 900000
+#define ROUND_MS 1800000
 #define ROUND_LOST_MS 60000
+#define TRIAL_FIRST_MS 600000
+#define TRIAL_MS 1800000
 #define STAT_UNKNOWN (-1)
+#define STAT_NOT_TOLD 4 /* "unknown", which some say all the time */
 
 enum { SIGNAL_UNKNOWN = 99, SIGNAL_MAX = 31 };
 
@@ -22,7 +25,7 @@ struct question {
 
 /* By <stat>: how much it is worth, and what to say. */
 static const struct {
-    uint8_t worth; /* 5 and more can text */
+    uint8_t worth;
     const char *says;
 } stats[] = {
     {1, "not registered, and not searching: is the antenna on, and the modem switched on fully?"},
@@ -37,6 +40,7 @@ static const struct {
     {5, ""}, /* home, texts by the older network not preferred */
     {5, ""}, /* the same, roaming */
 };
+#define WORTH_TEXTS 5 /* this much and more can text */
 #define STATS ((int32_t)(sizeof stats / sizeof stats[0]))
 
 static uint8_t worth(int32_t stat)
@@ -44,7 +48,12 @@ static uint8_t worth(int32_t stat)
     return stat >= 0 && stat < STATS ? stats[stat].worth : 0;
 }
 
-static void settle(struct watch *watch)
+static bool can_text(int32_t stat)
+{
+    return stat == STAT_UNKNOWN || stat == STAT_NOT_TOLD || worth(stat) >= WORTH_TEXTS;
+}
+
+static void settle(struct watch *watch, struct instant now)
 {
     int32_t best = STAT_UNKNOWN;
     for (size_t i = 0; i < WATCH_DOMAINS; i++) {
@@ -52,12 +61,16 @@ static void settle(struct watch *watch)
             best = watch->stat[i];
         }
     }
-    if (best != watch->health->registration) {
-        log_info("modem: %s", worth(best) >= 5 ? "registered with the network"
-                              : best < 0       ? "registration not known"
-                                               : stats[best].says);
+    if (best != watch->health->registration && best != STAT_UNKNOWN) {
+        log_info("modem: %s",
+                 worth(best) >= WORTH_TEXTS ? "registered with the network" : stats[best].says);
     }
     watch->health->registration = best;
+    if (can_text(best)) {
+        watch->trial_ms = CLOCK_NEVER;
+    } else if (watch->trial_ms == CLOCK_NEVER) {
+        watch->trial_ms = now.mono_ms + TRIAL_FIRST_MS;
+    }
 }
 
 static void take_registration(struct watch *watch, enum watch_domain domain, const char *text,
@@ -107,7 +120,8 @@ static const struct question questions[] = {
 
 void watch_init(struct watch *watch, struct link_health *health)
 {
-    *watch = (struct watch){.health = health, .question = QUESTIONS, .round_ms = CLOCK_NEVER};
+    *watch = (struct watch){
+        .health = health, .question = QUESTIONS, .round_ms = CLOCK_NEVER, .trial_ms = CLOCK_NEVER};
     for (size_t i = 0; i < WATCH_DOMAINS; i++) {
         watch->stat[i] = STAT_UNKNOWN;
     }
@@ -127,7 +141,8 @@ void watch_start(struct watch *watch, struct instant now)
     watch->round_ms = now.mono_ms;
 }
 
-void watch_news(struct watch *watch, const char *text, size_t length, int32_t stat)
+void watch_news(struct watch *watch, struct instant now, const char *text, size_t length,
+                int32_t stat)
 {
     enum watch_domain domain = WATCH_DOMAIN_CS;
     if (at_line_starts(text, length, "+CGREG")) {
@@ -135,14 +150,24 @@ void watch_news(struct watch *watch, const char *text, size_t length, int32_t st
     } else if (at_line_starts(text, length, "+CEREG")) {
         domain = WATCH_DOMAIN_LTE;
     }
+    bool could = can_text(watch->health->registration);
     watch->stat[domain] = stat;
-    settle(watch);
+    settle(watch, now);
+    if (can_text(watch->health->registration) && !could) {
+        watch_hurry(watch, now);
+    }
 }
 
-bool watch_can_send(const struct watch *watch)
+int64_t watch_send_ms(const struct watch *watch)
 {
-    return watch->health->registration < 0 || watch->health->registration == 4 ||
-           worth(watch->health->registration) >= 5;
+    return can_text(watch->health->registration) ? 0 : watch->trial_ms;
+}
+
+void watch_tried(struct watch *watch, struct instant now)
+{
+    if (!can_text(watch->health->registration)) {
+        watch->trial_ms = now.mono_ms + TRIAL_MS;
+    }
 }
 
 const char *watch_says(const struct watch *watch)
@@ -202,7 +227,7 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
     watch->question++;
     skip_lacking(watch);
     if (watch->question >= WATCH_DOMAINS) {
-        settle(watch);
+        settle(watch, now);
         watch->round_ms = now.mono_ms + pause_ms(watch);
     }
 }

@@ -20,6 +20,7 @@ struct watch {
     size_t question;             /* the one to ask next; past the end: the round is over */
     int64_t round_ms;            /* the next round */
     bool answered;
+    int64_t trial_ms; /* when to try a send all the same; CLOCK_NEVER while registered */
 };
 
 void watch_init(struct watch *watch, struct link_health *health);
@@ -27,10 +28,15 @@ void watch_start(struct watch *watch, struct instant now); /* after each set-up:
 void watch_hurry(struct watch *watch, struct instant now); /* a round, now */
 
 /* +CREG: and its kin as news. */
-void watch_news(struct watch *watch, const char *text, size_t length, int32_t stat);
+void watch_news(struct watch *watch, struct instant now, const char *text, size_t length,
+                int32_t stat);
 
-/* False where the modem says that it can send no text now. True while not known. */
-bool watch_can_send(const struct watch *watch);
+/* When a text may be sent, 0 for now: at once where the modem is registered or its registration is
+ * not known. Elsewhere a trial is made rarely, since some modems never say that they are. */
+int64_t watch_send_ms(const struct watch *watch);
+
+/* A send was tried. */
+void watch_tried(struct watch *watch, struct instant now);
 
 /* What is wrong and what to do; "" when well. */
 const char *watch_says(const struct watch *watch);
