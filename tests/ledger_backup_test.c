@@ -142,6 +142,42 @@ static void a_transaction_is_not_cut_in_two(void **state)
     assert_int_equal(ledger_commit(room->ledger), LEDGER_OK);
 }
 
+/* SQLite would play the WAL of the ledger that was there into the backup. */
+static void a_backup_put_beside_the_wal_of_another_ledger_is_refused(void **state)
+{
+    struct room *room = *state;
+    enum ledger_result result;
+    char says[LEDGER_SAYS_OCTETS], wal[200];
+    name_backup(room);
+    (void)room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
+    assert_int_equal(marks_set(room->ledger, "told", 1), LEDGER_OK);
+    assert_int_equal(ledger_backup(room->ledger, backup), LEDGER_OK);
+    (void)snprintf(wal, sizeof wal, "%s-wal", backup);
+    write_to(wal, "frames of another ledger");
+    for (int mode = LEDGER_WRITE; mode <= LEDGER_READ; mode++) {
+        assert_null(ledger_open(backup, (enum ledger_mode)mode, &result, says));
+        assert_int_equal(result, LEDGER_DAMAGED);
+        assert_non_null(strstr(says, "the -wal there is of another: move that away"));
+    }
+    assert_int_equal(unlink(wal), 0);
+    assert_holds(backup, 1);
+    assert_holds(backup, 1); /* its own WAL since */
+}
+
+static void no_new_ledger_is_made_beside_the_wal_of_one_that_is_gone(void **state)
+{
+    struct room *room = *state;
+    enum ledger_result result;
+    char says[LEDGER_SAYS_OCTETS], wal[200];
+    name_backup(room);
+    (void)snprintf(wal, sizeof wal, "%s-wal", backup);
+    write_to(wal, "what was committed last");
+    assert_null(ledger_open(backup, LEDGER_WRITE, &result, says));
+    assert_int_equal(result, LEDGER_DAMAGED);
+    assert_false(beside_backup(""));
+    assert_true(beside_backup("-wal"));
+}
+
 static void a_copy_that_does_not_hold_together_gets_no_name(void **state)
 {
     struct room *room = *state;
@@ -169,6 +205,8 @@ int main(void)
         ON_DISK(a_ledger_in_use_is_no_place_for_a_backup),
         ON_DISK(a_folder_that_is_missing_is_named),
         ON_DISK(a_transaction_is_not_cut_in_two),
+        ON_DISK(a_backup_put_beside_the_wal_of_another_ledger_is_refused),
+        ON_DISK(no_new_ledger_is_made_beside_the_wal_of_one_that_is_gone),
         ON_DISK(a_copy_that_does_not_hold_together_gets_no_name),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

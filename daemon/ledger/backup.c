@@ -34,11 +34,12 @@ static enum ledger_result may_take(struct ledger *ledger, const char *path)
         return faults_say(LEDGER_HELD, path, "a ledger in use is no place for a backup",
                           ledger->says);
     }
-    enum ledger_result found = files_look(path);
+    const char *detail;
+    enum ledger_result found = files_look(path, &detail);
     if (found == LEDGER_OK || found == LEDGER_MISSING || found == LEDGER_NEWER) {
         return LEDGER_OK;
     }
-    return faults_say(found, path, "", ledger->says);
+    return faults_say(found, path, detail, ledger->says);
 }
 
 static enum ledger_result copy_into(struct ledger *ledger, const char *name)
@@ -78,10 +79,12 @@ static bool answers(sqlite3 *copy, const char *sql, const char *word)
 static enum ledger_result check_copy(struct ledger *ledger, const char *name)
 {
     sqlite3 *copy = NULL;
+    const char *detail;
     bool good = sqlite3_open_v2(name, &copy, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX, NULL) ==
                     SQLITE_OK &&
                 answers(copy, "PRAGMA integrity_check(1)", "ok") &&
-                answers(copy, "PRAGMA foreign_key_check", "") && files_look(name) == LEDGER_OK;
+                answers(copy, "PRAGMA foreign_key_check", "") &&
+                files_look(name, &detail) == LEDGER_OK;
     (void)sqlite3_close(copy); /* no statement is left: cannot be busy */
     return good ? LEDGER_OK
                 : faults_say(LEDGER_DAMAGED, ledger->path, "the copy does not hold together",

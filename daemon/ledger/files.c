@@ -2,7 +2,11 @@
  * files: closing any descriptor of a database file drops every POSIX lock that this process has on
  * it, those of an open connection too. So the header is read through SQLite's own file layer, which
  * keeps such a descriptor until the locks are gone; and the lock that keeps a second meterpost out
- * is on a file of its own. */
+ * is on a file of its own.
+ *
+ * A WAL is found by name alone. Where a backup, or a new ledger, takes the place of one whose WAL
+ * stayed behind, SQLite would play that into it. A backup is in rollback mode, and in that mode no
+ * WAL with anything in it can be the file's own: so it is refused. */
 #include "daemon/ledger/files.h"
 
 #include <errno.h>
@@ -24,6 +28,7 @@
 /* The file header of SQLite (sqlite.org/fileformat.html, section 1.3). */
 #define HEADER_OCTETS 100
 #define HEADER_MAGIC "SQLite format 3"
+#define HEADER_READ_VERSION 18 /* 1 rollback mode, 2 WAL */
 #define HEADER_USER_VERSION 60
 #define HEADER_APPLICATION_ID 68
 
@@ -72,25 +77,8 @@ static enum ledger_result judge(const unsigned char header[HEADER_OCTETS])
     return big_endian(header + HEADER_USER_VERSION) > MIGRATIONS_VERSION ? LEDGER_NEWER : LEDGER_OK;
 }
 
-static enum ledger_result read_header(sqlite3_file *file)
+static enum ledger_result read_header(const char *path, unsigned char header[HEADER_OCTETS])
 {
-    unsigned char header[HEADER_OCTETS];
-    int code = file->pMethods->xRead(file, header, HEADER_OCTETS, 0);
-    return code == SQLITE_OK ? judge(header) : faults_of_sqlite(code, errno);
-}
-
-enum ledger_result files_look(const char *path)
-{
-    struct stat found;
-    if (stat(path, &found) != 0) {
-        return faults_of_errno(errno);
-    }
-    if (S_ISREG(found.st_mode) && found.st_size == 0) {
-        return LEDGER_MISSING;
-    }
-    if (!S_ISREG(found.st_mode) || found.st_size < HEADER_OCTETS) {
-        return LEDGER_FOREIGN;
-    }
     sqlite3_vfs *layer = sqlite3_vfs_find(NULL);
     sqlite3_file *file = layer != NULL ? calloc(1, (size_t)layer->szOsFile) : NULL;
     const char *name = sqlite3_create_filename(path, "", "", 0, NULL);
@@ -98,7 +86,10 @@ enum ledger_result files_look(const char *path)
     if (file != NULL && name != NULL) {
         int flags = SQLITE_OPEN_READONLY | SQLITE_OPEN_MAIN_DB;
         int code = layer->xOpen(layer, name, file, flags, &flags);
-        result = code == SQLITE_OK ? read_header(file) : faults_of_sqlite(code, errno);
+        if (code == SQLITE_OK) {
+            code = file->pMethods->xRead(file, header, HEADER_OCTETS, 0);
+        }
+        result = code == SQLITE_OK ? LEDGER_OK : faults_of_sqlite(code, errno);
         if (file->pMethods != NULL) {
             (void)file->pMethods->xClose(file); /* opened for reading: nothing can be lost */
         }
@@ -112,6 +103,43 @@ static enum ledger_result beside(const char *path, const char *suffix, char out[
 {
     int written = snprintf(out, BESIDE_OCTETS, "%s%s", path, suffix);
     return written > 0 && written < BESIDE_OCTETS ? LEDGER_OK : LEDGER_MISSING;
+}
+
+static bool has_wal(const char *path)
+{
+    char name[BESIDE_OCTETS];
+    struct stat found;
+    return beside(path, "-wal", name) == LEDGER_OK && stat(name, &found) == 0 && found.st_size > 0;
+}
+
+static enum ledger_result look_at_file(const char *path, unsigned char header[HEADER_OCTETS])
+{
+    struct stat found;
+    if (stat(path, &found) != 0) {
+        return faults_of_errno(errno);
+    }
+    if (S_ISREG(found.st_mode) && found.st_size == 0) {
+        return LEDGER_MISSING;
+    }
+    if (!S_ISREG(found.st_mode) || found.st_size < HEADER_OCTETS) {
+        return LEDGER_FOREIGN;
+    }
+    enum ledger_result result = read_header(path, header);
+    return result == LEDGER_OK ? judge(header) : result;
+}
+
+enum ledger_result files_look(const char *path, const char **detail)
+{
+    unsigned char header[HEADER_OCTETS];
+    enum ledger_result result = look_at_file(path, header);
+    bool no_wal_of_its_own =
+        result == LEDGER_MISSING || (result == LEDGER_OK && header[HEADER_READ_VERSION] == 1);
+    *detail = "";
+    if (no_wal_of_its_own && has_wal(path)) {
+        *detail = "the -wal there is of another: move that away";
+        return LEDGER_DAMAGED;
+    }
+    return result;
 }
 
 enum ledger_result files_open_beside(const char *path, const char *suffix, int *descriptor)

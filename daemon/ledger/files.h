@@ -11,8 +11,9 @@
 enum ledger_result files_resolve(const char *path, char *out, size_t size);
 
 /* What the header says: LEDGER_OK a ledger of this version or an older one, LEDGER_MISSING none or
- * an empty file, LEDGER_FOREIGN, LEDGER_NEWER, or why it cannot be read. Nothing is changed. */
-enum ledger_result files_look(const char *path);
+ * an empty file, LEDGER_FOREIGN, LEDGER_NEWER, LEDGER_DAMAGED where a WAL of another ledger lies
+ * beside it, or why it cannot be read. Nothing is changed. *detail is more to say, "" none. */
+enum ledger_result files_look(const char *path, const char **detail);
 
 /* Opens, makes if need be (0640 under the umask), path + suffix. */
 enum ledger_result files_open_beside(const char *path, const char *suffix, int *descriptor);

@@ -29,6 +29,13 @@ static enum ledger_result say(struct ledger *ledger, enum ledger_result result, 
     return result == LEDGER_OK ? result : faults_say(result, ledger->path, detail, ledger->says);
 }
 
+static enum ledger_result look(struct ledger *ledger)
+{
+    const char *detail;
+    enum ledger_result result = files_look(ledger->path, &detail);
+    return say(ledger, result, detail);
+}
+
 static enum ledger_result connect_to(struct ledger *ledger, const char *path, int flags)
 {
     int code = sqlite3_open_v2(path, &ledger->connection, flags | SQLITE_OPEN_NOMUTEX, NULL);
@@ -188,7 +195,7 @@ static bool lacks_wal(const struct ledger *ledger)
 static enum ledger_result open_to_read(struct ledger *ledger)
 {
     int64_t version = 0;
-    enum ledger_result result = say(ledger, files_look(ledger->path), "");
+    enum ledger_result result = look(ledger);
     if (result == LEDGER_OK) {
         result = connect_to(ledger, ledger->path, SQLITE_OPEN_READONLY);
     }
@@ -221,16 +228,16 @@ static enum ledger_result open_the_file(struct ledger *ledger)
 
 static enum ledger_result open_to_write(struct ledger *ledger)
 {
-    enum ledger_result found = files_look(ledger->path);
+    enum ledger_result found = look(ledger);
     if (found != LEDGER_OK && found != LEDGER_MISSING) {
-        return say(ledger, found, "");
+        return found;
     }
     enum ledger_result result = say(ledger, files_lock(ledger->path, &ledger->lock), "");
     if (result != LEDGER_OK) {
         return result;
     }
-    found = files_look(ledger->path); /* another may have made it before the lock was ours */
-    result = found == LEDGER_MISSING ? make_file(ledger) : say(ledger, found, "");
+    found = look(ledger); /* another may have made it before the lock was ours */
+    result = found == LEDGER_MISSING ? make_file(ledger) : found;
     if (result == LEDGER_OK) {
         result = open_the_file(ledger);
     }
