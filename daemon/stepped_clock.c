@@ -36,10 +36,11 @@ static int tell_idle(struct stepped_clock *stepped, int64_t deadline_ms)
     static const struct line_count none = {.line = "-"};
     const struct line_count *count = stepped->count ? stepped->count : &none;
     char report[sizeof stepped->told];
-    int length = snprintf(
-        report, sizeof report, "idle %" PRId64 " %s %" PRIu64 " %" PRIu64 " %" PRIu64,
-        deadline_ms == CLOCK_NEVER ? -1 : deadline_ms, count->line[0] != '\0' ? count->line : "-",
-        count->sent, count->received, stepped->commands);
+    int length = snprintf(report, sizeof report,
+                          "idle %" PRId64 " %" PRId64 " %s %" PRIu64 " %" PRIu64 " %" PRIu64,
+                          stepped->now.mono_ms, deadline_ms == CLOCK_NEVER ? -1 : deadline_ms,
+                          count->line[0] != '\0' ? count->line : "-", count->sent, count->received,
+                          stepped->commands);
     if (length < 0 || (size_t)length >= sizeof report) {
         errno = EMSGSIZE;
         return -1;

@@ -4,15 +4,17 @@
  * it; nothing in a text or on the modem's line reaches it.
  *
  * Messages, one datagram of SOCK_SEQPACKET each, text:
- *   to the conductor    "idle DEADLINE_MS LINE SENT RECEIVED COMMANDS"  (DEADLINE_MS -1: never)
+ *   to the conductor    "idle NOW_MS DEADLINE_MS LINE SENT RECEIVED COMMANDS"
  *   from the conductor  "now MONO_MS WALL_S"
- * LINE is the real path of the open serial line or "-"; SENT and RECEIVED count its octets since
- * the process first opened a line of that name, closed and opened again in between or not;
- * COMMANDS counts lines of script taken (the daemon: 0). The conductor steps only when both ends
- * are idle and every octet sent has been received, so nothing is in flight. So that the counts
- * agree, octets that nobody wants are read and dropped, never flushed away unread.
- * Every "now" is answered by a report, at the latest once what it made due is done. A report that
- * would repeat the last one is left out. The end of the socket ends the wait with EPIPE. */
+ * NOW_MS is the time it was idle at, so that a report which crosses a step is not taken for its
+ * answer; DEADLINE_MS is -1 for never. LINE is the real path of the open serial line or "-"; SENT
+ * and RECEIVED count its octets since the process first opened a line of that name, closed and
+ * opened again in between or not; COMMANDS counts lines of script taken (the daemon: 0). The
+ * conductor steps only when both ends are idle and every octet sent has been received, so nothing
+ * is in flight. So that the counts agree, octets that nobody wants are read and dropped, never
+ * flushed away unread. Every "now" is answered by a report, at the latest once what it made due is
+ * done. A report that would repeat the last one is left out. The end of the socket ends the wait
+ * with EPIPE. */
 #ifndef METERPOST_DAEMON_STEPPED_CLOCK_H
 #define METERPOST_DAEMON_STEPPED_CLOCK_H
 
@@ -29,7 +31,7 @@ struct stepped_clock {
     struct instant now;
     const struct line_count *count; /* may be NULL: nothing to count */
     uint64_t commands;
-    char told[128]; /* the last report, so that it is not told again for nothing */
+    char told[192]; /* the last report, so that it is not told again for nothing */
 };
 
 /* Takes the conductor's first "now" from fd (waits for it). Returns 0, or -1 with errno. */

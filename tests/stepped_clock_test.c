@@ -84,7 +84,7 @@ static void a_wait_tells_its_deadline_and_ends_there(void **state)
     assert_int_equal(f->clock.wait(f->clock.ctx, NULL, 0, 1500), 0);
     assert_int_equal(f->clock.now(f->clock.ctx).mono_ms, 1500);
     assert_int_equal(f->clock.now(f->clock.ctx).wall_s, 1700000001);
-    assert_told(f, "idle 1500 - 0 0 0");
+    assert_told(f, "idle 1400 1500 - 0 0 0");
     assert_told_nothing(f);
 }
 
@@ -125,7 +125,7 @@ static void the_report_carries_the_line_and_its_counts(void **state)
     say(f, "now 1100 1700000000");
     say(f, "now 1200 1700000000");
     assert_int_equal(f->clock.wait(f->clock.ctx, NULL, 0, 1200), 0);
-    assert_told(f, "idle 1200 /dev/pts/7 12 345 6");
+    assert_told(f, "idle 1100 1200 /dev/pts/7 12 345 6");
 }
 
 static void every_step_is_answered_by_a_report(void **state)
@@ -135,8 +135,8 @@ static void every_step_is_answered_by_a_report(void **state)
     say(f, "now 1200 1700000000");
     say(f, "now 1300 1700000000");
     assert_int_equal(f->clock.wait(f->clock.ctx, NULL, 0, 1300), 0);
-    assert_told(f, "idle 1300 - 0 0 0");
-    assert_told(f, "idle 1300 - 0 0 0");
+    assert_told(f, "idle 1100 1300 - 0 0 0");
+    assert_told(f, "idle 1200 1300 - 0 0 0");
     assert_told_nothing(f);
 }
 
@@ -146,7 +146,7 @@ static void a_wait_without_a_deadline_tells_so(void **state)
     say(f, "now 1100 1700000000");
     say(f, "end");
     assert_int_equal(f->clock.wait(f->clock.ctx, NULL, 0, CLOCK_NEVER), -1);
-    assert_told(f, "idle -1 - 0 0 0");
+    assert_told(f, "idle 1100 -1 - 0 0 0");
 }
 
 static void the_end_of_the_conductor_ends_the_wait(void **state)
