@@ -360,10 +360,9 @@ static void after_a_clean_stop_everything_is_in_the_one_file(void **state)
     assert_int_equal(found.st_size, 0);
 }
 
-static void what_was_committed_outlives_a_kill(void **state)
+/* A child that commits one mark, begins another, and is gone without closing. */
+static void write_and_die(struct room *room)
 {
-    struct room *room = *state;
-    int64_t value;
     pid_t child = fork();
     assert_true(child >= 0);
     if (child == 0) {
@@ -378,9 +377,37 @@ static void what_was_committed_outlives_a_kill(void **state)
     int status = 0;
     assert_int_equal(waitpid(child, &status, 0), child);
     assert_int_equal(status, 0);
+}
+
+static void what_was_committed_outlives_a_kill(void **state)
+{
+    struct room *room = *state;
+    int64_t value;
+    write_and_die(room);
     room->ledger = room_open(room->path, LEDGER_WRITE);
     assert_int_equal(marks_get(room->ledger, "committed", &value), LEDGER_OK);
     assert_int_equal(marks_get(room->ledger, "begun", &value), LEDGER_NONE);
+}
+
+static void a_reader_after_a_kill_sees_it_all_and_moves_nothing(void **state)
+{
+    struct room *room = *state;
+    static char before[FILE_MAX], after[FILE_MAX];
+    char names[2][160];
+    int64_t value;
+    write_and_die(room);
+    (void)snprintf(names[0], sizeof names[0], "%s", room->path);
+    (void)snprintf(names[1], sizeof names[1], "%s-wal", room->path);
+    for (size_t i = 0; i < 2; i++) {
+        size_t length = slurp(names[i], before);
+        assert_true(length > 0);
+        struct ledger *reader = room_open(room->path, LEDGER_READ);
+        assert_int_equal(marks_get(reader, "committed", &value), LEDGER_OK);
+        assert_int_equal(marks_get(reader, "begun", &value), LEDGER_NONE);
+        ledger_close(reader);
+        assert_int_equal(slurp(names[i], after), length);
+        assert_memory_equal(after, before, length);
+    }
 }
 
 static void exit_statuses_are_those_of_sysexits(void **state)
@@ -422,6 +449,7 @@ int main(void)
         ON_DISK(a_reader_leaves_the_locks_of_the_writer_in_force),
         ON_DISK(after_a_clean_stop_everything_is_in_the_one_file),
         IN_FOLDER(what_was_committed_outlives_a_kill),
+        IN_FOLDER(a_reader_after_a_kill_sees_it_all_and_moves_nothing),
         cmocka_unit_test(exit_statuses_are_those_of_sysexits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

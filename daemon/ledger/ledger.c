@@ -221,8 +221,8 @@ static enum ledger_result open_the_file(struct ledger *ledger)
     }
     int64_t version = 0;
     result = result == LEDGER_OK ? check_identity(ledger, &version) : result;
-    result = result == LEDGER_OK ? use_wal(ledger) : result;
     result = result == LEDGER_OK ? set_up(ledger) : result;
+    result = result == LEDGER_OK ? use_wal(ledger) : result;
     return result == LEDGER_OK ? bring_up_to_date(ledger, version) : result;
 }
 
