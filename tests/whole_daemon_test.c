@@ -132,6 +132,16 @@ static void what_cannot_be_read_is_kept_raw_and_does_not_stick(void **state)
     assert_true(conductor_daemon_runs(c));
 }
 
+static void a_text_garbled_on_the_line_is_read_again(void **state)
+{
+    struct house *house = *state;
+    struct conductor *c = house->conductor;
+    assert_true(conductor_say(c, "fault garbled-read"));
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 1031.5h"));
+    assert_texted(house, HOUSE_TOM, "M12 1031.5h");
+    assert_int_equal(conductor_count(c, "deleted", ""), 1);
+}
+
 static void a_long_text_is_put_together_and_answered_once(void **state)
 {
     struct house *house = *state;
@@ -307,6 +317,7 @@ int main(void)
         CASE(a_restart_repeats_nothing),
         CASE(a_stranger_is_kept_and_not_answered),
         CASE(what_cannot_be_read_is_kept_raw_and_does_not_stick),
+        CASE(a_text_garbled_on_the_line_is_read_again),
         CASE(a_long_text_is_put_together_and_answered_once),
         CASE(one_text_and_its_answer_take_three_commands),
         CASE(a_bad_config_on_reload_keeps_the_old_settings),
