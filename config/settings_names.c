@@ -6,6 +6,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "config/settings_alike.h"
 #include "config/settings_nouns.h"
 #include "config/settings_sections.h"
 #include "parsers/crew_text.h"
@@ -37,22 +38,6 @@ const char *settings_text_flaw(const char *text, bool spoken)
                "\xC3\xB2 \xC3\xB9 \xC3\xB1 \xC3\xBC \xC3\xA4 \xC3\xB6)";
     }
     return NULL;
-}
-
-static const config_setting_t *group_at(const config_setting_t *root, const char *list,
-                                        size_t index)
-{
-    const config_setting_t *setting = config_setting_get_member(root, list);
-    const config_setting_t *group =
-        setting != NULL ? config_setting_get_elem(setting, (unsigned)index) : NULL;
-    return group != NULL && config_setting_is_group(group) ? group : NULL;
-}
-
-/* Where a setting of the group stands; the group itself where it has none. */
-static const config_setting_t *member_or_group(const config_setting_t *group, const char *name)
-{
-    const config_setting_t *member = config_setting_get_member(group, name);
-    return member != NULL ? member : group;
 }
 
 static bool letter(char octet)
@@ -99,7 +84,7 @@ static const char *typing_flaw(const char *name, bool word)
 static void check_typed(struct reader *reader, const config_setting_t *root,
                         const struct settings_noun *noun, bool word, size_t index)
 {
-    const config_setting_t *group = group_at(root, noun->list, index);
+    const config_setting_t *group = settings_noun_group(root, noun, index);
     const char *name = noun->name_of(reader->settings, index);
     if (group == NULL || name[0] == '\0') {
         return;
@@ -107,41 +92,14 @@ static void check_typed(struct reader *reader, const config_setting_t *root,
     const char *flaw = typing_flaw(name, word);
     if (flaw != NULL) {
         struct reader_owner owner = reader_owner_of(noun->what, group, (int)index);
-        reader_mistake(reader, &owner, member_or_group(group, "name"), "the name %s", flaw);
-    }
-}
-
-/* Names the later of two things whose names are alike; `first` and `second` may be one list. */
-static void check_alike(struct reader *reader, const config_setting_t *root,
-                        const struct settings_noun *first, const struct settings_noun *second,
-                        size_t index)
-{
-    const struct settings *settings = reader->settings;
-    const config_setting_t *group = group_at(root, second->list, index);
-    const char *name = second->name_of(settings, index);
-    size_t count = first == second ? index : first->count(settings);
-    if (group == NULL || name[0] == '\0') {
-        return;
-    }
-    for (size_t i = 0; i < count; i++) {
-        const config_setting_t *other = group_at(root, first->list, i);
-        if (other == NULL || !crew_text_names_alike(first->name_of(settings, i), name)) {
-            continue;
-        }
-        struct reader_owner owner = reader_owner_of(second->what, group, (int)index);
-        reader_mistake(
-            reader, &owner, member_or_group(group, "name"),
-            "the name is like that of the %s \"%s\" in line %u; one that differs in more "
-            "than case, spaces and hyphens is expected",
-            first->what, first->name_of(settings, i), config_setting_source_line(other));
-        return;
+        reader_mistake(reader, &owner, settings_noun_member(group, "name"), "the name %s", flaw);
     }
 }
 
 static void check_phone(struct reader *reader, const config_setting_t *root, size_t index)
 {
     const struct settings *settings = reader->settings;
-    const config_setting_t *group = group_at(root, settings_noun_person.list, index);
+    const config_setting_t *group = settings_noun_group(root, &settings_noun_person, index);
     const char *phone = settings->people[index].phone;
     if (group == NULL || phone[0] == '\0') {
         return;
@@ -149,13 +107,13 @@ static void check_phone(struct reader *reader, const config_setting_t *root, siz
     struct reader_owner owner = reader_owner_of(settings_noun_person.what, group, (int)index);
     int32_t first = settings_find_phone(settings, phone);
     if (first >= 0 && (size_t)first < index) {
-        reader_mistake(reader, &owner, member_or_group(group, "phone"),
+        reader_mistake(reader, &owner, settings_noun_member(group, "phone"),
                        "phone is that of \"%s\" as well; a number of their own is expected",
                        settings->people[first].name);
     }
     if (strcmp(phone, settings->shop.number) == 0) {
         reader_mistake(
-            reader, &owner, member_or_group(group, "phone"),
+            reader, &owner, settings_noun_member(group, "phone"),
             "phone is the number of the SIM (shop.number); the person's own is expected");
     }
 }
@@ -165,19 +123,12 @@ void settings_check_names(struct reader *reader, const config_setting_t *root)
     const struct settings *settings = reader->settings;
     for (size_t i = 0; i < settings->plan_count; i++) {
         check_typed(reader, root, &settings_noun_plan, true, i);
-        check_alike(reader, root, &settings_noun_plan, &settings_noun_plan, i);
-    }
-    for (size_t i = 0; i < settings->kind_count; i++) {
-        check_alike(reader, root, &settings_noun_kind, &settings_noun_kind, i);
     }
     for (size_t i = 0; i < settings->person_count; i++) {
-        check_alike(reader, root, &settings_noun_person, &settings_noun_person, i);
         check_phone(reader, root, i);
     }
     for (size_t i = 0; i < settings->machine_count; i++) {
         check_typed(reader, root, &settings_noun_machine, false, i);
-        check_alike(reader, root, &settings_noun_plan, &settings_noun_machine, i);
-        check_alike(reader, root, &settings_noun_person, &settings_noun_machine, i);
-        check_alike(reader, root, &settings_noun_machine, &settings_noun_machine, i);
     }
+    settings_check_alike(reader, root);
 }

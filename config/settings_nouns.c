@@ -43,3 +43,18 @@ const struct settings_noun settings_noun_kind = {"kinds", "kind", count_kinds, n
                                                  settings_find_kind};
 const struct settings_noun settings_noun_person = {"people", "person", count_people, name_person,
                                                    settings_find_person};
+
+const config_setting_t *settings_noun_group(const config_setting_t *root,
+                                            const struct settings_noun *noun, size_t index)
+{
+    const config_setting_t *list = config_setting_get_member(root, noun->list);
+    const config_setting_t *group =
+        list != NULL ? config_setting_get_elem(list, (unsigned)index) : NULL;
+    return group != NULL && config_setting_is_group(group) ? group : NULL;
+}
+
+const config_setting_t *settings_noun_member(const config_setting_t *group, const char *name)
+{
+    const config_setting_t *member = config_setting_get_member(group, name);
+    return member != NULL ? member : group;
+}

@@ -4,6 +4,8 @@
 #ifndef METERPOST_CONFIG_SETTINGS_NOUNS_H
 #define METERPOST_CONFIG_SETTINGS_NOUNS_H
 
+#include <libconfig.h>
+
 #include "config/settings.h"
 
 struct settings_noun {
@@ -18,5 +20,12 @@ extern const struct settings_noun settings_noun_machine;
 extern const struct settings_noun settings_noun_plan;
 extern const struct settings_noun settings_noun_kind;
 extern const struct settings_noun settings_noun_person;
+
+/* The group of one of them in the tree; NULL where that entry is no group. */
+const config_setting_t *settings_noun_group(const config_setting_t *root,
+                                            const struct settings_noun *noun, size_t index);
+
+/* A setting of a group, or the group itself where it has none: where a message points. */
+const config_setting_t *settings_noun_member(const config_setting_t *group, const char *name);
 
 #endif

@@ -105,12 +105,6 @@ static void read_kit(struct reader *reader, const struct reader_owner *owner,
     }
 }
 
-static const config_setting_t *member_or(const config_setting_t *group, const char *name)
-{
-    const config_setting_t *member = config_setting_get_member(group, name);
-    return member != NULL ? member : group;
-}
-
 static int64_t lesser(int64_t one, int64_t other)
 {
     return one < other ? one : other;
@@ -132,14 +126,14 @@ static void check_plan(struct reader *reader, const struct reader_owner *owner,
                        const config_setting_t *group, const struct plan *plan)
 {
     if (plan->first_hundredths > plan->every_hundredths) {
-        reader_mistake(reader, owner, member_or(group, "first"),
+        reader_mistake(reader, owner, settings_noun_member(group, "first"),
                        "first (%s) is above every (%s); the first service is expected no later "
                        "than the interval of the others",
                        settings_figure(plan->first_hundredths, 2).text,
                        settings_figure(plan->every_hundredths, 2).text);
     }
     if (plan->notice_hundredths > plan->every_hundredths) {
-        reader_mistake(reader, owner, member_or(group, "notice"),
+        reader_mistake(reader, owner, settings_noun_member(group, "notice"),
                        "notice (%s) is longer than the interval every (%s); a shorter notice "
                        "is expected",
                        settings_figure(plan->notice_hundredths, 2).text,
@@ -147,7 +141,7 @@ static void check_plan(struct reader *reader, const struct reader_owner *owner,
     }
     if (plan->months > 0 && plan->notice_days > plan->months * 28) {
         reader_mistake(
-            reader, owner, member_or(group, "notice_days"),
+            reader, owner, settings_noun_member(group, "notice_days"),
             "notice_days (%d) is longer than the interval of %d months; a shorter notice "
             "is expected",
             plan->notice_days, plan->months);

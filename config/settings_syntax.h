@@ -12,8 +12,8 @@ struct syntax_finding {
     char says[240]; /* "what is wrong; what is expected" */
 };
 
-/* Looks for the first place where a text that libconfig refused leaves its grammar. False where it
- * finds none. */
+/* Looks for the first place where a text leaves libconfig's grammar. False where it finds none. What
+ * an @include line brings is not seen. */
 bool settings_syntax_examine(const char *text, struct syntax_finding *finding);
 
 /* What libconfig lets pass: the line of a comment that never ends (0: none), and whether there is a

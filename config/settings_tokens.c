@@ -67,6 +67,17 @@ static size_t string_length(const char *text)
     return text[i] == '"' ? i + 1 : i;
 }
 
+/* A number, a time, a date or the like, from its first digit to the next blank or mark; a slash
+ * belongs to it only where no comment begins there. */
+static size_t figures_length(const char *text)
+{
+    size_t length = strspn(text, LETTERS DIGITS "+-.:_");
+    while (text[length] == '/' && among(text[length + 1], DIGITS)) {
+        length += 1 + strspn(text + length + 1, LETTERS DIGITS "+-.:_");
+    }
+    return length;
+}
+
 /* True where text[0, length) is a number as libconfig writes it: decimal, hexadecimal with 0x, or
  * with a point or exponent; L behind a whole one. */
 static bool well_formed_number(const char *text, size_t length)
@@ -143,7 +154,7 @@ struct token tokens_next(struct tokens *tokens)
         token.kind = TOKEN_NAME;
         token.length = strspn(here, LETTERS DIGITS "-_*");
     } else if (among(here[0], DIGITS "+-.")) {
-        token.length = strspn(here, DIGITS LETTERS "+-.:/_");
+        token.length = figures_length(here);
         token.kind = well_formed_number(here, token.length) ? TOKEN_NUMBER : TOKEN_FIGURES;
         token.wide = token.kind == TOKEN_NUMBER && too_wide(here, token.length);
     } else {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * settings_tokens: the words of a config file, one at a time, as libconfig's grammar has them. It
- * serves the messages only: what the file means is libconfig's to say. */
+ * serves the form and the messages: what the file means is libconfig's to say. */
 #ifndef METERPOST_CONFIG_SETTINGS_TOKENS_H
 #define METERPOST_CONFIG_SETTINGS_TOKENS_H
 

@@ -140,22 +140,35 @@ static void write_number(const config_setting_t *setting, char *out, size_t size
     }
 }
 
-/* True where libconfig made something else of a whole number beyond 32 bits; *number is then the
- * nearest of 64. */
-static bool wrapped(const struct taking *taking, const char *typed, size_t length, int64_t *number)
+/* True where libconfig made something else of a whole number beyond 32 bits: then *number is beyond
+ * all ranges, and shown is what was written. */
+static bool wrapped(const struct taking *taking, char *shown, size_t size, int64_t *number)
 {
     char digits[40];
-    if (!taking->reader->source->wide_number || length == 0 || length >= sizeof digits ||
+    size_t length = 0;
+    if (!taking->reader->source->wide_number ||
         config_setting_type(taking->setting) == CONFIG_TYPE_FLOAT) {
         return false;
     }
-    memcpy(digits, typed, length);
-    digits[length] = '\0';
-    if (digits[strspn(digits, "+-0123456789")] != '\0') {
+    const char *typed = typed_value(taking, &length);
+    snprintf(digits, sizeof digits, "%.*s", (int)length, typed);
+    if (length == 0 || digits[strspn(digits, "+-0123456789")] != '\0' ||
+        strtoll(digits, NULL, 10) == config_setting_get_int64(taking->setting)) {
         return false;
     }
-    *number = strtoll(digits, NULL, 10);
-    return *number != config_setting_get_int64(taking->setting);
+    snprintf(shown, size, "%s", digits);
+    *number = digits[0] == '-' ? INT64_MIN : INT64_MAX;
+    return true;
+}
+
+/* The number as whole, hundredths or thousandths by the rule, and as shown in messages. */
+static int64_t number_of(const struct taking *taking, char *shown, size_t size, bool *exact)
+{
+    int64_t number = scaled(taking->setting, expected_places(taking->rule->value), exact);
+    if (!wrapped(taking, shown, size, &number)) {
+        write_number(taking->setting, shown, size);
+    }
+    return number;
 }
 
 static bool take_number(const struct taking *taking, void *field)
@@ -165,15 +178,8 @@ static bool take_number(const struct taking *taking, void *field)
         return wrong_type(taking);
     }
     bool exact = true;
-    size_t length = 0;
-    const char *typed = typed_value(taking, &length);
-    int64_t number = scaled(taking->setting, expected_places(rule->value), &exact);
     char buffer[EXPECTED_OCTETS], shown[40];
-    write_number(taking->setting, shown, sizeof shown);
-    if (wrapped(taking, typed, length, &number)) {
-        snprintf(shown, sizeof shown, "%.*s", (int)length, typed);
-        number = number < 0 ? INT64_MIN : INT64_MAX;
-    }
+    int64_t number = number_of(taking, shown, sizeof shown, &exact);
     if (number < rule->least || number > rule->most || (!exact && rule->value == READER_WHOLE)) {
         reader_mistake(taking->reader, taking->owner, taking->setting, "%s is %s; %s is expected",
                        taking->name, shown, expected_by(rule, buffer));

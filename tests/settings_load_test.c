@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "config/settings.h"
+#include "daemon/desk/wording.h"
 
 /* Loads a file that holds text; a mistake fails the test and is shown. */
 static struct settings *load(const char *text)
@@ -211,6 +212,44 @@ static void a_byte_order_mark_and_carriage_returns_do_no_harm(void **state)
     settings_free(settings);
 }
 
+/* All that libconfig's grammar has, so that nothing well-formed is taken for a mistake. */
+static void every_form_of_a_value_is_taken(void **state)
+{
+    (void)state;
+    struct settings *settings =
+        load("# one\n// two\n/* three\n   lines */\n"
+             "ledger:\"/tmp/\" \"ledger.db\" // joined\n"
+             "modem = { speed = 0x2580, reports = TRUE }\n"
+             "shop: { workdays = [ \"mon\", \"tue\" ] texts_per_hour = 30L/* each */; };\n"
+             "plans: ( { name = \"drive\" first = 7.5e1; every = +500. notice = .5 kit = ();\n"
+             "  steps = [ ] } );\n"
+             "people: ( { name = \"Tom\"; phone = \"+12065550112\" } )\n"
+             "machines: ( { name = \"M7\"; last_done = { } } )");
+    assert_string_equal(settings->ledger, "/tmp/ledger.db");
+    assert_int_equal(settings->modem.speed, 9600);
+    assert_true(settings->modem.reports);
+    assert_int_equal(settings->shop.texts_per_hour, 30);
+    assert_int_equal(settings->plans[0].plan.first_hundredths, 7500);
+    assert_int_equal(settings->plans[0].plan.every_hundredths, 50000);
+    assert_int_equal(settings->plans[0].plan.notice_hundredths, 50);
+    settings_free(settings);
+}
+
+static void every_language_of_the_wording_can_be_chosen(void **state)
+{
+    (void)state;
+    for (size_t i = 0; wording_all[i] != NULL; i++) {
+        char text[256];
+        snprintf(text, sizeof text,
+                 "people: ( { name = \"Tom\"; phone = \"+12065550112\"; language = \"%s\"; } );\n"
+                 "machines: ( { name = \"M7\"; } );\n",
+                 wording_all[i]->language);
+        struct settings *settings = load(text);
+        assert_string_equal(settings->people[0].language, wording_all[i]->language);
+        settings_free(settings);
+    }
+}
+
 static void days_come_first_where_the_country_is_not_1(void **state)
 {
     (void)state;
@@ -247,6 +286,8 @@ int main(void)
         cmocka_unit_test(the_door_lies_beside_the_ledger_by_default),
         cmocka_unit_test(an_included_file_is_looked_for_beside_the_file),
         cmocka_unit_test(a_byte_order_mark_and_carriage_returns_do_no_harm),
+        cmocka_unit_test(every_form_of_a_value_is_taken),
+        cmocka_unit_test(every_language_of_the_wording_can_be_chosen),
         cmocka_unit_test(days_come_first_where_the_country_is_not_1),
         cmocka_unit_test(names_are_found_without_regard_to_case),
     };

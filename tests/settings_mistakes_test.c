@@ -110,6 +110,9 @@ static void a_bracket_left_open_is_named_where_it_opens(void **state)
          "FILE:1: the \"{\" of this line is never closed; \"}\" is expected\n"},
         {"plans: (\n  { name = \"a\"; }\n",
          "FILE:1: the \"(\" of this line is never closed; \")\" is expected\n"},
+        {"ledger = \"a\"; \"", "FILE:1: the text that begins with \" has no quote at its end; "
+                               "\"text\" is expected, on one "
+                               "line\n"},
         {"ledger =", "FILE:1: ledger has no value; one is expected\n"},
     };
     (void)state;
