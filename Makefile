@@ -27,12 +27,14 @@ CONDUCTOR     := $(wildcard fixtures/conductor/*.c)
 PLAYER        := $(wildcard fixtures/player/*.c)
 DEMO          := $(wildcard fixtures/demo/*.c)
 TESTS         := $(wildcard tests/*_test.c)
+BENCH         := $(wildcard tests/bench/*.c)
 TEST_SCRIPTS  := $(wildcard tests/*_test.sh)
 object         = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS))
 PROGRAMS      := $(BUILD)/meterpost $(if $(STANDIN),$(BUILD)/standin-modem) $(if $(DEMO),$(BUILD)/demo)
-ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(PLAYER) $(DEMO) $(TESTS)
-ALL_H         := $(wildcard parsers/*.h config/*.h daemon/*.h daemon/*/*.h fixtures/*/*.h tests/*.h)
+ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(PLAYER) $(DEMO) $(TESTS) $(BENCH)
+ALL_H         := $(wildcard parsers/*.h config/*.h daemon/*.h daemon/*/*.h fixtures/*/*.h tests/*.h \
+                 tests/bench/*.h)
 
 all: $(PROGRAMS) ## builds meterpost and the stand-in modem into build/
 
@@ -84,6 +86,13 @@ $(BUILD)/daemon/ledger/migrations.o: $(BUILD)/schema.inc
 check: all $(TEST_PROGRAMS) ## the tests alone, nothing is installed
 	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
+# The forecast against plain methods over invented seasons; no part of the tests.
+$(BUILD)/season-bench: $(call object,$(wildcard tests/bench/season*.c)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS)
+
+bench-season: $(BUILD)/season-bench ## how good the forecast is, over invented seasons
+	$(BUILD)/season-bench
+
 lint: ## layout, and warnings of gcc and clang
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
 
@@ -100,10 +109,10 @@ clean: ## removes build/
 	rm -rf build
 
 help: ## this list
-	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  make \1\t\2/p' $(firstword $(MAKEFILE_LIST)) | expand -t 18
+	@sed -n 's/^\([a-z-]*\):[^#]*## \(.*\)/  make \1\t\2/p' $(firstword $(MAKEFILE_LIST)) | expand -t 22
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check lint install uninstall clean help
+.PHONY: all demo try test check bench-season lint install uninstall clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -14,27 +14,32 @@
 #include "daemon/upkeep/usage.h"
 
 #define FORECAST_DAYS_MAX 3650.0 /* nothing is said of what lies farther off */
+#define FORECAST_WEEKS_MAX 8     /* weekly totals looked at */
 
-/* Weekly totals seen. */
-struct forecast_weeks {
-    int32_t count;
-    double mean_hours;
-    double spread_hours; /* standard deviation of one week's total */
+/* What a forecast rests on: the usage of the last eight weeks, since a season moves on faster than
+ * forty weekly readings do. Time laid up, and time in which the machine plainly stood, is left out.
+ * A plain average of all that is on record is as good, or a day better, for machines that are used
+ * alike all year or now and then (make bench-season); where use changes it is far worse. */
+struct forecast_pace {
+    double hours_a_day; /* never negative */
+    double week_spread; /* standard deviation of one week's total, hours */
+    int32_t week_count; /* weekly totals it comes from, at most FORECAST_WEEKS_MAX */
+    double silent_days; /* days since the last reading beyond what is usual: it is taken to stand */
 };
 
-/* Whole working weeks back from the newest reading, totals read off the straight lines between the
- * readings. Readings newest first. */
-struct forecast_weeks forecast_weeks_of(const struct usage_reading *readings, size_t count,
-                                        const struct usage_spell *spells, size_t spell_count);
+/* Readings newest first, up to now_s, at least one. typical_hours_a_day is the kind's. */
+struct forecast_pace forecast_pace_of(const struct usage_reading *readings, size_t count,
+                                      const struct usage_spell *spells, size_t spell_count,
+                                      int64_t now_s, double typical_hours_a_day);
 
-/* Days from the last reading. */
+/* Days from the last reading: early_days <= days <= late_days. */
 struct forecast {
     bool known; /* false: not used at all, or farther off than FORECAST_DAYS_MAX */
     double days, early_days, late_days;
 };
 
-/* When left_hundredths more will have been run at that usage; for left <= 0 at once. */
-struct forecast forecast_of(int64_t left_hundredths, double hours_a_day,
-                            const struct forecast_weeks *weeks);
+/* When left_hundredths more will have been run; at once where that is not positive. The bounds are
+ * meant to hold in nine of ten cases four weeks ahead. */
+struct forecast forecast_of(int64_t left_hundredths, const struct forecast_pace *pace);
 
 #endif

@@ -138,12 +138,17 @@ enum ledger_result history_last_service(struct yard *yard, int32_t machine, int3
     return result;
 }
 
+double history_typical(const struct yard *yard, int32_t machine)
+{
+    const struct settings_machine *of = &yard->settings->machines[machine];
+    return (double)yard->settings->kinds[of->kind].week_hundredths / 700;
+}
+
 struct usage history_usage(const struct yard *yard, int32_t machine, const struct history *history,
                            size_t from)
 {
-    const struct settings_machine *of = &yard->settings->machines[machine];
-    double typical = (double)yard->settings->kinds[of->kind].week_hundredths / 700;
     size_t count = history->reading_count > from ? history->reading_count - from : 0;
     const struct usage_reading *first = count > 0 ? &history->readings[from] : history->readings;
-    return usage_of(first, count, history->spells, history->spell_count, typical);
+    return usage_of(first, count, history->spells, history->spell_count,
+                    history_typical(yard, machine));
 }

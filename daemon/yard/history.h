@@ -34,6 +34,9 @@ enum ledger_result history_last_service(struct yard *yard, int32_t machine, int3
                                         const struct history *history, struct service *service,
                                         int64_t *service_id);
 
+/* Hours a day that are typical for the machine's kind. */
+double history_typical(const struct yard *yard, int32_t machine);
+
 /* Hours a day from the readings [from, count), whether parked or not. */
 struct usage history_usage(const struct yard *yard, int32_t machine, const struct history *history,
                            size_t from);

@@ -18,7 +18,7 @@ struct machine_view {
     int32_t today;
     struct history history;
     struct usage usage;
-    struct forecast_weeks weeks;
+    struct forecast_pace pace;
 };
 
 static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64_t now_s,
@@ -30,8 +30,8 @@ static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64
     struct history *history = &view->history;
     enum ledger_result result = history_load(yard, machine, now_s, history);
     view->usage = history_usage(yard, machine, history, 0);
-    view->weeks = forecast_weeks_of(history->readings, history->reading_count, history->spells,
-                                    history->spell_count);
+    view->pace = forecast_pace_of(history->readings, history->reading_count, history->spells,
+                                  history->spell_count, now_s, history_typical(yard, machine));
     return result;
 }
 
@@ -64,8 +64,10 @@ static bool forecast_hours(const struct machine_view *view, const struct due_fac
         standing->due_day = standing->earliest_day = standing->latest_day = facts->reached_day;
         return true;
     }
-    struct forecast forecast =
-        forecast_of(point->left_hundredths, standing->hours_a_day, &view->weeks);
+    if (standing->parked) {
+        return false;
+    }
+    struct forecast forecast = forecast_of(point->left_hundredths, &view->pace);
     if (forecast.known) {
         standing->due_day = day_after(&view->history, forecast.days);
         standing->earliest_day = day_after(&view->history, forecast.early_days);

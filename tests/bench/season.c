@@ -1,0 +1,282 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * season: invented seasons. How often crews work, what weather does and how hands slip is common
+ * practice, no source. */
+#include "tests/bench/season.h"
+
+#include <math.h>
+
+#define PI 3.14159265358979
+#define YEAR_DAYS 365
+#define DAY_HOURS_MAX 14.0
+#define TENTHS 10 /* hundredths: meters show tenths */
+#define SLIPS 0.02
+
+struct pattern {
+    const char *name;
+    double least, most; /* usual hours of a day at work: each machine has its own between them */
+    double wobble;      /* how much a day differs, hours */
+    double work[7];     /* how likely it works, Monday first */
+    double rain_stops;  /* how likely rain stops it */
+    double swing;       /* the season's: a share of the hours, highest in May */
+    bool winter;        /* laid up, without a word, about November to March */
+    bool bursts;        /* hired out: works some days on end, then none */
+    bool few_days;      /* one to three days of the week of its own */
+    bool moved;         /* to another crew, once */
+    bool droughts;      /* four gaps of ten to twenty-five days */
+};
+
+static const struct pattern patterns[SEASON_PATTERNS] = {
+    {.name = "crew",
+     .least = 5,
+     .most = 9,
+     .wobble = 1.2,
+     .work = {1, 1, 1, 1, 1, 0.25, 0},
+     .rain_stops = 0.8},
+    {.name = "seasonal",
+     .least = 4,
+     .most = 8,
+     .wobble = 1.2,
+     .work = {1, 1, 1, 1, 1, 0.2, 0},
+     .rain_stops = 0.8,
+     .swing = 0.35,
+     .winter = true},
+    {.name = "estate",
+     .least = 2,
+     .most = 5,
+     .wobble = 0.8,
+     .work = {1, 1, 1, 1, 1, 1, 0},
+     .rain_stops = 1,
+     .winter = true,
+     .few_days = true},
+    {.name = "town",
+     .least = 3,
+     .most = 5.5,
+     .wobble = 0.7,
+     .work = {0.93, 0.93, 0.93, 0.93, 0.93, 0, 0}},
+    {.name = "hired out",
+     .least = 3,
+     .most = 7,
+     .wobble = 2,
+     .work = {1, 1, 1, 1, 1, 1, 1},
+     .bursts = true},
+    {.name = "sports",
+     .least = 3,
+     .most = 7,
+     .wobble = 1.2,
+     .work = {0.9, 0.9, 0.9, 0.9, 0.9, 0.9, 0.9},
+     .swing = 0.2},
+    {.name = "moved",
+     .least = 2,
+     .most = 8,
+     .wobble = 1.2,
+     .work = {1, 1, 1, 1, 1, 0, 0},
+     .rain_stops = 0.7,
+     .moved = true},
+    {.name = "drought",
+     .least = 5,
+     .most = 8,
+     .wobble = 1.2,
+     .work = {1, 1, 1, 1, 1, 0, 0},
+     .rain_stops = 0.7,
+     .droughts = true},
+};
+
+/* SplitMix64 (G. Steele, D. Lea, C. Flood, 2014). */
+static uint64_t next(struct season_random *random)
+{
+    uint64_t mixed = random->state += UINT64_C(0x9E3779B97F4A7C15);
+    mixed = (mixed ^ (mixed >> 30)) * UINT64_C(0xBF58476D1CE4E5B9);
+    mixed = (mixed ^ (mixed >> 27)) * UINT64_C(0x94D049BB133111EB);
+    return mixed ^ (mixed >> 31);
+}
+
+double season_uniform(struct season_random *random)
+{
+    return (double)(next(random) >> 11) / 9007199254740992.0;
+}
+
+int season_below(struct season_random *random, int bound)
+{
+    return (int)(season_uniform(random) * bound);
+}
+
+static bool chance(struct season_random *random, double likely)
+{
+    return season_uniform(random) < likely;
+}
+
+static double between(struct season_random *random, double least, double most)
+{
+    return least + season_uniform(random) * (most - least);
+}
+
+/* Normal, by the sum of twelve. */
+static double normal(struct season_random *random, double mean, double spread)
+{
+    double sum = -6;
+    for (int i = 0; i < 12; i++) {
+        sum += season_uniform(random);
+    }
+    return mean + spread * sum;
+}
+
+const char *season_pattern_name(int pattern)
+{
+    return patterns[pattern].name;
+}
+
+/* What one machine has of its own for the whole season. */
+struct machine {
+    double usual, usual_after;
+    int moves_on, first_day_of_year, winter_from, winter_until;
+    int drought_from[4], drought_until[4];
+    bool own_days[7];
+    bool rain, out;
+};
+
+static void invent_machine(struct season_random *random, const struct pattern *pattern,
+                           struct machine *machine)
+{
+    machine->usual = machine->usual_after = between(random, pattern->least, pattern->most);
+    if (pattern->moved) {
+        machine->usual_after = between(random, pattern->least, pattern->most);
+    }
+    machine->moves_on = 60 + season_below(random, SEASON_DAYS - 90);
+    machine->first_day_of_year = season_below(random, YEAR_DAYS);
+    machine->winter_from = 310 + season_below(random, 25);
+    machine->winter_until = 70 + season_below(random, 25);
+    for (int i = 0; i < 4; i++) {
+        machine->drought_from[i] = season_below(random, SEASON_DAYS);
+        machine->drought_until[i] = machine->drought_from[i] + 10 + season_below(random, 16);
+    }
+    for (int i = 0; i < 7; i++) {
+        machine->own_days[i] = !pattern->few_days;
+    }
+    for (int i = 1 + season_below(random, 3); i > 0; i--) {
+        machine->own_days[season_below(random, 6)] = true;
+    }
+    machine->rain = machine->out = false;
+}
+
+static bool stands(const struct pattern *pattern, const struct machine *machine, int day)
+{
+    int of_year = (machine->first_day_of_year + day) % YEAR_DAYS;
+    bool idle =
+        pattern->winter && (of_year >= machine->winter_from || of_year < machine->winter_until);
+    for (int i = 0; i < 4 && pattern->droughts; i++) {
+        idle = idle || (day >= machine->drought_from[i] && day < machine->drought_until[i]);
+    }
+    return idle || !machine->own_days[day % 7] || (pattern->bursts && !machine->out);
+}
+
+static double invent_day(struct season_random *random, const struct pattern *pattern,
+                         struct machine *machine, int day)
+{
+    int of_year = (machine->first_day_of_year + day) % YEAR_DAYS;
+    /* weather and hirings last some days */
+    machine->rain = chance(random, machine->rain ? 0.55 : 0.12);
+    machine->out = chance(random, machine->out ? 0.85 : 0.12);
+    double usual = day < machine->moves_on ? machine->usual : machine->usual_after;
+    double season = 1 + pattern->swing * cos(2 * PI * (of_year - 140) / YEAR_DAYS);
+    double hours = normal(random, usual * season, pattern->wobble);
+    bool works = chance(random, pattern->work[day % 7]);
+    bool stopped = machine->rain && chance(random, pattern->rain_stops);
+    if (stands(pattern, machine, day) || !works || stopped) {
+        return 0;
+    }
+    hours = hours < 0.3 ? 0.3 : hours;
+    return hours < DAY_HOURS_MAX ? hours : DAY_HOURS_MAX;
+}
+
+int64_t season_meter(const struct season *season, int day)
+{
+    double hours = (double)season->start_hundredths / 100;
+    for (int i = 0; i <= day; i++) {
+        hours += season->hours[i];
+    }
+    return (int64_t)(hours * 100);
+}
+
+/* One hand's slip: a digit wrong, left out or doubled, two exchanged, or the point forgotten. */
+static int64_t slip(struct season_random *random, int64_t hundredths)
+{
+    int64_t digits = hundredths / TENTHS;
+    int64_t place = 1;
+    for (int i = season_below(random, 4); i > 0 && place * 10 <= digits; i--) {
+        place *= 10;
+    }
+    int64_t digit = digits / place % 10;
+    switch (season_below(random, 5)) {
+    case 0:
+        return (digits + (season_below(random, 10) - digit) * place) * TENTHS;
+    case 1:
+        return (digits / (place * 10) * place + digits % place) * TENTHS;
+    case 2:
+        return (digits / place * place * 10 + digit * place + digits % place) * TENTHS;
+    case 3:
+        return (digits + (digits / place / 10 % 10 - digit) * (place - place * 10)) * TENTHS;
+    default:
+        return digits * 100;
+    }
+}
+
+static void add_text(struct season_random *random, struct season *season, int day, int minute,
+                     int64_t meter)
+{
+    struct season_text *text = &season->texts[season->text_count++];
+    text->day = day;
+    text->minute = minute;
+    text->read_hundredths = meter / TENTHS * TENTHS;
+    text->typed_hundredths =
+        chance(random, SLIPS) ? slip(random, text->read_hundredths) : text->read_hundredths;
+}
+
+enum habit { HABIT_DAILY, HABIT_TWICE, HABIT_WEEKLY, HABIT_LAZY, HABIT_NOW_AND_THEN, HABITS };
+
+static void invent_texts(struct season_random *random, struct season *season)
+{
+    enum habit habit = (enum habit)season_below(random, HABITS);
+    int not_before = 0;
+    season->text_count = 0;
+    for (int day = 0; day < SEASON_DAYS; day++) {
+        bool worked = season->hours[day] > 0;
+        bool texts = false;
+        switch (habit) {
+        case HABIT_DAILY:
+        case HABIT_TWICE:
+            texts = worked && chance(random, 0.9);
+            break;
+        case HABIT_WEEKLY: /* on Fridays, also when it stood */
+            texts = day % 7 == 4 && chance(random, 0.9);
+            break;
+        case HABIT_LAZY:
+            texts = worked && chance(random, 0.25);
+            break;
+        case HABIT_NOW_AND_THEN:
+            texts = worked && day >= not_before;
+            break;
+        case HABITS:
+            break;
+        }
+        if (texts && habit == HABIT_TWICE && chance(random, 0.5)) {
+            add_text(random, season, day, 430, season_meter(season, day - 1));
+        }
+        if (texts) {
+            int minute = 1020 + season_below(random, 90);
+            not_before = day + 3 + season_below(random, 8);
+            add_text(random, season, day, minute, season_meter(season, day));
+        }
+    }
+}
+
+void season_invent(struct season_random *random, int pattern, struct season *season)
+{
+    struct machine machine;
+    season->start_hundredths = season_below(random, 300000);
+    invent_machine(random, &patterns[pattern], &machine);
+    for (int day = 0; day < SEASON_DAYS; day++) {
+        season->hours[day] = invent_day(random, &patterns[pattern], &machine, day);
+    }
+    invent_texts(random, season);
+}

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: MIT
+ * season: invented seasons for the bench of the forecast: how many hours a machine runs each day,
+ * and what its crew texts. Eight patterns of work and five habits of texting; weather, weekends,
+ * winters, droughts, and a slip of the hand in two texts of a hundred. All of it follows from one
+ * seed. */
+#ifndef METERPOST_TESTS_BENCH_SEASON_H
+#define METERPOST_TESTS_BENCH_SEASON_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#define SEASON_DAYS 400
+#define SEASON_PATTERNS 8
+#define SEASON_TEXTS_MAX (2 * SEASON_DAYS)
+
+struct season_random {
+    uint64_t state;
+};
+double season_uniform(struct season_random *random); /* 0 <= x < 1 */
+int season_below(struct season_random *random, int bound);
+
+/* What a crew reads off the meter, and what it types. Hundredths. */
+struct season_text {
+    int day;
+    int minute; /* of that day */
+    int64_t read_hundredths, typed_hundredths;
+};
+
+struct season {
+    int64_t start_hundredths;
+    double hours[SEASON_DAYS]; /* run on each day */
+    size_t text_count;
+    struct season_text texts[SEASON_TEXTS_MAX]; /* in order of time */
+};
+
+const char *season_pattern_name(int pattern);
+
+/* Fills the season of one machine of that pattern. */
+void season_invent(struct season_random *random, int pattern, struct season *season);
+
+/* True hours, hundredths, at the end of that day; -1 is before the first. */
+int64_t season_meter(const struct season *season, int day);
+
+#endif

@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * When a machine will have run so many hours more. How often the bounds hold is measured by
+ * `make bench-season`; here is what they must do in every case. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include "daemon/upkeep/forecast.h"
+
+#define DAY_S 86400
+#define TYPICAL 4.0
+
+static void close_to(double one, double other)
+{
+    if (!(one - other < 1e-6 && other - one < 1e-6)) {
+        fail_msg("%.9g is not %.9g", one, other);
+    }
+}
+
+/* Newest first: `count` readings `gap` days apart, so many hundredths between two. */
+static void steady(struct usage_reading *readings, size_t count, int gap, int64_t hundredths)
+{
+    for (size_t i = 0; i < count; i++) {
+        readings[i].at_s = (int64_t)(count - i) * gap * DAY_S;
+        readings[i].true_hundredths = 100000 + (int64_t)(count - i) * hundredths;
+    }
+}
+
+static struct forecast_pace pace_at_newest(const struct usage_reading *readings, size_t count)
+{
+    return forecast_pace_of(readings, count, NULL, 0, readings[0].at_s, TYPICAL);
+}
+
+static void steady_use_reaches_the_point_on_time(void **state)
+{
+    (void)state;
+    struct usage_reading readings[30];
+    steady(readings, 30, 1, 500);
+    struct forecast_pace pace = pace_at_newest(readings, 30);
+    close_to(pace.hours_a_day, 5);
+    assert_int_equal(pace.week_count, 4);
+    close_to(pace.silent_days, 0);
+    struct forecast forecast = forecast_of(10000, &pace);
+    assert_true(forecast.known);
+    close_to(forecast.days, 20);
+}
+
+static void a_point_reached_is_due_at_once(void **state)
+{
+    (void)state;
+    struct forecast_pace pace = {.hours_a_day = 5, .week_spread = 10};
+    for (int64_t left = -500; left <= 0; left += 500) {
+        struct forecast forecast = forecast_of(left, &pace);
+        assert_true(forecast.known);
+        close_to(forecast.days + forecast.early_days + forecast.late_days, 0);
+    }
+}
+
+static void what_stands_or_lies_years_off_has_no_forecast(void **state)
+{
+    (void)state;
+    struct forecast_pace pace = {.hours_a_day = 0, .week_spread = 10};
+    assert_false(forecast_of(1, &pace).known);
+    pace.hours_a_day = 0.01;
+    assert_true(forecast_of(3000, &pace).known);
+    assert_false(forecast_of(3700, &pace).known);
+}
+
+static void bounds_enclose_the_forecast_and_widen(void **state)
+{
+    (void)state;
+    double width_by_spread = 0;
+    for (int spread = 1; spread <= 100; spread += 3) {
+        struct forecast_pace pace = {.hours_a_day = 5, .week_spread = spread, .week_count = 8};
+        double width = 0;
+        for (int64_t left = 100; left <= 60000; left += 1700) {
+            struct forecast forecast = forecast_of(left, &pace);
+            assert_true(forecast.early_days > 0 && forecast.early_days < forecast.days);
+            assert_true(forecast.late_days > forecast.days);
+            assert_true(forecast.late_days - forecast.early_days > width);
+            width = forecast.late_days - forecast.early_days;
+        }
+        assert_true(width >= width_by_spread);
+        width_by_spread = width;
+    }
+}
+
+static void more_weeks_narrow_the_bounds(void **state)
+{
+    (void)state;
+    struct forecast_pace pace = {.hours_a_day = 5, .week_spread = 10};
+    double width = 1e9;
+    for (int32_t weeks = 0; weeks <= FORECAST_WEEKS_MAX; weeks++) {
+        pace.week_count = weeks;
+        struct forecast forecast = forecast_of(14000, &pace);
+        assert_true(forecast.late_days - forecast.early_days < width);
+        width = forecast.late_days - forecast.early_days;
+    }
+}
+
+/* Weeks of 10 and of 30 hours in turn, read now and then. */
+static void the_spread_is_that_of_weekly_totals(void **state)
+{
+    (void)state;
+    struct usage_reading readings[9];
+    int64_t total = 0;
+    for (size_t i = 9; i > 0; i--) {
+        readings[i - 1].at_s = (int64_t)(9 - i) * 7 * DAY_S;
+        readings[i - 1].true_hundredths = total;
+        total += i % 2 == 0 ? 1000 : 3000;
+    }
+    struct forecast_pace uneven = pace_at_newest(readings, 9);
+    assert_int_equal(uneven.week_count, 8);
+    assert_true(uneven.week_spread > 8 && uneven.week_spread < 12);
+    steady(readings, 9, 7, 2000);
+    assert_true(pace_at_newest(readings, 9).week_spread < 4);
+}
+
+static void the_season_moves_on(void **state)
+{
+    (void)state;
+    struct usage_reading readings[40];
+    steady(readings, 40, 7, 2000);
+    for (size_t i = 0; i < 12; i++) {
+        readings[i].true_hundredths += (int64_t)(12 - i) * 2000;
+    }
+    /* forty weeks at 20 h, the last twelve of them at 40 h */
+    close_to(pace_at_newest(readings, 40).hours_a_day, 40.0 / 7);
+}
+
+static void one_odd_reading_does_not_move_the_pace(void **state)
+{
+    (void)state;
+    struct usage_reading readings[30];
+    steady(readings, 30, 1, 500);
+    readings[9].true_hundredths += 30000;
+    close_to(pace_at_newest(readings, 30).hours_a_day, 5);
+}
+
+static void a_winter_in_which_it_stood_does_not_count(void **state)
+{
+    (void)state;
+    struct usage_reading readings[20];
+    steady(readings, 20, 2, 1000);
+    for (size_t i = 6; i < 20; i++) {
+        readings[i].at_s -= 120 * DAY_S;
+    }
+    struct forecast_pace pace = pace_at_newest(readings, 20);
+    assert_true(pace.hours_a_day > 4.9 && pace.hours_a_day < 5.6);
+    /* laid up by word, the same */
+    struct usage_spell spell = {readings[6].at_s + DAY_S, readings[5].at_s - DAY_S};
+    pace = forecast_pace_of(readings, 20, &spell, 1, readings[0].at_s, TYPICAL);
+    close_to(pace.hours_a_day, 5);
+}
+
+static void long_silence_counts_as_standing(void **state)
+{
+    (void)state;
+    struct usage_reading readings[30];
+    steady(readings, 30, 2, 1000);
+    struct forecast_pace pace =
+        forecast_pace_of(readings, 30, NULL, 0, readings[0].at_s + 4 * DAY_S, TYPICAL);
+    close_to(pace.silent_days, 0); /* a text left out is nothing unusual */
+    pace = forecast_pace_of(readings, 30, NULL, 0, readings[0].at_s + 24 * DAY_S, TYPICAL);
+    close_to(pace.silent_days, 20);
+    struct forecast forecast = forecast_of(10000, &pace);
+    assert_true(forecast.days >= 40 && forecast.days < 60);
+    assert_true(forecast.early_days < 30 && forecast.late_days > 60);
+}
+
+static void without_history_the_typical_figure_holds(void **state)
+{
+    (void)state;
+    struct usage_reading readings[3];
+    steady(readings, 3, 1, 900);
+    assert_int_equal(forecast_pace_of(readings, 0, NULL, 0, 0, TYPICAL).week_count, 0);
+    close_to(forecast_pace_of(readings, 0, NULL, 0, 0, TYPICAL).hours_a_day, TYPICAL);
+    for (size_t count = 1; count <= 3; count++) {
+        struct forecast_pace pace = pace_at_newest(readings, count);
+        close_to(pace.hours_a_day, TYPICAL);
+        struct forecast forecast = forecast_of(2800, &pace);
+        close_to(forecast.days, 7);
+        assert_true(forecast.early_days < 6 && forecast.late_days > 9);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(steady_use_reaches_the_point_on_time),
+        cmocka_unit_test(a_point_reached_is_due_at_once),
+        cmocka_unit_test(what_stands_or_lies_years_off_has_no_forecast),
+        cmocka_unit_test(bounds_enclose_the_forecast_and_widen),
+        cmocka_unit_test(more_weeks_narrow_the_bounds),
+        cmocka_unit_test(the_spread_is_that_of_weekly_totals),
+        cmocka_unit_test(the_season_moves_on),
+        cmocka_unit_test(one_odd_reading_does_not_move_the_pace),
+        cmocka_unit_test(a_winter_in_which_it_stood_does_not_count),
+        cmocka_unit_test(long_silence_counts_as_standing),
+        cmocka_unit_test(without_history_the_typical_figure_holds),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
