@@ -69,7 +69,8 @@ static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
     assert_false(next_to_shop(room));
     at(room, "2027-04-05 07:00"); /* Monday */
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: M12 OVERDUE by 10.6h: Drive oil and filters, it reads 85.6h.");
+    assert_shop_told(room,
+                     "Alder Works: M12 OVERDUE by 10.6h: Drive oil and filters, it reads 85.6h.");
 }
 
 static void of_stages_jumped_over_only_the_worst_is_told(void **state)

@@ -19,7 +19,7 @@ struct desk {
     struct texts_part part;
     struct notices_list list;
     int64_t capped_said_s; /* when the log last heard of a cap */
-    bool unsettled; /* something was taken back: the round looks at every machine again */
+    bool unsettled;        /* something was taken back: the round looks at every machine again */
 };
 
 #endif
