@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: MIT
+ * Texts out: caps, expiry, opting out, retries, the fate that a crash hides. */
+#include "tests/desk_room.h"
+
+static bool next_part(struct room *room, struct desk_part *part)
+{
+    int64_t next_s = 0;
+    return desk_next_part(room->desk, now_of(room), part, &next_s);
+}
+
+static void ended(struct room *room, const struct desk_part *part, enum desk_part_fate fate,
+                  int64_t retry_after_s)
+{
+    desk_part_ended(room->desk, part->part_id, fate, 0, -1, retry_after_s, now_of(room));
+}
+
+static void each_part_of_a_long_text_goes_by_itself(void **state)
+{
+    struct room *room = *state;
+    struct desk_part part;
+    struct tpdu tpdu;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h, M14 41h, M3 42h, TR-9 605h, M21 1h");
+    for (uint8_t i = 1; i <= 2; i++) {
+        assert_true(next_part(room, &part));
+        assert_int_equal(tpdu_from_hex(part.hex, strlen(part.hex), &tpdu), TPDU_OK);
+        assert_int_equal(tpdu.user.concat.part, i);
+        assert_int_equal(tpdu.user.concat.parts, 2);
+        ended(room, &part, DESK_PART_TAKEN, 0);
+    }
+    assert_false(next_part(room, &part));
+}
+
+static void a_part_that_failed_for_now_comes_again_later_and_later(void **state)
+{
+    struct room *room = *state;
+    struct desk_part part;
+    static const int64_t waits_s[] = {60, 300, 900, 3600, 3600};
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    for (size_t i = 0; i < sizeof waits_s / sizeof waits_s[0]; i++) {
+        assert_true(next_part(room, &part));
+        ended(room, &part, DESK_PART_RETRY, 10);
+        room->now_s += waits_s[i] - 1;
+        assert_false(next_part(room, &part));
+        room->now_s += 1;
+    }
+    assert_true(next_part(room, &part));
+    ended(room, &part, DESK_PART_RETRY, 7200); /* the modem asks for more */
+    room->now_s += 7199;
+    assert_false(next_part(room, &part));
+    room->now_s += 1;
+    assert_true(next_part(room, &part));
+    ended(room, &part, DESK_PART_TAKEN, 0);
+    assert_false(next_part(room, &part));
+}
+
+static void a_refused_part_is_not_tried_again(void **state)
+{
+    struct room *room = *state;
+    struct desk_part part;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    assert_true(next_part(room, &part));
+    ended(room, &part, DESK_PART_REFUSED, 0);
+    room->now_s += 86400;
+    assert_false(next_part(room, &part));
+}
+
+static void a_stale_reply_is_not_sent(void **state)
+{
+    struct room *room = *state;
+    struct desk_part part;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    at(room, "2027-04-01 20:01");
+    assert_false(next_part(room, &part));
+}
+
+static void what_a_crash_hid_is_repeated_once(void **state)
+{
+    struct room *room = *state;
+    struct desk_part part;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    assert_true(next_part(room, &part));
+    desk_recover(room->desk, now_of(room)); /* a start after a crash in the middle of it */
+    assert_true(next_part(room, &part));
+    desk_recover(room->desk, now_of(room));
+    assert_false(next_part(room, &part));
+}
+
+static void an_unknown_fate_is_repeated_once(void **state)
+{
+    struct room *room = *state;
+    struct desk_part part;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    assert_true(next_part(room, &part));
+    ended(room, &part, DESK_PART_UNKNOWN, 0);
+    assert_true(next_part(room, &part));
+    ended(room, &part, DESK_PART_UNKNOWN, 0);
+    assert_false(next_part(room, &part));
+}
+
+static void who_opted_out_gets_nothing_that_was_queued_before(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    room->now_s += 60;
+    receive(room, TOM, "STOP");
+    assert_true(take_out(room));
+    assert_int_equal(strncmp(room->body, "Alder Works: no more texts", 26), 0);
+    assert_silent(room);
+}
+
+static void a_number_gets_so_many_an_hour_and_no_more(void **state)
+{
+    struct room *room = *state;
+    int sent = 0;
+    int cap = room->settings->shop.texts_per_number;
+    at(room, "2027-04-01 08:00");
+    for (int i = 0; i < 3 * cap; i++) {
+        room->now_s += 20;
+        receive(room, TOM, "M12?");
+        sent += take_out(room);
+    }
+    assert_int_equal(sent, cap);
+    receive(room, VERA, "M3?"); /* others are not held up */
+    assert_told(room, VERA, "M3: no reading yet. Send its hours, like M3 1340h.");
+}
+
+static void chatter_does_not_starve_the_shops_alerts(void **state)
+{
+    struct room *room = *state;
+    static const char *const crew[] = {TOM, INES, VERA, ROSA, NORA};
+    int replies = 0;
+    at(room, "2027-03-31 08:00");
+    receive(room, TOM, "M14 70h");
+    (void)desk_round(room->desk, now_of(room));
+    drop_all(room);
+    at(room, "2027-04-01 08:00");
+    for (int i = 0; i < 100; i++) {
+        room->now_s += 20;
+        receive(room, crew[i % 5], "M12?");
+        replies += take_out(room);
+    }
+    assert_true(replies < room->settings->shop.texts_per_hour);
+    receive(room, TOM, "M14 76h");
+    (void)desk_round(room->desk, now_of(room));
+    assert_true(take_out(room));
+    assert_int_equal(strncmp(room->body, "Alder Works: M14 due now", 24), 0);
+}
+
+static void nothing_is_written_while_nothing_is_to_go(void **state)
+{
+    struct room *room = *state;
+    struct desk_part part;
+    int64_t next_s = -1;
+    at(room, "2027-04-01 08:00");
+    assert_false(desk_next_part(room->desk, now_of(room), &part, &next_s));
+    assert_int_equal(next_s, 0);
+}
+
+#define ROOM_TEST(test) cmocka_unit_test_setup_teardown(test, room_open, room_close)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        ROOM_TEST(each_part_of_a_long_text_goes_by_itself),
+        ROOM_TEST(a_part_that_failed_for_now_comes_again_later_and_later),
+        ROOM_TEST(a_refused_part_is_not_tried_again),
+        ROOM_TEST(a_stale_reply_is_not_sent),
+        ROOM_TEST(what_a_crash_hid_is_repeated_once),
+        ROOM_TEST(an_unknown_fate_is_repeated_once),
+        ROOM_TEST(who_opted_out_gets_nothing_that_was_queued_before),
+        ROOM_TEST(a_number_gets_so_many_an_hour_and_no_more),
+        ROOM_TEST(chatter_does_not_starve_the_shops_alerts),
+        ROOM_TEST(nothing_is_written_while_nothing_is_to_go),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
