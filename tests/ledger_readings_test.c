@@ -261,10 +261,62 @@ static void what_breaks_a_rule_is_refused_and_leaves_nothing_behind(void **state
     assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM readings"), 0);
 }
 
+/* A text in, received at that moment, and a reading that it brings. */
+static int64_t text_with_remark(struct room *room, int64_t received_s, const char *remark)
+{
+    struct texts_kept kept;
+    struct texts_incoming incoming = {.hex = "",
+                                      .from = "+12065550110",
+                                      .from_number = true,
+                                      .sent_s = received_s,
+                                      .received_s = received_s,
+                                      .body = "M12 1340h",
+                                      .readable = true,
+                                      .parts = 1,
+                                      .part = 1};
+    assert_int_equal(texts_keep(room->ledger, &incoming, &kept), LEDGER_OK);
+    struct reading_row row = {.machine_id = room->m12,
+                              .meter_hundredths = 134000,
+                              .read_s = received_s,
+                              .noted_s = received_s,
+                              .person_id = room->ines,
+                              .text_id = kept.text_id};
+    (void)snprintf(row.remark, sizeof row.remark, "%s", remark);
+    assert_int_equal(readings_add(room->ledger, &row), LEDGER_OK);
+    return kept.text_id;
+}
+
+static void join_remarks(void *ctx, const struct reading_row *row)
+{
+    char *all = ctx;
+    size_t length = strlen(all);
+    (void)snprintf(all + length, 64 - length, "%s;", row->remark);
+}
+
+static void remarks_are_found_by_when_their_texts_came(void **state)
+{
+    struct room *room = *state;
+    char all[64] = "";
+    struct reading_row row;
+    assert_int_equal(ledger_begin(room->ledger), LEDGER_OK);
+    (void)text_with_remark(room, ROOM_NOON_S, "before");
+    (void)text_with_remark(room, ROOM_NOON_S + 1, "left tyre");
+    (void)text_with_remark(room, ROOM_NOON_S + 2, "");
+    int64_t last = text_with_remark(room, ROOM_NOON_S + 3, "oil leak");
+    assert_int_equal(readings_remarked_since(room->ledger, ROOM_NOON_S + 1, join_remarks, all),
+                     LEDGER_OK);
+    assert_string_equal(all, "left tyre;oil leak;");
+    assert_int_equal(readings_of_text(room->ledger, last, &row), LEDGER_OK);
+    assert_string_equal(row.remark, "oil leak");
+    assert_int_equal(readings_of_text(room->ledger, last + 1, &row), LEDGER_NONE);
+    assert_int_equal(ledger_commit(room->ledger), LEDGER_OK);
+}
+
 int main(void)
 {
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
     const struct CMUnitTest tests[] = {
+        IN_MEMORY(remarks_are_found_by_when_their_texts_came),
         IN_MEMORY(the_latest_come_newest_first_up_to_a_moment),
         IN_MEMORY(of_two_at_one_moment_the_higher_figure_is_newer),
         IN_MEMORY(no_more_are_given_than_there_is_room_for),

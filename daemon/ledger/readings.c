@@ -214,12 +214,13 @@ enum ledger_result readings_offset(struct ledger *ledger, int64_t machine_id, in
                         STORE_VALUES(store_integer(machine_id), store_integer(at_s)));
 }
 
-enum ledger_result readings_each(struct ledger *ledger, int64_t machine_id,
-                                 void (*each)(void *ctx, const struct reading_row *row), void *ctx)
+static enum ledger_result each_row(struct ledger *ledger, enum statement statement, int64_t value,
+                                   void (*each)(void *ctx, const struct reading_row *row),
+                                   void *ctx)
 {
     sqlite3_stmt *row;
     enum ledger_result result =
-        store_first(ledger, STATEMENT_READINGS_EACH, &row, STORE_VALUES(store_integer(machine_id)));
+        store_first(ledger, statement, &row, STORE_VALUES(store_integer(value)));
     while (result == LEDGER_OK) {
         struct reading_row reading;
         read_row(row, &reading);
@@ -227,4 +228,29 @@ enum ledger_result readings_each(struct ledger *ledger, int64_t machine_id,
         result = store_next(ledger, row);
     }
     return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+enum ledger_result readings_each(struct ledger *ledger, int64_t machine_id,
+                                 void (*each)(void *ctx, const struct reading_row *row), void *ctx)
+{
+    return each_row(ledger, STATEMENT_READINGS_EACH, machine_id, each, ctx);
+}
+
+enum ledger_result readings_remarked_since(struct ledger *ledger, int64_t since_s,
+                                           void (*each)(void *ctx, const struct reading_row *row),
+                                           void *ctx)
+{
+    return each_row(ledger, STATEMENT_READINGS_REMARKED, since_s, each, ctx);
+}
+
+enum ledger_result readings_of_text(struct ledger *ledger, int64_t text_id, struct reading_row *row)
+{
+    sqlite3_stmt *found;
+    enum ledger_result result = store_first(ledger, STATEMENT_READING_OF_TEXT, &found,
+                                            STORE_VALUES(store_integer(text_id)));
+    if (result == LEDGER_OK) {
+        read_row(found, row);
+        store_done(found);
+    }
+    return result;
 }

@@ -73,5 +73,13 @@ enum ledger_result readings_offset(struct ledger *ledger, int64_t machine_id, in
 /* Every reading of a machine, struck ones too, oldest first. */
 enum ledger_result readings_each(struct ledger *ledger, int64_t machine_id,
                                  void (*each)(void *ctx, const struct reading_row *row), void *ctx);
+/* The last reading that a text added, struck out or not; LEDGER_NONE. */
+enum ledger_result readings_of_text(struct ledger *ledger, int64_t text_id,
+                                    struct reading_row *row);
+
+/* Standing readings with a remark of the texts that came since that moment, oldest first. */
+enum ledger_result readings_remarked_since(struct ledger *ledger, int64_t since_s,
+                                           void (*each)(void *ctx, const struct reading_row *row),
+                                           void *ctx);
 
 #endif

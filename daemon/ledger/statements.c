@@ -189,6 +189,14 @@ static const char *const sql[STATEMENT_COUNT] = {
     [STATEMENT_READING_FIRST] = READINGS "WHERE r.machine_id = ?1 AND r.struck_s IS NULL "
                                          "ORDER BY r.read_s, r.meter_hundredths LIMIT 1",
     [STATEMENT_READINGS_EACH] = READINGS "WHERE r.machine_id = ?1 ORDER BY r.read_s, r.id",
+    [STATEMENT_READING_OF_TEXT] =
+        READINGS "WHERE r.id IN (SELECT row_id FROM effects WHERE text_id = ?1 "
+                 "AND what = 'reading') ORDER BY r.id DESC LIMIT 1",
+    /* From the texts on, of which there are few since then, not from the readings. */
+    [STATEMENT_READINGS_REMARKED] =
+        READINGS "WHERE r.id IN (SELECT e.row_id FROM texts_in t CROSS JOIN effects e "
+                 "ON e.text_id = t.id WHERE t.received_s >= ?1 AND e.what = 'reading') "
+                 "AND r.struck_s IS NULL AND r.remark <> '' ORDER BY r.id",
     [STATEMENT_READING_STRIKE] = "UPDATE readings "
                                  "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
                                  "WHERE id = ?1 AND struck_s IS NULL",
