@@ -252,6 +252,24 @@ static void the_counter_says_what_the_air_would(void **state)
     assert_int_equal(room_close(&other), 0);
 }
 
+static void a_machine_that_answers_by_itself_does_not_keep_us_talking(void **state)
+{
+    struct room *room = *state;
+    int sent = 0;
+    at(room, "2027-04-01 08:00");
+    for (int i = 0; i < 30; i++) {
+        char text[64];
+        room->now_s += 30;
+        (void)snprintf(text, sizeof text, "I am driving, will answer later%s",
+                       i % 2 == 0 ? "" : " today");
+        receive(room, TOM, text);
+        sent += take_out(room);
+    }
+    assert_in_range(sent, 1, 4);
+    receive(room, TOM, "M12 40h"); /* a text that is understood is answered all the same */
+    assert_true(take_out(room));
+}
+
 static void after_stop_readings_are_saved_and_only_help_and_start_answered(void **state)
 {
     struct room *room = *state;
@@ -292,6 +310,7 @@ int main(void)
         cmocka_unit_test(a_text_that_brought_the_program_down_twice_is_set_aside),
         ROOM_TEST(a_text_kept_but_not_worked_on_is_worked_on_at_the_start),
         ROOM_TEST(the_counter_says_what_the_air_would),
+        ROOM_TEST(a_machine_that_answers_by_itself_does_not_keep_us_talking),
         ROOM_TEST(after_stop_readings_are_saved_and_only_help_and_start_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

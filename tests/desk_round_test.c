@@ -261,6 +261,96 @@ static void strangers_are_one_line_of_the_next_days_summary(void **state)
     assert_silent(room);
 }
 
+static void remarks_are_passed_to_the_shop_in_the_next_summary(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", INES, "TR-9 605 una llanta baja");
+    feed(room, "2027-04-01 08:10", INES, "M21 3 oil leak");
+    feed(room, "2027-04-01 08:11", INES, "UNDO");
+    (void)go_round(room);
+    drop_all(room);
+    at(room, "2027-04-02 07:00");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: TR-9, Ines: una llanta baja.");
+}
+
+static void a_silent_machine_is_asked_after_once_then_told_to_the_shop(void **state)
+{
+    struct room *room = *state;
+    int asked = 0;
+    int told = 0;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", INES, "TR-9 605");
+    (void)go_round(room);
+    drop_all(room);
+    for (int day = 0; day < 40; day++) {
+        room->now_s += 86400;
+        (void)go_round(room);
+        while (take_out(room)) {
+            asked += strcmp(room->to, INES) == 0 && strstr(room->body, "sin lectura") != NULL;
+            told += strcmp(room->to, ROSA) == 0 && strstr(room->body, "no reading since") != NULL;
+            assert_true(asked >= told);
+        }
+    }
+    assert_int_equal(asked, 1);
+    assert_int_equal(told, 1);
+}
+
+/* A service of TR-9's drive and the first hours after it. */
+static void serve_and_run(struct room *room)
+{
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", INES, "TR-9 605");
+    feed(room, "2027-04-01 09:00", ROSA, "TR-9 DONE drive 605.5");
+    drop_all(room);
+    feed(room, "2027-04-02 09:00", INES, "TR-9 609");
+    assert_true(take_out(room));
+    assert_null(strstr(room->body, "nivel"));
+    feed(room, "2027-04-02 17:00", INES, "TR-9 611");
+    assert_true(take_out(room));
+    assert_non_null(strstr(room->body, "Revise el nivel de aceite"));
+    feed(room, "2027-04-02 18:00", INES, "TR-9 611.5");
+    assert_true(take_out(room));
+    assert_null(strstr(room->body, "nivel"));
+}
+
+static void the_level_is_asked_for_once_after_a_service_and_the_answer_kept(void **state)
+{
+    struct room *room = *state;
+    serve_and_run(room);
+    feed(room, "2027-04-02 18:30", INES, "YES");
+    assert_told(room, INES, "TR-9: nivel revisado, anotado.");
+    at(room, "2027-04-03 08:00");
+    for (int day = 0; day < 10; day++) {
+        room->now_s += 86400;
+        (void)go_round(room);
+        while (take_out(room)) {
+            assert_null(strstr(room->body, "nivel"));
+            assert_null(strstr(room->body, "oil level"));
+        }
+    }
+}
+
+static void a_level_not_confirmed_is_chased_once_then_told_to_the_shop(void **state)
+{
+    struct room *room = *state;
+    int asked = 0;
+    int told = 0;
+    serve_and_run(room);
+    at(room, "2027-04-03 08:00");
+    for (int day = 0; day < 20; day++) {
+        room->now_s += 86400;
+        (void)go_round(room);
+        while (take_out(room)) {
+            asked += strcmp(room->to, INES) == 0 && strstr(room->body, "nivel de aceite") != NULL;
+            told += strcmp(room->to, ROSA) == 0 && strstr(room->body, "not confirmed") != NULL;
+        }
+    }
+    assert_int_equal(asked, 1);
+    assert_int_equal(told, 1);
+}
+
 static void a_clock_that_is_plainly_wrong_dates_nothing(void **state)
 {
     struct room *room = *state;
@@ -304,6 +394,10 @@ int main(void)
         ROOM_TEST(a_machine_without_a_record_is_asked_about_once),
         ROOM_TEST(mondays_summary_proves_that_the_box_is_alive),
         ROOM_TEST(strangers_are_one_line_of_the_next_days_summary),
+        ROOM_TEST(remarks_are_passed_to_the_shop_in_the_next_summary),
+        ROOM_TEST(a_silent_machine_is_asked_after_once_then_told_to_the_shop),
+        ROOM_TEST(the_level_is_asked_for_once_after_a_service_and_the_answer_kept),
+        ROOM_TEST(a_level_not_confirmed_is_chased_once_then_told_to_the_shop),
         ROOM_TEST(a_clock_that_is_plainly_wrong_dates_nothing),
         ROOM_TEST(an_alert_without_receiver_waits_for_one),
     };

@@ -24,6 +24,7 @@ void desk_free(struct desk *desk)
 {
     if (desk != NULL) {
         names_free(&desk->names);
+        free(desk->chatter);
         free(desk);
     }
 }
@@ -31,11 +32,15 @@ void desk_free(struct desk *desk)
 bool desk_configure(struct desk *desk, const struct settings *settings)
 {
     struct names names;
-    if (!names_new(&names, settings)) {
+    struct chatter *chatter = chatter_new(settings->person_count);
+    if (chatter == NULL || !names_new(&names, settings)) {
+        free(chatter);
         return false;
     }
     names_free(&desk->names);
+    free(desk->chatter);
     desk->names = names;
+    desk->chatter = chatter;
     desk->settings = settings;
     desk->yard = (struct yard){.settings = settings, .ledger = desk->ledger};
     desk->unsettled = true; /* other plans may call for other alerts */

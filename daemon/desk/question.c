@@ -10,6 +10,7 @@
 #include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/question_ask.h"
+#include "daemon/desk/recheck.h"
 #include "daemon/desk/room.h"
 #include "daemon/desk/service.h"
 #include "daemon/desk/shop_hours.h"
@@ -113,8 +114,7 @@ static void settle(struct turn *turn, struct desk_statement *entry, struct figur
                    const struct question_row *row)
 {
     if (question_is(row, QUESTION_RECHECK)) {
-        struct wording_values values = turn_values(turn, figure->machine, -1);
-        turn_say(turn, WORDING_RECHECKED, &values);
+        recheck_done(turn, row, figure->machine);
         return;
     }
     entry->has_hours = true;

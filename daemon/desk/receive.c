@@ -147,6 +147,10 @@ static enum ledger_result work(struct desk *desk)
 static enum ledger_result queue_reply(struct desk *desk)
 {
     const struct turn *turn = &desk->turn;
+    if (turn->unclear && !turn->understood &&
+        !chatter_answers(desk->chatter, turn->person, turn->body, turn->now_s)) {
+        return LEDGER_OK;
+    }
     struct post_order order = {.person = turn->person,
                                .kind = turn->answer->asked ? TEXTS_QUESTION : TEXTS_REPLY,
                                .body = turn->answer->reply,

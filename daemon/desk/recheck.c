@@ -5,6 +5,7 @@
 
 #include <stdio.h>
 
+#include "daemon/desk/chase.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/room.h"
 #include "daemon/ledger/alerts.h"
@@ -34,6 +35,8 @@ static void open_question(struct turn *turn, const struct yard_standing *standin
                                .text_id = turn->text_id,
                                .asked_s = turn->now_s};
     bool replaced = false;
+    (void)snprintf(row.plan, sizeof row.plan, "%s",
+                   turn->desk->settings->plans[standing->plan].name);
     (void)turn_ok(turn, questions_ask(turn->desk->ledger, &row, &replaced));
 }
 
@@ -42,9 +45,8 @@ static void ask_one(struct turn *turn, const struct yard_standing *standing)
     const struct settings_plan *plan = &turn->desk->settings->plans[standing->plan];
     struct alert_row row = {.machine_id = turn_machine_id(turn, standing->machine),
                             .cycle = standing->cycle,
-                            .stage = "recheck",
+                            .stage = CHASE_RECHECK,
                             .raised_s = turn->now_s,
-                            .cause_reading_id = standing->cause_reading_id,
                             .cause_service_id = standing->cause_service_id};
     struct wording_values values = turn_values(turn, standing->machine, -1);
     (void)snprintf(row.plan, sizeof row.plan, "%s", plan->name);
@@ -66,5 +68,26 @@ void recheck_ask(struct turn *turn, const struct standing *standing)
             ask_one(turn, &standing->plans[i]);
             return; /* one look at the level will do */
         }
+    }
+}
+
+void recheck_done(struct turn *turn, const struct question_row *row, int32_t machine)
+{
+    struct yard_standing standing;
+    struct wording_values values = turn_values(turn, machine, -1);
+    int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
+    turn_say(turn, WORDING_RECHECKED, &values);
+    if (plan < 0 ||
+        !turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
+        return;
+    }
+    struct alert_row alert = {.machine_id = row->machine_id,
+                              .cycle = standing.cycle,
+                              .stage = CHASE_RECHECKED,
+                              .raised_s = turn->now_s,
+                              .cause_service_id = standing.cause_service_id};
+    (void)snprintf(alert.plan, sizeof alert.plan, "%s", row->plan);
+    if (turn_ok(turn, alerts_raise(turn->desk->ledger, &alert))) {
+        (void)turn_ok(turn, alerts_told(turn->desk->ledger, alert.id, 0, turn->now_s));
     }
 }

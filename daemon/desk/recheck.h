@@ -7,5 +7,7 @@
 
 /* Asks for it once a service, with the first reading past the plan's recheck_after. */
 void recheck_ask(struct turn *turn, const struct standing *standing);
+/* The crew says that it looked: kept, and not chased any more. */
+void recheck_done(struct turn *turn, const struct question_row *row, int32_t machine);
 
 #endif

@@ -5,7 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "parsers/septets.h"
 #include "parsers/tpdu_split.h"
+#include "parsers/utf8.h"
 
 void reply_add(struct reply *reply, bool must, const char *sentence)
 {
@@ -29,6 +31,29 @@ void reply_list_add(struct reply_list *list, const char *name)
                strcmp(list->text + list->length - (list->length > 3 ? 3 : 0), "...") != 0) {
         list->length += (size_t)snprintf(list->text + list->length,
                                          sizeof list->text - list->length, "%s", more);
+    }
+}
+
+void reply_plain(const char *text, size_t length, char *out, size_t size)
+{
+    size_t written = 0;
+    size_t at = 0;
+    out[0] = '\0';
+    while (at < length) {
+        uint32_t character = 0;
+        uint8_t code = 0;
+        size_t octets = utf8_read(text, length, at, &character);
+        bool plain = octets > 0 && character >= ' ' &&
+                     septets_of(character, (struct septets_shift){0}, &code) == 1;
+        const char *from = plain ? text + at : " ";
+        size_t taken = plain ? octets : 1;
+        if (written + taken + 1 > size) {
+            break;
+        }
+        memcpy(out + written, from, taken);
+        written += taken;
+        out[written] = '\0';
+        at += octets > 0 ? octets : 1;
     }
 }
 

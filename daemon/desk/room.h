@@ -4,6 +4,7 @@
 #ifndef METERPOST_DAEMON_DESK_ROOM_H
 #define METERPOST_DAEMON_DESK_ROOM_H
 
+#include "daemon/desk/chatter.h"
 #include "daemon/desk/desk.h"
 #include "daemon/desk/names.h"
 #include "daemon/desk/notices_list.h"
@@ -18,6 +19,7 @@ struct desk {
     struct texts_kept kept;
     struct texts_part part;
     struct notices_list list;
+    struct chatter *chatter;
     int64_t capped_said_s; /* when the log last heard of a cap */
     bool unsettled;        /* something was taken back: the round looks at every machine again */
 };

@@ -3,6 +3,7 @@
  * says what was done today, and nothing is written while nothing changes. */
 #include "daemon/desk/desk.h"
 
+#include "daemon/desk/chase.h"
 #include "daemon/desk/notices.h"
 #include "daemon/desk/receive.h"
 #include "daemon/desk/room.h"
@@ -46,6 +47,9 @@ static enum ledger_result look_at_all(struct desk *desk, int64_t now_s)
 static enum ledger_result tell(struct desk *desk, bool daily, int64_t now_s)
 {
     enum ledger_result result = notices_tell(desk, daily, now_s);
+    if (result == LEDGER_OK && daily) {
+        result = chase_all(desk, now_s);
+    }
     if (result == LEDGER_OK && daily) {
         result = summary_send(desk, now_s);
     }

@@ -31,6 +31,10 @@ static void not_understood(struct turn *turn)
 {
     struct desk_statement *entry = turn_entry(turn, "unknown", -1);
     struct wording_values values = turn_values(turn, -1, -1);
+    if (turn->unclear) {
+        entry->outcome = DESK_REFUSED; /* said once already */
+        return;
+    }
     turn->unclear = true;
     turn_refuse(turn, entry, WORDING_NOT_UNDERSTOOD, &values);
 }

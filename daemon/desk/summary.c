@@ -11,18 +11,21 @@
 #include "daemon/desk/room.h"
 #include "daemon/desk/shop_hours.h"
 #include "daemon/ledger/marks.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/zone.h"
 
 #define MARK_SUMMARY "summary"
-#define WEEK_DAYS 7
+#define SEGMENTS_MOST 3
+#define REMARK_SHOWN 81 /* octets of it, with NUL */
 
 struct summary {
     struct desk *desk;
     int64_t since_s, now_s;
     bool weekly;
     int texts, strangers, set_aside;
-    int due, coming;
+    int due, coming, remarks;
 };
 
 static void count_text(void *ctx, const struct texts_line *line)
@@ -61,39 +64,95 @@ static bool begins_week(const struct settings_shop *shop, int32_t day)
     return true;
 }
 
-static enum ledger_result send_one(void *ctx, int32_t person)
-{
-    const struct summary *summary = ctx;
-    struct desk *desk = summary->desk;
-    const struct wording *wording = wording_of(desk->settings->people[person].language);
-    struct wording_values values = {0};
+/* A text in the making; each sentence is put behind a blank. */
+struct draft {
+    const struct summary *summary;
+    const struct wording *wording;
     char body[TEXTS_REPLY_OCTETS];
     size_t length;
-    wording_set(&values, WORDING_SHOP, desk->settings->shop.name);
+    int64_t left_out;
+};
+
+static void draft_add(struct draft *draft, enum wording_key key,
+                      const struct wording_values *values)
+{
+    if (draft->length + 1 < sizeof draft->body) {
+        draft->body[draft->length++] = ' ';
+        draft->length += wording_write(draft->wording, key, values, draft->body + draft->length,
+                                       sizeof draft->body - draft->length);
+    }
+}
+
+/* A remark, unless that would make the text too long: then it is counted. */
+static void draft_remark(void *ctx, const struct reading_row *row)
+{
+    struct draft *draft = ctx;
+    struct desk *desk = draft->summary->desk;
+    struct wording_values values = {0};
+    char name[PEOPLE_NAME_OCTETS];
+    size_t before = draft->length;
+    if (machines_name(desk->ledger, row->machine_id, name) == LEDGER_OK) {
+        wording_set(&values, WORDING_MACHINE, name);
+    }
+    if (people_name(desk->ledger, row->person_id, name) == LEDGER_OK) {
+        wording_set(&values, WORDING_PERSON, name);
+    }
+    reply_plain(row->remark, strlen(row->remark), values.value[WORDING_WORDS], REMARK_SHOWN);
+    draft_add(draft, WORDING_SUMMARY_REMARK, &values);
+    if (draft->left_out > 0 || reply_segments(draft->body) > SEGMENTS_MOST) {
+        draft->body[before] = '\0';
+        draft->length = before;
+        draft->left_out++;
+    }
+}
+
+static enum ledger_result write_draft(struct draft *draft)
+{
+    const struct summary *summary = draft->summary;
+    struct wording_values values = {0};
+    wording_set(&values, WORDING_SHOP, summary->desk->settings->shop.name);
     wording_set_number(&values, WORDING_COUNT, summary->texts);
     wording_set_number(&values, WORDING_COUNT_DUE, summary->due);
     wording_set_number(&values, WORDING_COUNT_COMING, summary->coming);
-    length = wording_write(wording, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD, &values,
-                           body, sizeof body);
-    const struct {
-        enum wording_key key;
-        int count;
-    } lines[] = {{WORDING_SUMMARY_STRANGERS, summary->strangers},
-                 {WORDING_SUMMARY_SET_ASIDE, summary->set_aside}};
-    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
-        if (lines[i].count > 0 && length + 1 < sizeof body) {
-            body[length++] = ' ';
-            wording_set_number(&values, WORDING_COUNT, lines[i].count);
-            length +=
-                wording_write(wording, lines[i].key, &values, body + length, sizeof body - length);
-        }
+    draft->length =
+        wording_write(draft->wording, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD,
+                      &values, draft->body, sizeof draft->body);
+    if (summary->strangers > 0) {
+        wording_set_number(&values, WORDING_COUNT, summary->strangers);
+        draft_add(draft, WORDING_SUMMARY_STRANGERS, &values);
     }
+    if (summary->set_aside > 0) {
+        wording_set_number(&values, WORDING_COUNT, summary->set_aside);
+        draft_add(draft, WORDING_SUMMARY_SET_ASIDE, &values);
+    }
+    enum ledger_result result =
+        readings_remarked_since(summary->desk->ledger, summary->since_s, draft_remark, draft);
+    if (draft->left_out > 0) {
+        wording_set_number(&values, WORDING_COUNT, draft->left_out);
+        draft_add(draft, WORDING_DUE_MORE, &values);
+    }
+    return result;
+}
+
+static enum ledger_result send_one(void *ctx, int32_t person)
+{
+    struct summary *summary = ctx;
+    struct desk *desk = summary->desk;
+    struct draft draft = {.summary = summary,
+                          .wording = wording_of(desk->settings->people[person].language)};
+    enum ledger_result result = write_draft(&draft);
     struct post_order order = {.person = person,
                                .kind = TEXTS_SUMMARY,
-                               .body = body,
+                               .body = draft.body,
                                .now_s = summary->now_s,
                                .shop_hours = true};
-    return post_queue(desk, &order, NULL);
+    return result == LEDGER_OK ? post_queue(desk, &order, NULL) : result;
+}
+
+static void count_remark(void *ctx, const struct reading_row *row)
+{
+    (void)row;
+    ((struct summary *)ctx)->remarks++;
 }
 
 enum ledger_result summary_send(struct desk *desk, int64_t now_s)
@@ -115,7 +174,11 @@ enum ledger_result summary_send(struct desk *desk, int64_t now_s)
     if (result == LEDGER_OK) {
         result = count_machines(&summary);
     }
-    bool needed = summary.weekly || summary.strangers > 0 || summary.set_aside > 0;
+    if (result == LEDGER_OK) {
+        result = readings_remarked_since(desk->ledger, summary.since_s, count_remark, &summary);
+    }
+    bool needed =
+        summary.weekly || summary.strangers > 0 || summary.set_aside > 0 || summary.remarks > 0;
     if (result != LEDGER_OK || !needed) {
         return result;
     }

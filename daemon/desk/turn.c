@@ -8,8 +8,6 @@
 #include "daemon/desk/room.h"
 #include "daemon/ledger/people.h"
 #include "daemon/zone.h"
-#include "parsers/septets.h"
-#include "parsers/utf8.h"
 
 bool turn_ok(struct turn *turn, enum ledger_result result)
 {
@@ -29,6 +27,7 @@ struct desk_statement *turn_entry(struct turn *turn, const char *kind, int32_t m
     } else {
         at = CREW_TEXT_STATEMENTS_MAX - 1;
     }
+    turn->understood |= strcmp(kind, "unknown") != 0;
     answer->statements[at] = (struct desk_statement){.kind = kind, .outcome = DESK_DONE};
     if (machine >= 0) {
         answer->statements[at].machine = turn->desk->settings->machines[machine].name;
@@ -146,25 +145,7 @@ int64_t turn_machine_id(struct turn *turn, int32_t machine)
 
 void turn_words(const struct turn *turn, struct crew_slice slice, char *out, size_t size)
 {
-    size_t length = 0;
-    size_t end = (size_t)slice.start + slice.length;
-    out[0] = '\0';
-    for (size_t at = slice.start; at < end;) {
-        uint32_t character = 0;
-        uint8_t code = 0;
-        size_t octets = utf8_read(turn->body, end, at, &character);
-        bool plain = octets > 0 && character >= ' ' &&
-                     septets_of(character, (struct septets_shift){0}, &code) == 1;
-        const char *from = plain ? turn->body + at : " ";
-        size_t taken = plain ? octets : 1;
-        if (length + taken + 1 > size) {
-            break;
-        }
-        memcpy(out + length, from, taken);
-        length += taken;
-        out[length] = '\0';
-        at += octets > 0 ? octets : 1;
-    }
+    reply_plain(turn->body + slice.start, slice.length, out, size);
 }
 
 void turn_remark(const struct turn *turn, struct crew_slice slice, char *out, size_t size)

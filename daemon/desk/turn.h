@@ -26,6 +26,7 @@ struct turn {
     struct question_row question;
     bool asked;              /* a question was asked in this text already */
     bool unclear;            /* something in it was not understood */
+    bool understood;         /* something was */
     const char *remark_kept; /* of the text that an answer completes; NULL none */
     bool spoken;  /* mute or not, this text is answered (HELP, START, the one word after STOP) */
     bool changed; /* alerts may have been raised, something undone: the shop is told */

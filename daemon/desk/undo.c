@@ -7,8 +7,10 @@
 #include <string.h>
 
 #include "daemon/desk/notices.h"
+#include "daemon/desk/question.h"
 #include "daemon/desk/room.h"
 #include "daemon/ledger/effects.h"
+#include "daemon/ledger/readings.h"
 
 #define UNDO_WITHIN_S (24 * 3600)
 #define WORDS_SHOWN 100 /* octets of them */
@@ -26,16 +28,32 @@ static void search_see(void *ctx, const struct texts_line *line)
     }
 }
 
-/* The words of the text taken back, in letters that a reply may hold. */
-static void find_words(struct turn *turn, int64_t text_id, char *words, size_t size)
+static bool has_figure(const char *body)
+{
+    return strcspn(body, "0123456789") < strlen(body);
+}
+
+/* What is taken back: the words of the text, and where those hold no figure (a YES) the reading that
+ * they brought about. */
+static void find_words(struct turn *turn, struct desk_statement *entry, int64_t text_id,
+                       char *words, size_t size)
 {
     struct search search = {.text_id = text_id};
-    (void)turn_ok(turn, texts_each(turn->desk->ledger, turn->now_s - 2 * UNDO_WITHIN_S,
-                                   turn->now_s + 1, search_see, &search));
-    const char *body = turn->body;
-    turn->body = search.body;
-    turn_words(turn, (struct crew_slice){.length = (uint16_t)strlen(search.body)}, words, size);
-    turn->body = body;
+    struct reading_row row;
+    struct ledger *ledger = turn->desk->ledger;
+    (void)turn_ok(turn, texts_each(ledger, turn->now_s - 2 * UNDO_WITHIN_S, turn->now_s + 1,
+                                   search_see, &search));
+    reply_plain(search.body, strlen(search.body), words, size);
+    if (!turn_ok(turn, readings_of_text(ledger, text_id, &row))) {
+        return;
+    }
+    int32_t machine = question_machine(turn, row.machine_id);
+    if (machine >= 0 && !has_figure(search.body)) {
+        char hours[HOURS_TEXT_OCTETS];
+        entry->machine = turn->desk->settings->machines[machine].name;
+        (void)hours_write(row.meter_hundredths, hours, sizeof hours);
+        (void)snprintf(words, size, "%s %sh", entry->machine, hours);
+    }
 }
 
 void undo_last(struct turn *turn)
@@ -56,7 +74,7 @@ void undo_last(struct turn *turn)
         return;
     }
     char words[WORDS_SHOWN + 1];
-    find_words(turn, text_id, words, sizeof words);
+    find_words(turn, entry, text_id, words, sizeof words);
     wording_set(&values, WORDING_WORDS, words);
     if (!turn_ok(turn, effects_undo(ledger, text_id, turn->person_id, turn->now_s, &told))) {
         return;

@@ -156,6 +156,6 @@ const struct wording wording_en = {
                                 "summary; {count_due} due, {count_coming} coming up.",
             [WORDING_SUMMARY_STRANGERS] = "{count} from unknown numbers, not answered.",
             [WORDING_SUMMARY_SET_ASIDE] = "{count} could not be worked on: see the list of texts.",
-            [WORDING_SUMMARY_FINE] = "Nothing else.",
+            [WORDING_SUMMARY_REMARK] = "{machine}, {person}: {words}.",
         },
 };

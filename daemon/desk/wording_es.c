@@ -157,6 +157,6 @@ const struct wording wording_es = {
                                 "toca: {count_due}, se acerca: {count_coming}.",
             [WORDING_SUMMARY_STRANGERS] = "{count} de desconocidos, sin respuesta.",
             [WORDING_SUMMARY_SET_ASIDE] = "{count} sin procesar: vea la lista de textos.",
-            [WORDING_SUMMARY_FINE] = "Nada que agregar.",
+            [WORDING_SUMMARY_REMARK] = "{machine}, {person}: {words}.",
         },
 };
