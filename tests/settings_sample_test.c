@@ -46,8 +46,8 @@ static void the_summary_says_machines_plans_people_and_hours(void **state)
         "    first at 75 h, then every 500 h from the last service, or after 12 months, whichever "
         "comes first\n",
         "    takes 5 qt 20W-50 synthetic (sold in 1 qt), 2 drive oil filter\n",
-        "  M12: ridge-60, plan drive + belts, crew Ines, drive last done at 575 h on 2026-03-14, "
-        "belts last done at 600 h\n",
+        "  M12: ridge-60, plan drive + belts, crew Ines, drive last done at 1075 h on 2026-03-14, "
+        "belts last done at 1300 h\n",
         "  Rosa: +12065550111, shop, answered in \"en\"; gets the alerts\n"};
     (void)state;
     char *summary = NULL;
