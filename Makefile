@@ -86,7 +86,13 @@ $(BUILD)/daemon/ledger/migrations.o: $(BUILD)/schema.inc
 check: all $(TEST_PROGRAMS) ## the tests alone, nothing is installed
 	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
-# The forecast against plain methods over invented seasons; no part of the tests.
+# Benches are no part of the tests.
+$(BUILD)/yard-bench: $(call object,$(wildcard tests/bench/yard*.c)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS)
+
+bench-yard: $(BUILD)/yard-bench ## what ten years of readings cost, a thousand machines
+	$(BUILD)/yard-bench
+
 $(BUILD)/season-bench: $(call object,$(wildcard tests/bench/season*.c)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
 
@@ -113,6 +119,6 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check bench-season lint install uninstall clean help
+.PHONY: all demo try test check bench-season bench-yard lint install uninstall clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -73,52 +73,68 @@ static double median(double *values, size_t count)
     return (lower + upper) / 2;
 }
 
-bool usage_slope(const struct usage_reading *readings, size_t count,
-                 const struct usage_spell *spells, size_t spell_count, double *hours_a_day)
+/* Working seconds of each reading since the earliest of them; the span is the greatest. */
+static int64_t line_up(const struct usage_reading *readings, size_t count,
+                       const struct usage_spell *spells, size_t spell_count, int64_t *working_s)
+{
+    int64_t first_s = count > 0 ? readings[0].at_s : 0;
+    int64_t span_s = 0;
+    for (size_t i = 1; i < count; i++) {
+        first_s = readings[i].at_s < first_s ? readings[i].at_s : first_s;
+    }
+    for (size_t i = 0; i < count; i++) {
+        working_s[i] = usage_working_s(first_s, readings[i].at_s, spells, spell_count);
+        span_s = working_s[i] > span_s ? working_s[i] : span_s;
+    }
+    return span_s;
+}
+
+static bool median_slope(const struct usage_reading *readings, const int64_t *working_s,
+                         size_t count, double *hours_a_day)
 {
     double slopes[SLOPES_MAX];
     size_t slope_count = 0;
-    size_t used = count < USAGE_READINGS_MAX ? count : USAGE_READINGS_MAX;
-    for (size_t i = 0; i < used; i++) {
+    for (size_t i = 0; i < count; i++) {
         for (size_t j = 0; j < i; j++) {
-            bool in_order = readings[j].at_s <= readings[i].at_s;
-            const struct usage_reading *early = &readings[in_order ? j : i];
-            const struct usage_reading *late = &readings[in_order ? i : j];
-            int64_t apart_s = usage_working_s(early->at_s, late->at_s, spells, spell_count);
-            if (apart_s > 0) {
-                double hours = (double)(late->true_hundredths - early->true_hundredths) / 100;
-                slopes[slope_count++] = hours / ((double)apart_s / DAY_S);
+            int64_t apart_s = working_s[i] - working_s[j];
+            if (apart_s != 0) {
+                int64_t hundredths = readings[i].true_hundredths - readings[j].true_hundredths;
+                slopes[slope_count++] = (double)hundredths / (double)apart_s;
             }
         }
     }
     if (slope_count == 0) {
         return false;
     }
-    *hours_a_day = median(slopes, slope_count);
+    *hours_a_day = median(slopes, slope_count) * DAY_S / 100;
     return true;
 }
 
-static int64_t span_s(const struct usage_reading *readings, size_t count,
-                      const struct usage_spell *spells, size_t spell_count)
+static size_t at_most_max(size_t count)
 {
-    int64_t first = readings[0].at_s;
-    int64_t last = readings[0].at_s;
-    for (size_t i = 1; i < count; i++) {
-        first = readings[i].at_s < first ? readings[i].at_s : first;
-        last = readings[i].at_s > last ? readings[i].at_s : last;
-    }
-    return usage_working_s(first, last, spells, spell_count);
+    return count < USAGE_READINGS_MAX ? count : USAGE_READINGS_MAX;
+}
+
+bool usage_slope(const struct usage_reading *readings, size_t count,
+                 const struct usage_spell *spells, size_t spell_count, double *hours_a_day)
+{
+    int64_t working_s[USAGE_READINGS_MAX];
+    size_t used = at_most_max(count);
+    (void)line_up(readings, used, spells, spell_count, working_s);
+    return median_slope(readings, working_s, used, hours_a_day);
 }
 
 struct usage usage_of(const struct usage_reading *readings, size_t count,
                       const struct usage_spell *spells, size_t spell_count,
                       double typical_hours_a_day)
 {
+    int64_t working_s[USAGE_READINGS_MAX];
     struct usage usage = {.hours_a_day = typical_hours_a_day};
-    size_t used = count < USAGE_READINGS_MAX ? count : USAGE_READINGS_MAX;
+    size_t used = at_most_max(count);
     double slope = 0;
-    if (used >= USAGE_READINGS_MIN && span_s(readings, used, spells, spell_count) > SPAN_MIN_S &&
-        usage_slope(readings, used, spells, spell_count, &slope)) {
+    int64_t span_s = line_up(readings, used, spells, spell_count, working_s);
+    if (used >= USAGE_READINGS_MIN && span_s > SPAN_MIN_S &&
+        median_slope(readings, working_s, used, &slope)) {
         usage.hours_a_day = slope > 0 ? slope : 0;
         usage.rests_on = (int32_t)used;
     }

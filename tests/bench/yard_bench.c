@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: MIT
+ *
+ * Does a long history cost? Two yards of a thousand machines in memory, so that no disk hides
+ * anything: one with ten years of readings (2.5 million), one with none. Measured in CPU time:
+ * how every machine stands, and one text from its arrival to its reply. Printed with the ratio of
+ * the long history to the short. Exit status 1 where a text costs more than 1.5 times as much. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <time.h>
+
+#include "daemon/desk/desk.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+#include "daemon/ledger/services.h"
+#include "daemon/yard/yard.h"
+#include "daemon/zone.h"
+
+#define MACHINES 1000
+#define LONG_HISTORY 2500 /* readings of one machine */
+#define SHORT_HISTORY 0
+#define EVERY_S 126000       /* from one reading to the next */
+#define EVERY_HUNDREDTHS 600 /* and what it ran */
+#define ROUNDS 5             /* the best of them counts */
+#define TEXTS 200            /* a round */
+#define LAST_S INT64_C(1800014400)
+
+struct bench {
+    struct settings_plan plan;
+    struct settings_kind kind;
+    struct settings_person person;
+    struct settings_machine machines[MACHINES];
+    char names[MACHINES][8];
+    struct settings settings;
+};
+
+static void must(bool good, const char *what)
+{
+    if (!good) {
+        (void)fprintf(stderr, "yard_bench: %s failed\n", what);
+        exit(2);
+    }
+}
+
+static void settle(struct bench *bench)
+{
+    bench->plan = (struct settings_plan){.name = "drive",
+                                         .title = "Drive oil",
+                                         .plan = {.first_hundredths = 7500,
+                                                  .every_hundredths = 50000,
+                                                  .months = 12,
+                                                  .notice_hundredths = 2500,
+                                                  .notice_days = 14,
+                                                  .grace_hundredths = 1000,
+                                                  .grace_days = 14}};
+    bench->kind = (struct settings_kind){.name = "ridge-60",
+                                         .plan_count = 1,
+                                         .week_hundredths = 3000,
+                                         .most_day_hundredths = 1600,
+                                         .meter_limit_hundredths = 9999990};
+    bench->person = (struct settings_person){
+        .name = "Rosa", .phone = "+12065550120", .role = SETTINGS_ROLE_SHOP, .language = "en"};
+    for (int i = 0; i < MACHINES; i++) {
+        (void)snprintf(bench->names[i], sizeof bench->names[i], "M%d", i + 1);
+        bench->machines[i] = (struct settings_machine){
+            .name = bench->names[i], .owner = "", .site = "", .serial = ""};
+    }
+    bench->settings = (struct settings){.shop = {.name = "Alder Works",
+                                                 .number = "",
+                                                 .time_zone = "America/Los_Angeles",
+                                                 .country = "1",
+                                                 .texts_per_hour = 60},
+                                        .plans = &bench->plan,
+                                        .plan_count = 1,
+                                        .kinds = &bench->kind,
+                                        .kind_count = 1,
+                                        .people = &bench->person,
+                                        .person_count = 1,
+                                        .machines = bench->machines,
+                                        .machine_count = MACHINES};
+}
+
+static void fill_machine(struct ledger *ledger, const char *name, int readings)
+{
+    struct reading_row row = {0};
+    struct service_row service = {.plan = "drive"};
+    must(machines_id(ledger, name, &row.machine_id) == LEDGER_OK, "a machine");
+    service.machine_id = row.machine_id;
+    for (int i = 1; i <= readings; i++) {
+        row.meter_hundredths = (int64_t)i * EVERY_HUNDREDTHS;
+        row.read_s = row.noted_s = LAST_S - (int64_t)(readings - i) * EVERY_S;
+        must(readings_add(ledger, &row) == LEDGER_OK, "a reading");
+        if (i % (50000 / EVERY_HUNDREDTHS) == 0 || i == readings - 1) {
+            service.meter_hundredths = row.meter_hundredths;
+            service.done_s = service.noted_s = row.read_s;
+            must(services_add(ledger, &service) == LEDGER_OK, "a service");
+        }
+    }
+}
+
+static struct ledger *fill(const struct bench *bench, int readings)
+{
+    char says[LEDGER_SAYS_OCTETS];
+    enum ledger_result result;
+    struct ledger *ledger = ledger_open(":memory:", LEDGER_WRITE, &result, says);
+    must(ledger != NULL && ledger_begin(ledger) == LEDGER_OK, "the ledger");
+    for (int i = 0; i < MACHINES; i++) {
+        fill_machine(ledger, bench->names[i], readings);
+    }
+    must(ledger_commit(ledger) == LEDGER_OK, "a commit");
+    return ledger;
+}
+
+static double cpu_ms(void)
+{
+    struct timespec now;
+    (void)clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+    return (double)now.tv_sec * 1e3 + (double)now.tv_nsec / 1e6;
+}
+
+static double stand_ms(const struct bench *bench, struct ledger *ledger)
+{
+    struct yard yard = {.settings = &bench->settings, .ledger = ledger};
+    double best = 1e9;
+    for (int round = 0; round < ROUNDS; round++) {
+        struct yard_standing *standings = NULL;
+        size_t count = 0;
+        double from = cpu_ms();
+        must(yard_stand_all(&yard, LAST_S, &standings, &count) == LEDGER_OK, "the yard");
+        double took = cpu_ms() - from;
+        must(count == MACHINES, "the count of machines");
+        free(standings);
+        best = took < best ? took : best;
+    }
+    return best;
+}
+
+static double text_ms(const struct bench *bench, struct ledger *ledger, int readings)
+{
+    static struct desk_answer answer;
+    struct desk *desk = desk_new(&bench->settings, ledger);
+    must(desk != NULL, "the desk");
+    double best = 1e9;
+    for (int round = 0; round < ROUNDS; round++) {
+        double from = cpu_ms();
+        for (int i = 0; i < TEXTS; i++) {
+            char text[32];
+            int number = round * TEXTS + i;
+            struct instant now = {.wall_s = LAST_S + 43200 + number};
+            (void)snprintf(text, sizeof text, "%s %d.%dh", bench->names[number],
+                           readings * EVERY_HUNDREDTHS / 100 + 3, number % 10);
+            must(desk_say(desk, 0, text, now, &answer) == LEDGER_OK &&
+                     answer.statements[0].outcome == DESK_DONE,
+                 text);
+        }
+        double took = (cpu_ms() - from) / TEXTS;
+        best = took < best ? took : best;
+    }
+    desk_free(desk);
+    return best;
+}
+
+int main(void)
+{
+    static struct bench bench;
+    settle(&bench);
+    must(zone_set("America/Los_Angeles"), "the zone");
+    struct ledger *few = fill(&bench, SHORT_HISTORY);
+    struct ledger *many = fill(&bench, LONG_HISTORY);
+    double stand[2] = {stand_ms(&bench, few), stand_ms(&bench, many)};
+    double text[2] = {text_ms(&bench, few, SHORT_HISTORY), text_ms(&bench, many, LONG_HISTORY)};
+    printf("%d machines, %d or %d readings each; CPU time, ledger in memory\n", MACHINES,
+           SHORT_HISTORY, LONG_HISTORY);
+    printf("how all stand  %8.2f ms  %8.2f ms  ratio %.2f\n", stand[0], stand[1],
+           stand[1] / stand[0]);
+    printf("one text       %8.3f ms  %8.3f ms  ratio %.2f\n", text[0], text[1], text[1] / text[0]);
+    ledger_close(few);
+    ledger_close(many);
+    return text[1] > 1.5 * text[0] ? 1 : 0;
+}
