@@ -17,8 +17,7 @@
 /* Common practice, no source; that a load on a jack must be secured at once, and that nobody works
  * under one held by jacks alone: 29 CFR 1910.244(a)(2), WAC 296-307-22509. Used oil: 40 CFR 279. */
 static const char *const usual_cautions[] = {
-    "The maker's manual and local rules come first. Where they differ from this sheet, follow "
-    "them.",
+    "The maker's manual and local rules come first, before anything on this sheet.",
     "Firm level ground, brake set, engine off, key out, wheels that stay down chocked.",
     "Rated stands under the machine. Never under one that is held by a jack alone.",
     "Let the oil cool: hot oil burns. Gloves and glasses on.",
@@ -138,7 +137,7 @@ static void print_steps(const struct job *job, FILE *out)
 {
     (void)fprintf(out, "\nSTEPS\n");
     for (size_t i = 0; i < job->plan->step_count; i++) {
-        char lead[16];
+        char lead[32];
         (void)snprintf(lead, sizeof lead, "  [ ] %2zu  ", i + 1);
         print_wrapped(out, lead, job->plan->steps[i]);
     }
