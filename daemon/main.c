@@ -20,11 +20,6 @@
 #include "daemon/run.h"
 #include "parsers/nearest.h"
 
-static int check_with(const struct options *options, FILE *out, FILE *err)
-{
-    return check_verb(options->config, options->json, out, err);
-}
-
 static const struct verb {
     const char *name;
     int (*run)(const struct options *options, FILE *out, FILE *err);
@@ -33,8 +28,8 @@ static const struct verb {
     bool takes_words;
 } verbs[] = {
     {"run", run_verb, "the daemon, in the foreground", "run [-c FILE] [--debug]", false},
-    {"check", check_with, "checks the config file and says what it means",
-     "check [-c FILE] [--json]", false},
+    {"check", check_verb, "checks the config file and says what it means",
+     "check [-c FILE] [--json] [--now TIME]", false},
     {"text", text_verb, "says a text at the counter and prints the reply",
      "text --as PERSON [-c FILE] [--json] [--now TIME] \"M12 1340h\"", true},
     {"due", due_verb, "what comes due, worst first", "due [-c FILE] [--json | --csv] [--now TIME]",

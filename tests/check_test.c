@@ -5,7 +5,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "config/settings.h"
 #include "daemon/counter/check.h"
+#include "daemon/desk/desk.h"
+#include "daemon/zone.h"
 
 static const char well[] =
     "people: ( { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; } );\n"
@@ -19,7 +22,7 @@ struct outcome {
     char path[64];
 };
 
-static struct outcome check(const char *text, bool json)
+static struct outcome check_at(const char *text, bool json, const char *now)
 {
     struct outcome outcome = {0};
     size_t out_length = 0, err_length = 0;
@@ -29,12 +32,18 @@ static struct outcome check(const char *text, bool json)
     assert_non_null(out);
     assert_non_null(err);
     assert_int_equal(chmod(file.path, 0640), 0);
-    outcome.status = check_verb(file.path, json, out, err);
+    const struct options options = {.config = file.path, .json = json, .now = now};
+    outcome.status = check_verb(&options, out, err);
     assert_int_equal(fclose(out), 0);
     assert_int_equal(fclose(err), 0);
     snprintf(outcome.path, sizeof outcome.path, "%s", file.path);
     config_file_remove(&file);
     return outcome;
+}
+
+static struct outcome check(const char *text, bool json)
+{
+    return check_at(text, json, NULL);
 }
 
 static void forget(struct outcome *outcome)
@@ -112,6 +121,85 @@ static void what_may_have_been_forgotten_is_noted(void **state)
     forget(&outcome);
 }
 
+/* A yard whose M7 shows 900 h, the last drive service at 575 h; its ledger lies at path. */
+static void keep_a_reading(const char *text, const char *path)
+{
+    char says[LEDGER_SAYS_OCTETS];
+    enum ledger_result result;
+    struct desk_answer answer;
+    struct config_file file = config_file_write(text);
+    struct settings *settings = settings_load(file.path, stderr);
+    config_file_remove(&file);
+    assert_non_null(settings);
+    assert_true(zone_set(settings->shop.time_zone));
+    struct ledger *ledger = ledger_open(path, LEDGER_WRITE, &result, says);
+    struct desk *desk = desk_new(settings, ledger);
+    assert_non_null(ledger);
+    assert_non_null(desk);
+    struct instant now = {.wall_s = 1806400000}; /* in March 2027 */
+    assert_int_equal(desk_say(desk, 0, "M7 900h", now, &answer), LEDGER_OK);
+    desk_free(desk);
+    ledger_close(ledger);
+    settings_free(settings);
+}
+
+/* The interval of the plan is what the cases change. */
+static void yard_text(char *text, size_t size, const char *folder, int every)
+{
+    snprintf(text, size,
+             "ledger = \"%s/ledger.db\"; shop: { time_zone = \"America/Los_Angeles\"; };\n"
+             "plans: ( { name = \"drive\"; first = 75; every = %d; months = 0; } );\n"
+             "people: ( { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; } );\n"
+             "machines: ( { name = \"M7\"; last_done = { drive = 575; }; } );\n",
+             folder, every);
+}
+
+static void remove_ledger(const char *folder)
+{
+    static const char *const names[] = {"ledger.db", "ledger.db-wal", "ledger.db-shm",
+                                        "ledger.db.lock", "ledger.db.work"};
+    char path[64];
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        snprintf(path, sizeof path, "%s/%s", folder, names[i]);
+        unlink(path);
+    }
+    assert_int_equal(rmdir(folder), 0);
+}
+
+static void what_a_changed_plan_would_tell_the_shop_is_said_before(void **state)
+{
+    static const char now[] = "2027-03-31T12:00:00-07:00";
+    char text[1024], path[64], folder[] = "/tmp/check-XXXXXX";
+    (void)state;
+    assert_non_null(mkdtemp(folder));
+    snprintf(path, sizeof path, "%s/ledger.db", folder);
+    yard_text(text, sizeof text, folder, 500);
+    keep_a_reading(text, path);
+    struct outcome outcome = check_at(text, true, now);
+    assert_null(strstr(outcome.out, "\"raises\""));
+    forget(&outcome);
+    yard_text(text, sizeof text, folder, 300);
+    outcome = check_at(text, true, now);
+    assert_int_equal(outcome.status, 0);
+    assert_non_null(strstr(outcome.out, "\"raises\": [ { \"machine\": \"M7\", \"plan\": \"drive\", "
+                                        "\"stage\": \"overdue\" } ]"));
+    forget(&outcome);
+    outcome = check_at(text, false, now);
+    assert_non_null(
+        strstr(outcome.out, "Told to the shop once this is in force\n  M7 drive: overdue\n"));
+    forget(&outcome);
+    remove_ledger(folder);
+}
+
+static void a_moment_that_is_none_is_wrong_use(void **state)
+{
+    (void)state;
+    struct outcome outcome = check_at(well, false, "noon");
+    assert_int_equal(outcome.status, 64);
+    assert_non_null(strstr(outcome.err, "--now noon is no time"));
+    forget(&outcome);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -119,6 +207,8 @@ int main(void)
         cmocka_unit_test(a_bad_file_is_not_summed_up),
         cmocka_unit_test(json_says_ok_or_each_mistake),
         cmocka_unit_test(what_may_have_been_forgotten_is_noted),
+        cmocka_unit_test(what_a_changed_plan_would_tell_the_shop_is_said_before),
+        cmocka_unit_test(a_moment_that_is_none_is_wrong_use),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

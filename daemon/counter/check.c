@@ -2,13 +2,18 @@
  * check: see check.h. What is a mistake is config/'s to say; this file only sets it out. */
 #include "daemon/counter/check.h"
 
+#include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
 #include "config/settings.h"
 #include "config/settings_mistakes.h"
 #include "config/settings_notes.h"
+#include "daemon/clock.h"
+#include "daemon/counter/foresight.h"
 #include "daemon/counter/json.h"
+#include "daemon/upkeep/due.h"
+#include "daemon/zone.h"
 
 static struct json_object *mistake_json(const struct settings_mistake *mistake,
                                         const char *config_file)
@@ -33,57 +38,122 @@ static struct json_object *list_json(const struct settings_mistakes *list, const
     return array;
 }
 
-static void print_json(const char *config_file, const struct settings_mistakes *mistakes,
-                       const struct settings_mistakes *notes, FILE *out)
+/* All there is to say of one file. */
+struct report {
+    const char *file;
+    struct settings *settings; /* NULL with mistakes */
+    struct settings_mistakes mistakes, notes;
+    struct yard_standing *raises; /* what would be told */
+    size_t raise_count;
+};
+
+static struct json_object *raises_json(const struct report *report)
 {
-    bool well = mistakes->count + mistakes->unsaid == 0;
+    struct json_object *array = json_object_new_array();
+    for (size_t i = 0; i < report->raise_count; i++) {
+        const struct yard_standing *raise = &report->raises[i];
+        struct json_object *object = json_object_new_object();
+        json_add_text(object, "machine", report->settings->machines[raise->machine].name);
+        json_add_text(object, "plan", report->settings->plans[raise->plan].name);
+        json_add_text(object, "stage", due_stage_word(raise->stage));
+        json_object_array_add(array, object);
+    }
+    return array;
+}
+
+static void print_json(const struct report *report, FILE *out)
+{
     struct json_object *object = json_object_new_object();
-    json_add_text(object, "status", well ? "ok" : "mistakes");
-    json_object_object_add(object, "mistakes", list_json(mistakes, config_file));
-    if (notes->count > 0) {
-        json_object_object_add(object, "notes", list_json(notes, config_file));
+    json_add_text(object, "status", report->settings != NULL ? "ok" : "mistakes");
+    json_object_object_add(object, "mistakes", list_json(&report->mistakes, report->file));
+    if (report->notes.count > 0) {
+        json_object_object_add(object, "notes", list_json(&report->notes, report->file));
+    }
+    if (report->raise_count > 0) {
+        json_object_object_add(object, "raises", raises_json(report));
     }
     json_write(object, out);
 }
 
-static void print_well(const struct settings *settings, const struct settings_mistakes *notes,
-                       FILE *out)
+static void print_well(const struct report *report, FILE *out)
 {
+    const struct settings *settings = report->settings;
     settings_describe(settings, out);
-    if (notes->count > 0) {
+    if (report->raise_count > 0) {
+        fprintf(out, "Told to the shop once this is in force\n");
+    }
+    for (size_t i = 0; i < report->raise_count; i++) {
+        const struct yard_standing *raise = &report->raises[i];
+        fprintf(out, "  %s %s: %s\n", settings->machines[raise->machine].name,
+                settings->plans[raise->plan].name, due_stage_word(raise->stage));
+    }
+    if (report->notes.count > 0) {
         fprintf(out, "Worth a look\n");
     }
-    for (size_t i = 0; i < notes->count; i++) {
-        fprintf(out, "  %s\n", notes->list[i].says);
+    for (size_t i = 0; i < report->notes.count; i++) {
+        fprintf(out, "  %s\n", report->notes.list[i].says);
     }
-    fprintf(out, "%s: no mistake found\n", settings->file);
+    fprintf(out, "%s: no mistake found\n", report->file);
 }
 
-static void print_mistakes(const char *config_file, const struct settings_mistakes *mistakes,
-                           FILE *err)
+static void print_mistakes(const struct report *report, FILE *err)
 {
-    settings_mistakes_write(mistakes, err);
-    fprintf(err, "%s: %zu mistake%s; a running daemon keeps its last good settings\n", config_file,
-            mistakes->count, mistakes->count == 1 ? "" : "s");
+    size_t count = report->mistakes.count;
+    settings_mistakes_write(&report->mistakes, err);
+    fprintf(err, "%s: %zu mistake%s; a running daemon keeps its last good settings\n", report->file,
+            count, count == 1 ? "" : "s");
 }
 
-int check_verb(const char *config_file, bool json, FILE *out, FILE *err)
+static void look_ahead(struct report *report, int64_t now_s)
 {
-    struct settings_mistakes mistakes = {0}, notes = {0};
-    struct settings *settings = settings_load_listing(config_file, &mistakes);
-    int status = settings != NULL ? EX_OK : EX_CONFIG;
-    if (settings != NULL) {
-        settings_notes(settings, &notes);
+    char says[LEDGER_SAYS_OCTETS] = "";
+    enum foresight_result result =
+        foresight_see(report->settings, now_s, &report->raises, &report->raise_count, says);
+    if (result == FORESIGHT_BLIND) {
+        settings_mistakes_add(&report->notes, report->file, 0,
+                              "what would be told to the shop cannot be said: %s", says);
     }
+}
+
+static void print(const struct report *report, bool json, FILE *out, FILE *err)
+{
     if (json) {
-        print_json(config_file, &mistakes, &notes, out);
-    } else if (settings != NULL) {
-        print_well(settings, &notes, out);
+        print_json(report, out);
+    } else if (report->settings != NULL) {
+        print_well(report, out);
     } else {
-        print_mistakes(config_file, &mistakes, err);
+        print_mistakes(report, err);
     }
-    settings_mistakes_free(&notes);
-    settings_mistakes_free(&mistakes);
-    settings_free(settings);
+}
+
+static bool moment(const struct options *options, const struct settings *settings, int64_t *now_s)
+{
+    struct clock clock = clock_real();
+    *now_s = clock.now(clock.ctx).wall_s;
+    return options->now == NULL ||
+           (zone_set(settings->shop.time_zone) && zone_read_rfc3339(options->now, now_s));
+}
+
+int check_verb(const struct options *options, FILE *out, FILE *err)
+{
+    struct report report = {.file = options->config};
+    int64_t now_s = 0;
+    report.settings = settings_load_listing(options->config, &report.mistakes);
+    int status = report.settings != NULL ? EX_OK : EX_CONFIG;
+    if (report.settings != NULL && !moment(options, report.settings, &now_s)) {
+        fprintf(err, "meterpost: --now %s is no time; write it like 2027-03-14T07:00:00-07:00\n",
+                options->now);
+        status = EX_USAGE;
+    } else {
+        if (report.settings != NULL) {
+            settings_notes(report.settings, &report.notes);
+            look_ahead(&report, now_s);
+        }
+        print(&report, options->json, out, err);
+    }
+    free(report.raises);
+    settings_mistakes_free(&report.notes);
+    settings_mistakes_free(&report.mistakes);
+    settings_free(report.settings);
     return status;
 }

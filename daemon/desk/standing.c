@@ -177,29 +177,42 @@ static bool told_as_bad(const struct alert_row *last, enum due_stage stage)
     return false;
 }
 
-enum ledger_result standing_raise_one(struct desk *desk, const struct yard_standing *standing,
-                                      int64_t now_s, int *raised)
+enum ledger_result standing_calls(const struct settings *settings, struct ledger *ledger,
+                                  const struct yard_standing *standing, struct alert_row *row,
+                                  bool *calls)
 {
+    struct alert_row last = {0};
+    *row = (struct alert_row){.cycle = standing->cycle,
+                              .cause_service_id = standing->cause_service_id};
+    *calls = false;
     if (!standing_matters(standing)) {
         return LEDGER_OK;
     }
-    struct alert_row row = {.cycle = standing->cycle,
-                            .raised_s = now_s,
-                            .cause_service_id = standing->cause_service_id};
-    struct alert_row last = {0};
-    enum ledger_result result = machines_id(
-        desk->ledger, desk->settings->machines[standing->machine].name, &row.machine_id);
+    enum ledger_result result =
+        machines_id(ledger, settings->machines[standing->machine].name, &row->machine_id);
     if (result != LEDGER_OK) {
         return result;
     }
-    (void)snprintf(row.plan, sizeof row.plan, "%s", desk->settings->plans[standing->plan].name);
-    (void)snprintf(row.stage, sizeof row.stage, "%s", due_stage_word(standing->stage));
+    (void)snprintf(row->plan, sizeof row->plan, "%s", settings->plans[standing->plan].name);
+    (void)snprintf(row->stage, sizeof row->stage, "%s", due_stage_word(standing->stage));
     /* What the calendar brings about does not fall with a reading. */
-    row.cause_reading_id = standing_by_calendar(standing) ? 0 : standing->cause_reading_id;
-    result = alerts_last(desk->ledger, row.machine_id, row.plan, row.cycle, &last);
-    if (result != LEDGER_NONE && (result != LEDGER_OK || told_as_bad(&last, standing->stage))) {
+    row->cause_reading_id = standing_by_calendar(standing) ? 0 : standing->cause_reading_id;
+    result = alerts_last(ledger, row->machine_id, row->plan, row->cycle, &last);
+    *calls = result == LEDGER_NONE || (result == LEDGER_OK && !told_as_bad(&last, standing->stage));
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+enum ledger_result standing_raise_one(struct desk *desk, const struct yard_standing *standing,
+                                      int64_t now_s, int *raised)
+{
+    struct alert_row row;
+    bool calls = false;
+    enum ledger_result result =
+        standing_calls(desk->settings, desk->ledger, standing, &row, &calls);
+    if (result != LEDGER_OK || !calls) {
         return result;
     }
+    row.raised_s = now_s;
     result = alerts_raise(desk->ledger, &row);
     *raised += result == LEDGER_OK;
     return result == LEDGER_ALREADY ? LEDGER_OK : result;

@@ -5,6 +5,7 @@
 #define METERPOST_DAEMON_DESK_STANDING_H
 
 #include "daemon/desk/turn.h"
+#include "daemon/ledger/alerts.h"
 
 /* A machine against each of its plans; worst is the index of the one that matters most. */
 struct standing {
@@ -35,6 +36,12 @@ enum wording_key standing_key(const struct yard_standing *standing, bool shop);
 
 /* Says how the machine stands: the worst plan, what else is due, and to bring it in. */
 void standing_say(struct turn *turn, const struct standing *standing);
+
+/* Whether it calls for an alert that does not stand yet: *row is that alert, not raised. Nothing is
+ * changed, so that a reading ledger will do. */
+enum ledger_result standing_calls(const struct settings *settings, struct ledger *ledger,
+                                  const struct yard_standing *standing, struct alert_row *row,
+                                  bool *calls);
 
 /* Raises what is called for and does not stand yet, in the open transaction. *raised is how many. */
 enum ledger_result standing_raise(struct desk *desk, const struct standing *standing, int64_t now_s,
