@@ -18,6 +18,8 @@
 #define LIST_WAIT_MS 120000
 #define LIST_EMPTY_WAIT_MS 20000
 #define TRIES_MAX 3
+#define READS_MAX 5
+#define SAME_MIN 3
 #define RETRY_PAUSE_MS 2000
 /* The house could not keep a text: asked again no sooner than this. */
 #define OFFER_AGAIN_MS 60000
@@ -363,11 +365,32 @@ static bool is_whole(struct intake *intake)
     return tpdu_from_hex(intake->hex, length, &intake->tpdu) == TPDU_OK;
 }
 
+/* FNV-1a, 32 bits; never 0. */
+static uint32_t in_short(const char *text)
+{
+    uint32_t hash = UINT32_C(2166136261);
+    for (size_t i = 0; text[i] != '\0'; i++) {
+        hash = (hash ^ (uint8_t)text[i]) * UINT32_C(16777619);
+    }
+    return hash != 0 ? hash : 1;
+}
+
+/* What makes no sense three times in the same way is no noise of the line: the modem holds it. */
+static bool is_damaged_for_good(struct intake *intake)
+{
+    struct slot *slot = &intake->slots.list[0];
+    uint32_t damaged = in_short(intake->hex);
+    bool same = slot->damaged == damaged && intake->hex[0] != '\0';
+    slot->same = same ? (uint8_t)(slot->same + 1) : 1;
+    slot->damaged = damaged;
+    return slot->same >= SAME_MIN;
+}
+
 static void retry_read(struct intake *intake, struct instant now)
 {
     struct slot *slot = &intake->slots.list[0];
     slot->reads++;
-    if (slot->reads >= TRIES_MAX) {
+    if (slot->reads >= READS_MAX) {
         intake->left_behind = true; /* the sweep comes back to it */
         slots_drop_first(&intake->slots);
     }
@@ -412,8 +435,8 @@ static void end_read(struct intake *intake, struct instant now, const struct cha
                  (read && intake->header_octets <= 0 && intake->hex[0] == '\0');
     if (empty) {
         end_empty(intake);
-    } else if (read && (is_whole(intake) || intake->slots.list[0].reads + 1 >= TRIES_MAX)) {
-        offer(intake, now); /* what stays damaged is kept as it came */
+    } else if (read && (is_whole(intake) || is_damaged_for_good(intake))) {
+        offer(intake, now);
     } else {
         retry_read(intake, now);
     }

@@ -18,6 +18,8 @@ struct slot {
     bool kept;         /* on disk, or of no use: to be deleted */
     uint8_t reads;     /* tried in vain */
     uint8_t deletions; /* likewise */
+    uint8_t same;      /* times running that the same nonsense was read */
+    uint32_t damaged;  /* that nonsense, in short; 0 none */
 };
 
 struct slots {
