@@ -46,6 +46,7 @@ static const struct shown faults[] = {
     {"fault direct-refused;restart", 20 * SECOND_MS, 1},
     {"fault delete-fails", 20 * SECOND_MS, 1},
     {"fault storage-full;text +12065550187 \"hello\";mend", 5 * SECOND_MS, 1},
+    {"fault garbled-read", 20 * SECOND_MS, 1},
     {"fault empty-read-ok", 5 * SECOND_MS, 1},
     {"fault lost-indication", 4 * MINUTE_MS, 1},
     {"fault wrong-memory", 20 * SECOND_MS, 1},

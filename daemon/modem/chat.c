@@ -150,6 +150,13 @@ static bool is_echo(const struct chat *chat, const char *text, size_t length)
     return length == strlen(chat->command.text) && memcmp(text, chat->command.text, length) == 0;
 }
 
+/* What stands after the information and is no news known by its sign: a PDU with damage. */
+static bool is_body(const struct chat *chat, enum at_kind kind, char first)
+{
+    bool sign = first == '+' || first == '^' || first == '*' || first == '%' || first == '#';
+    return chat->command.has_body && chat->result.informed && kind == AT_KIND_OTHER && !sign;
+}
+
 /* +CPIN: READY and +CFUN: 1 answer their commands and are news of a restart otherwise. */
 static bool is_information(const struct chat *chat, enum at_kind kind, const char *text,
                            size_t length)
@@ -158,7 +165,7 @@ static bool is_information(const struct chat *chat, enum at_kind kind, const cha
     if (chat->state == CHAT_STATE_IDLE || command->prefix == NULL) {
         return false;
     }
-    if (kind == AT_KIND_HEX) {
+    if (kind == AT_KIND_HEX || is_body(chat, kind, text[0])) {
         return command->prefix[0] == '\0' || chat->result.informed;
     }
     bool maybe_both = kind == AT_KIND_BOOT || kind == AT_KIND_SIM_GONE;

@@ -22,6 +22,7 @@ struct chat_command {
     const char *also;               /* another prefix that some modems put there; may be NULL */
     int32_t wait_ms;                /* for the final result, after the payload where there is one */
     bool listing;      /* any count of information lines: the wait is not cut after the first */
+    bool has_body;     /* a PDU follows the information, which may be damaged */
     bool must_inform;  /* an OK before the information is left over from an earlier command */
     bool secret;       /* not to be logged */
     bool escape_first; /* ends an open prompt that an earlier run may have left */

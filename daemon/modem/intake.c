@@ -188,6 +188,7 @@ static void write_slot(struct intake *intake, struct chat_command *command)
     }
     snprintf(command->text, sizeof command->text, "AT+CMGR=%d", (int)slot->index);
     command->prefix = "+CMGR:";
+    command->has_body = true;
     command->wait_ms = READ_WAIT_MS;
     intake->header_octets = -1;
     intake->hex[0] = '\0';
@@ -268,7 +269,10 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
 static void take_read_line(struct intake *intake, const char *text, size_t length)
 {
     if (!at_line_starts(text, length, "+CMGR:")) {
-        snprintf(intake->hex, sizeof intake->hex, "%s", text);
+        int32_t code = 0;
+        if (intake->hex[0] == '\0' || at_line_kind(text, length, &code) == AT_KIND_HEX) {
+            snprintf(intake->hex, sizeof intake->hex, "%s", text);
+        }
         return;
     }
     struct at_field stat;
@@ -351,14 +355,15 @@ static void take_line(void *ctx, const char *text, size_t length)
     }
 }
 
-/* Noise on a line without parity takes characters away unseen. A PDU that has all the digits by
- * <length>, which counts the octets after the service centre, is whole even if it makes no sense;
- * one that makes sense is, even if the modem counts otherwise. */
+/* Noise takes characters away unseen, or makes others of them. A PDU that is all hex and as long as
+ * <length> says, which counts the octets after the service centre, is whole even if it makes no
+ * sense; one that makes sense is, even if the modem counts otherwise. */
 static bool is_whole(struct intake *intake)
 {
     size_t length = strlen(intake->hex);
     unsigned int centre = 0;
-    if (length >= 2 && sscanf(intake->hex, "%2x", &centre) == 1 &&
+    if (strspn(intake->hex, "0123456789ABCDEFabcdef") == length &&
+        sscanf(intake->hex, "%2x", &centre) == 1 &&
         length == 2 * (1 + (size_t)centre + (size_t)intake->header_octets)) {
         return true;
     }
