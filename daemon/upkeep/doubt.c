@@ -9,8 +9,8 @@
 #include "daemon/upkeep/meter.h"
 
 #define NEARER_TIMES 4
-#define NEAR_HUNDREDTHS 100            /* nearer than an hour is as good as an hour */
-#define TYPED_MAX INT64_C(10000000000) /* no meter shows so much; keeps the arithmetic in range */
+#define NEAR_HUNDREDTHS 100          /* nearer than an hour is as good as an hour */
+#define TYPED_MAX INT64_C(100000000) /* no meter shows so much; keeps the arithmetic in range */
 
 int64_t doubt_away(int64_t hundredths, int64_t predicted_hundredths)
 {
@@ -82,7 +82,9 @@ static void try_hundredths(const struct slips *slips, enum doubt_slip slip, int6
 
 static void try_digits(const struct slips *slips, enum doubt_slip slip, int64_t digits)
 {
-    try_hundredths(slips, slip, digits * slips->unit);
+    if (digits <= TYPED_MAX) {
+        try_hundredths(slips, slip, digits * slips->unit);
+    }
 }
 
 static int64_t digit_at(const struct slips *slips, int64_t place)
