@@ -162,6 +162,7 @@ static void a_parked_machine_is_asked_for_nothing_by_hours(void **state)
     assert_true(standing.parked && standing.has_due);
     assert_false(standing.has_forecast);
     assert_true(standing.hours_a_day == 0);
+    assert_false(room_stand(room, M12, DRIVE, room_at(8, 13)).parked); /* a day before */
     assert_int_equal(machines_back(room->yard.ledger, room->ids[M12], room_at(61, 7), 0, 0),
                      LEDGER_OK);
     room_read(room, M12, 6800, room_at(61, 12));

@@ -41,13 +41,15 @@ static void take_spell(void *ctx, int64_t from_s, int64_t until_s)
     struct usage_spell *spell = &history->spells[history->spell_count++];
     spell->from_s = from_s;
     spell->until_s = until_s > 0 ? until_s : INT64_MAX;
-    history->parked = history->parked || until_s <= 0;
+    history->parked =
+        history->parked || (spell->from_s <= history->at_s && history->at_s < spell->until_s);
 }
 
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
                                 struct history *history)
 {
     memset(history, 0, sizeof *history);
+    history->at_s = until_s;
     const char *name = yard->settings->machines[machine].name;
     enum ledger_result result = machines_id(yard->ledger, name, &history->machine_id);
     if (result != LEDGER_OK) {

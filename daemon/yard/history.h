@@ -9,15 +9,16 @@
 #include "daemon/yard/yard.h"
 
 struct history {
+    int64_t at_s;              /* the moment asked about */
     int64_t machine_id;        /* 0: the ledger has not heard of it */
-    int64_t offset_hundredths; /* true hours minus meter at the moment asked about */
+    int64_t offset_hundredths; /* true hours minus meter at that moment */
     size_t reading_count;
     struct usage_reading readings[USAGE_READINGS_MAX]; /* newest first */
     int64_t reading_ids[USAGE_READINGS_MAX];
     int64_t meters[USAGE_READINGS_MAX]; /* hundredths, as read */
     size_t spell_count;
     struct usage_spell spells[USAGE_SPELLS_MAX]; /* the latest ones laid up */
-    bool parked;                                 /* now, whatever the moment asked about */
+    bool parked;                                 /* at that moment */
 };
 
 /* The readings up to until_s. machine is an index into settings.machines. */
