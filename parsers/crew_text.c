@@ -1,206 +1,369 @@
 /* SPDX-License-Identifier: MIT
- * crew_text: the plainest statements only, so far: a machine's name as the config writes it, then a
- * figure, a word of the grammar, "?" or nothing; and the words that stand alone. Statements are
- * parted by a comma and a space, a semicolon or a line break. */
+ * crew_text: what does this text say?
+ *
+ * The text is folded and cut into items; then statement after statement is looked for: first words
+ * of the grammar that stand alone, then a machine and what is said of it. What stands before the
+ * machine is passed over where the rules allow it. A text without a machine may still be a bare
+ * figure or plan, a courtesy, or a request to be left alone. Everything is bounded by the number of
+ * items; no step looks at an item more than a few times. */
 #include "parsers/crew_text.h"
 
-#include <string.h>
+#include "parsers/crew_text_alone.h"
+#include "parsers/crew_text_statement.h"
+#include "parsers/crew_text_when.h"
 
-struct span {
-    const char *text;
-    size_t start, end;
+#define NO_REPORT (WORD_ASKS | WORD_PLANS | WORD_DENIES)
+
+/* The text being read. */
+struct reading {
+    struct items items;
+    struct crew_text *out;
+    size_t at;          /* the item that comes next */
+    size_t spoken_from; /* where the sentence may begin that the next machine stands in */
+    size_t when_at;     /* the last statement's day, with nothing said after it */
 };
 
-static char lower(char c)
+/* Ends a sentence, so that what it asks or plans says nothing of the next. */
+static bool ends_sentence(const struct item *item)
 {
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+    return split_is_stop(item) || item->kind == ITEM_BREAK || item_is_mark(item, ';');
 }
 
-static bool equals(const struct span *span, const char *word)
+/* True where a word keeps its sentence from being a report. "Si," and "no," are answers. */
+static bool is_hedge(const struct items *items, size_t i, bool first)
 {
-    size_t length = strlen(word);
-    for (size_t i = 0; i < length && span->start + i < span->end; i++) {
-        if (lower(span->text[span->start + i]) != lower(word[i])) {
+    const struct item *item = items_at(items, i);
+    if (item_is(item, WORD_ASKS_FIRST) && first) {
+        return true;
+    }
+    return item_is(item, NO_REPORT) &&
+           !(item_is(item, WORDS_ANSWER) && split_is_boundary(items_at(items, i + 1)));
+}
+
+static bool is_opener(const struct item *item)
+{
+    return item->kind == ITEM_MARK || item->kind == ITEM_BREAK || item->kind == ITEM_WHEN ||
+           item_is(item, WORD_COURTESY | WORD_ARTICLE | WORD_ASSENT | WORD_JOIN | WORD_NOUN);
+}
+
+/* A figure right before the machine, which could be its own: "1340 M12 220". One that a word
+ * counts ("crew 3: M12 1340") is none, unless it is like a meter's. */
+static void find_figure(const struct items *items, size_t from, size_t to, struct before *out)
+{
+    size_t at = to;
+    while (at > from && (items_at(items, at - 1)->kind == ITEM_MARK ||
+                         items_at(items, at - 1)->kind == ITEM_BREAK ||
+                         items_at(items, at - 1)->kind == ITEM_WHEN)) {
+        at--;
+    }
+    if (at == from || !item_is_hours(items_at(items, at - 1)) ||
+        when_clock_minute(items_at(items, at - 1)) >= 0 || split_is_list_number(items, at - 1)) {
+        return;
+    }
+    const struct figure *figure = &items_at(items, at - 1)->figure;
+    bool counted = at - 1 > from && items_at(items, at - 2)->kind == ITEM_WORD;
+    if (!counted || figure->hours_said || figure->hours.whole_digits >= 3) {
+        out->figure = true;
+        out->first = figure->hours;
+    }
+}
+
+/* What stands before the machine at item `to`; its statement begins at `begin`, the sentence no
+ * earlier than `from`. */
+static struct before read_before(const struct items *items, size_t from, size_t begin, size_t to)
+{
+    struct before out = {.clean = true, .when = {.minute_of_day = -1}};
+    bool first = true;
+    for (size_t i = from; i < to; i++) {
+        const struct item *item = items_at(items, i);
+        if (ends_sentence(item)) {
+            out.hedged = false;
+            out.asks = false;
+            first = true;
+            continue;
+        }
+        out.asks = out.asks || item_is(item, WORD_ASKS | WORD_STATUS) ||
+                   (first && item_is(item, WORD_ASKS_FIRST));
+        out.hedged = out.hedged || is_hedge(items, i, first);
+        first = first && is_opener(item);
+        if (i >= begin) {
+            out.clean = item->kind == ITEM_MARK || (out.clean && is_opener(item));
+            out.when = item->kind == ITEM_WHEN ? item->figure.when : out.when;
+        }
+    }
+    return out;
+}
+
+static void add(struct reading *reading, const struct crew_statement *statement)
+{
+    struct crew_text *out = reading->out;
+    if (out->statement_count < CREW_TEXT_STATEMENTS_MAX) {
+        out->statements[out->statement_count] = *statement;
+        out->statement_count++;
+    } else {
+        out->more = true;
+    }
+}
+
+static void add_alone(struct reading *reading, enum crew_kind kind)
+{
+    struct crew_statement statement = statement_empty(kind, CREW_TROUBLE_NONE);
+    add(reading, &statement);
+}
+
+/* The end of the part that begins at an item: a separator, a stop, or the end. */
+static size_t part_end(const struct items *items, size_t begin)
+{
+    size_t end = begin;
+    while (!split_is_boundary(items_at(items, end))) {
+        end++;
+    }
+    return end;
+}
+
+static bool find_head(const struct items *items, size_t begin, struct head *out)
+{
+    bool clean = true;
+    size_t end = part_end(items, begin);
+    for (size_t i = begin; i < end; i++) {
+        if (split_head_at(items, i, clean, out)) {
+            return true;
+        }
+        const struct item *item = items_at(items, i);
+        clean = item->kind == ITEM_MARK || (clean && is_opener(item));
+    }
+    return false;
+}
+
+static void read_machine(struct reading *reading, size_t begin, const struct head *head)
+{
+    struct crew_statement statement;
+    struct before before = read_before(&reading->items, reading->spoken_from, begin, head->at);
+    find_figure(&reading->items, reading->at, head->at, &before);
+    struct statement_end end = statement_read(&reading->items, head, &before, &statement);
+    add(reading, &statement);
+    reading->at = end.next;
+    reading->when_at = end.when_at;
+    if (!before.hedged) {
+        reading->spoken_from = end.next;
+    }
+}
+
+/* Looks for the next statement, from reading->at on. False where there are no more. */
+static bool read_next(struct reading *reading)
+{
+    struct alone alone;
+    struct head head;
+    bool loose = reading->out->statement_count == 0;
+    size_t from = reading->at;
+    size_t begin = split_skip(&reading->items, from);
+    while (begin < reading->items.count) {
+        if (alone_word_at(&reading->items, begin, loose, &alone)) {
+            add_alone(reading, alone.kind);
+            reading->at = alone.next;
+            reading->spoken_from = alone.next;
+            return true;
+        }
+        if (find_head(&reading->items, begin, &head)) {
+            read_machine(reading, begin, &head);
+            return true;
+        }
+        begin = split_skip(&reading->items, part_end(&reading->items, begin));
+    }
+    return false;
+}
+
+/* "1340 M12": one figure, one machine, and nothing else but courtesies. */
+static bool read_backwards(struct reading *reading)
+{
+    const struct items *items = &reading->items;
+    struct crew_statement statement = statement_empty(CREW_READING, CREW_TROUBLE_NONE);
+    struct head head = {.found = names_nothing()};
+    bool machine = false;
+    for (size_t i = 0; i < items->count; i++) {
+        const struct item *item = items_at(items, i);
+        if (item_is_hours(item) && !item->figure.hours.clock && !statement.hours.present) {
+            statement.hours = item->figure.hours;
+        } else if (statement.hours.present && !machine && split_head_at(items, i, false, &head)) {
+            machine = true;
+            i = head.next - 1;
+        } else if (item_is_mark(item, '?') ||
+                   (item->kind != ITEM_MARK && item->kind != ITEM_BREAK &&
+                    !item_is(item, WORD_COURTESY | WORD_ASSENT))) {
             return false;
         }
     }
-    return span->end - span->start == length;
+    if (!machine || head.found.index < 0 || (head.kind != HEAD_NAME && head.kind != HEAD_NUMBER)) {
+        return false;
+    }
+    statement.machine = head.found.index;
+    statement.machine_full = head.kind == HEAD_NAME;
+    statement.words =
+        fold_slice(items->fold, items_at(items, head.at)->at, items_at(items, head.next - 1)->end);
+    add(reading, &statement);
+    return true;
 }
 
-/* Cuts the next word, blanks and ':' '=' before it passed over. */
-static struct span next_word(struct span *rest)
+/* A leading YES or NO that something follows; returns the item after it. NO needs an open question
+ * or a bare figure after it where no separator does: "no M12 here" denies. */
+static size_t read_answer(struct reading *reading, bool question_open)
 {
-    while (rest->start < rest->end && strchr(" :=\t", rest->text[rest->start]) != NULL) {
-        rest->start++;
+    const struct items *items = &reading->items;
+    struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
+    struct head head;
+    size_t first = split_skip(items, 0);
+    const struct item *item = items_at(items, first);
+    bool parted = split_is_boundary(items_at(items, first + 1));
+    if (items_at(items, first + 1)->kind == ITEM_END || split_head_at(items, first, true, &head)) {
+        return 0;
     }
-    struct span word = *rest;
-    while (rest->start < rest->end && strchr(" :=?\t", rest->text[rest->start]) == NULL) {
-        rest->start++;
+    if (item_is(item, WORD_NO) || (item_is(item, WORD_DISSENT) && question_open)) {
+        reading->out->leading_no =
+            question_open || parted || alone_is_figure(items, first + 1, &figure);
+        return reading->out->leading_no ? first + 1 : 0;
     }
-    word.end = rest->start;
-    return word;
+    if (item_is(item, WORD_YES) && !parted &&
+        (split_head_at(items, first + 1, false, &head) ||
+         alone_is_figure(items, first + 1, &figure))) {
+        add_alone(reading, CREW_YES);
+        return first + 1;
+    }
+    return 0;
 }
 
-static bool read_figure(struct span word, struct hours_figure *out)
+/* What is left where no machine and no word of the grammar was found from item `from` on: a bare
+ * figure or plan perhaps, which may follow an answer. */
+static void read_bare(struct reading *reading, size_t from)
 {
-    while (word.end > word.start && strchr("hrsHRS", word.text[word.end - 1]) != NULL) {
-        word.end--;
-    }
-    bool ok = hours_read(word.text + word.start, word.end - word.start, out) == HOURS_OK;
-    out->start = (uint16_t)word.start;
-    out->length = (uint16_t)(word.end - word.start);
-    return ok;
-}
-
-static enum crew_kind word_kind(const struct span *word)
-{
-    static const struct {
-        const char *word;
-        enum crew_kind kind;
-    } words[] = {
-        {"due", CREW_DUE},     {"undo", CREW_UNDO}, {"yes", CREW_YES},     {"no", CREW_NO},
-        {"help", CREW_HELP},   {"stop", CREW_STOP}, {"start", CREW_START}, {"done", CREW_SERVICE},
-        {"fix", CREW_CORRECT}, {"swap", CREW_SWAP}, {"later", CREW_LATER}, {"park", CREW_PARK},
-        {"back", CREW_BACK},
-    };
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
-        if (equals(word, words[i].word)) {
-            return words[i].kind;
-        }
-    }
-    return CREW_UNKNOWN;
-}
-
-static int32_t find_name(const struct span *word, const struct crew_names *names)
-{
-    for (size_t i = 0; i < names->machine_count; i++) {
-        if (equals(word, names->machines[i].name)) {
-            return (int32_t)i;
-        }
-    }
-    return -1;
-}
-
-static int32_t find_plan(const struct span *word, const struct crew_names *names)
-{
-    for (size_t i = 0; i < names->plan_count; i++) {
-        if (equals(word, names->plans[i])) {
-            return (int32_t)i;
-        }
-    }
-    return -1;
-}
-
-/* What follows the machine and, where there is one, the word of the grammar. */
-static void read_body(struct span *rest, const struct crew_names *names, struct crew_statement *out)
-{
-    struct span before = *rest;
-    struct span word = next_word(rest);
-    if (out->kind == CREW_SERVICE && find_plan(&word, names) >= 0) {
-        out->plan = find_plan(&word, names);
-        before = *rest;
-        word = next_word(rest);
-    }
-    if (!read_figure(word, &out->hours)) {
-        *rest = before;
-        out->trouble = CREW_TROUBLE_NO_FIGURE;
-    } else if (out->kind == CREW_SWAP && !read_figure(next_word(rest), &out->to_hours)) {
-        out->trouble = CREW_TROUBLE_NO_FIGURE;
+    struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
+    struct crew_statement plan = statement_empty(CREW_PLAN, CREW_TROUBLE_NONE);
+    if (alone_is_figure(&reading->items, from, &figure)) {
+        add(reading, &figure);
+    } else if (alone_is_plan(&reading->items, from, &plan)) {
+        add(reading, &plan);
     }
 }
 
-static void read_after_machine(struct span rest, const struct crew_names *names,
-                               struct crew_statement *out)
+/* A text in which nothing was understood, or nothing but a leading NO. */
+static void read_nothing(struct reading *reading)
 {
-    struct span before = rest;
-    struct span word = next_word(&rest);
-    enum crew_kind kind = word_kind(&word);
-    if (word.start == word.end) {
-        out->kind = CREW_STATUS;
+    struct crew_text *out = reading->out;
+    if (out->leading_no) {
+        out->leading_no = false;
+        add_alone(reading, CREW_NO);
         return;
     }
-    out->kind = kind;
-    if (kind == CREW_UNKNOWN) {
-        out->kind = CREW_READING;
-        rest = before;
+    out->tone = alone_tone(&reading->items);
+    if (reading->items.count == 0 && reading->items.quotes_lines) {
+        out->tone = CREW_TONE_IGNORE;
     }
-    if (kind != CREW_PARK && kind != CREW_BACK) {
-        read_body(&rest, names, out);
+    if (out->tone == CREW_TONE_STATEMENTS) {
+        struct crew_statement unknown = statement_empty(CREW_UNKNOWN, CREW_TROUBLE_UNCLEAR);
+        add(reading, &unknown);
     }
-    if (kind == CREW_LATER) {
-        out->days = (int32_t)(out->hours.hundredths / 100);
-        out->trouble = out->days >= 1 && out->days <= 60 ? CREW_TROUBLE_NONE : CREW_TROUBLE_DAYS;
-    }
-    if (out->kind == CREW_READING && out->trouble != CREW_TROUBLE_NONE) {
-        out->kind = CREW_UNKNOWN;
-        out->trouble = CREW_TROUBLE_UNCLEAR;
-    }
-    out->remark.start = (uint16_t)(rest.start < rest.end ? rest.start + 1 : rest.start);
-    out->remark.length = (uint16_t)(rest.end - out->remark.start);
 }
 
-static void read_statement(struct span span, const struct crew_names *names,
-                           struct crew_statement *out)
+/* The day at the start of the text, else the one at its end; unsaid where neither is. */
+static struct crew_when common_when(const struct reading *reading)
 {
-    struct span rest = span;
-    struct span word = next_word(&rest);
-    out->machine = find_name(&word, names);
-    out->plan = -1;
-    out->candidates[0] = -1;
-    out->when.minute_of_day = -1;
-    out->words.start = (uint16_t)word.start;
-    out->words.length = (uint16_t)(word.end - word.start);
-    if (out->machine >= 0) {
-        out->machine_full = true;
-        read_after_machine(rest, names, out);
+    const struct items *items = &reading->items;
+    struct crew_when unsaid = {.kind = CREW_WHEN_UNSAID, .minute_of_day = -1};
+    size_t first = 0;
+    while (item_is(items_at(items, first), WORD_COURTESY | WORD_HOURS | WORD_LINK | WORD_ARTICLE) ||
+           items_at(items, first)->kind == ITEM_MARK ||
+           items_at(items, first)->kind == ITEM_BREAK) {
+        first++;
+    }
+    if (items_at(items, first)->kind == ITEM_WHEN) {
+        return items_at(items, first)->figure.when;
+    }
+    size_t after = reading->when_at + 1;
+    while (item_is(items_at(items, after), WORD_COURTESY) ||
+           items_at(items, after)->kind == ITEM_MARK ||
+           items_at(items, after)->kind == ITEM_BREAK) {
+        after++;
+    }
+    return reading->when_at < items->count && after >= items->count
+               ? items_at(items, reading->when_at)->figure.when
+               : unsaid;
+}
+
+static void spread_when(struct reading *reading)
+{
+    struct crew_when when = common_when(reading);
+    for (size_t i = 0; i < reading->out->statement_count; i++) {
+        struct crew_statement *statement = &reading->out->statements[i];
+        if (statement->when.kind == CREW_WHEN_UNSAID && statement->machine >= 0) {
+            statement->when = when;
+        }
+    }
+}
+
+static void read_statements(struct reading *reading, bool question_open)
+{
+    if (read_backwards(reading)) {
         return;
     }
-    out->kind = word_kind(&word);
-    if (read_figure(word, &out->hours)) {
-        out->kind = CREW_FIGURE;
-    } else if (find_plan(&word, names) >= 0) {
-        out->kind = CREW_PLAN;
-        out->plan = find_plan(&word, names);
-    } else if (out->kind == CREW_UNKNOWN) {
-        out->trouble = CREW_TROUBLE_UNCLEAR;
+    size_t from = read_answer(reading, question_open);
+    reading->at = from;
+    reading->spoken_from = from;
+    reading->when_at = reading->items.count;
+    while (!reading->out->more && read_next(reading)) {
     }
-}
-
-static bool parts(const char *text, size_t length, size_t at)
-{
-    return text[at] == '\n' || text[at] == ';' ||
-           (text[at] == ',' && at + 1 < length && text[at + 1] == ' ');
+    if (reading->out->statement_count == 0 || (from > 0 && reading->at == from)) {
+        read_bare(reading, from);
+    }
+    if (reading->out->statement_count == 0) {
+        read_nothing(reading);
+    }
+    spread_when(reading);
 }
 
 void crew_text_read(const char *text, size_t length, const struct crew_names *names,
                     enum crew_date_order date_order, bool question_open, struct crew_text *out)
 {
-    (void)date_order;
-    (void)question_open;
-    *out = (struct crew_text){.cut = length > CREW_TEXT_OCTETS_MAX};
-    size_t end = out->cut ? CREW_TEXT_OCTETS_MAX : length;
-    for (size_t start = 0, at = 0; at <= end; at++) {
-        if (at < end && !parts(text, end, at)) {
-            continue;
-        }
-        if (at > start && out->statement_count == CREW_TEXT_STATEMENTS_MAX) {
-            out->more = true;
-        } else if (at > start) {
-            read_statement((struct span){text, start, at}, names,
-                           &out->statements[out->statement_count++]);
-        }
-        start = at + 1;
+    struct fold fold;
+    struct reading reading = {.out = out};
+    bool cancels = false;
+    *out = (struct crew_text){.tone = CREW_TONE_STATEMENTS};
+    fold_text(text, length, &fold);
+    items_read(&fold, names, date_order, &reading.items);
+    out->cut = length > CREW_TEXT_OCTETS_MAX || reading.items.cut;
+    if (alone_is_reaction(&reading.items, &out->assenting_reaction, &out->quoted)) {
+        out->tone = CREW_TONE_IGNORE;
+    } else if (alone_is_stop(&reading.items, &cancels)) {
+        add_alone(&reading, question_open && cancels ? CREW_NO : CREW_STOP);
+    } else {
+        read_statements(&reading, question_open);
     }
+}
+
+/* True where an item alone would be taken for something other than a name. */
+static bool is_taken(const struct item *item)
+{
+    const struct figure *figure = &item->figure;
+    return item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
+           (item->kind == ITEM_WORD && item->sense.classes != 0) ||
+           (item->kind == ITEM_FIGURE &&
+            (figure->kind != FIGURE_HOURS || figure->number < 0 || figure->hours_said));
 }
 
 bool crew_text_is_word(const char *name, size_t length)
 {
-    struct span word = {name, 0, length};
-    return word_kind(&word) != CREW_UNKNOWN;
+    static const struct crew_names nobody = {NULL, 0, NULL, 0, NULL, 0};
+    struct fold fold;
+    struct items items;
+    bool taken = true;
+    fold_text(name, length, &fold);
+    items_read(&fold, &nobody, CREW_DATE_MDY, &items);
+    for (size_t i = 0; i < items.count; i++) {
+        taken = taken && (is_taken(items_at(&items, i)) ||
+                          (items.count > 1 && items_at(&items, i)->kind == ITEM_FIGURE));
+    }
+    return taken;
 }
 
 bool crew_text_names_alike(const char *one, const char *other)
 {
-    struct span span = {one, 0, strlen(one)};
-    return equals(&span, other);
+    return names_alike(one, other);
 }

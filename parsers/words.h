@@ -1,6 +1,129 @@
 /* SPDX-License-Identifier: MIT
- * words: the grammar's words, one table a language. A further language is one more table. */
+ * words: every word the grammar knows, one table a language. A further language is one more table.
+ *
+ * A word has classes, which say what it can do in a text. It may have several, and the same word of
+ * two languages has those of both. Words are written as a text is folded: lower case, without
+ * accents and apostrophes ("what's" is "whats"). */
 #ifndef METERPOST_PARSERS_WORDS_H
 #define METERPOST_PARSERS_WORDS_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+#define WORD_CLASS(bit) (UINT64_C(1) << (bit))
+
+/* Words of the grammar */
+#define WORD_DONE WORD_CLASS(0)
+#define WORD_FIX WORD_CLASS(1)
+#define WORD_SWAP WORD_CLASS(2)
+#define WORD_LATER WORD_CLASS(3)
+#define WORD_PARK WORD_CLASS(4)
+#define WORD_BACK WORD_CLASS(5)
+#define WORD_DUE WORD_CLASS(6)
+#define WORD_UNDO WORD_CLASS(7)
+#define WORD_YES WORD_CLASS(8)
+#define WORD_NO WORD_CLASS(9)
+#define WORD_HELP WORD_CLASS(10)
+#define WORD_STOP WORD_CLASS(11)
+#define WORD_CANCEL WORD_CLASS(12) /* a STOP that means NO while a question is open */
+#define WORD_START WORD_CLASS(13)
+
+/* Answers and manners */
+#define WORD_ASSENT WORD_CLASS(14)   /* YES while a question is open, else a courtesy */
+#define WORD_DISSENT WORD_CLASS(15)  /* NO likewise */
+#define WORD_COURTESY WORD_CLASS(16) /* passed over */
+#define WORD_POLITE WORD_CLASS(17) /* please and thanks: beside a machine they say nothing of it */
+#define WORD_REACTION WORD_CLASS(18) /* a phone's verb before a quoted text; value 1 assents */
+#define WORD_SIGNOFF WORD_CLASS(19)  /* begins a line that a phone adds */
+#define WORD_TEXTS WORD_CLASS(20)    /* what STOP is to stop */
+#define WORD_FILLER WORD_CLASS(21)   /* it, that, me: says nothing beside a word of the grammar */
+
+/* What stands around a machine and its figure */
+#define WORD_LINK WORD_CLASS(22)    /* is, at, reads, shows, now */
+#define WORD_COPULA WORD_CLASS(23)  /* is: may stand before a word of the grammar */
+#define WORD_ARTICLE WORD_CLASS(24) /* the, my */
+#define WORD_NOUN WORD_CLASS(25)    /* mower, unit: a number after it names a machine */
+#define WORD_JOIN WORD_CLASS(26)    /* and, &, y: parts statements where a machine follows */
+#define WORD_SERVICE WORD_CLASS(27)
+#define WORD_STATUS WORD_CLASS(28)
+#define WORD_OLD WORD_CLASS(29) /* the old meter's last figure */
+#define WORD_NEW WORD_CLASS(30)
+#define WORD_ABOUT WORD_CLASS(31)   /* a figure after it is not exact */
+#define WORD_INSTEAD WORD_CLASS(32) /* or, to, sorry, I mean: sets one figure beside another */
+#define WORD_WRONG WORD_CLASS(33)   /* takes back what stands before it */
+
+/* What keeps a sentence from being a report */
+#define WORD_ASKS WORD_CLASS(34)       /* how, when, did */
+#define WORD_ASKS_FIRST WORD_CLASS(35) /* is, does, can: where it begins the sentence */
+#define WORD_PLANS WORD_CLASS(36)      /* will, should, remind, until, if */
+#define WORD_DENIES WORD_CLASS(37)
+
+/* Units after a figure */
+#define WORD_HOURS WORD_CLASS(38)
+#define WORD_QUARTS WORD_CLASS(39) /* value: thousandths of a quart */
+#define WORD_LITRES WORD_CLASS(40) /* value: thousandths of a litre */
+#define WORD_DAYS WORD_CLASS(41)
+#define WORD_WEEKS WORD_CLASS(42)
+#define WORD_MINUTES WORD_CLASS(43)
+#define WORD_MEASURE WORD_CLASS(44) /* anything else that is measured or paid */
+#define WORD_ORDINAL WORD_CLASS(45) /* 5th */
+#define WORD_STREET WORD_CLASS(46)  /* the figure was a house number */
+
+/* When */
+#define WORD_DAY WORD_CLASS(47)           /* value: days ago; -1 tomorrow */
+#define WORD_WEEKDAY WORD_CLASS(48)       /* weekday: 0 Monday to 6 Sunday */
+#define WORD_WEEKDAY_SHORT WORD_CLASS(49) /* with WEEKDAY: may be another word ("sat", "mar") */
+#define WORD_MONTH WORD_CLASS(50)         /* month: 1 to 12 */
+#define WORD_DAYPART WORD_CLASS(51)       /* value: 0 unsaid, 1 before noon, 2 after noon */
+#define WORD_CLOCK WORD_CLASS(52)         /* am, pm; value as for DAYPART */
+#define WORD_AGO WORD_CLASS(53)           /* 2 days ago */
+#define WORD_SINCE WORD_CLASS(54)         /* "hace 2 dias" */
+#define WORD_BEFORE_DAY WORD_CLASS(55)    /* on, as of, last */
+#define WORD_AT WORD_CLASS(56)            /* before a time of the day */
+#define WORD_NEXT WORD_CLASS(57)          /* before a weekday: not a day that has been */
+#define WORD_OF WORD_CLASS(58)            /* "14 de marzo" */
+
+#define WORD_ROUGHLY WORD_CLASS(59) /* as ABOUT, but after the figure */
+#define WORD_UNTIL WORD_CLASS(60)   /* after PARK: for how long */
+
+#define WORDS_ANSWER (WORD_YES | WORD_NO | WORD_ASSENT | WORD_DISSENT)
+#define WORDS_OF_MACHINES                                                                          \
+    (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_PARK | WORD_BACK | WORD_DUE | WORD_STATUS)
+
+/* What a word can mean. All zero for a word that no table has. */
+struct word_sense {
+    uint64_t classes;
+    int16_t value; /* of the classes that have one */
+    int8_t weekday;
+    int8_t month;
+};
+
+/* One row: words of the same classes and value, parted by '|'; a blank inside a word of several
+ * stands for a blank in the text. */
+#define WORDS_ROW_OCTETS 320
+struct word_row {
+    uint64_t classes;
+    int16_t value;
+    uint16_t length; /* of the words */
+    char words[WORDS_ROW_OCTETS];
+};
+#define WORDS_ROW(classes, value, words)                                                           \
+    {                                                                                              \
+        classes, value, sizeof(words) - 1, words                                                   \
+    }
+
+struct word_table {
+    const struct word_row *rows;
+    size_t row_count;
+};
+extern const struct word_table words_en;
+extern const struct word_table words_es;
+
+#define WORDS_PHRASE_OCTETS 40 /* as far as the longest entry reaches, and one more */
+
+/* Finds the longest entry of any table that `phrase` begins with and that ends where a word ends.
+ * phrase: folded as said above, single blanks, at most WORDS_PHRASE_OCTETS octets looked at.
+ * Returns the octets of the entry, 0 where there is none (*sense is then all zero). */
+size_t words_find(const char *phrase, size_t length, struct word_sense *sense);
 
 #endif

@@ -1,0 +1,216 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_alone: texts, and parts of texts, that name no machine.
+ *
+ * Each is a bag: it holds what makes it what it is, and beside that only words of classes that say
+ * nothing more. Order does not matter, "please stop texting me" is as good as "stop please". */
+#include "parsers/crew_text_alone.h"
+
+#include "parsers/crew_text_split.h"
+#include "parsers/crew_text_when.h"
+
+#define WORDS_ALONE (WORD_DUE | WORD_UNDO | WORD_YES | WORD_NO | WORD_HELP | WORD_START)
+#define REACTION_WORDS_MAX 6 /* items before the quotation: "Reacted (thumb) to" */
+
+static const struct {
+    uint64_t word;
+    enum crew_kind kind;
+    uint64_t beside; /* what may stand beside it where it is read loosely */
+} alone_words[] = {
+    {WORD_DUE, CREW_DUE, WORD_ASKS | WORD_ASKS_FIRST | WORD_LINK | WORD_STATUS},
+    {WORD_UNDO, CREW_UNDO, 0},
+    {WORD_YES, CREW_YES, WORD_ASSENT | WORD_LINK},
+    {WORD_NO, CREW_NO, WORD_DISSENT | WORD_LINK | WORD_DENIES | WORD_WRONG},
+    {WORD_HELP, CREW_HELP, WORD_ASKS_FIRST},
+    {WORD_START, CREW_START, WORD_TEXTS},
+};
+
+/* The word of alone_words that an item is; their number where it is none. */
+static size_t alone_index(const struct item *item)
+{
+    size_t count = sizeof alone_words / sizeof alone_words[0];
+    for (size_t i = 0; i < count; i++) {
+        if (item_is(item, alone_words[i].word)) {
+            return i;
+        }
+    }
+    return count;
+}
+
+/* The end of the part that begins at i: a separator, a stop, or the end. Commas before a courtesy
+ * belong to it ("yes, thanks"). */
+static size_t part_end(const struct items *items, size_t i)
+{
+    size_t end = i;
+    while (!split_is_boundary(items_at(items, end))) {
+        end++;
+    }
+    return end;
+}
+
+bool alone_word_at(const struct items *items, size_t i, bool loose, struct alone *out)
+{
+    size_t count = sizeof alone_words / sizeof alone_words[0];
+    size_t end = part_end(items, i);
+    size_t found = count;
+    for (size_t at = i; at < end && found == count; at++) {
+        found = alone_index(items_at(items, at));
+    }
+    if (found == count) {
+        return false;
+    }
+    uint64_t beside = alone_words[found].word | WORD_COURTESY |
+                      (loose ? alone_words[found].beside | WORD_FILLER | WORD_ARTICLE : 0);
+    for (size_t at = i; at < end; at++) {
+        const struct item *item = items_at(items, at);
+        bool passes = item->kind == ITEM_MARK || item_is(item, beside) ||
+                      (loose && item->kind == ITEM_WHEN && alone_words[found].kind == CREW_DUE);
+        if (!passes) {
+            return false;
+        }
+    }
+    *out = (struct alone){alone_words[found].kind, end};
+    return true;
+}
+
+bool alone_is_stop(const struct items *items, bool *cancels)
+{
+    bool stops = false;
+    bool texts = false;
+    bool loose = false;
+    *cancels = true;
+    for (size_t i = 0; i < items->count; i++) {
+        const struct item *item = items_at(items, i);
+        if (item_is(item, WORD_STOP)) {
+            stops = true;
+            *cancels = *cancels && item_is(item, WORD_CANCEL);
+        } else if (item_is(item, WORD_TEXTS)) {
+            texts = true;
+        } else if (item_is(item, WORD_FILLER | WORD_ARTICLE | WORD_JOIN)) {
+            loose = true;
+        } else if (item->kind == ITEM_WORD ? !item_is(item, WORD_POLITE | WORD_COURTESY)
+                                           : item->kind != ITEM_MARK && item->kind != ITEM_BREAK) {
+            return false;
+        }
+    }
+    *cancels = *cancels && stops;
+    return stops && (texts || !loose);
+}
+
+/* What an item says before a quotation: that it is a reaction, and whether one that assents. */
+static bool reacts(const struct items *items, size_t i, bool *assents)
+{
+    const struct item *item = items_at(items, i);
+    uint16_t unit = fold_at(items->fold, item->at);
+    bool emoji = item->kind == ITEM_WORD && unit >= FOLD_EMOJI && unit != FOLD_LETTER;
+    *assents = *assents || unit == FOLD_THUMB_UP || unit == FOLD_HEART ||
+               (item_is(item, WORD_REACTION) && item->sense.value == 1);
+    return item_is(item, WORD_REACTION) || (emoji && i == 0);
+}
+
+/* The item after the last quotation mark past `open`, if only courtesies follow it; 0 where others
+ * do. A quotation that was cut short has no last mark: the items' count. */
+static size_t quotation_end(const struct items *items, size_t open)
+{
+    for (size_t i = items->count; i > open + 1; i--) {
+        const struct item *item = items_at(items, i - 1);
+        if (item_is_mark(item, '"')) {
+            return i - 1;
+        }
+        if (item->kind != ITEM_MARK && !item_is(item, WORD_COURTESY)) {
+            break;
+        }
+    }
+    for (size_t i = open + 1; i < items->count; i++) {
+        if (item_is_mark(items_at(items, i), '"')) {
+            return 0;
+        }
+    }
+    return items->count;
+}
+
+bool alone_is_reaction(const struct items *items, bool *assents, struct crew_slice *quoted)
+{
+    bool reaction = false;
+    bool assent = false;
+    size_t open = 0;
+    while (open < REACTION_WORDS_MAX && !item_is_mark(items_at(items, open), '"')) {
+        reaction = reacts(items, open, &assent) || reaction;
+        open++;
+    }
+    size_t close = quotation_end(items, open);
+    if (!reaction || !item_is_mark(items_at(items, open), '"') || close == 0) {
+        return false;
+    }
+    *assents = assent;
+    size_t end = close < items->count ? items_at(items, close)->at : items->fold->count;
+    *quoted = fold_slice(items->fold, items_at(items, open)->end, end);
+    return true;
+}
+
+/* Words that may stand beside a bare figure. */
+#define BESIDE_FIGURE                                                                              \
+    (WORD_COURTESY | WORD_ASSENT | WORD_LINK | WORD_ARTICLE | WORD_FILLER | WORD_INSTEAD |         \
+     WORD_HOURS | WORD_JOIN | WORD_ABOUT)
+
+bool alone_is_figure(const struct items *items, size_t i, struct crew_statement *out)
+{
+    bool doubtful = false;
+    for (size_t at = i; at < items->count; at++) {
+        const struct item *item = items_at(items, at);
+        if (item_is_hours(item) && when_clock_minute(item) < 0 && !out->hours.present) {
+            out->hours = item->figure.hours;
+        } else if (item->kind == ITEM_WHEN) {
+            out->when = item->figure.when;
+        } else if (item->kind != ITEM_MARK && item->kind != ITEM_BREAK &&
+                   !item_is(item, BESIDE_FIGURE)) {
+            return false;
+        }
+        doubtful = doubtful || item_is_mark(item, '?') || item_is_mark(item, '~') ||
+                   item_is(item, WORD_ABOUT);
+    }
+    out->kind = CREW_FIGURE;
+    out->trouble = doubtful ? CREW_TROUBLE_ASKED_FIGURE : CREW_TROUBLE_NONE;
+    return out->hours.present;
+}
+
+bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *out)
+{
+    size_t end = 0; /* unit after the plan's name */
+    for (size_t at = i; at < items->count; at++) {
+        const struct item *item = items_at(items, at);
+        int32_t plan = NAMES_NONE;
+        size_t plan_end =
+            out->plan < 0 ? names_plan_at(items->fold, item->at, items->names, &plan) : 0;
+        if (plan_end > 0) {
+            out->plan = plan;
+            end = plan_end;
+        } else if (item->at >= end && item->kind != ITEM_MARK && item->kind != ITEM_BREAK &&
+                   !item_is(item, WORD_COURTESY | WORD_ARTICLE | WORD_SERVICE | WORD_FILLER)) {
+            return false;
+        }
+    }
+    out->kind = CREW_PLAN;
+    return out->plan >= 0;
+}
+
+enum crew_tone alone_tone(const struct items *items)
+{
+    bool courtesy = false;
+    bool assent = false;
+    bool dissent = false;
+    for (size_t i = 0; i < items->count; i++) {
+        const struct item *item = items_at(items, i);
+        assent = assent || item_is(item, WORD_ASSENT);
+        dissent = dissent || item_is(item, WORD_DISSENT);
+        courtesy = courtesy || item_is(item, WORD_COURTESY);
+        if (item->kind != ITEM_MARK && item->kind != ITEM_BREAK && item->kind != ITEM_WHEN &&
+            !item_is(item, WORD_COURTESY | WORD_ASSENT | WORD_DISSENT | WORD_FILLER | WORD_ARTICLE |
+                               WORD_JOIN)) {
+            return CREW_TONE_STATEMENTS;
+        }
+    }
+    if (assent != dissent) {
+        return assent ? CREW_TONE_ASSENT : CREW_TONE_DISSENT;
+    }
+    return courtesy || assent ? CREW_TONE_COURTESY : CREW_TONE_STATEMENTS;
+}

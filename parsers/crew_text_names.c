@@ -1,0 +1,319 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_names: which name of the yard stands here in the text?
+ *
+ * A name is folded like the text, its blanks and hyphens taken out but remembered, and compared
+ * unit by unit. Names are folded anew for each comparison, so that nothing has to be kept for a
+ * yard of any size; the first unit turns most of them down at once. */
+#include "parsers/crew_text_names.h"
+
+#include <string.h>
+
+#include "parsers/utf8.h"
+
+#define GAP_UNITS_MAX 3 /* blanks and hyphens passed over inside a name, " - " at most */
+#define NUMBER_MAX 999999
+
+struct folded_name {
+    size_t count;
+    uint16_t unit[CREW_NAME_OCTETS_MAX];
+    bool after_gap[CREW_NAME_OCTETS_MAX];
+};
+
+/* How a name was found: where it ends (0: not at all), and whether blanks or hyphens had to be
+ * passed over that the name itself does not have. */
+struct fit {
+    size_t end;
+    bool stretched;
+};
+
+static bool is_gap(uint16_t unit)
+{
+    return fold_is_blank(unit) || unit == '-';
+}
+
+/* True where unit k is a zero that begins a number. */
+static bool is_leading_zero(const struct folded_name *name, size_t k)
+{
+    return name->unit[k] == '0' &&
+           (k == 0 || name->after_gap[k] || !fold_is_digit(name->unit[k - 1]));
+}
+
+static void add_unit(uint16_t unit, bool after_gap, bool lenient, struct folded_name *name)
+{
+    size_t count = name->count;
+    if (lenient && !after_gap && fold_is_digit(unit) && count > 0 &&
+        is_leading_zero(name, count - 1)) {
+        name->unit[count - 1] = unit;
+        return;
+    }
+    name->unit[count] = unit;
+    name->after_gap[count] = after_gap;
+    name->count++;
+}
+
+static void fold_name(const char *text, bool lenient, struct folded_name *name)
+{
+    size_t length = strnlen(text, CREW_NAME_OCTETS_MAX);
+    bool after_gap = false;
+    name->count = 0;
+    for (size_t at = 0, octets = 0;
+         at < length && name->count<CREW_NAME_OCTETS_MAX; at += octets> 0 ? octets : 1) {
+        uint32_t character = 0;
+        octets = utf8_read(text, length, at, &character);
+        uint16_t unit = fold_lower(fold_character(character));
+        if (!is_gap(unit)) {
+            add_unit(unit, after_gap, lenient, name);
+        }
+        after_gap = is_gap(unit);
+    }
+}
+
+static bool same_unit(uint16_t unit, uint16_t wanted, bool lenient)
+{
+    return fold_lower(unit) == wanted ||
+           (lenient && fold_is_digit(wanted) && fold_as_digit(unit) == wanted);
+}
+
+/* Turns most names down by their first unit, before they are folded. */
+static bool may_begin(const struct fold *fold, size_t at, const char *name, bool lenient)
+{
+    uint16_t first = fold_lower((uint16_t)(unsigned char)name[0]);
+    return first >= 0x80 || (lenient && fold_is_digit(first)) ||
+           same_unit(fold_at(fold, at), first, lenient);
+}
+
+static size_t pass_gap(const struct fold *fold, size_t at)
+{
+    size_t end = at;
+    for (size_t n = 0; n < GAP_UNITS_MAX && is_gap(fold_at(fold, end)); n++) {
+        end++;
+    }
+    return end;
+}
+
+static size_t pass_zeros(const struct fold *fold, size_t at)
+{
+    size_t end = at;
+    while (fold_as_digit(fold_at(fold, end)) == '0' && fold_as_digit(fold_at(fold, end + 1)) != 0) {
+        end++;
+    }
+    return end;
+}
+
+/* True where the name is parted between unit k - 1 and unit k, or may be in a text: anywhere but
+ * inside a run of digits. */
+static bool may_part(const struct folded_name *name, size_t k)
+{
+    return name->after_gap[k] ||
+           !(fold_is_digit(name->unit[k - 1]) && fold_is_digit(name->unit[k]));
+}
+
+static bool begins_number(const struct folded_name *name, size_t k)
+{
+    return fold_is_digit(name->unit[k]) && (k == 0 || may_part(name, k));
+}
+
+/* Compares a folded name with the text from `at` on, whatever follows it. */
+static struct fit fit_name(const struct fold *fold, size_t at, const struct folded_name *name,
+                           bool lenient)
+{
+    struct fit fit = {0, false};
+    size_t end = at;
+    bool any_digit = !lenient;
+    for (size_t k = 0; k < name->count; k++) {
+        size_t begin = k > 0 && may_part(name, k) ? pass_gap(fold, end) : end;
+        fit.stretched = fit.stretched || (begin > end && !name->after_gap[k]);
+        end = lenient && begins_number(name, k) ? pass_zeros(fold, begin) : begin;
+        if (!same_unit(fold_at(fold, end), name->unit[k], lenient)) {
+            return (struct fit){0, false};
+        }
+        any_digit = any_digit || fold_is_digit(fold_at(fold, end));
+        end++;
+    }
+    fit.end = any_digit && name->count > 0 ? end : 0;
+    return fit;
+}
+
+static bool has_letter(const struct folded_name *name)
+{
+    for (size_t k = 0; k < name->count; k++) {
+        if (!fold_is_digit(name->unit[k])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A whole name at `at`, ending where a word ends. Names of digits alone are left to the rules for
+ * bare numbers. */
+static struct fit fit_whole(const struct fold *fold, size_t at, const char *text, bool lenient)
+{
+    struct folded_name name;
+    if (!may_begin(fold, at, text, lenient)) {
+        return (struct fit){0, false};
+    }
+    fold_name(text, lenient, &name);
+    struct fit fit = fit_name(fold, at, &name, lenient);
+    if (!has_letter(&name) || fold_is_alnum(fold_at(fold, fit.end))) {
+        return (struct fit){0, false};
+    }
+    return fit;
+}
+
+void names_add_candidate(int32_t index, struct name_found *found)
+{
+    for (size_t i = 0; i < NAMES_CANDIDATES_MAX; i++) {
+        if (found->candidates[i] == NAMES_NONE) {
+            found->candidates[i] = index;
+            return;
+        }
+    }
+}
+
+struct name_found names_nothing(void)
+{
+    return (struct name_found){NAMES_NONE, {NAMES_NONE, NAMES_NONE, NAMES_NONE, NAMES_NONE}, 0};
+}
+
+/* The longest fit. A shorter name that needs no stretching is as good as a longer one that does:
+ * "M12 a 1340" where there are M12 and M12A. */
+static struct name_found find_machine(const struct fold *fold, size_t at,
+                                      const struct crew_names *names, bool lenient)
+{
+    struct name_found found = names_nothing();
+    struct fit best = {0, false};
+    for (size_t i = 0; i < names->machine_count; i++) {
+        struct fit fit = fit_whole(fold, at, names->machines[i].name, lenient);
+        best = fit.end > best.end ? fit : best;
+    }
+    for (size_t i = 0; i < names->machine_count && best.end > 0; i++) {
+        struct fit fit = fit_whole(fold, at, names->machines[i].name, lenient);
+        if (fit.end == best.end || (fit.end > 0 && best.stretched && !fit.stretched)) {
+            found.index = found.index == NAMES_NONE ? (int32_t)i : NAMES_SEVERAL;
+            names_add_candidate((int32_t)i, &found);
+        }
+    }
+    found.end = best.end;
+    return found;
+}
+
+struct name_found names_machine_at(const struct fold *fold, size_t at,
+                                   const struct crew_names *names)
+{
+    struct name_found found = find_machine(fold, at, names, false);
+    if (found.index == NAMES_NONE) {
+        found = find_machine(fold, at, names, true);
+        found = found.index == NAMES_SEVERAL ? names_nothing() : found;
+    }
+    return found;
+}
+
+/* The number of a name that has exactly one run of digits, else -1. */
+static int64_t number_of(const char *text)
+{
+    struct folded_name name;
+    int64_t number = -1;
+    fold_name(text, false, &name);
+    for (size_t k = 0; k < name.count; k++) {
+        if (!fold_is_digit(name.unit[k])) {
+            continue;
+        }
+        if (number >= 0 && begins_number(&name, k)) {
+            return -1;
+        }
+        number = (number < 0 ? 0 : number * 10) + (name.unit[k] - '0');
+        if (number > NUMBER_MAX) {
+            return -1;
+        }
+    }
+    return number;
+}
+
+static struct name_found find_numbered(int64_t number, const struct crew_names *names,
+                                       bool own_only)
+{
+    struct name_found found = names_nothing();
+    for (size_t i = 0; i < names->machine_count; i++) {
+        if ((own_only && !names->machines[i].own) || number_of(names->machines[i].name) != number) {
+            continue;
+        }
+        found.index = found.index == NAMES_NONE ? (int32_t)i : NAMES_SEVERAL;
+        names_add_candidate((int32_t)i, &found);
+    }
+    return found;
+}
+
+struct name_found names_machine_numbered(int64_t number, const struct crew_names *names)
+{
+    struct name_found own = find_numbered(number, names, true);
+    return own.index == NAMES_NONE ? find_numbered(number, names, false) : own;
+}
+
+/* The longest of a list of names at a unit, whole and as written but for case and gaps. */
+static size_t longest_at(const struct fold *fold, size_t at, const char *const *names, size_t count,
+                         int32_t *index)
+{
+    size_t longest = 0;
+    for (size_t i = 0; i < count; i++) {
+        size_t end = fit_whole(fold, at, names[i], false).end;
+        if (end > longest) {
+            longest = end;
+            *index = (int32_t)i;
+        }
+    }
+    return longest;
+}
+
+size_t names_plan_at(const struct fold *fold, size_t at, const struct crew_names *names,
+                     int32_t *index)
+{
+    *index = NAMES_NONE;
+    return longest_at(fold, at, names->plans, names->plan_count, index);
+}
+
+size_t names_person_at(const struct fold *fold, size_t at, const struct crew_names *names)
+{
+    int32_t index = NAMES_NONE;
+    return longest_at(fold, at, names->people, names->people_count, &index);
+}
+
+size_t names_prefix_at(const struct fold *fold, size_t at, const char *text)
+{
+    struct folded_name name;
+    if (!may_begin(fold, at, text, false)) {
+        return 0;
+    }
+    fold_name(text, false, &name);
+    struct fit fit = fit_name(fold, at, &name, false);
+    return fit.stretched || !has_letter(&name) ? 0 : fit.end;
+}
+
+bool names_have_letters(const struct fold *fold, size_t first, size_t end,
+                        const struct crew_names *names)
+{
+    for (size_t i = 0; i < names->machine_count; i++) {
+        struct folded_name name;
+        size_t k = 0;
+        fold_name(names->machines[i].name, false, &name);
+        while (k < name.count && first + k < end &&
+               fold_lower(fold_at(fold, first + k)) == name.unit[k]) {
+            k++;
+        }
+        if (first + k == end && k < name.count && fold_is_digit(name.unit[k])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool names_alike(const char *one, const char *other)
+{
+    struct folded_name first, second;
+    fold_name(one, false, &first);
+    fold_name(other, false, &second);
+    size_t k = 0;
+    while (k < first.count && k < second.count && first.unit[k] == second.unit[k]) {
+        k++;
+    }
+    return k == first.count && k == second.count;
+}

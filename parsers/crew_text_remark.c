@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_remark: what is said after a figure.
+ *
+ * Days and courtesies come first; then either a second figure, which makes the first one doubtful
+ * unless a word that is no unit goes on after it ("2 tyres low"), or words: the remark. */
+#include "parsers/crew_text_remark.h"
+
+#include "parsers/crew_text_split.h"
+#include "parsers/crew_text_when.h"
+
+#define NOON_MINUTE 720
+
+/* Words that make no remark on their own. */
+#define SAYS_NOTHING                                                                               \
+    (WORD_COURTESY | WORD_ASSENT | WORD_LINK | WORD_ARTICLE | WORD_FILLER | WORD_JOIN |            \
+     WORD_HOURS | WORD_SIGNOFF)
+
+/* Words that may stand between a figure and a second one that is set beside it. */
+#define BETWEEN_FIGURES                                                                            \
+    (WORD_INSTEAD | WORD_LINK | WORD_COURTESY | WORD_ARTICLE | WORD_FILLER | WORD_ABOUT)
+
+static bool is_mark_or_break(const struct item *item)
+{
+    return item->kind == ITEM_MARK || item->kind == ITEM_BREAK;
+}
+
+static bool says_something(const struct item *item)
+{
+    return !is_mark_or_break(item) && !(item_is(item, SAYS_NOTHING) && !item_is(item, WORD_NO)) &&
+           item->kind != ITEM_WHEN;
+}
+
+/* The end of a remark whose last line is what a phone adds, or a name alone. */
+static size_t before_signature(const struct items *items, size_t i, size_t end)
+{
+    size_t line = end;
+    while (line > i && items_at(items, line - 1)->kind != ITEM_BREAK) {
+        line--;
+    }
+    if (line == i) {
+        return end;
+    }
+    bool signature = item_is(items_at(items, line), WORD_SIGNOFF);
+    bool courtesies = true;
+    for (size_t at = line; at < end; at++) {
+        courtesies = courtesies && (is_mark_or_break(items_at(items, at)) ||
+                                    item_is(items_at(items, at), WORD_COURTESY));
+    }
+    return signature || courtesies ? line : end;
+}
+
+/* "-Tom" at the end of a text. */
+static bool is_signed_at(const struct items *items, size_t i, size_t end)
+{
+    const struct item *name = items_at(items, i + 1);
+    return i + 2 == end && item_is_mark(items_at(items, i), '-') && name->kind == ITEM_WORD &&
+           !name->spaced && items_at(items, i)->spaced &&
+           fold_is_upper(fold_at(items->fold, name->at));
+}
+
+struct crew_slice remark_slice(const struct items *items, size_t i, size_t end)
+{
+    const struct crew_slice none = {0, 0};
+    size_t first = i;
+    size_t last = before_signature(items, i, end);
+    bool anything = false;
+    while (first < last && is_mark_or_break(items_at(items, first)) &&
+           !is_signed_at(items, first, last)) {
+        first++;
+    }
+    if (item_is(items_at(items, first), WORD_SIGNOFF) || is_signed_at(items, first, last)) {
+        return none;
+    }
+    for (size_t at = first; at < last; at++) {
+        anything = anything || says_something(items_at(items, at));
+        last = at > first && is_signed_at(items, at, last) ? at : last;
+    }
+    while (last > first && is_mark_or_break(items_at(items, last - 1)) &&
+           !split_is_stop(items_at(items, last - 1))) {
+        last--;
+    }
+    if (!anything) {
+        return none;
+    }
+    return fold_slice(items->fold, items_at(items, first)->at, items_at(items, last - 1)->end);
+}
+
+/* True where a word goes on right after item i, so that a figure there counts something. */
+static bool word_goes_on(const struct items *items, size_t i)
+{
+    const struct item *next = items_at(items, i + 1);
+    return next->kind == ITEM_WORD && !item_is(next, WORD_COURTESY | WORD_JOIN | WORD_ROUGHLY);
+}
+
+static bool like_meter(const struct hours_figure *hours)
+{
+    return hours->whole_digits >= 3 || hours->decimal_digits > 0;
+}
+
+/* A second figure of hours at item i, perhaps after words that set it beside the first. */
+static bool second_figure(const struct items *items, size_t i, size_t end,
+                          struct hours_figure *second)
+{
+    bool instead = false;
+    size_t at = i;
+    while (at < end && (is_mark_or_break(items_at(items, at)) ||
+                        item_is(items_at(items, at), BETWEEN_FIGURES))) {
+        instead = instead || item_is(items_at(items, at), WORD_INSTEAD);
+        at++;
+    }
+    const struct item *item = items_at(items, at);
+    if (at >= end || !item_is_hours(item)) {
+        return false;
+    }
+    bool beside = instead && (item->figure.hours_said || like_meter(&item->figure.hours));
+    *second = item->figure.hours;
+    return beside || !word_goes_on(items, at);
+}
+
+/* "wrong", "was a typo": takes back the figure before it, where nothing else is said. */
+static bool takes_back(const struct items *items, size_t i, size_t end)
+{
+    size_t at = i;
+    while (at < end && (is_mark_or_break(items_at(items, at)) ||
+                        item_is(items_at(items, at), WORD_LINK | WORD_ARTICLE | WORD_FILLER))) {
+        at++;
+    }
+    return at < end && item_is(items_at(items, at), WORD_WRONG) &&
+           (at + 1 == end || split_is_boundary(items_at(items, at + 1)));
+}
+
+/* "at 6:15" after a figure: passed over, and where it can only be after noon, heeded. */
+static size_t pass_clock(const struct items *items, size_t i, struct remark *out)
+{
+    const struct item *item = items_at(items, i);
+    int32_t minute = when_clock_minute(items_at(items, i + 1));
+    if (!(item_is(item, WORD_AT) || item_is_mark(item, '@')) || minute < 0) {
+        return i;
+    }
+    if (minute > NOON_MINUTE && out->when.kind == CREW_WHEN_UNSAID) {
+        out->when.kind = CREW_WHEN_DAYS_AGO;
+        out->when.minute_of_day = minute;
+    }
+    return i + 2;
+}
+
+/* "on the 5th": a day without its month. */
+static bool is_day_alone(const struct items *items, size_t i, size_t end)
+{
+    size_t at = i;
+    while (at < end && item_is(items_at(items, at), WORD_BEFORE_DAY | WORD_ARTICLE)) {
+        at++;
+    }
+    const struct item *item = items_at(items, at);
+    return at < end && item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_ORDINAL &&
+           (at + 1 == end || split_is_boundary(items_at(items, at + 1)));
+}
+
+/* What stands right after the figure and makes it doubtful or bad. */
+static enum crew_trouble trouble_beside(const struct items *items, size_t i, size_t end)
+{
+    const struct item *item = items_at(items, i);
+    const struct item *next = items_at(items, i + 1);
+    bool dash = item_is_mark(item, '-') && item_is(next, WORD_ROUGHLY);
+    bool more = item_is_mark(item, '+') && !item->spaced && (i + 1 == end || next->spaced) &&
+                next->kind != ITEM_FIGURE && next->kind != ITEM_MACHINE;
+    bool bracket = item_is_mark(item, '(') && item_is_mark(next, '?');
+    if (i >= end) {
+        return CREW_TROUBLE_NONE;
+    }
+    if (item_is_mark(item, '?') || dash || more || bracket ||
+        (item_is(item, WORD_ROUGHLY) && (i + 1 == end || split_is_boundary(next)))) {
+        return CREW_TROUBLE_ASKED_FIGURE;
+    }
+    if (item->kind == ITEM_FIGURE &&
+        (item->figure.kind == FIGURE_MINUTES ||
+         (item->figure.kind == FIGURE_DATE && !word_goes_on(items, i)))) {
+        return CREW_TROUBLE_FIGURE_FORM;
+    }
+    return CREW_TROUBLE_NONE;
+}
+
+/* True where the day at item i is the reading's: right after the figure, or with nothing after it.
+ * "1340. Monday I am off" speaks of something else. */
+static bool is_when(const struct items *items, size_t i, size_t end, bool parted)
+{
+    return items_at(items, i)->kind == ITEM_WHEN &&
+           (!parted || i + 1 == end || is_mark_or_break(items_at(items, i + 1)) ||
+            item_is(items_at(items, i + 1), WORD_JOIN | WORD_POLITE));
+}
+
+/* Passes over what may stand between the figure and a remark, and takes note of the day. */
+static size_t read_when(const struct items *items, size_t i, size_t end, struct remark *out)
+{
+    bool parted = false;
+    size_t at = i;
+    while (at < end) {
+        const struct item *item = items_at(items, at);
+        size_t after_clock = pass_clock(items, at, out);
+        if (out->when.kind == CREW_WHEN_UNSAID && is_when(items, at, end, parted)) {
+            out->when = item->figure.when;
+            out->when_at = at;
+            at++;
+        } else if (after_clock > at) {
+            at = after_clock;
+        } else if (item_is(item, WORD_POLITE) ||
+                   (item->kind == ITEM_WORD && fold_at(items->fold, item->at) >= FOLD_EMOJI)) {
+            at++;
+        } else if (is_mark_or_break(item) && !is_signed_at(items, at, end)) {
+            parted = true;
+            at++;
+        } else {
+            break;
+        }
+    }
+    return at;
+}
+
+struct remark remark_read(const struct items *items, size_t i, size_t end)
+{
+    struct remark out = {.when = {.minute_of_day = -1}, .when_at = end};
+    out.trouble = trouble_beside(items, i, end);
+    out.begin = read_when(items, i, end, &out);
+    if (out.trouble == CREW_TROUBLE_NONE && second_figure(items, out.begin, end, &out.second)) {
+        out.trouble = CREW_TROUBLE_TWO_FIGURES;
+    } else if (out.trouble == CREW_TROUBLE_NONE && takes_back(items, out.begin, end)) {
+        out.trouble = CREW_TROUBLE_UNCLEAR;
+    } else if (out.trouble == CREW_TROUBLE_NONE && is_day_alone(items, out.begin, end)) {
+        out.trouble = CREW_TROUBLE_DATE;
+    }
+    if (out.trouble != CREW_TROUBLE_TWO_FIGURES) {
+        out.slice = remark_slice(items, out.begin, end);
+    }
+    return out;
+}

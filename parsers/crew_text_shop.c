@@ -1,0 +1,271 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_shop: a machine and a word of the grammar: DONE FIX SWAP LATER PARK BACK.
+ *
+ * These change what is on record, so they are read strictly: "fix 2 flats", "swap blades" and "back
+ * tyre" are remarks about a mower and no words of the grammar. Only DONE may have a remark right
+ * after its figure. */
+#include "parsers/crew_text_shop.h"
+
+#include "parsers/crew_text_split.h"
+
+#define LATER_DAYS_MAX 60
+#define PASSED_OVER                                                                                \
+    (WORD_LINK | WORD_ARTICLE | WORD_HOURS | WORD_COURTESY | WORD_SERVICE | WORD_UNTIL)
+
+/* The item after a plan's name at item i; i where none stands there. */
+static size_t pass_plan(const struct items *items, size_t i, int32_t *plan)
+{
+    size_t end = names_plan_at(items->fold, items_at(items, i)->at, items->names, plan);
+    size_t next = i;
+    while (next < items->count && items_at(items, next)->at < end) {
+        next++;
+    }
+    return next;
+}
+
+size_t shop_word_at(const struct items *items, size_t i, int32_t *plan)
+{
+    *plan = NAMES_NONE;
+    if (item_is(items_at(items, i), WORDS_OF_SHOP)) {
+        return i;
+    }
+    size_t next = pass_plan(items, i, plan);
+    while (next > i && item_is(items_at(items, next), WORD_SERVICE | WORD_COPULA)) {
+        next++;
+    }
+    return next > i && item_is(items_at(items, next), WORD_DONE) ? next : items->count;
+}
+
+static bool is_volume(const struct item *item)
+{
+    return item->kind == ITEM_FIGURE &&
+           (item->figure.kind == FIGURE_QUARTS || item->figure.kind == FIGURE_LITRES);
+}
+
+static void set_quantity(const struct item *item, struct crew_statement *out)
+{
+    out->quantity_thousandths = item->figure.thousandths;
+    out->quantity_unit = item->figure.kind == FIGURE_QUARTS ? CREW_UNIT_QUART : CREW_UNIT_LITRE;
+}
+
+/* From item i on, passes over words and marks that stand before a figure. */
+static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words,
+                             struct crew_statement *out)
+{
+    size_t at = i;
+    while (at < items->count && !split_parts_at(items, at)) {
+        const struct item *item = items_at(items, at);
+        if (item->kind == ITEM_WHEN) {
+            out->when = item->figure.when;
+        } else if (item_is(item, WORD_ABOUT) || item_is_mark(item, '~')) {
+            out->trouble = CREW_TROUBLE_ASKED_FIGURE;
+        } else if (item_is_mark(item, '?') ||
+                   (item->kind != ITEM_MARK && item->kind != ITEM_BREAK && !item_is(item, words))) {
+            break;
+        }
+        at++;
+    }
+    return at;
+}
+
+/* The trouble with a statement that lacks its figure at item i: nothing stands there, or what
+ * should not. */
+static enum crew_trouble no_figure(const struct items *items, size_t i)
+{
+    const struct item *item = items_at(items, i);
+    if (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_BAD) {
+        return CREW_TROUBLE_FIGURE_FORM;
+    }
+    return item->kind == ITEM_END || split_is_separator(item) || item_is_mark(item, '.')
+               ? CREW_TROUBLE_NO_FIGURE
+               : CREW_TROUBLE_UNCLEAR;
+}
+
+/* What stands after the figures; strict: a word right there makes the statement unclear. */
+static size_t read_rest(const struct items *items, size_t i, bool strict,
+                        struct crew_statement *out)
+{
+    size_t end = split_end(items, i, true);
+    struct remark remark = remark_read(items, i, end);
+    out->remark = remark.slice;
+    out->figure_then_word =
+        remark.begin == i && remark.slice.length > 0 && items_at(items, i)->kind == ITEM_WORD;
+    if (out->when.kind == CREW_WHEN_UNSAID) {
+        out->when = remark.when;
+    }
+    if (out->trouble == CREW_TROUBLE_NONE) {
+        out->trouble = strict && out->figure_then_word ? CREW_TROUBLE_UNCLEAR : remark.trouble;
+        out->to_hours = remark.trouble == CREW_TROUBLE_TWO_FIGURES ? remark.second : out->to_hours;
+    }
+    return end;
+}
+
+/* A plan or a quantity after the figure of DONE; the item after them. */
+static size_t read_quantity(const struct items *items, size_t i, struct crew_statement *out)
+{
+    int32_t plan = NAMES_NONE;
+    size_t at = pass_plan(items, i, &plan);
+    if (at > i && out->plan == NAMES_NONE &&
+        (at == items->count || items_at(items, at)->kind != ITEM_WORD)) {
+        out->plan = plan;
+    } else {
+        at = i;
+    }
+    size_t quantity = at;
+    while (item_is_mark(items_at(items, quantity), ',') ||
+           item_is(items_at(items, quantity), WORD_LINK | WORD_JOIN)) {
+        quantity++;
+    }
+    if (!is_volume(items_at(items, quantity))) {
+        return at;
+    }
+    set_quantity(items_at(items, quantity), out);
+    return quantity + 1;
+}
+
+/* DONE with its figure at item i. */
+static size_t read_service(const struct items *items, size_t i, struct crew_statement *out)
+{
+    out->hours = items_at(items, i)->figure.hours;
+    size_t end = read_rest(items, read_quantity(items, i + 1, out), false, out);
+    if (out->trouble == CREW_TROUBLE_TWO_FIGURES && out->quantity_unit == CREW_UNIT_NONE) {
+        out->trouble = CREW_TROUBLE_NO_UNIT;
+        out->quantity_thousandths = out->to_hours.hundredths * 10;
+        out->to_hours = (struct hours_figure){0};
+    }
+    return end;
+}
+
+/* What stands where DONE should have its figure or plan. */
+static void refuse_done(const struct items *items, size_t i, struct crew_statement *out)
+{
+    out->trouble = no_figure(items, i);
+    if (out->trouble == CREW_TROUBLE_UNCLEAR && items_at(items, i)->kind == ITEM_WORD) {
+        out->trouble = out->plan == NAMES_NONE ? CREW_TROUBLE_NO_SUCH_PLAN : CREW_TROUBLE_NO_FIGURE;
+        out->words = fold_slice(items->fold, items_at(items, i)->at, items_at(items, i)->end);
+    }
+}
+
+static size_t read_done(const struct items *items, size_t i, struct crew_statement *out)
+{
+    size_t at = pass_to_figure(items, i, PASSED_OVER & ~WORD_UNTIL, out);
+    size_t after_plan = out->plan == NAMES_NONE ? pass_plan(items, at, &out->plan) : at;
+    at = pass_to_figure(items, after_plan, PASSED_OVER, out);
+    if (is_volume(items_at(items, at))) {
+        set_quantity(items_at(items, at), out);
+        at = pass_to_figure(items, at + 1, PASSED_OVER, out);
+    }
+    if (item_is_hours(items_at(items, at))) {
+        return read_service(items, at, out);
+    }
+    refuse_done(items, at, out);
+    return split_end(items, at, false);
+}
+
+static size_t read_fix(const struct items *items, size_t i, struct crew_statement *out)
+{
+    size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD, out);
+    if (!item_is_hours(items_at(items, at))) {
+        out->trouble = no_figure(items, at);
+        return split_end(items, at, false);
+    }
+    out->hours = items_at(items, at)->figure.hours;
+    return read_rest(items, at + 1, true, out);
+}
+
+static size_t read_swap(const struct items *items, size_t i, struct crew_statement *out)
+{
+    const uint64_t words = PASSED_OVER | WORD_OLD | WORD_NEW | WORD_INSTEAD;
+    size_t first = pass_to_figure(items, i, words & ~WORD_NEW, out);
+    size_t second = pass_to_figure(items, first + 1, words, out);
+    if (!item_is_hours(items_at(items, first)) || !item_is_hours(items_at(items, second))) {
+        size_t at = item_is_hours(items_at(items, first)) ? second : first;
+        out->trouble = no_figure(items, at);
+        return split_end(items, at, false);
+    }
+    out->hours = items_at(items, first)->figure.hours;
+    out->to_hours = items_at(items, second)->figure.hours;
+    size_t end = read_rest(items, second + 1, true, out);
+    if (out->trouble == CREW_TROUBLE_TWO_FIGURES) {
+        out->trouble = CREW_TROUBLE_UNCLEAR;
+    }
+    return end;
+}
+
+static int64_t days_of(const struct item *item)
+{
+    if (item->kind != ITEM_FIGURE) {
+        return 0;
+    }
+    switch (item->figure.kind) {
+    case FIGURE_HOURS:
+        return item->figure.hours_said ? 0 : item->figure.number;
+    case FIGURE_DAYS:
+        return item->figure.number;
+    case FIGURE_WEEKS:
+        return item->figure.number * 7;
+    case FIGURE_QUARTS:
+    case FIGURE_LITRES:
+    case FIGURE_MINUTES:
+    case FIGURE_ORDINAL:
+    case FIGURE_DATE:
+    case FIGURE_TIME:
+    case FIGURE_OTHER:
+    case FIGURE_BAD:
+        break;
+    }
+    return 0;
+}
+
+static size_t read_later(const struct items *items, size_t i, struct crew_statement *out)
+{
+    size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD | WORD_NEXT, out);
+    int64_t days = days_of(items_at(items, at));
+    if (days < 1 || days > LATER_DAYS_MAX) {
+        out->trouble = CREW_TROUBLE_DAYS;
+        return split_end(items, at + 1, false);
+    }
+    out->days = (int32_t)days;
+    return read_rest(items, at + 1, true, out);
+}
+
+/* PARK and BACK stand alone, PARK also before how long. */
+static size_t read_place(const struct items *items, size_t i, struct crew_statement *out)
+{
+    const struct item *next = items_at(items, i);
+    bool for_long = out->kind == CREW_PARK && item_is(next, WORD_UNTIL);
+    bool ends = split_is_boundary(next) || next->kind == ITEM_WHEN || next->kind == ITEM_MARK ||
+                item_is(next, WORD_COURTESY);
+    if (item_is_mark(next, '?') || !(for_long || ends)) {
+        out->trouble = CREW_TROUBLE_UNCLEAR;
+        return split_end(items, i, false);
+    }
+    size_t end = read_rest(items, i, false, out);
+    if (out->trouble != CREW_TROUBLE_NONE) {
+        out->trouble = CREW_TROUBLE_UNCLEAR; /* a figure beside it */
+    }
+    return end;
+}
+
+size_t shop_read(const struct items *items, size_t i, struct crew_statement *out)
+{
+    const struct item *word = items_at(items, i);
+    if (item_is(word, WORD_DONE)) {
+        out->kind = CREW_SERVICE;
+        return read_done(items, i + 1, out);
+    }
+    if (item_is(word, WORD_FIX)) {
+        out->kind = CREW_CORRECT;
+        return read_fix(items, i + 1, out);
+    }
+    if (item_is(word, WORD_SWAP)) {
+        out->kind = CREW_SWAP;
+        return read_swap(items, i + 1, out);
+    }
+    if (item_is(word, WORD_LATER)) {
+        out->kind = CREW_LATER;
+        return read_later(items, i + 1, out);
+    }
+    out->kind = item_is(word, WORD_PARK) ? CREW_PARK : CREW_BACK;
+    return read_place(items, i + 1, out);
+}

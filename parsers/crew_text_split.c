@@ -1,0 +1,294 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_split: where statements begin and end.
+ *
+ * A statement begins with a machine. After a separator it may begin with a whole name, a "#number",
+ * or a bare number in the plainest form; right after a figure with a whole name or "#number" that
+ * has a figure, a word of the grammar or the end after it, or with a bare number that ":", "=" or
+ * "-" joins to its figure. Everything else goes on belonging to the statement before. */
+#include "parsers/crew_text_split.h"
+
+#include "parsers/crew_text_alone.h"
+
+#define LIST_NUMBER_MAX 99
+#define BARE_DIGITS_MAX 999 /* machines that are not there are refused by name up to this number */
+
+bool split_is_separator(const struct item *item)
+{
+    return item->kind == ITEM_BREAK || item_is(item, WORD_JOIN) || item_is_mark(item, ',') ||
+           item_is_mark(item, ';') || item_is_mark(item, '+') || item_is_mark(item, '/') ||
+           item_is_mark(item, '|') || item_is_mark(item, '&');
+}
+
+bool split_is_stop(const struct item *item)
+{
+    return item_is_mark(item, '.') || item_is_mark(item, '!') || item_is_mark(item, '?');
+}
+
+bool split_is_boundary(const struct item *item)
+{
+    return item->kind == ITEM_END || split_is_separator(item) || split_is_stop(item);
+}
+
+static bool is_number(const struct item *item)
+{
+    return item_is_hours(item) && item->figure.number >= 0 && !item->figure.hours_said;
+}
+
+/* Marks and line breaks between a machine and what is said of it. */
+static size_t pass_marks(const struct items *items, size_t i)
+{
+    size_t next = i;
+    while (items_at(items, next)->kind == ITEM_BREAK ||
+           (items_at(items, next)->kind == ITEM_MARK && !item_is_mark(items_at(items, next), '?') &&
+            !item_is_mark(items_at(items, next), '#'))) {
+        next++;
+    }
+    return next;
+}
+
+size_t split_pass_links(const struct items *items, size_t i)
+{
+    size_t next = pass_marks(items, i);
+    while (item_is(items_at(items, next), WORD_LINK | WORD_HOURS)) {
+        next = pass_marks(items, next + 1);
+    }
+    return next;
+}
+
+/* A word of the grammar at item i that can be meant as one: BACK and PARK with nothing after them,
+ * FIX, SWAP and LATER with a figure. "2 back tyres" is none. */
+static bool is_grammar(const struct items *items, size_t i)
+{
+    const struct item *word = items_at(items, i);
+    const struct item *next = items_at(items, i + 1);
+    if (item_is(word, WORD_DONE)) {
+        return true;
+    }
+    if (item_is(word, WORD_FIX | WORD_SWAP | WORD_LATER)) {
+        return items_at(items, split_pass_links(items, i + 1))->kind == ITEM_FIGURE;
+    }
+    return item_is(word, WORD_BACK | WORD_PARK | WORD_DUE | WORD_STATUS) &&
+           (split_is_boundary(next) || item_is(next, WORD_POLITE));
+}
+
+/* A figure, a question mark or a word of the grammar at item i. */
+static bool says_something(const struct items *items, size_t i)
+{
+    return item_is_hours(items_at(items, i)) || item_is_mark(items_at(items, i), '?') ||
+           is_grammar(items, i);
+}
+
+static bool by_number(const struct items *items, size_t at, size_t next, struct head *out)
+{
+    out->found = names_machine_numbered(items_at(items, next - 1)->figure.number, items->names);
+    out->kind = out->found.index == NAMES_NONE ? HEAD_STRANGER : HEAD_NUMBER;
+    out->at = at;
+    out->next = next;
+    return true;
+}
+
+/* "#12", "no. 12" */
+static bool numbered_at(const struct items *items, size_t i, struct head *out)
+{
+    const struct item *next = items_at(items, i + 1);
+    if (item_is_mark(items_at(items, i), '#') && is_number(next)) {
+        return by_number(items, i, i + 2, out);
+    }
+    if (item_is(items_at(items, i), WORD_NO) && item_is_mark(next, '.') && !next->spaced &&
+        is_number(items_at(items, i + 2))) {
+        return by_number(items, i, i + 3, out);
+    }
+    return false;
+}
+
+/* "mower 12", where something is said of it. */
+static bool noun_at(const struct items *items, size_t i, struct head *out)
+{
+    size_t after = split_pass_links(items, i + 2);
+    if (!item_is(items_at(items, i), WORD_NOUN)) {
+        return false;
+    }
+    if (numbered_at(items, i + 1, out)) {
+        out->at = i;
+        return true;
+    }
+    return is_number(items_at(items, i + 1)) &&
+           (says_something(items, after) || items_at(items, after)->kind == ITEM_END) &&
+           by_number(items, i, i + 2, out);
+}
+
+/* A bare number in the plainest form. */
+static bool bare_at(const struct items *items, size_t i, struct head *out)
+{
+    const struct item *item = items_at(items, i);
+    size_t after = pass_marks(items, i + 1);
+    if (!is_number(item) || !says_something(items, after) ||
+        items_at(items, after)->figure.hours.clock) {
+        return false;
+    }
+    (void)by_number(items, i, i + 1, out);
+    if (out->kind == HEAD_STRANGER) {
+        return item_is_hours(items_at(items, after)) && item->figure.number <= BARE_DIGITS_MAX;
+    }
+    out->kind = HEAD_BARE;
+    return true;
+}
+
+static bool stranger_at(const struct items *items, size_t i, bool clean, struct head *out)
+{
+    size_t after = split_pass_links(items, i + 1);
+    if (items_at(items, i)->kind != ITEM_STRANGER ||
+        !(item_is_hours(items_at(items, after)) ||
+          (clean && (says_something(items, after) || items_at(items, after)->kind == ITEM_END)))) {
+        return false;
+    }
+    *out = (struct head){HEAD_STRANGER, names_nothing(), i, i + 1};
+    return true;
+}
+
+static bool name_at(const struct items *items, size_t i, struct head *out)
+{
+    size_t name = item_is_mark(items_at(items, i), '#') ? i + 1 : i;
+    const struct item *item = items_at(items, name);
+    if (item->kind != ITEM_MACHINE && item->kind != ITEM_GLUED) {
+        return false;
+    }
+    out->kind = item->kind == ITEM_MACHINE ? HEAD_NAME : HEAD_GLUED;
+    out->found = item->found;
+    out->at = i;
+    out->next = name + 1;
+    return true;
+}
+
+bool split_head_at(const struct items *items, size_t i, bool clean, struct head *out)
+{
+    return name_at(items, i, out) || numbered_at(items, i, out) || noun_at(items, i, out) ||
+           stranger_at(items, i, clean, out) || (clean && bare_at(items, i, out));
+}
+
+bool split_is_list_number(const struct items *items, size_t i)
+{
+    const struct item *mark = items_at(items, i + 1);
+    bool line_start = i == 0 || items_at(items, i - 1)->kind == ITEM_BREAK;
+    struct head head;
+    return is_number(items_at(items, i)) && items_at(items, i)->figure.number <= LIST_NUMBER_MAX &&
+           (item_is_mark(mark, ')') || item_is_mark(mark, '.') ||
+            (line_start && (item_is_mark(mark, ':') || item_is_mark(mark, '-')))) &&
+           split_head_at(items, i + 2, item_is_mark(mark, ')') || item_is_mark(mark, '.'), &head);
+}
+
+size_t split_skip(const struct items *items, size_t i)
+{
+    size_t next = i;
+    while (next < items->count) {
+        const struct item *item = items_at(items, next);
+        if (split_is_list_number(items, next)) {
+            next += 2;
+        } else if (split_is_separator(item) ||
+                   (item->kind == ITEM_MARK && !item_is_mark(item, '#'))) {
+            next++;
+        } else {
+            break;
+        }
+    }
+    return next;
+}
+
+/* Words that may stand between a separator and the machine of a new statement. */
+static size_t pass_openers(const struct items *items, size_t i)
+{
+    size_t next = i;
+    while (item_is(items_at(items, next), WORD_ARTICLE | WORD_COURTESY | WORD_JOIN) ||
+           (item_is(items_at(items, next), WORD_NOUN) &&
+            items_at(items, next + 1)->kind == ITEM_MACHINE) ||
+           items_at(items, next)->kind == ITEM_WHEN) {
+        next++;
+    }
+    return next;
+}
+
+/* "North field M7 220", "South: M7 220": on a new line, or before a colon, other words may stand
+ * before a whole name whose figure stands right beside it with nothing after it. */
+static bool labelled_at(const struct items *items, size_t i, bool new_line)
+{
+    size_t at = i;
+    while (items_at(items, at)->kind == ITEM_WORD && !split_is_boundary(items_at(items, at)) &&
+           !item_is(items_at(items, at), WORD_ASKS | WORD_PLANS | WORD_DENIES)) {
+        at++;
+    }
+    bool colon = item_is_mark(items_at(items, at), ':');
+    at += colon ? 1 : 0;
+    size_t figure = pass_marks(items, at + 1);
+    return at > i && (colon || new_line) && items_at(items, at)->kind == ITEM_MACHINE &&
+           item_is_hours(items_at(items, figure)) && items_at(items, figure + 1)->kind != ITEM_WORD;
+}
+
+/* True where a statement begins at item i, after separators; stop: a full stop was the only one. */
+static bool begins_at(const struct items *items, size_t i, bool stop, bool new_line)
+{
+    struct head head;
+    struct alone alone;
+    size_t at = pass_openers(items, i);
+    if (split_head_at(items, at, true, &head)) {
+        return !stop || head.kind == HEAD_GLUED ||
+               (head.kind != HEAD_BARE &&
+                item_is_hours(items_at(items, split_pass_links(items, head.next))));
+    }
+    return !stop && (alone_word_at(items, i, false, &alone) || labelled_at(items, i, new_line));
+}
+
+/* True where, right after a figure and without a separator, a statement begins at item i. */
+static bool follows_at(const struct items *items, size_t i)
+{
+    struct head head;
+    const struct item *mark = items_at(items, i + 1);
+    if (is_number(items_at(items, i))) {
+        return (item_is_mark(mark, ':') || item_is_mark(mark, '=') || item_is_mark(mark, '-')) &&
+               item_is_hours(items_at(items, i + 2)) && bare_at(items, i, &head) &&
+               head.kind == HEAD_BARE;
+    }
+    if (!split_head_at(items, i, false, &head)) {
+        return false;
+    }
+    size_t after = pass_marks(items, head.next);
+    return head.kind == HEAD_GLUED || says_something(items, after) ||
+           items_at(items, after)->kind == ITEM_END;
+}
+
+/* Items after a figure that a statement may follow without a separator. */
+static bool is_soft(const struct item *item)
+{
+    return item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
+           item_is(item, WORD_COURTESY | WORD_HOURS);
+}
+
+size_t split_end(const struct items *items, size_t i, bool after_figure)
+{
+    bool soft = after_figure;
+    for (size_t at = i; at < items->count; at++) {
+        const struct item *item = items_at(items, at);
+        size_t next = split_skip(items, at);
+        bool separator = false;
+        bool new_line = false;
+        for (size_t k = at; k < next; k++) {
+            separator = separator || split_is_separator(items_at(items, k));
+            new_line = new_line || items_at(items, k)->kind == ITEM_BREAK;
+        }
+        bool parts = separator || split_is_stop(item) || (next > at && item->kind != ITEM_MARK);
+        if (parts && begins_at(items, next, !separator && split_is_stop(item), new_line)) {
+            return at;
+        }
+        if (soft && follows_at(items, at)) {
+            return at;
+        }
+        soft = soft && is_soft(item);
+    }
+    return items->count;
+}
+
+bool split_parts_at(const struct items *items, size_t i)
+{
+    struct head head;
+    return (split_is_separator(items_at(items, i)) || split_is_stop(items_at(items, i))) &&
+           split_head_at(items, split_skip(items, i), false, &head);
+}

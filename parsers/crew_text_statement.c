@@ -1,0 +1,332 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_statement: what is said of a machine.
+ *
+ * Behind the machine only separators, units, days and linking words are passed over; what comes
+ * then decides: a figure, a word of the grammar, nothing. Anything else is not understood, unless
+ * the sentence is a plain question, which asks how the machine stands. */
+#include "parsers/crew_text_statement.h"
+
+#include "parsers/crew_text_remark.h"
+#include "parsers/crew_text_shop.h"
+
+#define STREET_WORDS_MAX 2
+
+/* What lies between the machine and what is said of it. */
+struct between {
+    size_t next;
+    bool links;  /* linking words, others than "is" */
+    bool copula; /* "is" */
+    bool about;  /* "about", "~": the figure is not exact */
+    struct crew_when when;
+};
+
+/* A statement being read. */
+struct reader {
+    const struct items *items;
+    const struct head *head;
+    const struct before *before;
+    struct between between;
+};
+
+struct crew_statement statement_empty(enum crew_kind kind, enum crew_trouble trouble)
+{
+    return (struct crew_statement){.kind = kind,
+                                   .trouble = trouble,
+                                   .machine = NAMES_NONE,
+                                   .candidates = {NAMES_NONE, NAMES_NONE, NAMES_NONE, NAMES_NONE},
+                                   .plan = NAMES_NONE,
+                                   .when = {.minute_of_day = -1}};
+}
+
+static bool is_sign(const struct items *items, const struct item *item)
+{
+    return item->kind == ITEM_WORD && fold_at(items->fold, item->at) >= FOLD_EMOJI;
+}
+
+/* Takes an item that may stand between a machine and what is said of it. */
+static bool pass_between(const struct items *items, size_t i, struct between *out)
+{
+    const struct item *item = items_at(items, i);
+    if (split_parts_at(items, i) || item_is_mark(item, '?') || item_is_mark(item, '#')) {
+        return false;
+    }
+    if (item->kind == ITEM_WHEN && out->when.kind == CREW_WHEN_UNSAID) {
+        out->when = item->figure.when;
+        return true;
+    }
+    if (item->kind == ITEM_MARK || item->kind == ITEM_BREAK || is_sign(items, item) ||
+        item_is(item, WORD_HOURS)) {
+        out->about = out->about || item_is_mark(item, '~') || item_is_mark(item, '<');
+        return true;
+    }
+    if (item_is(item, WORDS_OF_SHOP) || !item_is(item, WORD_LINK | WORD_ARTICLE | WORD_ABOUT)) {
+        return false;
+    }
+    out->about = out->about || item_is(item, WORD_ABOUT);
+    out->copula = out->copula || item_is(item, WORD_COPULA);
+    out->links = out->links || !item_is(item, WORD_COPULA);
+    return true;
+}
+
+static struct between read_between(const struct items *items, size_t i)
+{
+    struct between out = {.next = i, .when = {.minute_of_day = -1}};
+    while (out.next < items->count && pass_between(items, out.next, &out)) {
+        out.next++;
+    }
+    return out;
+}
+
+/* The machine of the statement, or the trouble with it. */
+static void set_machine(const struct reader *reader, struct crew_statement *out)
+{
+    const struct head *head = reader->head;
+    const struct items *items = reader->items;
+    out->words = fold_slice(items->fold, items_at(items, head->at)->at,
+                            items_at(items, head->next - 1)->end);
+    out->machine_full = head->kind == HEAD_NAME;
+    if (head->found.index >= 0) {
+        out->machine = head->found.index;
+    } else if (head->found.index == NAMES_SEVERAL) {
+        for (size_t i = 0; i < NAMES_CANDIDATES_MAX; i++) {
+            out->candidates[i] = head->found.candidates[i];
+        }
+    }
+}
+
+/* A trouble with the machine itself goes before any other. */
+static void heed_machine(const struct reader *reader, struct crew_statement *out)
+{
+    if (reader->head->kind == HEAD_STRANGER) {
+        out->trouble = CREW_TROUBLE_NO_SUCH_MACHINE;
+        out->words =
+            fold_slice(reader->items->fold, items_at(reader->items, reader->head->next - 1)->at,
+                       items_at(reader->items, reader->head->next - 1)->end);
+    } else if (reader->head->found.index == NAMES_SEVERAL && reader->head->kind != HEAD_GLUED) {
+        out->trouble = CREW_TROUBLE_WHICH_MACHINE;
+    }
+}
+
+static void set_when(const struct reader *reader, struct crew_statement *out)
+{
+    if (reader->between.when.kind != CREW_WHEN_UNSAID) {
+        out->when = reader->between.when;
+    } else if (out->when.kind == CREW_WHEN_UNSAID) {
+        out->when = reader->before->when;
+    }
+}
+
+/* "1340 Oak St": a house number. */
+static bool is_house(const struct items *items, size_t figure)
+{
+    size_t at = figure + 1;
+    bool capitals = true;
+    while (at <= figure + STREET_WORDS_MAX && items_at(items, at)->kind == ITEM_WORD &&
+           items_at(items, at)->sense.classes == 0) {
+        capitals = capitals && fold_is_upper(fold_at(items->fold, items_at(items, at)->at));
+        at++;
+    }
+    return at > figure + 1 && (capitals || at == figure + 2) &&
+           item_is(items_at(items, at), WORD_STREET) && !items_at(items, figure)->figure.hours_said;
+}
+
+static struct statement_end read_unclear(const struct reader *reader, struct crew_statement *out)
+{
+    out->trouble = CREW_TROUBLE_UNCLEAR;
+    size_t end = split_end(reader->items, reader->head->next, false);
+    return (struct statement_end){end, end};
+}
+
+/* Troubles of the figure itself, in the order in which they matter. */
+static enum crew_trouble figure_trouble(const struct reader *reader, const struct remark *remark)
+{
+    if (is_house(reader->items, reader->between.next)) {
+        return CREW_TROUBLE_UNCLEAR;
+    }
+    if (reader->before->figure) {
+        return CREW_TROUBLE_TWO_FIGURES;
+    }
+    if (remark->trouble == CREW_TROUBLE_NONE && reader->between.about) {
+        return CREW_TROUBLE_ASKED_FIGURE;
+    }
+    return remark->trouble;
+}
+
+/* The figure of a reading is at item between.next. */
+static struct statement_end read_reading(const struct reader *reader, struct crew_statement *out)
+{
+    const struct items *items = reader->items;
+    size_t figure = reader->between.next;
+    size_t end = split_end(items, figure + 1, true);
+    struct remark remark = remark_read(items, figure + 1, end);
+    out->kind = CREW_READING;
+    out->hours = items_at(items, figure)->figure.hours;
+    out->trouble = figure_trouble(reader, &remark);
+    out->remark = remark.slice;
+    out->when = remark.when;
+    if (out->trouble == CREW_TROUBLE_TWO_FIGURES) {
+        out->to_hours = reader->before->figure ? reader->before->first : remark.second;
+    }
+    if (remark.slice.length > 0) {
+        const struct item *first = items_at(items, remark.begin);
+        out->figure_then_word = remark.begin == figure + 1 && first->kind == ITEM_WORD;
+        out->done_follows = item_is(first, WORD_DONE);
+        remark.when_at = end;
+    }
+    set_when(reader, out);
+    return (struct statement_end){end, remark.when_at};
+}
+
+/* A figure that is none: letters inside, or the word that should be one. */
+static bool is_bad_figure(const struct item *item)
+{
+    return (item->kind == ITEM_FIGURE &&
+            (item->figure.kind == FIGURE_BAD || item->figure.kind == FIGURE_DATE)) ||
+           item->kind == ITEM_STRANGER;
+}
+
+static struct statement_end read_bad_figure(const struct reader *reader, struct crew_statement *out)
+{
+    size_t end = split_end(reader->items, reader->between.next + 1, true);
+    out->kind = CREW_READING;
+    out->trouble = CREW_TROUBLE_FIGURE_FORM;
+    return (struct statement_end){end, end};
+}
+
+/* "M12 M7 220": two machines and one figure. */
+static struct statement_end read_two_machines(const struct reader *reader,
+                                              struct crew_statement *out)
+{
+    const struct items *items = reader->items;
+    const struct item *other = items_at(items, reader->between.next);
+    struct between after = read_between(items, reader->between.next + 1);
+    if (!item_is_hours(items_at(items, after.next)) || other->found.index < 0 || out->machine < 0) {
+        return read_unclear(reader, out);
+    }
+    out->kind = CREW_READING;
+    out->trouble = CREW_TROUBLE_WHICH_MACHINE;
+    out->hours = items_at(items, after.next)->figure.hours;
+    out->candidates[0] = out->machine;
+    out->candidates[1] = other->found.index;
+    out->machine = NAMES_NONE;
+    size_t end = split_end(items, after.next + 1, true);
+    return (struct statement_end){end, end};
+}
+
+/* A plain question: up to its end it names no figure and no other machine. *next: the item after
+ * it. known: every word in it is one of the tables. */
+static bool is_question(const struct reader *reader, size_t *next)
+{
+    const struct items *items = reader->items;
+    bool asks = reader->before->asks || item_is(items_at(items, reader->between.next), WORD_ASKS);
+    bool known = true;
+    size_t at = reader->head->next;
+    while (at < items->count && !split_is_stop(items_at(items, at)) && !split_parts_at(items, at)) {
+        const struct item *item = items_at(items, at);
+        if (item->kind == ITEM_FIGURE || item->kind == ITEM_MACHINE ||
+            item->kind == ITEM_STRANGER || item->kind == ITEM_GLUED) {
+            return false;
+        }
+        known = known && !(item->kind == ITEM_WORD && item->sense.classes == 0);
+        at++;
+    }
+    bool marked = item_is_mark(items_at(items, at), '?');
+    *next = split_is_stop(items_at(items, at)) ? at + 1 : at;
+    return marked || (asks && (reader->before->asks || known));
+}
+
+/* Nothing more is said of the machine, or only that its state is asked for. */
+static bool is_plain_status(const struct reader *reader)
+{
+    const struct items *items = reader->items;
+    size_t at = reader->between.next;
+    bool asked = item_is(items_at(items, at), WORD_DUE | WORD_STATUS);
+    at += asked ? 1 : 0;
+    while (item_is(items_at(items, at), WORD_POLITE)) {
+        at++;
+    }
+    const struct item *item = items_at(items, at);
+    return reader->before->clean && (asked || !(reader->between.links || reader->between.copula)) &&
+           (item->kind == ITEM_END || item_is_mark(item, '?') || split_is_separator(item) ||
+            split_parts_at(items, at));
+}
+
+static struct statement_end read_status(const struct reader *reader, struct crew_statement *out)
+{
+    size_t next = reader->between.next;
+    if (!is_question(reader, &next) && !is_plain_status(reader)) {
+        return read_unclear(reader, out);
+    }
+    out->kind = CREW_STATUS;
+    return (struct statement_end){next, next};
+}
+
+/* "M121340h" */
+static struct statement_end read_glued(const struct reader *reader, struct crew_statement *out)
+{
+    const struct items *items = reader->items;
+    size_t end = split_end(items, reader->head->next, true);
+    out->kind = CREW_READING;
+    out->trouble = CREW_TROUBLE_GLUED;
+    out->hours = items_at(items, reader->head->next - 1)->figure.hours;
+    return (struct statement_end){end, end};
+}
+
+/* True where what stands before the machine leaves room for a report: a whole name with its figure
+ * right beside it may have any words before it, all else only courtesies. */
+static bool may_report(const struct reader *reader)
+{
+    bool links = reader->between.links || reader->between.copula;
+    return !reader->before->hedged &&
+           (reader->before->clean || (reader->head->kind == HEAD_NAME && !links));
+}
+
+static struct statement_end read_word(const struct reader *reader, size_t word, int32_t plan,
+                                      struct crew_statement *out)
+{
+    if (reader->between.links || reader->between.about || reader->before->hedged ||
+        !reader->before->clean) {
+        return read_unclear(reader, out);
+    }
+    out->plan = plan;
+    size_t end = shop_read(reader->items, word, out);
+    set_when(reader, out);
+    return (struct statement_end){end, end};
+}
+
+static struct statement_end read_after_machine(const struct reader *reader,
+                                               struct crew_statement *out)
+{
+    const struct item *item = items_at(reader->items, reader->between.next);
+    int32_t plan = NAMES_NONE;
+    size_t word = shop_word_at(reader->items, reader->between.next, &plan);
+    if (reader->head->kind == HEAD_GLUED) {
+        return read_glued(reader, out);
+    }
+    if (word < reader->items->count) {
+        return read_word(reader, word, plan, out);
+    }
+    if (item_is_hours(item) || is_bad_figure(item)) {
+        if (!may_report(reader)) {
+            return read_unclear(reader, out);
+        }
+        return is_bad_figure(item) ? read_bad_figure(reader, out) : read_reading(reader, out);
+    }
+    return item->kind == ITEM_MACHINE ? read_two_machines(reader, out) : read_status(reader, out);
+}
+
+struct statement_end statement_read(const struct items *items, const struct head *head,
+                                    const struct before *before, struct crew_statement *out)
+{
+    struct reader reader = {items, head, before, read_between(items, head->next)};
+    *out = statement_empty(CREW_UNKNOWN, CREW_TROUBLE_NONE);
+    set_machine(&reader, out);
+    struct statement_end end = read_after_machine(&reader, out);
+    heed_machine(&reader, out);
+    if (out->trouble == CREW_TROUBLE_NONE && out->when.kind == CREW_WHEN_DATE &&
+        out->when.month == 0) {
+        out->trouble = CREW_TROUBLE_DATE;
+    }
+    out->kind = out->trouble == CREW_TROUBLE_UNCLEAR ? CREW_UNKNOWN : out->kind;
+    return end;
+}

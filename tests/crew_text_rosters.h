@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: MIT
+ * The yards that the corpus of texts is read against. */
+#ifndef METERPOST_TESTS_CREW_TEXT_ROSTERS_H
+#define METERPOST_TESTS_CREW_TEXT_ROSTERS_H
+
+#include <string.h>
+
+#include "parsers/crew_text.h"
+
+struct roster {
+    const char *name;
+    const struct crew_machine *machines;
+    size_t count;
+};
+
+static const struct crew_machine roster_alder[] = {
+    {"M12", true}, {"M7", true}, {"TR-9", true}, {"R21", false}, {"M3", false}};
+/* The same number twice; one of the 12s and both 5s are the sender's. */
+static const struct crew_machine roster_twins[] = {
+    {"M12", true}, {"TR12", false}, {"M5", true}, {"K5", true}, {"M1", false}};
+static const struct crew_machine roster_words[] = {{"Rosie", true}, {"Big Red", true},
+                                                   {"Goat", false}, {"12A", true},
+                                                   {"M12A", true},  {"M12", true}};
+static const struct crew_machine roster_digits[] = {
+    {"1", true}, {"2", true}, {"14", false}, {"M07", true}, {"M10", true}};
+
+static const struct roster rosters[] = {
+    {"alder", roster_alder, sizeof roster_alder / sizeof roster_alder[0]},
+    {"twins", roster_twins, sizeof roster_twins / sizeof roster_twins[0]},
+    {"words", roster_words, sizeof roster_words / sizeof roster_words[0]},
+    {"digits", roster_digits, sizeof roster_digits / sizeof roster_digits[0]},
+};
+
+static const char *const roster_plans[] = {"drive", "deck-belt"};
+static const char *const roster_people[] = {"Ines", "Tom", "Rosa"};
+
+/* The names of a roster; no machines where there is none of that name. */
+static inline struct crew_names roster_names(const char *name)
+{
+    struct crew_names names = {NULL, 0, roster_plans, 2, roster_people, 3};
+    for (size_t i = 0; i < sizeof rosters / sizeof rosters[0]; i++) {
+        if (strcmp(rosters[i].name, name) == 0) {
+            names.machines = rosters[i].machines;
+            names.machine_count = rosters[i].count;
+        }
+    }
+    return names;
+}
+
+#endif
