@@ -11,7 +11,7 @@
 
 static const struct crew_machine machines[] = {{"M12", true}, {"M7", true}};
 static const char *const plans[] = {"drive"};
-static const struct crew_names names = {machines, 2, plans, 1};
+static const struct crew_names names = {machines, 2, plans, 1, NULL, 0};
 
 static struct crew_text read_text(const char *text)
 {
