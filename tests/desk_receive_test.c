@@ -162,6 +162,60 @@ static void texts_of_the_network_are_kept_and_not_worked_on(void **state)
     assert_int_equal(texts_of(room).incoming, 3);
 }
 
+/* User data of a notice: a header with ports 2948 and 9200 (TS 23.040 9.2.3.24.4), then octets. */
+static void picture_notice(struct room *room, const char *from, uint8_t last)
+{
+    struct tpdu_deliver_order order = order_of(room, from, "x");
+    struct tpdu_line line;
+    struct tpdu tpdu;
+    const uint8_t data[] = {6, 5, 4, 0x0B, 0x84, 0x23, 0xF0, last};
+    assert_int_equal(tpdu_write_deliver(&order, &line), TPDU_OK);
+    assert_int_equal(tpdu_from_hex(line.hex, strlen(line.hex), &tpdu), TPDU_OK);
+    tpdu.user.coding.dcs = 0x04;
+    tpdu.user.has_header = true;
+    tpdu.user.length = sizeof data;
+    tpdu.user.data_len = sizeof data;
+    memcpy(tpdu.user.data, data, sizeof data);
+    assert_int_equal(tpdu_write(&tpdu, &line), TPDU_OK);
+    assert_true(receive_hex(room, line.hex));
+}
+
+static void a_members_picture_is_answered_once_a_day(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    picture_notice(room, STRANGER, 0);
+    assert_silent(room);
+    picture_notice(room, TOM, 1);
+    assert_told(room, TOM,
+                "Pictures cannot be read here. Please send the figure as a text, like M12 1340h.");
+    room->now_s += 3600;
+    picture_notice(room, TOM, 2);
+    assert_silent(room);
+    room->now_s += 86400;
+    picture_notice(room, TOM, 3);
+    assert_true(take_out(room));
+}
+
+static void a_long_text_whose_part_never_comes_is_worked_on_as_it_is(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    (void)desk_round(room->desk, now_of(room));
+    struct tpdu_deliver_order order = order_of(room, TOM, "M12 40h, blades dull and");
+    order.part.concat =
+        (struct tpdu_concat){.present = true, .reference = 7, .parts = 2, .part = 1};
+    receive_order(room, &order);
+    assert_int_equal(desk_round(room->desk, now_of(room)), room->now_s + 2 * 3600);
+    room->now_s += 2 * 3600 - 1;
+    (void)desk_round(room->desk, now_of(room));
+    assert_int_equal(readings_of(room, "M12"), 0);
+    room->now_s += 2;
+    (void)desk_round(room->desk, now_of(room));
+    assert_int_equal(readings_of(room, "M12"), 1);
+    drop_all(room);
+}
+
 static void what_cannot_be_decoded_is_kept_raw(void **state)
 {
     struct room *room = *state;
@@ -306,6 +360,8 @@ int main(void)
         ROOM_TEST(a_member_is_known_however_the_network_writes_the_number),
         ROOM_TEST(a_text_marked_against_loops_is_saved_but_not_answered),
         ROOM_TEST(texts_of_the_network_are_kept_and_not_worked_on),
+        ROOM_TEST(a_members_picture_is_answered_once_a_day),
+        ROOM_TEST(a_long_text_whose_part_never_comes_is_worked_on_as_it_is),
         ROOM_TEST(what_cannot_be_decoded_is_kept_raw),
         cmocka_unit_test(a_text_that_brought_the_program_down_twice_is_set_aside),
         ROOM_TEST(a_text_kept_but_not_worked_on_is_worked_on_at_the_start),

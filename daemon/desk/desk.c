@@ -13,6 +13,7 @@ struct desk *desk_new(const struct settings *settings, struct ledger *ledger)
         return NULL;
     }
     desk->ledger = ledger;
+    desk->parts_since_s = 1; /* from before the start: to be looked at */
     if (!desk_configure(desk, settings)) {
         free(desk);
         return NULL;

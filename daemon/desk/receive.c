@@ -23,9 +23,11 @@
 #define STAMP_AHEAD_S 3600
 #define CLOCK_FLOOR_S INT64_C(1735689600) /* 2025-01-01 */
 
+/* To be dropped unseen, and those that replace an earlier one (TS 23.040 9.2.3.9): no person's. */
 #define PID_TYPE_0 0x40
-#define PID_REPLACE_FIRST 0x41
 #define PID_REPLACE_LAST 0x47
+#define PORT_PUSH 2948 /* WAP push, by which a picture message is announced */
+#define PICTURE_AGAIN_S (24 * 3600)
 
 /* Who sent it, and whether he may be answered. */
 struct sender {
@@ -216,16 +218,53 @@ static enum ledger_result work_marked(struct desk *desk, int32_t person, bool mu
     return work_safely(desk, &desk->kept, person, mute, false, now_s, &desk->answer);
 }
 
+/* A notice of a picture message (WAP push, port 2948) of a member is answered once a day; whatever
+ * else no person typed is only kept. */
+static enum ledger_result not_for_us(struct desk *desk, const struct tpdu *tpdu,
+                                     const struct sender *sender, int64_t now_s)
+{
+    struct wording_values values = {0};
+    char mark[48];
+    char body[WORDING_SENTENCE_OCTETS];
+    int64_t said_s = 0;
+    enum ledger_result result =
+        texts_set_state(desk->ledger, desk->kept.text_id, TEXTS_UNREADABLE, 0);
+    if (result != LEDGER_OK || sender->person < 0 || sender->mute || !tpdu->user.ports.present ||
+        tpdu->user.ports.to != PORT_PUSH) {
+        return result;
+    }
+    const struct settings_person *person = &desk->settings->people[sender->person];
+    (void)snprintf(mark, sizeof mark, "picture %s", person->name);
+    result = marks_get(desk->ledger, mark, &said_s);
+    if (result == LEDGER_OK && now_s - said_s < PICTURE_AGAIN_S) {
+        return LEDGER_OK;
+    }
+    (void)wording_write(wording_of(person->language), WORDING_NO_PICTURES, &values, body,
+                        sizeof body);
+    struct post_order order = {.person = sender->person,
+                               .kind = TEXTS_REPLY,
+                               .body = body,
+                               .about_text_id = desk->kept.text_id,
+                               .now_s = now_s};
+    result = post_queue(desk, &order, NULL);
+    result = result == LEDGER_NONE ? LEDGER_OK : result;
+    return result == LEDGER_OK ? marks_set(desk->ledger, mark, now_s) : result;
+}
+
 /* What becomes of an arrival that was kept just now. */
 static enum ledger_result treat(struct desk *desk, const struct tpdu *tpdu,
                                 const struct sender *sender, int64_t now_s)
 {
     struct texts_kept *kept = &desk->kept;
-    if (kept->repeated || tpdu == NULL || (!kept->whole && tpdu->user.has_text)) {
+    if (kept->repeated || tpdu == NULL) {
         return LEDGER_OK;
     }
     if (made_by_machine(tpdu)) {
-        return texts_set_state(desk->ledger, kept->text_id, TEXTS_UNREADABLE, 0);
+        return not_for_us(desk, tpdu, sender, now_s);
+    }
+    if (!kept->whole) {
+        desk->parts_since_s = desk->parts_since_s == 0 ? now_s : desk->parts_since_s;
+        return LEDGER_OK;
     }
     if (sender->person < 0) {
         return texts_set_state(desk->ledger, kept->text_id, TEXTS_STRANGER, 0);
@@ -347,5 +386,19 @@ void receive_arrived(struct desk *desk, int64_t now_s)
         } else if (!finish(desk, result)) {
             return;
         }
+    }
+}
+
+void receive_give_up_parts(struct desk *desk, int64_t now_s)
+{
+    int count = 0;
+    if (desk->parts_since_s == 0 || now_s - desk->parts_since_s < RECEIVE_PARTS_WAIT_S ||
+        ledger_begin(desk->ledger) != LEDGER_OK) {
+        return;
+    }
+    if (finish(desk, texts_give_up_parts(desk->ledger, now_s - RECEIVE_PARTS_WAIT_S, &count,
+                                         &desk->parts_since_s)) &&
+        count > 0) {
+        receive_arrived(desk, now_s);
     }
 }

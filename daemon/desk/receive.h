@@ -7,5 +7,8 @@
 
 /* Works on every text that was kept but not worked on. */
 void receive_arrived(struct desk *desk, int64_t now_s);
+/* Long texts of which a part has not come for so long are worked on as they are. */
+#define RECEIVE_PARTS_WAIT_S (2 * 3600)
+void receive_give_up_parts(struct desk *desk, int64_t now_s);
 
 #endif

@@ -21,6 +21,7 @@ struct desk {
     struct notices_list list;
     struct chatter *chatter;
     int64_t capped_said_s; /* when the log last heard of a cap */
+    int64_t parts_since_s; /* since when a long text waits for parts; 0 none does */
     bool unsettled;        /* something was taken back: the round looks at every machine again */
 };
 

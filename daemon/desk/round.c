@@ -100,12 +100,14 @@ static enum ledger_result follow(struct desk *desk, struct agenda agenda, int64_
     return result;
 }
 
-/* The next opening of a day, workday or not. */
+/* The next opening of a day, workday or not; or when a long text is not waited for any more. */
 static int64_t next_round_s(const struct desk *desk, int64_t now_s)
 {
     int32_t from_s = desk->settings->shop.alert_from_minute * 60;
     struct civil_time today = zone_civil(now_s);
-    return zone_unix(today.second_of_day < from_s ? today.day : today.day + 1, from_s);
+    int64_t next_s = zone_unix(today.second_of_day < from_s ? today.day : today.day + 1, from_s);
+    int64_t parts_s = desk->parts_since_s + RECEIVE_PARTS_WAIT_S;
+    return desk->parts_since_s != 0 && parts_s < next_s ? parts_s : next_s;
 }
 
 int64_t desk_round(struct desk *desk, struct instant now)
@@ -113,6 +115,7 @@ int64_t desk_round(struct desk *desk, struct instant now)
     if (now.wall_s < CLOCK_FLOOR_S) {
         return now.wall_s + TRY_AGAIN_S;
     }
+    receive_give_up_parts(desk, now.wall_s);
     struct agenda agenda = agenda_of(desk, now.wall_s);
     if (agenda.look || agenda.tell) {
         if (follow(desk, agenda, now.wall_s) != LEDGER_OK) {

@@ -104,6 +104,7 @@ enum wording_key {
     WORDING_NOT_UNDERSTOOD,
     WORDING_TEN_ONLY,
     WORDING_OPTED_OUT,
+    WORDING_NO_PICTURES,
     /* help and opting out */
     WORDING_HELP_CREW,
     WORDING_HELP_SHOP,

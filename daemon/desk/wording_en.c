@@ -122,6 +122,8 @@ const struct wording wording_en = {
                 "Not understood. Send machine and hours, like {machine} 1340h. HELP says more.",
             [WORDING_TEN_ONLY] = "Only the first ten were taken.",
             [WORDING_OPTED_OUT] = "You sent STOP, so nothing was changed. Send START first.",
+            [WORDING_NO_PICTURES] =
+                "Pictures cannot be read here. Please send the figure as a text, like M12 1340h.",
             [WORDING_HELP_CREW] = "{shop}: send machine and hours, like {machine} 1340h. A ? asks "
                                   "how it is. DUE, UNDO, HELP, STOP. Park before you text.",
             [WORDING_HELP_SHOP] = "{shop}: {machine} 1340h or DONE 1340 5qt. FIX hours, SWAP old "

@@ -121,6 +121,8 @@ const struct wording wording_es = {
                                        "{machine} 1340h. AYUDA dice el resto.",
             [WORDING_TEN_ONLY] = "Solo se toman los diez primeros.",
             [WORDING_OPTED_OUT] = "Ha mandado ALTO: no se cambia nada. Mande START primero.",
+            [WORDING_NO_PICTURES] =
+                "No se pueden leer fotos. Mande la cifra como texto, por ejemplo M12 1340h.",
             [WORDING_HELP_CREW] = "{shop}: mande equipo y horas: {machine} 1340h. Con ? da su "
                                   "estado. PENDIENTE, DESHACER, ALTO. Pare antes de escribir.",
             [WORDING_HELP_SHOP] = "{shop}: {machine} 1340h o HECHO 1340 5qt. FIX horas, SWAP antes "
