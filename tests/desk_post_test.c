@@ -20,7 +20,7 @@ static void each_part_of_a_long_text_goes_by_itself(void **state)
     struct desk_part part;
     struct tpdu tpdu;
     at(room, "2027-04-01 08:00");
-    receive(room, TOM, "M12 40h, M14 41h, M3 42h, TR-9 605h, M21 1h");
+    receive(room, TOM, "M12?, M14?, M3?, M21?");
     for (uint8_t i = 1; i <= 2; i++) {
         assert_true(next_part(room, &part));
         assert_int_equal(tpdu_from_hex(part.hex, strlen(part.hex), &tpdu), TPDU_OK);

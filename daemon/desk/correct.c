@@ -23,8 +23,7 @@ static void save_and_stand(struct turn *turn, struct figure *figure)
     figure_save(turn, figure);
     reading_restand(turn, figure->machine, &standing);
     if (turn->fault == LEDGER_OK) {
-        standing_say(turn, &standing);
-        recheck_ask(turn, &standing);
+        recheck_say_standing(turn, &standing);
     }
 }
 
@@ -46,7 +45,7 @@ bool correct_force(struct turn *turn, struct desk_statement *entry, struct figur
     }
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     wording_set_hours(&values, WORDING_LAST, last.meter_hundredths);
-    if (figure->judgement.verdict == YARD_DOUBTFUL) {
+    if (figure->judgement.verdict == YARD_DOUBTFUL || read_s != 0) {
         turn_explain(turn, entry, WORDING_CORRECTED_FORCED, &values);
     } else {
         turn_say(turn, WORDING_CORRECTED, &values);

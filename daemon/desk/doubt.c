@@ -32,7 +32,8 @@ static struct wording_values doubt_values(const struct turn *turn, const struct 
         turn_set_day(turn, &values, judgement->last_read_s);
     }
     if (judgement->most_hundredths >= 0) {
-        wording_set_hours(&values, WORDING_MOST, judgement->most_hundredths);
+        /* In tenths, as meters show them. */
+        wording_set_hours(&values, WORDING_MOST, judgement->most_hundredths / 10 * 10);
     }
     if (judgement->offer_hundredths >= 0) {
         wording_set_hours(&values, WORDING_OFFER, judgement->offer_hundredths);

@@ -141,8 +141,7 @@ void figure_tell(struct turn *turn, struct desk_statement *entry, const struct f
     }
     reading_restand(turn, figure->machine, &standing);
     if (turn->fault == LEDGER_OK) {
-        standing_say(turn, &standing);
-        recheck_ask(turn, &standing);
+        recheck_say_standing(turn, &standing);
     }
 }
 
@@ -156,6 +155,7 @@ static bool in_trouble(struct turn *turn, struct desk_statement *entry,
     case CREW_TROUBLE_TWO_FIGURES:
         entry->has_to_hours = true;
         entry->to_hours_hundredths = statement->to_hours.hundredths;
+        row.offer_to_hundredths = statement->to_hours.hundredths;
         (void)snprintf(row.kind, sizeof row.kind, "%sreading", QUESTION_WHICH_FIGURE);
         wording_set_hours(&values, WORDING_OFFER, statement->to_hours.hundredths);
         turn_ask(turn, entry, &row, WORDING_ASK_TWO_FIGURES, &values);

@@ -40,7 +40,7 @@ static void open_question(struct turn *turn, const struct yard_standing *standin
     (void)turn_ok(turn, questions_ask(turn->desk->ledger, &row, &replaced));
 }
 
-static void ask_one(struct turn *turn, const struct yard_standing *standing)
+static bool ask_one(struct turn *turn, const struct yard_standing *standing)
 {
     const struct settings_plan *plan = &turn->desk->settings->plans[standing->plan];
     struct alert_row row = {.machine_id = turn_machine_id(turn, standing->machine),
@@ -48,26 +48,35 @@ static void ask_one(struct turn *turn, const struct yard_standing *standing)
                             .stage = CHASE_RECHECK,
                             .raised_s = turn->now_s,
                             .cause_service_id = standing->cause_service_id};
-    struct wording_values values = turn_values(turn, standing->machine, -1);
     (void)snprintf(row.plan, sizeof row.plan, "%s", plan->name);
     if (!turn_ok(turn, alerts_raise(turn->desk->ledger, &row)) ||
         !turn_ok(turn, alerts_told(turn->desk->ledger, row.id, 0, turn->now_s))) {
-        return;
+        return false;
     }
-    turn_say(turn, WORDING_RECHECK, &values);
     /* A question about a figure matters more: YES is left to that one. */
     if (!turn->has_question && !turn->asked) {
         open_question(turn, standing);
     }
+    return true;
 }
 
-void recheck_ask(struct turn *turn, const struct standing *standing)
+static bool ask(struct turn *turn, const struct standing *standing)
 {
     for (size_t i = 0; i < standing->count && !turn->mute; i++) {
         if (wanted(turn, &standing->plans[i])) {
-            ask_one(turn, &standing->plans[i]);
-            return; /* one look at the level will do */
+            return ask_one(turn, &standing->plans[i]); /* one look at the level will do */
         }
+    }
+    return false;
+}
+
+void recheck_say_standing(struct turn *turn, const struct standing *standing)
+{
+    struct wording_values values = {0};
+    bool asked = ask(turn, standing);
+    standing_say(turn, standing, asked);
+    if (asked) {
+        turn_say(turn, WORDING_RECHECK, &values);
     }
 }
 

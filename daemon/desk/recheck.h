@@ -5,8 +5,10 @@
 
 #include "daemon/desk/standing.h"
 
-/* Asks for it once a service, with the first reading past the plan's recheck_after. */
-void recheck_ask(struct turn *turn, const struct standing *standing);
+/* Says how the machine stands after a figure of it; and once a service, with the first reading past
+ * the plan's recheck_after, asks for a look at the level, to which the rest gives way. */
+void recheck_say_standing(struct turn *turn, const struct standing *standing);
+
 /* The crew says that it looked: kept, and not chased any more. */
 void recheck_done(struct turn *turn, const struct question_row *row, int32_t machine);
 

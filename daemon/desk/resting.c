@@ -74,7 +74,7 @@ void resting_back(struct turn *turn, const struct crew_statement *statement, int
         turn_say(turn, WORDING_BACK, &values);
         reading_restand(turn, machine, &standing);
         if (turn->fault == LEDGER_OK) {
-            standing_say(turn, &standing);
+            standing_say(turn, &standing, false);
         }
     } else if (result == LEDGER_NONE) {
         turn_explain(turn, entry, WORDING_BACK_ALREADY, &values);

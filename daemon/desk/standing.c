@@ -144,7 +144,7 @@ static void say_others(struct turn *turn, const struct standing *standing)
     }
 }
 
-void standing_say(struct turn *turn, const struct standing *standing)
+void standing_say(struct turn *turn, const struct standing *standing, bool brief)
 {
     if (standing->count == 0) {
         return;
@@ -153,7 +153,10 @@ void standing_say(struct turn *turn, const struct standing *standing)
     struct wording_values values = {0};
     standing_values(turn->desk, worst, turn->wording, turn->today, &values);
     enum wording_key key = standing_key(worst, turn->shop);
-    if (!standing_matters(worst)) {
+    /* Among several statements what is only coming up may give way. */
+    bool may_go = brief || !standing_matters(worst) ||
+                  (worst->stage == DUE_STAGE_COMING_UP && turn->text.statement_count > 1);
+    if (may_go) {
         turn_may_say(turn, key, &values);
         return;
     }

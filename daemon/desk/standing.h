@@ -34,8 +34,9 @@ void standing_values(const struct desk *desk, const struct yard_standing *standi
 /* The sentence that a reply has for it. */
 enum wording_key standing_key(const struct yard_standing *standing, bool shop);
 
-/* Says how the machine stands: the worst plan, what else is due, and to bring it in. */
-void standing_say(struct turn *turn, const struct standing *standing);
+/* Says how the machine stands: the worst plan, what else is due, and to bring it in. brief: something
+ * else had to be said, and this gives way to it. */
+void standing_say(struct turn *turn, const struct standing *standing, bool brief);
 
 /* Whether it calls for an alert that does not stand yet: *row is that alert, not raised. Nothing is
  * changed, so that a reading ledger will do. */

@@ -183,17 +183,18 @@ static void all_statements(struct turn *turn)
     }
 }
 
-/* A reaction answers only the question that it quotes. */
-static bool quotes_question(struct turn *turn)
+static bool quotes(const struct turn *turn, const char *words)
 {
     struct crew_slice quoted = turn->text.quoted;
-    int32_t machine = -1;
-    if (turn->has_question) {
-        machine = question_machine(turn, turn->question.machine_id);
-    }
-    return machine >= 0 && memmem(turn->body + quoted.start, quoted.length,
-                                  turn->desk->settings->machines[machine].name,
-                                  strlen(turn->desk->settings->machines[machine].name)) != NULL;
+    return memmem(turn->body + quoted.start, quoted.length, words, strlen(words)) != NULL;
+}
+
+/* A reaction answers only the question that it quotes: its machine, and its question mark. */
+static bool quotes_question(struct turn *turn)
+{
+    int32_t machine = turn->has_question ? question_machine(turn, turn->question.machine_id) : -1;
+    return machine >= 0 && quotes(turn, turn->desk->settings->machines[machine].name) &&
+           (quotes(turn, "?") || question_is(&turn->question, QUESTION_RECHECK));
 }
 
 void statements_work(struct turn *turn)

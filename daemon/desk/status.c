@@ -25,7 +25,7 @@ void status_machine(struct turn *turn, int32_t machine)
     wording_set_hours(&values, WORDING_HOURS, worst->meter_hundredths);
     turn_set_day(turn, &values, worst->read_s);
     turn_say(turn, WORDING_STANDS_AT, &values);
-    standing_say(turn, &standing);
+    standing_say(turn, &standing, false);
 }
 
 static enum wording_key item_key(enum due_stage stage)

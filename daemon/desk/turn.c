@@ -89,6 +89,13 @@ void turn_refuse_form(struct turn *turn, struct desk_statement *entry, int32_t m
     turn_refuse(turn, entry, WORDING_NEEDS_FIGURE, &values);
 }
 
+/* Asked once more is no other question. */
+static bool is_same(const struct question_row *one, const struct question_row *other)
+{
+    return one->machine_id == other->machine_id && strcmp(one->kind, other->kind) == 0 &&
+           one->offer_hundredths == other->offer_hundredths;
+}
+
 void turn_ask(struct turn *turn, struct desk_statement *entry, struct question_row *row,
               enum wording_key key, const struct wording_values *values)
 {
@@ -111,7 +118,7 @@ void turn_ask(struct turn *turn, struct desk_statement *entry, struct question_r
     turn->answer->asked = true;
     entry->outcome = DESK_ASKED;
     turn_explain(turn, entry, key, values);
-    if (replaced) {
+    if (replaced && turn->has_question && !is_same(row, &turn->question)) {
         turn_may_say(turn, WORDING_REPLACES_QUESTION, values);
     }
 }
