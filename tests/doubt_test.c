@@ -54,23 +54,34 @@ static void a_single_slip_is_found_and_named(void **state)
     }
 }
 
-/* Every slip of every kind, undone again, over figures of one to five digits: what was meant is
- * always among the candidates where the range lets in nothing else. */
+static void found_alone(int64_t typed_hours, int64_t meant_hours)
+{
+    int64_t meant = meant_hours * 100;
+    struct doubt_search search = search_slips(typed_hours * 100, 0, meant, meant, meant);
+    if (typed_hours != meant_hours) {
+        assert_int_equal(search.found, 1);
+        assert_int_equal(search.best.hundredths, meant);
+    }
+}
+
+/* Every slip at every place of figures of two to five digits: where the range lets in nothing else,
+ * what was meant is found, and nothing else. */
 static void what_was_meant_is_found_alone_in_a_narrow_range(void **state)
 {
     (void)state;
-    for (int64_t meant = 1003; meant < 9999900; meant = meant * 7 / 5 + 1) {
-        int64_t whole = meant / 100 * 100;
-        int64_t shifted = whole - whole % 1000; /* the last digit left out, then put back */
-        struct doubt_search missing = search_slips(shifted / 10, 0, whole, whole, whole);
-        assert_int_equal(missing.found, 1);
-        assert_int_equal(missing.best.hundredths, whole);
-        struct doubt_search extra = search_slips(whole * 10 + 300, 0, whole, whole, whole);
-        assert_int_equal(extra.found, 1);
-        assert_int_equal(extra.best.hundredths, whole);
-        struct doubt_search wrong = search_slips(
-            whole % 100000 >= 50000 ? whole - 50000 : whole + 50000, 0, whole, whole, whole);
-        assert_int_equal(wrong.found, whole < 10000 ? wrong.found : 1);
+    for (int64_t meant = 10; meant < 99999; meant = meant * 8 / 7 + 1) {
+        for (int64_t place = 1; place <= meant; place *= 10) {
+            int64_t digit = meant / place % 10;
+            int64_t next = meant / place / 10 % 10;
+            int64_t before = meant / place / 10 * place;
+            found_alone(meant + ((digit + 3) % 10 - digit) * place, meant);             /* wrong */
+            found_alone(meant / place * place * 10 + 7 * place + meant % place, meant); /* extra */
+            found_alone(meant / place * place * 10 + digit * place + meant % place, meant);
+            if (place * 10 <= meant) {
+                found_alone(meant + (next - digit) * (place - place * 10), meant); /* exchanged */
+                found_alone(before + meant % place, meant);                        /* missing */
+            }
+        }
     }
 }
 
