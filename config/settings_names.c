@@ -51,6 +51,20 @@ static bool digit(char octet)
     return octet >= '0' && octet <= '9';
 }
 
+/* True for a word of the grammar. One letter and a figure ("M-12") are looked at as one word, as they
+ * are when a text names the machine: alone, the letter may well be a word. */
+static bool grammar_word(const char *name, size_t letters)
+{
+    char joined[SETTINGS_TITLE_OCTETS];
+    size_t length = 0;
+    for (size_t i = 0; name[i] != '\0' && length < sizeof joined; i++) {
+        if (letters != 1 || letter(name[i]) || digit(name[i])) {
+            joined[length++] = name[i];
+        }
+    }
+    return crew_text_is_word(joined, length);
+}
+
 /* NULL when crews can type the name in a text, else why not and what is expected. */
 static const char *typing_flaw(const char *name, bool word)
 {
@@ -75,7 +89,7 @@ static const char *typing_flaw(const char *name, bool word)
     if (name[0] == ' ' || name[length - 1] == ' ') {
         return "has a space at its end; none is expected";
     }
-    if (crew_text_is_word(name, length)) {
+    if (grammar_word(name, letters)) {
         return "is a word that texts are made of; another name is expected";
     }
     return NULL;

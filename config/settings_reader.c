@@ -44,10 +44,10 @@ void reader_mistake(struct reader *reader, const struct reader_owner *owner,
     va_start(arguments, format);
     vsnprintf(says, sizeof says, format, arguments);
     va_end(arguments);
-    settings_mistakes_add(reader->mistakes,
-                          reader_file(reader, config_setting_source_file(at), file),
-                          config_setting_source_line(at), "%s%s%s", owner->text,
-                          owner->text[0] != '\0' ? ": " : "", says);
+    uint32_t line = config_setting_source_line(at);
+    settings_mistakes_add(
+        reader->mistakes, reader_file(reader, config_setting_source_file(at), file),
+        line > 0 ? line : 1, "%s%s%s", owner->text, owner->text[0] != '\0' ? ": " : "", says);
 }
 
 static const struct reader_rule *rule_named(const struct reader_rule *rules, size_t rule_count,

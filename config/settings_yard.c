@@ -70,10 +70,19 @@ static const struct reader_rule seed_rules[] = {{"hours", READER_HUNDREDTHS, .re
 
 static const struct reader_owner file_owner = {""};
 
-/* A kind that names no plans has all of them. */
-static void take_all_plans(const struct settings *settings, struct settings_kind *kind)
+/* A kind that names no plans has all of them, unless they are too many. */
+static void take_all_plans(struct reader *reader, const struct reader_owner *owner,
+                           const config_setting_t *at, struct settings_kind *kind)
 {
-    for (size_t i = 0; i < settings->plan_count && i < SETTINGS_PLANS_MAX; i++) {
+    const struct settings *settings = reader->settings;
+    if (settings->plan_count > SETTINGS_PLANS_MAX) {
+        reader_mistake(
+            reader, owner, at,
+            "plans is missing, and the file has %zu; the names of at most %d are expected",
+            settings->plan_count, SETTINGS_PLANS_MAX);
+        return;
+    }
+    for (size_t i = 0; i < settings->plan_count; i++) {
         kind->plans[kind->plan_count++] = i;
     }
 }
@@ -91,7 +100,7 @@ static void read_kind(struct reader *reader, const config_setting_t *group, int 
                        settings_figure(kind->most_day_hundredths, 2).text);
     }
     if (config_setting_get_member(group, "plans") == NULL) {
-        take_all_plans(reader->settings, kind);
+        take_all_plans(reader, &owner, group, kind);
     } else if (reader->settings->plans != NULL) {
         kind->plan_count = reader_references(reader, &owner, group, "plans", &settings_noun_plan,
                                              kind->plans, SETTINGS_PLANS_MAX);
@@ -106,14 +115,15 @@ static const struct reader_list kinds_form = {
     .read = read_kind};
 
 /* A file without kinds has one, all defaults. */
-static void take_default_kind(struct reader *reader)
+static void take_default_kind(struct reader *reader, const config_setting_t *root)
 {
+    static const struct reader_owner owner = {"kinds"};
     struct settings *settings = reader->settings;
     settings->kinds = reader_room(reader, 1, sizeof *settings->kinds);
     if (settings->kinds != NULL) {
         settings->kinds[0] = kind_defaults;
         settings->kinds[0].name = "mower";
-        take_all_plans(settings, &settings->kinds[0]);
+        take_all_plans(reader, &owner, root, &settings->kinds[0]);
         settings->kind_count = 1;
     }
 }
@@ -122,7 +132,7 @@ void settings_read_kinds(struct reader *reader, const config_setting_t *root)
 {
     struct settings *settings = reader->settings;
     if (config_setting_get_member(root, "kinds") == NULL) {
-        take_default_kind(reader);
+        take_default_kind(reader, root);
     } else {
         settings->kinds =
             reader_list(reader, &file_owner, root, &kinds_form, &settings->kind_count);

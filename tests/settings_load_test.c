@@ -235,6 +235,22 @@ static void every_form_of_a_value_is_taken(void **state)
     settings_free(settings);
 }
 
+static void names_that_only_look_like_words_are_taken(void **state)
+{
+    static const char *const names[] = {"M-12", "M 12", "L4", "TR-9", "A-1", "Big Red"};
+    (void)state;
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        char text[256];
+        snprintf(text, sizeof text,
+                 "people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"
+                 "machines: ( { name = \"%s\"; } );\n",
+                 names[i]);
+        struct settings *settings = load(text);
+        assert_string_equal(settings->machines[0].name, names[i]);
+        settings_free(settings);
+    }
+}
+
 static void every_language_of_the_wording_can_be_chosen(void **state)
 {
     (void)state;
@@ -287,6 +303,7 @@ int main(void)
         cmocka_unit_test(an_included_file_is_looked_for_beside_the_file),
         cmocka_unit_test(a_byte_order_mark_and_carriage_returns_do_no_harm),
         cmocka_unit_test(every_form_of_a_value_is_taken),
+        cmocka_unit_test(names_that_only_look_like_words_are_taken),
         cmocka_unit_test(every_language_of_the_wording_can_be_chosen),
         cmocka_unit_test(days_come_first_where_the_country_is_not_1),
         cmocka_unit_test(names_are_found_without_regard_to_case),

@@ -315,6 +315,14 @@ static void a_mistake_in_a_kind_is_named(void **state)
         {"kinds: ( { name = \"ridge\"; meter_limit = 99.9; } );\n",
          "FILE:1: kind \"ridge\": meter_limit is 99.9; a number from 100 to 999999.99 hours is "
          "expected\n"},
+        {"plans: ( { name = \"plana\"; }, { name = \"planb\"; }, { name = \"planc\"; }, { name = "
+         "\"pland\"; },\n"
+         "{ name = \"plane\"; }, { name = \"planf\"; }, { name = \"plang\"; }, { name = \"planj\"; "
+         "}, { name = "
+         "\"plank\"; } );\n"
+         "kinds: ( { name = \"ridge\"; } );\n",
+         "FILE:3: kind \"ridge\": plans is missing, and the file has 9; the names of at most 8 are "
+         "expected\n"},
         {"kinds: ( { name = \"ridge\"; },\n { name = \"slope\"; } );\n",
          "FILE:5: machine \"M7\": kind is missing; one of the kinds in this file is expected\n"},
     };
@@ -354,7 +362,7 @@ static void a_mistake_in_the_roster_is_named(void **state)
         {"people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"
          "machines: (\n"
          "  { name = \"M7\"; kind = \"mowr\"; crew = (\"Tim\", \"Zoe\"); started = -1; },\n"
-         "  { name = \"m7\"; crew = \"Tom\"; },\n"
+         "  { name = \"m-7\"; crew = \"Tom\"; },\n"
          "  { name = \"Tom\"; last_done = 575; },\n"
          "  { name = \"12\"; last_done = { drvie = 5; }; },\n"
          "  { name = \"HELP\"; },\n"
@@ -364,8 +372,8 @@ static void a_mistake_in_the_roster_is_named(void **state)
          "FILE:3: machine \"M7\": no person is called \"Zoe\"; the name of one in this file is "
          "expected\n"
          "FILE:3: machine \"M7\": no kind is called \"mowr\"; did you mean \"mower\"?\n"
-         "FILE:4: machine \"m7\": crew is no list; crew = (\"...\", \"...\") is expected\n"
-         "FILE:4: machine \"m7\": the name is like that of the machine \"M7\" in line 3; one that "
+         "FILE:4: machine \"m-7\": crew is no list; crew = (\"...\", \"...\") is expected\n"
+         "FILE:4: machine \"m-7\": the name is like that of the machine \"M7\" in line 3; one that "
          "differs in more than case, spaces and hyphens is expected\n"
          "FILE:5: machine \"Tom\": last_done is no group; last_done = { drive = 575.0; } is "
          "expected\n"
