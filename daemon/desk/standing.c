@@ -153,9 +153,10 @@ void standing_say(struct turn *turn, const struct standing *standing, bool brief
     struct wording_values values = {0};
     standing_values(turn->desk, worst, turn->wording, turn->today, &values);
     enum wording_key key = standing_key(worst, turn->shop);
-    /* Among several statements what is only coming up may give way. */
+    /* Among several statements what needs nobody to act may give way. */
     bool may_go = brief || !standing_matters(worst) ||
-                  (worst->stage == DUE_STAGE_COMING_UP && turn->text.statement_count > 1);
+                  (turn->text.statement_count > 1 && worst->stage != DUE_STAGE_DUE &&
+                   worst->stage != DUE_STAGE_OVERDUE);
     if (may_go) {
         turn_may_say(turn, key, &values);
         return;

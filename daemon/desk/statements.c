@@ -169,7 +169,11 @@ static void all_statements(struct turn *turn)
     const struct crew_text *text = &turn->text;
     if (text->leading_no && turn->has_question) {
         (void)turn_entry(turn, "no", question_machine(turn, turn->question.machine_id));
-        question_close(turn, "no");
+        /* "no, 1350": the figure is an answer too. */
+        if (text->statement_count != 1 || text->statements[0].kind != CREW_FIGURE ||
+            question_asks_which(&turn->question)) {
+            question_close(turn, "no");
+        }
     }
     for (uint8_t i = 0; i < text->statement_count && turn->fault == LEDGER_OK; i++) {
         one_statement(turn, &text->statements[i]);
