@@ -18,6 +18,7 @@
 struct reading {
     struct items items;
     struct crew_text *out;
+    size_t begin;       /* the first item; a reaction may stand before it */
     size_t at;          /* the item that comes next */
     size_t spoken_from; /* where the sentence may begin that the next machine stands in */
     size_t when_at;     /* the last statement's day, with nothing said after it */
@@ -61,7 +62,11 @@ static void find_figure(const struct items *items, size_t from, size_t to, struc
         return;
     }
     const struct figure *figure = &items_at(items, at - 1)->figure;
-    bool counted = at - 1 > from && items_at(items, at - 2)->kind == ITEM_WORD;
+    const struct item *counts = items_at(items, at - 2);
+    if (item_is_mark(counts, '#')) {
+        return;
+    }
+    bool counted = at - 1 > from && counts->kind == ITEM_WORD;
     if (!counted || figure->hours_said || figure->hours.whole_digits >= 3) {
         out->figure = true;
         out->first = figure->hours;
@@ -79,12 +84,14 @@ static struct before read_before(const struct items *items, size_t from, size_t 
         if (ends_sentence(item)) {
             out.hedged = false;
             out.asks = false;
+            out.figures = false;
             first = true;
             continue;
         }
-        out.asks = out.asks || item_is(item, WORD_ASKS | WORD_STATUS) ||
+        out.asks = out.asks || item_is(item, WORD_ASKS | WORD_STATUS | WORD_DUE) ||
                    (first && item_is(item, WORD_ASKS_FIRST));
         out.hedged = out.hedged || is_hedge(items, i, first);
+        out.figures = out.figures || (item->kind == ITEM_FIGURE && !split_is_list_number(items, i));
         first = first && is_opener(item);
         if (i >= begin) {
             out.clean = item->kind == ITEM_MARK || (out.clean && is_opener(item));
@@ -180,7 +187,7 @@ static bool read_backwards(struct reading *reading)
     struct crew_statement statement = statement_empty(CREW_READING, CREW_TROUBLE_NONE);
     struct head head = {.found = names_nothing()};
     bool machine = false;
-    for (size_t i = 0; i < items->count; i++) {
+    for (size_t i = reading->begin; i < items->count; i++) {
         const struct item *item = items_at(items, i);
         if (item_is_hours(item) && !item->figure.hours.clock && !statement.hours.present) {
             statement.hours = item->figure.hours;
@@ -211,16 +218,16 @@ static size_t read_answer(struct reading *reading, bool question_open)
     const struct items *items = &reading->items;
     struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
     struct head head;
-    size_t first = split_skip(items, 0);
+    size_t first = split_skip(items, reading->begin);
     const struct item *item = items_at(items, first);
     bool parted = split_is_boundary(items_at(items, first + 1));
     if (items_at(items, first + 1)->kind == ITEM_END || split_head_at(items, first, true, &head)) {
-        return 0;
+        return reading->begin;
     }
     if (item_is(item, WORD_NO) || (item_is(item, WORD_DISSENT) && question_open)) {
         reading->out->leading_no =
             question_open || parted || alone_is_figure(items, first + 1, &figure);
-        return reading->out->leading_no ? first + 1 : 0;
+        return reading->out->leading_no ? first + 1 : reading->begin;
     }
     if (item_is(item, WORD_YES) && !parted &&
         (split_head_at(items, first + 1, false, &head) ||
@@ -228,7 +235,7 @@ static size_t read_answer(struct reading *reading, bool question_open)
         add_alone(reading, CREW_YES);
         return first + 1;
     }
-    return 0;
+    return reading->begin;
 }
 
 /* What is left where no machine and no word of the grammar was found from item `from` on: a bare
@@ -268,7 +275,7 @@ static struct crew_when common_when(const struct reading *reading)
 {
     const struct items *items = &reading->items;
     struct crew_when unsaid = {.kind = CREW_WHEN_UNSAID, .minute_of_day = -1};
-    size_t first = 0;
+    size_t first = reading->begin;
     while (item_is(items_at(items, first), WORD_COURTESY | WORD_HOURS | WORD_LINK | WORD_ARTICLE) ||
            items_at(items, first)->kind == ITEM_MARK ||
            items_at(items, first)->kind == ITEM_BREAK) {
@@ -310,7 +317,7 @@ static void read_statements(struct reading *reading, bool question_open)
     reading->when_at = reading->items.count;
     while (!reading->out->more && read_next(reading)) {
     }
-    if (reading->out->statement_count == 0 || (from > 0 && reading->at == from)) {
+    if (reading->out->statement_count == 0 || (from > reading->begin && reading->at == from)) {
         read_bare(reading, from);
     }
     if (reading->out->statement_count == 0) {
@@ -329,7 +336,8 @@ void crew_text_read(const char *text, size_t length, const struct crew_names *na
     fold_text(text, length, &fold);
     items_read(&fold, names, date_order, &reading.items);
     out->cut = length > CREW_TEXT_OCTETS_MAX || reading.items.cut;
-    if (alone_is_reaction(&reading.items, &out->assenting_reaction, &out->quoted)) {
+    reading.begin = alone_reaction_end(&reading.items, &out->assenting_reaction, &out->quoted);
+    if (reading.begin > 0 && reading.begin >= reading.items.count) {
         out->tone = CREW_TONE_IGNORE;
     } else if (alone_is_stop(&reading.items, &cancels)) {
         add_alone(&reading, question_open && cancels ? CREW_NO : CREW_STOP);

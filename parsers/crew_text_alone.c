@@ -17,7 +17,7 @@ static const struct {
     uint64_t beside; /* what may stand beside it where it is read loosely */
 } alone_words[] = {
     {WORD_DUE, CREW_DUE, WORD_ASKS | WORD_ASKS_FIRST | WORD_LINK | WORD_STATUS},
-    {WORD_UNDO, CREW_UNDO, 0},
+    {WORD_UNDO, CREW_UNDO, WORD_INSTEAD},
     {WORD_YES, CREW_YES, WORD_ASSENT | WORD_LINK},
     {WORD_NO, CREW_NO, WORD_DISSENT | WORD_LINK | WORD_DENIES | WORD_WRONG},
     {WORD_HELP, CREW_HELP, WORD_ASKS_FIRST},
@@ -107,28 +107,17 @@ static bool reacts(const struct items *items, size_t i, bool *assents)
     return item_is(item, WORD_REACTION) || (emoji && i == 0);
 }
 
-/* The item after the last quotation mark past `open`, if only courtesies follow it; 0 where others
- * do. A quotation that was cut short has no last mark: the items' count. */
+/* The last quotation mark past `open`; the items' count where a quotation was cut short. */
 static size_t quotation_end(const struct items *items, size_t open)
 {
-    for (size_t i = items->count; i > open + 1; i--) {
-        const struct item *item = items_at(items, i - 1);
-        if (item_is_mark(item, '"')) {
-            return i - 1;
-        }
-        if (item->kind != ITEM_MARK && !item_is(item, WORD_COURTESY)) {
-            break;
-        }
-    }
+    size_t last = items->count;
     for (size_t i = open + 1; i < items->count; i++) {
-        if (item_is_mark(items_at(items, i), '"')) {
-            return 0;
-        }
+        last = item_is_mark(items_at(items, i), '"') ? i : last;
     }
-    return items->count;
+    return last;
 }
 
-bool alone_is_reaction(const struct items *items, bool *assents, struct crew_slice *quoted)
+size_t alone_reaction_end(const struct items *items, bool *assents, struct crew_slice *quoted)
 {
     bool reaction = false;
     bool assent = false;
@@ -137,14 +126,19 @@ bool alone_is_reaction(const struct items *items, bool *assents, struct crew_sli
         reaction = reacts(items, open, &assent) || reaction;
         open++;
     }
-    size_t close = quotation_end(items, open);
-    if (!reaction || !item_is_mark(items_at(items, open), '"') || close == 0) {
-        return false;
+    if (!reaction || !item_is_mark(items_at(items, open), '"')) {
+        return 0;
     }
-    *assents = assent;
+    size_t close = quotation_end(items, open);
     size_t end = close < items->count ? items_at(items, close)->at : items->fold->count;
+    *assents = assent;
     *quoted = fold_slice(items->fold, items_at(items, open)->end, end);
-    return true;
+    size_t rest = close + 1;
+    while (items_at(items, rest)->kind == ITEM_MARK || items_at(items, rest)->kind == ITEM_BREAK ||
+           item_is(items_at(items, rest), WORD_COURTESY)) {
+        rest++;
+    }
+    return rest;
 }
 
 /* Words that may stand beside a bare figure. */

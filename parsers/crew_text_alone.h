@@ -19,8 +19,9 @@ bool alone_word_at(const struct items *items, size_t i, bool loose, struct alone
  * texts and such beside it. *cancels: by a word that means NO while a question is open. */
 bool alone_is_stop(const struct items *items, bool *cancels);
 
-/* True where the whole text is a phone's reaction to a text: a verb and the text quoted. */
-bool alone_is_reaction(const struct items *items, bool *assents, struct crew_slice *quoted);
+/* Where the text begins with a phone's reaction to a text, a verb and the text quoted: the item after
+ * it, past the last one where nothing else follows; else 0, and the rest is not set. */
+size_t alone_reaction_end(const struct items *items, bool *assents, struct crew_slice *quoted);
 
 /* True where the items from i to the end are one figure and words that say nothing more. */
 bool alone_is_figure(const struct items *items, size_t i, struct crew_statement *out);

@@ -134,8 +134,9 @@ static struct dates_found read_three(const struct groups *groups, enum crew_date
 static bool is_area_code(const struct fold *fold, size_t at)
 {
     int32_t value = 0;
+    size_t after = fold_is_digit(fold_at(fold, at + 5)) ? at + 5 : at + 6;
     return fold_at(fold, at) == '(' && read_group(fold, at + 1, &value) == 3 &&
-           fold_at(fold, at + 4) == ')';
+           fold_at(fold, at + 4) == ')' && read_group(fold, after, &value) == 3;
 }
 
 static size_t pass_number(const struct fold *fold, size_t at)

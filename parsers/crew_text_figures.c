@@ -29,11 +29,21 @@ static bool is_minutes(const struct fold *fold, size_t at)
            !fold_is_digit(fold_at(fold, at + 2));
 }
 
+/* One to three digits: as many as stand after a comma that belongs to the figure. */
+static bool is_group(const struct fold *fold, size_t at)
+{
+    size_t digits = 0;
+    while (digits < 4 && fold_is_digit(fold_at(fold, at + digits))) {
+        digits++;
+    }
+    return digits >= 1 && digits <= 3;
+}
+
 static bool is_mark_inside(const struct fold *fold, size_t at)
 {
     uint16_t mark = fold_at(fold, at);
-    return ((mark == '.' || mark == ',') && fold_is_digit(fold_at(fold, at + 1))) ||
-           (mark == ':' && is_minutes(fold, at + 1));
+    return (mark == '.' && fold_is_digit(fold_at(fold, at + 1))) ||
+           (mark == ',' && is_group(fold, at + 1)) || (mark == ':' && is_minutes(fold, at + 1));
 }
 
 static void read_numeral(const struct fold *fold, size_t at, struct numeral *out)

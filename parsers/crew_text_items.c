@@ -81,14 +81,15 @@ static bool rest_is_figure(const struct items *items, size_t at, struct figure *
            figure->end >= phrase_word_end(items->fold, at) && figure->end >= at + GLUED_UNITS_MIN;
 }
 
-/* "M121340h": a name, then a figure, in one word. Several names may begin it. */
+/* "M121340h", "M12h1340": a name, then a figure, in one word. Several names may begin it. */
 static bool read_glued(const struct items *items, struct item *item)
 {
     item->found = names_nothing();
     for (size_t i = 0; i < items->names->machine_count; i++) {
         struct figure figure;
         size_t name_end = names_prefix_at(items->fold, item->at, items->names->machines[i].name);
-        if (name_end > 0 && rest_is_figure(items, name_end, &figure)) {
+        size_t unit = fold_lower(fold_at(items->fold, name_end)) == 'h' ? 1 : 0;
+        if (name_end > 0 && rest_is_figure(items, name_end + unit, &figure)) {
             bool first = item->found.index == NAMES_NONE;
             item->found.index = first ? (int32_t)i : NAMES_SEVERAL;
             names_add_candidate((int32_t)i, &item->found);
@@ -191,8 +192,8 @@ static bool read_mixed(const struct items *items, struct item *item)
     return true;
 }
 
-/* "TR-10", and "M 13" where machines of the yard begin with M. */
-static bool read_parted_stranger(const struct items *items, struct item *item)
+/* "TR-10" and "M 13" where machines of the yard begin with those letters; "TR-91340". */
+static bool read_parted(const struct items *items, struct item *item)
 {
     struct word_sense sense;
     size_t letters_end = pass_letters(items->fold, item->at);
@@ -200,7 +201,14 @@ static bool read_parted_stranger(const struct items *items, struct item *item)
     size_t end = stranger_end(items->fold, item->at, letters_end + 1);
     bool known = phrase_is(items->fold, item->at, letters_end, &sense) &&
                  (sense.classes & ~UNITS_ALONE) != 0;
-    if (end == 0 || known || (gap != '-' && !fold_is_blank(gap)) ||
+    if ((gap != '-' && !fold_is_blank(gap)) ||
+        !fold_is_digit(fold_at(items->fold, letters_end + 1))) {
+        return false;
+    }
+    if (read_glued(items, item)) {
+        return true;
+    }
+    if (end == 0 || known ||
         !names_have_letters(items->fold, item->at, letters_end, items->names)) {
         return false;
     }
@@ -257,7 +265,7 @@ static void read_item(const struct items *items, struct item *item)
             read_sign(unit, item);
         }
     } else if (!read_machine(items, item) && !read_mixed(items, item) &&
-               !read_parted_stranger(items, item)) {
+               !read_parted(items, item)) {
         read_word(items, item);
     }
 }

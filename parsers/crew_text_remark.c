@@ -17,11 +17,17 @@
 
 /* Words that may stand between a figure and a second one that is set beside it. */
 #define BETWEEN_FIGURES                                                                            \
-    (WORD_INSTEAD | WORD_LINK | WORD_COURTESY | WORD_ARTICLE | WORD_FILLER | WORD_ABOUT)
+    (WORD_INSTEAD | WORD_LINK | WORD_COURTESY | WORD_ARTICLE | WORD_FILLER | WORD_ABOUT | WORD_JOIN)
 
 static bool is_mark_or_break(const struct item *item)
 {
     return item->kind == ITEM_MARK || item->kind == ITEM_BREAK;
+}
+
+/* Punctuation around a remark; a sign of money or number belongs to it. */
+static bool is_trimmed(const struct item *item)
+{
+    return is_mark_or_break(item) && !item_is_mark(item, '$') && !item_is_mark(item, '#');
 }
 
 static bool says_something(const struct item *item)
@@ -30,23 +36,35 @@ static bool says_something(const struct item *item)
            item->kind != ITEM_WHEN;
 }
 
-/* The end of a remark whose last line is what a phone adds, or a name alone. */
+/* "--" alone on a line: what follows is a signature. */
+static bool is_dash_line(const struct items *items, size_t i)
+{
+    return items_at(items, i)->kind == ITEM_BREAK && item_is_mark(items_at(items, i + 1), '-') &&
+           item_is_mark(items_at(items, i + 2), '-') && items_at(items, i + 3)->kind == ITEM_BREAK;
+}
+
+static bool is_signature_line(const struct items *items, size_t i)
+{
+    return is_dash_line(items, i) || (items_at(items, i)->kind == ITEM_BREAK &&
+                                      item_is(items_at(items, i + 1), WORD_SIGNOFF));
+}
+
+/* The end of a remark that a signature follows: a line that a phone adds, a name alone on the last
+ * line, or what stands below a line of dashes. */
 static size_t before_signature(const struct items *items, size_t i, size_t end)
 {
-    size_t line = end;
-    while (line > i && items_at(items, line - 1)->kind != ITEM_BREAK) {
-        line--;
-    }
-    if (line == i) {
-        return end;
-    }
-    bool signature = item_is(items_at(items, line), WORD_SIGNOFF);
+    size_t line = end; /* the last line break */
     bool courtesies = true;
-    for (size_t at = line; at < end; at++) {
-        courtesies = courtesies && (is_mark_or_break(items_at(items, at)) ||
-                                    item_is(items_at(items, at), WORD_COURTESY));
+    for (size_t at = i; at < end; at++) {
+        const struct item *item = items_at(items, at);
+        if (is_signature_line(items, at)) {
+            return at;
+        }
+        courtesies = item->kind == ITEM_BREAK ||
+                     (courtesies && (is_mark_or_break(item) || item_is(item, WORD_COURTESY)));
+        line = item->kind == ITEM_BREAK ? at : line;
     }
-    return signature || courtesies ? line : end;
+    return courtesies ? line : end;
 }
 
 /* "-Tom" at the end of a text. */
@@ -64,7 +82,7 @@ struct crew_slice remark_slice(const struct items *items, size_t i, size_t end)
     size_t first = i;
     size_t last = before_signature(items, i, end);
     bool anything = false;
-    while (first < last && is_mark_or_break(items_at(items, first)) &&
+    while (first < last && is_trimmed(items_at(items, first)) &&
            !is_signed_at(items, first, last)) {
         first++;
     }
@@ -103,8 +121,9 @@ static bool second_figure(const struct items *items, size_t i, size_t end,
 {
     bool instead = false;
     size_t at = i;
-    while (at < end && (is_mark_or_break(items_at(items, at)) ||
-                        item_is(items_at(items, at), BETWEEN_FIGURES))) {
+    while (at < end &&
+           (is_mark_or_break(items_at(items, at)) || items_at(items, at)->kind == ITEM_WHEN ||
+            item_is(items_at(items, at), BETWEEN_FIGURES))) {
         instead = instead || item_is(items_at(items, at), WORD_INSTEAD);
         at++;
     }
@@ -112,7 +131,8 @@ static bool second_figure(const struct items *items, size_t i, size_t end,
     if (at >= end || !item_is_hours(item)) {
         return false;
     }
-    bool beside = instead && (item->figure.hours_said || like_meter(&item->figure.hours));
+    bool beside = (instead || item_is(items_at(items, at + 1), WORD_INSTEAD)) &&
+                  (item->figure.hours_said || like_meter(&item->figure.hours));
     *second = item->figure.hours;
     return beside || !word_goes_on(items, at);
 }
@@ -156,6 +176,29 @@ static bool is_day_alone(const struct items *items, size_t i, size_t end)
            (at + 1 == end || split_is_boundary(items_at(items, at + 1)));
 }
 
+/* "30 min", "and a half", "1/2" after a figure: hours that are written in no form that is read. */
+static bool is_part_of_hour(const struct items *items, size_t i, size_t end)
+{
+    size_t at = item_is(items_at(items, i), WORD_JOIN) ? i + 1 : i;
+    const struct item *item = items_at(items, at);
+    if (at >= end) {
+        return false;
+    }
+    if (item->kind == ITEM_FIGURE) {
+        return item->figure.kind == FIGURE_MINUTES ||
+               (item->figure.kind == FIGURE_DATE && !word_goes_on(items, at));
+    }
+    return item_is(item, WORD_HALF) &&
+           (at + 1 == end || split_is_boundary(items_at(items, at + 1)));
+}
+
+/* "right?" after a figure: the sender is not sure of it. */
+static bool is_checked(const struct items *items, size_t i)
+{
+    size_t at = item_is_mark(items_at(items, i), ',') ? i + 1 : i;
+    return item_is(items_at(items, at), WORD_ASSENT) && item_is_mark(items_at(items, at + 1), '?');
+}
+
 /* What stands right after the figure and makes it doubtful or bad. */
 static enum crew_trouble trouble_beside(const struct items *items, size_t i, size_t end)
 {
@@ -164,28 +207,26 @@ static enum crew_trouble trouble_beside(const struct items *items, size_t i, siz
     bool dash = item_is_mark(item, '-') && item_is(next, WORD_ROUGHLY);
     bool more = item_is_mark(item, '+') && !item->spaced && (i + 1 == end || next->spaced) &&
                 next->kind != ITEM_FIGURE && next->kind != ITEM_MACHINE;
-    bool bracket = item_is_mark(item, '(') && item_is_mark(next, '?');
+    bool bracket =
+        item_is_mark(item, '(') && (item_is_mark(next, '?') || item_is(next, WORD_ROUGHLY));
     if (i >= end) {
         return CREW_TROUBLE_NONE;
     }
-    if (item_is_mark(item, '?') || dash || more || bracket ||
+    if (item_is_mark(item, '?') || dash || more || bracket || is_checked(items, i) ||
         (item_is(item, WORD_ROUGHLY) && (i + 1 == end || split_is_boundary(next)))) {
         return CREW_TROUBLE_ASKED_FIGURE;
     }
-    if (item->kind == ITEM_FIGURE &&
-        (item->figure.kind == FIGURE_MINUTES ||
-         (item->figure.kind == FIGURE_DATE && !word_goes_on(items, i)))) {
-        return CREW_TROUBLE_FIGURE_FORM;
-    }
-    return CREW_TROUBLE_NONE;
+    return is_part_of_hour(items, i, end) ? CREW_TROUBLE_FIGURE_FORM : CREW_TROUBLE_NONE;
 }
 
 /* True where the day at item i is the reading's: right after the figure, or with nothing after it.
  * "1340. Monday I am off" speaks of something else. */
 static bool is_when(const struct items *items, size_t i, size_t end, bool parted)
 {
+    const struct item *next = items_at(items, i + 1);
     return items_at(items, i)->kind == ITEM_WHEN &&
-           (!parted || i + 1 == end || is_mark_or_break(items_at(items, i + 1)) ||
+           (!parted || i + 1 == end ||
+            (is_mark_or_break(next) && !item_is_mark(next, ':') && !item_is_mark(next, '-')) ||
             item_is(items_at(items, i + 1), WORD_JOIN | WORD_POLITE));
 }
 
@@ -206,7 +247,8 @@ static size_t read_when(const struct items *items, size_t i, size_t end, struct 
         } else if (item_is(item, WORD_POLITE) ||
                    (item->kind == ITEM_WORD && fold_at(items->fold, item->at) >= FOLD_EMOJI)) {
             at++;
-        } else if (is_mark_or_break(item) && !is_signed_at(items, at, end)) {
+        } else if (is_trimmed(item) && !is_signed_at(items, at, end) &&
+                   !is_signature_line(items, at)) {
             parted = true;
             at++;
         } else {

@@ -94,7 +94,8 @@ static size_t read_rest(const struct items *items, size_t i, bool strict,
         out->when = remark.when;
     }
     if (out->trouble == CREW_TROUBLE_NONE) {
-        out->trouble = strict && out->figure_then_word ? CREW_TROUBLE_UNCLEAR : remark.trouble;
+        bool unclear = strict && out->figure_then_word && !item_is(items_at(items, i), WORD_NEW);
+        out->trouble = unclear ? CREW_TROUBLE_UNCLEAR : remark.trouble;
         out->to_hours = remark.trouble == CREW_TROUBLE_TWO_FIGURES ? remark.second : out->to_hours;
     }
     return end;
@@ -170,13 +171,28 @@ static size_t read_fix(const struct items *items, size_t i, struct crew_statemen
         return split_end(items, at, false);
     }
     out->hours = items_at(items, at)->figure.hours;
-    return read_rest(items, at + 1, true, out);
+    size_t end = read_rest(items, at + 1, true, out);
+    if (out->trouble == CREW_TROUBLE_UNCLEAR && !out->figure_then_word) {
+        out->trouble = CREW_TROUBLE_NONE; /* "fix 1340, typo": says why */
+    }
+    return end;
+}
+
+/* "new 0 old 1340": the figures stand the other way round. */
+static bool new_first(const struct items *items, size_t i, size_t figure)
+{
+    for (size_t at = i; at < figure; at++) {
+        if (item_is(items_at(items, at), WORD_NEW)) {
+            return true;
+        }
+    }
+    return false;
 }
 
 static size_t read_swap(const struct items *items, size_t i, struct crew_statement *out)
 {
     const uint64_t words = PASSED_OVER | WORD_OLD | WORD_NEW | WORD_INSTEAD;
-    size_t first = pass_to_figure(items, i, words & ~WORD_NEW, out);
+    size_t first = pass_to_figure(items, i, words, out);
     size_t second = pass_to_figure(items, first + 1, words, out);
     if (!item_is_hours(items_at(items, first)) || !item_is_hours(items_at(items, second))) {
         size_t at = item_is_hours(items_at(items, first)) ? second : first;
@@ -186,7 +202,7 @@ static size_t read_swap(const struct items *items, size_t i, struct crew_stateme
     out->hours = items_at(items, first)->figure.hours;
     out->to_hours = items_at(items, second)->figure.hours;
     size_t end = read_rest(items, second + 1, true, out);
-    if (out->trouble == CREW_TROUBLE_TWO_FIGURES) {
+    if (out->trouble == CREW_TROUBLE_TWO_FIGURES || new_first(items, i, first)) {
         out->trouble = CREW_TROUBLE_UNCLEAR;
     }
     return end;

@@ -78,13 +78,17 @@ static bool says_something(const struct items *items, size_t i)
            is_grammar(items, i);
 }
 
+/* A machine by the number in the item before `next`. One that is not there is a machine only where
+ * something is said of it. */
 static bool by_number(const struct items *items, size_t at, size_t next, struct head *out)
 {
+    size_t after = split_pass_links(items, next);
     out->found = names_machine_numbered(items_at(items, next - 1)->figure.number, items->names);
     out->kind = out->found.index == NAMES_NONE ? HEAD_STRANGER : HEAD_NUMBER;
     out->at = at;
     out->next = next;
-    return true;
+    return out->kind == HEAD_NUMBER || says_something(items, after) ||
+           items_at(items, after)->kind == ITEM_END;
 }
 
 /* "#12", "no. 12" */
@@ -123,10 +127,9 @@ static bool bare_at(const struct items *items, size_t i, struct head *out)
     const struct item *item = items_at(items, i);
     size_t after = pass_marks(items, i + 1);
     if (!is_number(item) || !says_something(items, after) ||
-        items_at(items, after)->figure.hours.clock) {
+        items_at(items, after)->figure.hours.clock || !by_number(items, i, i + 1, out)) {
         return false;
     }
-    (void)by_number(items, i, i + 1, out);
     if (out->kind == HEAD_STRANGER) {
         return item_is_hours(items_at(items, after)) && item->figure.number <= BARE_DIGITS_MAX;
     }
@@ -166,15 +169,29 @@ bool split_head_at(const struct items *items, size_t i, bool clean, struct head 
            stranger_at(items, i, clean, out) || (clean && bare_at(items, i, out));
 }
 
+/* "1 M12 1340" and, on a line of its own, "2 M7 220": a list number without a mark. */
+static bool is_bare_list_number(const struct items *items, size_t i)
+{
+    struct head head;
+    bool first = i == 0 && items_at(items, i)->figure.number == 1;
+    bool next = i > 1 && items_at(items, i - 1)->kind == ITEM_BREAK &&
+                items_at(items, i - 2)->kind != ITEM_MACHINE;
+    return (first || next) && name_at(items, i + 1, &head) &&
+           item_is_hours(items_at(items, split_pass_links(items, head.next)));
+}
+
 bool split_is_list_number(const struct items *items, size_t i)
 {
     const struct item *mark = items_at(items, i + 1);
     bool line_start = i == 0 || items_at(items, i - 1)->kind == ITEM_BREAK;
     struct head head;
-    return is_number(items_at(items, i)) && items_at(items, i)->figure.number <= LIST_NUMBER_MAX &&
-           (item_is_mark(mark, ')') || item_is_mark(mark, '.') ||
-            (line_start && (item_is_mark(mark, ':') || item_is_mark(mark, '-')))) &&
-           split_head_at(items, i + 2, item_is_mark(mark, ')') || item_is_mark(mark, '.'), &head);
+    if (!is_number(items_at(items, i)) || items_at(items, i)->figure.number > LIST_NUMBER_MAX) {
+        return false;
+    }
+    return is_bare_list_number(items, i) ||
+           ((item_is_mark(mark, ')') || item_is_mark(mark, '.') ||
+             (line_start && (item_is_mark(mark, ':') || item_is_mark(mark, '-')))) &&
+            split_head_at(items, i + 2, item_is_mark(mark, ')') || item_is_mark(mark, '.'), &head));
 }
 
 size_t split_skip(const struct items *items, size_t i)
@@ -183,7 +200,8 @@ size_t split_skip(const struct items *items, size_t i)
     while (next < items->count) {
         const struct item *item = items_at(items, next);
         if (split_is_list_number(items, next)) {
-            next += 2;
+            const struct item *mark = items_at(items, next + 1);
+            next += mark->kind == ITEM_MARK && !item_is_mark(mark, '#') ? 2 : 1;
         } else if (split_is_separator(item) ||
                    (item->kind == ITEM_MARK && !item_is_mark(item, '#'))) {
             next++;
@@ -201,7 +219,9 @@ static size_t pass_openers(const struct items *items, size_t i)
     while (item_is(items_at(items, next), WORD_ARTICLE | WORD_COURTESY | WORD_JOIN) ||
            (item_is(items_at(items, next), WORD_NOUN) &&
             items_at(items, next + 1)->kind == ITEM_MACHINE) ||
-           items_at(items, next)->kind == ITEM_WHEN) {
+           items_at(items, next)->kind == ITEM_WHEN ||
+           (next > i && (item_is_mark(items_at(items, next), ':') ||
+                         item_is_mark(items_at(items, next), '-')))) {
         next++;
     }
     return next;
@@ -255,11 +275,26 @@ static bool follows_at(const struct items *items, size_t i)
            items_at(items, after)->kind == ITEM_END;
 }
 
+/* A word shaped like the yard's names with a figure beside it is never part of a remark: it is
+ * refused by name. */
+static bool refused_at(const struct items *items, size_t i)
+{
+    const struct item *item = items_at(items, i);
+    size_t letters_end = item->at;
+    while (letters_end < item->end && fold_is_letter(fold_at(items->fold, letters_end))) {
+        letters_end++;
+    }
+    size_t figure = pass_marks(items, i + 1);
+    return item->kind == ITEM_STRANGER && item_is_hours(items_at(items, figure)) &&
+           items_at(items, figure + 1)->kind != ITEM_WORD &&
+           names_have_letters(items->fold, item->at, letters_end, items->names);
+}
+
 /* Items after a figure that a statement may follow without a separator. */
 static bool is_soft(const struct item *item)
 {
     return item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
-           item_is(item, WORD_COURTESY | WORD_HOURS);
+           item_is(item, WORD_COURTESY | WORD_HOURS | WORD_ASSENT);
 }
 
 size_t split_end(const struct items *items, size_t i, bool after_figure)
@@ -278,7 +313,7 @@ size_t split_end(const struct items *items, size_t i, bool after_figure)
         if (parts && begins_at(items, next, !separator && split_is_stop(item), new_line)) {
             return at;
         }
-        if (soft && follows_at(items, at)) {
+        if ((soft && follows_at(items, at)) || refused_at(items, at)) {
             return at;
         }
         soft = soft && is_soft(item);

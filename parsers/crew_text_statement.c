@@ -43,8 +43,16 @@ static bool is_sign(const struct items *items, const struct item *item)
     return item->kind == ITEM_WORD && fold_at(items->fold, item->at) >= FOLD_EMOJI;
 }
 
+/* "M12 M12 1340" */
+static bool names_again(const struct items *items, size_t i, const struct head *head)
+{
+    return items_at(items, i)->kind == ITEM_MACHINE && head->found.index >= 0 &&
+           items_at(items, i)->found.index == head->found.index;
+}
+
 /* Takes an item that may stand between a machine and what is said of it. */
-static bool pass_between(const struct items *items, size_t i, struct between *out)
+static bool pass_between(const struct items *items, size_t i, const struct head *head,
+                         struct between *out)
 {
     const struct item *item = items_at(items, i);
     if (split_parts_at(items, i) || item_is_mark(item, '?') || item_is_mark(item, '#')) {
@@ -55,7 +63,7 @@ static bool pass_between(const struct items *items, size_t i, struct between *ou
         return true;
     }
     if (item->kind == ITEM_MARK || item->kind == ITEM_BREAK || is_sign(items, item) ||
-        item_is(item, WORD_HOURS)) {
+        item_is(item, WORD_HOURS | WORD_JOIN) || names_again(items, i, head)) {
         out->about = out->about || item_is_mark(item, '~') || item_is_mark(item, '<');
         return true;
     }
@@ -68,10 +76,10 @@ static bool pass_between(const struct items *items, size_t i, struct between *ou
     return true;
 }
 
-static struct between read_between(const struct items *items, size_t i)
+static struct between read_between(const struct items *items, size_t i, const struct head *head)
 {
     struct between out = {.next = i, .when = {.minute_of_day = -1}};
-    while (out.next < items->count && pass_between(items, out.next, &out)) {
+    while (out.next < items->count && pass_between(items, out.next, head, &out)) {
         out.next++;
     }
     return out;
@@ -199,7 +207,7 @@ static struct statement_end read_two_machines(const struct reader *reader,
 {
     const struct items *items = reader->items;
     const struct item *other = items_at(items, reader->between.next);
-    struct between after = read_between(items, reader->between.next + 1);
+    struct between after = read_between(items, reader->between.next + 1, reader->head);
     if (!item_is_hours(items_at(items, after.next)) || other->found.index < 0 || out->machine < 0) {
         return read_unclear(reader, out);
     }
@@ -231,6 +239,9 @@ static bool is_question(const struct reader *reader, size_t *next)
         at++;
     }
     bool marked = item_is_mark(items_at(items, at), '?');
+    if (reader->before->figures) {
+        return false;
+    }
     *next = split_is_stop(items_at(items, at)) ? at + 1 : at;
     return marked || (asks && (reader->before->asks || known));
 }
@@ -246,7 +257,9 @@ static bool is_plain_status(const struct reader *reader)
         at++;
     }
     const struct item *item = items_at(items, at);
-    return reader->before->clean && (asked || !(reader->between.links || reader->between.copula)) &&
+    return reader->before->clean && !reader->before->figures &&
+           reader->between.when.kind == CREW_WHEN_UNSAID &&
+           (asked || !(reader->between.links || reader->between.copula)) &&
            (item->kind == ITEM_END || item_is_mark(item, '?') || split_is_separator(item) ||
             split_parts_at(items, at));
 }
@@ -318,7 +331,7 @@ static struct statement_end read_after_machine(const struct reader *reader,
 struct statement_end statement_read(const struct items *items, const struct head *head,
                                     const struct before *before, struct crew_statement *out)
 {
-    struct reader reader = {items, head, before, read_between(items, head->next)};
+    struct reader reader = {items, head, before, read_between(items, head->next, head)};
     *out = statement_empty(CREW_UNKNOWN, CREW_TROUBLE_NONE);
     set_machine(&reader, out);
     struct statement_end end = read_after_machine(&reader, out);

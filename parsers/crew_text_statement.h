@@ -7,10 +7,11 @@
 
 /* What stands before the machine in its sentence. */
 struct before {
-    bool clean;  /* nothing but courtesies, articles, days */
-    bool hedged; /* it asks, plans, supposes or denies */
-    bool asks;   /* it asks: with no figure the statement is a status question */
-    bool figure; /* a figure stands right before the machine: `first` */
+    bool clean;   /* nothing but courtesies, articles, days */
+    bool hedged;  /* it asks, plans, supposes or denies */
+    bool asks;    /* it asks: with no figure the statement is a status question */
+    bool figures; /* figures stand in the sentence: it is no plain question */
+    bool figure;  /* a figure stands right before the machine: `first` */
     struct hours_figure first;
     struct crew_when when;
 };

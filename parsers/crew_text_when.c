@@ -27,10 +27,11 @@ static bool is_number(const struct item *item, int64_t least, int64_t most)
            (item->figure.kind == FIGURE_HOURS || item->figure.kind == FIGURE_ORDINAL);
 }
 
-/* True where a word that could be another one is left alone: no unknown word goes on after it. */
+/* True where a word that could be another one is left alone: no other word goes on after it. */
 static bool ends_before(const struct item *next)
 {
-    return next->kind != ITEM_WORD || next->sense.classes != 0;
+    return next->kind != ITEM_WORD ||
+           item_is(next, WORD_JOIN | WORD_DAYPART | WORD_AT | WORD_POLITE);
 }
 
 static struct named days_ago(int64_t days, size_t next)
@@ -207,25 +208,40 @@ static struct named name_future(const struct items *items, size_t i)
     return named;
 }
 
-static struct named name_at(const struct items *items, size_t i)
+/* A day at item i, words like "as of" passed over. */
+static struct named name_after_words(const struct items *items, size_t i)
 {
-    struct named named = name_future(items, i);
-    size_t next = 0;
+    struct named named = nothing;
     for (size_t lead = 0; named.next == 0 && lead <= LEADING_WORDS_MAX; lead++) {
         named = name_day(items, i + lead);
         if (!item_is(items_at(items, i + lead), WORD_BEFORE_DAY | WORD_DAYPART)) {
             break;
         }
     }
+    return named;
+}
+
+static struct named name_at(const struct items *items, size_t i)
+{
+    struct named named = name_future(items, i);
+    size_t next = 0;
+    if (named.next == 0) {
+        named = name_after_words(items, i);
+    }
     if (named.next > 0) {
         add_time(items, &named);
         return named;
     }
-    int32_t minute = time_at(items, i, false, &next);
-    if (minute >= 0) {
-        named = days_ago(0, next);
-        named.when.minute_of_day = minute;
+    size_t at = item_is(items_at(items, i), WORD_BEFORE_DAY) ? i + 1 : i;
+    int32_t minute = time_at(items, at, false, &next);
+    if (minute < 0) {
+        return nothing;
     }
+    named = name_after_words(items, next);
+    if (named.next == 0) {
+        named = days_ago(0, next);
+    }
+    named.when.minute_of_day = minute;
     return named;
 }
 

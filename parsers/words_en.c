@@ -41,13 +41,18 @@ static const struct word_row rows[] = {
               "copy that|10-4|understood|noted|will do|lol|haha|all good|sounds good|fair enough"),
     WORDS_ROW(WORD_COURTESY, 0,
               "have a good one|have a good day|have a nice day|have a good night|"
-              "have a good weekend|have a great day|good weekend|enjoy|take care|fyi|re|fw|fwd|"
+              "have a good weekend|have a great day|happy friday|happy monday|tgif|good "
+              "weekend|enjoy|take care|fyi|re|fw|fwd|"
               "here|heres|here is|here you "
               "go|weekly|daily|report|log|recap|summary|regards|best|best regards|my bad"),
     WORDS_ROW(WORD_COURTESY | WORD_POLITE, 0,
               "please|pls|plz|plse|thanks|thank you|thank u|thankyou|thx|thnx|tks|ty|tia|"
               "thanks a lot|thanks so much|thank you so much|many thanks|thanks again|"
               "thanks in advance|much appreciated"),
+    WORDS_ROW(WORD_COURTESY, 0,
+              "liked an image|loved an image|laughed at an image|emphasized an image|"
+              "disliked an image|questioned an image|liked a photo|loved a photo|liked a video|"
+              "loved a video"),
     WORDS_ROW(WORD_REACTION, 1, "liked|loved|hearted"),
     WORDS_ROW(WORD_REACTION, 0, "reacted|reacted with"),
     WORDS_ROW(WORD_REACTION, 0,
@@ -73,12 +78,12 @@ static const struct word_row rows[] = {
               "was|total|final|ended|ended at|ending|finished at|finished on|finished|closing|"
               "exactly|new reading|new|sits|sitting|sits at|sitting at|is now|is at|the meter|"
               "total hours|engine|run time|runtime|odometer|tach|logged|clocked"),
-    WORDS_ROW(WORD_LINK | WORD_COPULA, 0, "is|s"),
+    WORDS_ROW(WORD_LINK | WORD_COPULA, 0, "is"),
     WORDS_ROW(WORD_ARTICLE, 0, "the|my|our|this|that|a|for|on"),
     WORDS_ROW(WORD_NOUN, 0,
               "mower|machine|unit|tractor|rider|mach|number|num|nr|equipment|mower number|"
               "machine number|unit number"),
-    WORDS_ROW(WORD_JOIN, 0, "and|also|plus|then|and then|and also|n"),
+    WORDS_ROW(WORD_JOIN, 0, "and|also|plus|then|and then|and also"),
     WORDS_ROW(WORD_UNTIL, 0, "for|for the|until|till"),
     WORDS_ROW(WORD_SERVICE, 0, "service|services|servicing|svc|maintenance|plan"),
     WORDS_ROW(WORD_STATUS, 0, "status|stat|state|standing|info"),
@@ -136,6 +141,7 @@ static const struct word_row rows[] = {
               "rpms|ft|feet|inch|inches|cm|mm|yd|yds|yards|acre|acres|percent|pct|dollars|dollar|"
               "bucks|usd|eur|euros|cents|degrees|degs|volts|volt|hp|oz|ounces|month|months|years|"
               "year|yr|yrs|seconds|secs|sec"),
+    WORDS_ROW(WORD_HALF, 0, "half|a half|and a half|a quarter|and a quarter|point five"),
     WORDS_ROW(WORD_ORDINAL, 0, "st|nd|rd|th"),
     WORDS_ROW(WORD_STREET, 0,
               "street|st|ave|avenue|road|rd|blvd|boulevard|highway|hwy|parkway|pkwy"),
@@ -147,6 +153,8 @@ static const struct word_row rows[] = {
     WORDS_ROW(WORD_DAY, 1,
               "yesterday|yesterdays|yest|yday|ystrday|last night|last nights|last evening|"
               "yesterday morning|yesterday afternoon|yesterday evening|yesterday night"),
+    WORDS_ROW(WORD_DAY, 1, "a day ago"),
+    WORDS_ROW(WORD_DAY, 7, "a week ago"),
     WORDS_ROW(WORD_DAY, 2, "day before yesterday|the day before yesterday"),
     WORDS_ROW(WORD_DAY, -1, "tomorrow|tomorrows|tmrw|tmw|tomoro|tomorrow morning"),
     WORDS_ROW(WORD_WEEKDAY, 0, "monday|mondays"),
@@ -177,8 +185,9 @@ static const struct word_row rows[] = {
     WORDS_ROW(WORD_MONTH, 12, "december|dec"),
     WORDS_ROW(WORD_DAYPART, 1, "morning|in the morning"),
     WORDS_ROW(WORD_DAYPART, 2, "afternoon|evening|night|in the afternoon|in the evening|at night"),
-    WORDS_ROW(WORD_DAYPART, 0,
-              "at noon|noon|end of day|eod|early|late|lunch|at lunch|at close|close of day"),
+    WORDS_ROW(WORD_DAYPART, 0, "at noon|noon|early|late|lunch|at lunch|at close"),
+    WORDS_ROW(WORD_DAYPART | WORD_LINK | WORD_COURTESY, 0,
+              "eod|end of day|at end of day|close of day|end of shift|at the end of the day"),
     WORDS_ROW(WORD_CLOCK, 1, "am"),
     WORDS_ROW(WORD_CLOCK, 2, "pm"),
     WORDS_ROW(WORD_AGO, 0, "ago|back"),

@@ -46,6 +46,9 @@ static const struct word_row rows[] = {
               "por favor|porfavor|porfa|porfis|x favor|gracias|muchas gracias|mil gracias|grasias|"
               "grax|se lo agradezco|te lo agradezco|gracias jefe|de antemano gracias|"
               "gracias de antemano"),
+    WORDS_ROW(WORD_COURTESY, 0,
+              "le gusto una imagen|le encanto una imagen|le gusto una foto|"
+              "le encanto una foto"),
     WORDS_ROW(WORD_REACTION, 1,
               "le gusto|le encanto|le gusta|le encanta|me gusta|me encanta|"
               "le dio me gusta a|le dio un me gusta a|dio un me gusta a|marco con me gusta|"
@@ -55,6 +58,7 @@ static const struct word_row rows[] = {
         "se rio de|no le gusto|no le gusta|enfatizo|hizo enfasis en|resalto|destaco|"
         "cuestiono|elimino un me gusta de|elimino|quito un me gusta de|indico que no le gusta|"
         "pregunto por"),
+    WORDS_ROW(WORD_REACTION, 0, "reacciono|reacciono con|reacciono a"),
     WORDS_ROW(WORD_SIGNOFF, 0, "enviado desde|enviado con|mandado desde|enviado por"),
     WORDS_ROW(WORD_TEXTS, 0,
               "mensajes|mensaje|textos|texto|enviar|enviarme|enviando|mandar|mandarme|mandando|"
@@ -126,6 +130,7 @@ static const struct word_row rows[] = {
     WORDS_ROW(WORD_QUARTS, 500, "pinta|pintas"),
     WORDS_ROW(WORD_LITRES, 1000, "litro|litros|lts|lt"),
     WORDS_ROW(WORD_LITRES, 1, "mililitros"),
+    WORDS_ROW(WORD_HALF, 0, "media|y media|y medio|un cuarto|y cuarto|punto cinco"),
     WORDS_ROW(WORD_DAYS, 0, "dia|dias"),
     WORDS_ROW(WORD_WEEKS, 0, "semana|semanas|sem"),
     WORDS_ROW(WORD_MINUTES, 0, "min|minuto|minutos"),
@@ -139,6 +144,8 @@ static const struct word_row rows[] = {
     WORDS_ROW(WORD_DAY, 0, "hoy|esta manana|esta tarde|esta noche|hoy dia|ahorita|de hoy"),
     WORDS_ROW(WORD_DAY, 1, "ayer|anoche|de ayer|ayer mismo"),
     WORDS_ROW(WORD_DAY, 2, "anteayer|antier|antes de ayer|antes de anoche"),
+    WORDS_ROW(WORD_DAY, 7, "hace una semana"),
+    WORDS_ROW(WORD_DAY, 1, "hace un dia"),
     WORDS_ROW(WORD_DAY, -1, "manana|pasado manana"),
     WORDS_ROW(WORD_WEEKDAY, 0, "lunes"),
     WORDS_ROW(WORD_WEEKDAY, 1, "martes"),
@@ -170,7 +177,8 @@ static const struct word_row rows[] = {
               "por la manana|en la manana|de la manana|temprano|temprano en la manana"),
     WORDS_ROW(WORD_DAYPART, 2,
               "por la tarde|en la tarde|de la tarde|por la noche|en la noche|de la noche"),
-    WORDS_ROW(WORD_DAYPART, 0, "al mediodia|mediodia|al final del dia|pasado|al cierre"),
+    WORDS_ROW(WORD_DAYPART, 0, "al mediodia|mediodia|pasado|al cierre"),
+    WORDS_ROW(WORD_DAYPART | WORD_LINK | WORD_COURTESY, 0, "al final del dia|fin del dia"),
     WORDS_ROW(WORD_SINCE, 0, "hace"),
     WORDS_ROW(WORD_BEFORE_DAY, 0, "el|del|de|al|fecha|el pasado|este|con fecha|con fecha de"),
     WORDS_ROW(WORD_AT, 0, "a las|a la|como a las"),
