@@ -237,10 +237,11 @@ static void mondays_summary_proves_that_the_box_is_alive(void **state)
     assert_false(next_to_shop(room));
     at(room, "2027-04-05 07:00");
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: all is working. 2 texts came in since the last summary; 0 "
-                           "due, 0 coming up.");
-    assert_shop_told(room, "Alder Works: todo funciona. 2 textos desde el resumen anterior; toca: "
-                           "0, se acerca: 0.");
+    assert_shop_told(room,
+                     "Alder Works: all is working. Since the last summary: 2 texts in; due 0, "
+                     "coming up 0.");
+    assert_shop_told(room, "Alder Works: todo funciona. Desde el resumen anterior: 2 textos; toca "
+                           "0, se acerca 0.");
     assert_false(next_to_shop(room));
 }
 
@@ -254,7 +255,7 @@ static void strangers_are_one_line_of_the_next_days_summary(void **state)
     assert_silent(room);
     at(room, "2027-04-02 07:00");
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: 2 from unknown numbers, not answered.");
+    assert_shop_told(room, "Alder Works: Texts from unknown numbers, not answered: 2.");
     drop_all(room);
     at(room, "2027-04-02 08:00");
     (void)go_round(room);

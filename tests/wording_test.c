@@ -13,6 +13,7 @@
 #include <cmocka.h>
 
 #include "daemon/desk/wording.h"
+#include "parsers/crew_text.h"
 #include "parsers/septets.h"
 
 #define SEGMENT_SEPTETS 160
@@ -170,6 +171,62 @@ static void what_is_said_together_fits_one_text(void **state)
     assert_int_equal(wrong, 0);
 }
 
+/* Whether the grammar takes the word: alone, or after a machine with what it wants. */
+static bool is_understood(const char *word)
+{
+    static const struct crew_machine machines[] = {{.name = "M12", .own = true}};
+    static const char *const plans[] = {"drive"};
+    static const struct crew_names names = {
+        .machines = machines, .machine_count = 1, .plans = plans, .plan_count = 1};
+    static const char *const forms[] = {"%s", "M12 %s", "M12 %s 7", "M12 %s 1340 0"};
+    for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
+        char text[64];
+        struct crew_text read;
+        (void)snprintf(text, sizeof text, forms[i], word);
+        crew_text_read(text, strlen(text), &names, CREW_DATE_MDY, false, &read);
+        if (read.tone == CREW_TONE_ASSENT) {
+            return true;
+        }
+        if (read.tone == CREW_TONE_STATEMENTS && read.statement_count == 1 &&
+            read.statements[0].trouble == CREW_TROUBLE_NONE &&
+            read.statements[0].kind != CREW_UNKNOWN && read.statements[0].kind != CREW_READING &&
+            read.statements[0].kind != CREW_STATUS && read.statements[0].kind != CREW_FIGURE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A word in capitals is one to send; that of an alert is not. */
+static bool is_command(const char *word)
+{
+    return strlen(word) >= 2 && strcmp(word, "OVERDUE") != 0 && strcmp(word, "ATRASADO") != 0;
+}
+
+static void every_word_that_people_are_told_to_send_is_understood(void **state)
+{
+    (void)state;
+    int seen = 0;
+    for (size_t i = 0; wording_all[i] != NULL; i++) {
+        for (int key = 0; key < WORDING_KEYS; key++) {
+            const char *at = wording_all[i]->sentences[key];
+            while (*at != '\0') {
+                char word[32];
+                size_t length = strspn(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
+                (void)snprintf(word, sizeof word, "%.*s", (int)length, at);
+                if (is_command(word)) {
+                    seen++;
+                    if (!is_understood(word)) {
+                        fail_msg("%s: nobody understands %s", wording_all[i]->language, word);
+                    }
+                }
+                at += length > 0 ? length : 1;
+            }
+        }
+    }
+    assert_true(seen > 40);
+}
+
 static void a_date_far_off_carries_its_year(void **state)
 {
     struct wording_values values = {0};
@@ -210,6 +267,7 @@ int main(void)
         cmocka_unit_test(the_languages_say_the_same_figures),
         cmocka_unit_test(no_sentence_is_longer_than_one_text),
         cmocka_unit_test(what_is_said_together_fits_one_text),
+        cmocka_unit_test(every_word_that_people_are_told_to_send_is_understood),
         cmocka_unit_test(a_date_far_off_carries_its_year),
         cmocka_unit_test(a_value_never_runs_past_the_end),
         cmocka_unit_test(a_language_without_a_table_gets_the_first),

@@ -115,7 +115,8 @@ static void turn_begin(struct desk *desk, int32_t person, int64_t text_id, const
     turn->wording = wording_of(row->language);
     turn->text_id = text_id;
     turn->body = body;
-    turn->now_s = now_s;
+    /* By a clock that is plainly wrong nothing is dated: then the stamp is the time. */
+    turn->now_s = now_s < CLOCK_FLOOR_S && sent_s > now_s ? sent_s : now_s;
     turn->sent_s = sent_s;
     turn->today = zone_civil(sent_s).day;
     turn->answer = answer;
@@ -146,7 +147,7 @@ static enum ledger_result work(struct desk *desk)
     return turn->fault;
 }
 
-static enum ledger_result queue_reply(struct desk *desk)
+static enum ledger_result queue_reply(struct desk *desk, int64_t now_s)
 {
     const struct turn *turn = &desk->turn;
     if (turn->unclear && !turn->understood &&
@@ -157,7 +158,7 @@ static enum ledger_result queue_reply(struct desk *desk)
                                .kind = turn->answer->asked ? TEXTS_QUESTION : TEXTS_REPLY,
                                .body = turn->answer->reply,
                                .about_text_id = turn->text_id,
-                               .now_s = turn->now_s,
+                               .now_s = now_s,
                                .to_opted_out = turn->spoken};
     enum ledger_result result = post_queue(desk, &order, NULL);
     return result == LEDGER_NONE ? LEDGER_OK : result;
@@ -190,7 +191,7 @@ static enum ledger_result work_safely(struct desk *desk, const struct texts_kept
         turn_begin(desk, person, kept->text_id, kept->body, kept->sent_s, now_s, mute, answer);
         result = work(desk);
         if (result == LEDGER_OK && !counter) {
-            result = queue_reply(desk);
+            result = queue_reply(desk, now_s);
         }
         if (result == LEDGER_OK) {
             return ledger_release(desk->ledger);

@@ -154,10 +154,11 @@ const struct wording wording_en = {
                 "{machine}: no reading since {day}. Please send its hours, like {machine} 1340h.",
             [WORDING_CHASE_LEVEL] = "{machine}: was the oil level checked, cold, at the mark, not "
                                     "above? Reply YES when done.",
-            [WORDING_SUMMARY] = "{shop}: all is working. {count} texts came in since the last "
-                                "summary; {count_due} due, {count_coming} coming up.",
-            [WORDING_SUMMARY_STRANGERS] = "{count} from unknown numbers, not answered.",
-            [WORDING_SUMMARY_SET_ASIDE] = "{count} could not be worked on: see the list of texts.",
+            [WORDING_SUMMARY] = "{shop}: all is working. Since the last summary: {count} texts in; "
+                                "due {count_due}, coming up {count_coming}.",
+            [WORDING_SUMMARY_STRANGERS] = "Texts from unknown numbers, not answered: {count}.",
+            [WORDING_SUMMARY_SET_ASIDE] =
+                "Texts that could not be read, see the list of texts: {count}.",
             [WORDING_SUMMARY_REMARK] = "{machine}, {person}: {words}.",
         },
 };

@@ -155,10 +155,11 @@ const struct wording wording_es = {
                                       "ejemplo {machine} 1340h.",
             [WORDING_CHASE_LEVEL] = "{machine}: ¿ha revisado el nivel de aceite en frio, en la "
                                     "marca, no por encima? Responda SI al terminar.",
-            [WORDING_SUMMARY] = "{shop}: todo funciona. {count} textos desde el resumen anterior; "
-                                "toca: {count_due}, se acerca: {count_coming}.",
-            [WORDING_SUMMARY_STRANGERS] = "{count} de desconocidos, sin respuesta.",
-            [WORDING_SUMMARY_SET_ASIDE] = "{count} sin procesar: vea la lista de textos.",
+            [WORDING_SUMMARY] = "{shop}: todo funciona. Desde el resumen anterior: {count} textos; "
+                                "toca {count_due}, se acerca {count_coming}.",
+            [WORDING_SUMMARY_STRANGERS] = "Textos de desconocidos, sin respuesta: {count}.",
+            [WORDING_SUMMARY_SET_ASIDE] =
+                "Textos que no se pudieron leer, vea la lista de textos: {count}.",
             [WORDING_SUMMARY_REMARK] = "{machine}, {person}: {words}.",
         },
 };
