@@ -219,8 +219,12 @@ static void the_oldest_text_not_worked_on_comes_first(void **state)
     assert_int_equal(texts_set_state(room->ledger, kept.text_id, TEXTS_STRANGER, 0), LEDGER_OK);
     assert_int_equal(texts_next_arrived(room->ledger, &kept, from), LEDGER_OK);
     assert_string_equal(kept.body, "second");
+    int64_t sender = 0;
+    assert_int_equal(texts_sender(room->ledger, kept.text_id, &sender), LEDGER_NONE);
     assert_int_equal(texts_set_state(room->ledger, kept.text_id, TEXTS_DONE, room->ines),
                      LEDGER_OK);
+    assert_int_equal(texts_sender(room->ledger, kept.text_id, &sender), LEDGER_OK);
+    assert_int_equal(sender, room->ines);
     assert_int_equal(texts_next_arrived(room->ledger, &kept, from), LEDGER_NONE);
     assert_int_equal(texts_set_state(room->ledger, 999, TEXTS_DONE, 0), LEDGER_NONE);
 }

@@ -102,6 +102,8 @@ static const char *const sql[STATEMENT_COUNT] = {
                                "FROM texts_in t WHERE t.id = ?1",
     [STATEMENT_TEXT_IN_NEXT] = "SELECT id FROM texts_in WHERE state = 'arrived' "
                                "ORDER BY received_s, id LIMIT 1",
+    [STATEMENT_TEXT_IN_PERSON] = "SELECT person_id FROM texts_in WHERE id = ?1 "
+                                 "AND person_id IS NOT NULL",
     [STATEMENT_TEXT_IN_SET_STATE] = "UPDATE texts_in "
                                     "SET state = ?2, person_id = coalesce(?3, person_id) "
                                     "WHERE id = ?1",

@@ -56,6 +56,9 @@ enum ledger_result texts_keep(struct ledger *ledger, const struct texts_incoming
 enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum texts_state state,
                                    int64_t person_id);
 
+/* Whose text it was; LEDGER_NONE where nobody is known. */
+enum ledger_result texts_sender(struct ledger *ledger, int64_t text_id, int64_t *person_id);
+
 /* Texts still to be worked on (ARRIVED): the oldest. LEDGER_NONE when there is none. */
 enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *kept,
                                       char from[TEXTS_FROM_OCTETS]);

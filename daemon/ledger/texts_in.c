@@ -205,6 +205,12 @@ enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum 
         STORE_VALUES(store_integer(text_id), store_text(state_words[state]), store_id(person_id)));
 }
 
+enum ledger_result texts_sender(struct ledger *ledger, int64_t text_id, int64_t *person_id)
+{
+    return store_number(ledger, STATEMENT_TEXT_IN_PERSON, person_id,
+                        STORE_VALUES(store_integer(text_id)));
+}
+
 enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *kept,
                                       char from[TEXTS_FROM_OCTETS])
 {
