@@ -324,6 +324,46 @@ static void a_machine_that_answers_by_itself_does_not_keep_us_talking(void **sta
     assert_true(take_out(room));
 }
 
+static void the_shop_is_asked_about_a_new_meter_and_the_crew_hears_of_it(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M14 60");
+    drop_all(room);
+    at(room, "2027-04-02 18:00"); /* the shop has closed */
+    receive(room, TOM, "M14 3.5");
+    assert_told(room, TOM,
+                "M14 3.5h not saved: it was 60h on Apr 1. The shop has been asked about it.");
+    assert_silent(room);
+    at(room, "2027-04-05 07:00"); /* Monday */
+    assert_told(room, ROSA,
+                "M14 3.5h from Tom; it was 60h on Apr 1. Is it a new meter? YES or NO.");
+    assert_told(room, NORA, "M14 3.5h de Tom; eran 60h el 1 abr. ¿Es un contador nuevo? SI o NO.");
+    receive(room, NORA, "SI");
+    assert_told(room, TOM, "M14 3.5h is noted now: the shop has confirmed it.");
+    assert_true(take_out(room));
+    assert_string_equal(room->to, NORA);
+    receive(room, ROSA, "YES");
+    assert_told(room, ROSA, "There is no question open. A reading goes like M12 1340h.");
+    assert_int_equal(readings_of(room, "M14"), 2);
+}
+
+/* A box without a battery clock starts in 1970 and gets texts before its clock is set. */
+static void by_a_clock_that_is_plainly_wrong_the_stamp_is_the_time(void **state)
+{
+    struct room *room = *state;
+    int64_t machine_id = 0;
+    struct reading_row row;
+    room->now_s = 86400;
+    struct tpdu_deliver_order order = order_of(room, TOM, "M12 40h");
+    order.sent_at_s = local_s("2027-04-01 08:00");
+    receive_order(room, &order);
+    assert_true(take_out(room));
+    assert_int_equal(machines_id(room->ledger, "M12", &machine_id), LEDGER_OK);
+    assert_int_equal(readings_first(room->ledger, machine_id, &row), LEDGER_OK);
+    assert_int_equal(row.read_s, order.sent_at_s);
+}
+
 static void after_stop_readings_are_saved_and_only_help_and_start_answered(void **state)
 {
     struct room *room = *state;
@@ -367,6 +407,8 @@ int main(void)
         ROOM_TEST(a_text_kept_but_not_worked_on_is_worked_on_at_the_start),
         ROOM_TEST(the_counter_says_what_the_air_would),
         ROOM_TEST(a_machine_that_answers_by_itself_does_not_keep_us_talking),
+        ROOM_TEST(the_shop_is_asked_about_a_new_meter_and_the_crew_hears_of_it),
+        ROOM_TEST(by_a_clock_that_is_plainly_wrong_the_stamp_is_the_time),
         ROOM_TEST(after_stop_readings_are_saved_and_only_help_and_start_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "daemon/desk/correct.h"
-#include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/question_ask.h"
 #include "daemon/desk/recheck.h"
@@ -73,6 +72,34 @@ static void settle_for_others(struct turn *turn, const struct question_row *sett
     }
 }
 
+/* Whoever sent the figure hears what the shop has made of it. */
+static void tell_sender(struct turn *turn, const struct question_row *row, enum wording_key key)
+{
+    struct desk *desk = turn->desk;
+    char name[PEOPLE_NAME_OCTETS];
+    char body[WORDING_SENTENCE_OCTETS];
+    int64_t person_id = 0;
+    if (!turn_ok(turn, texts_sender(desk->ledger, row->text_id, &person_id)) ||
+        person_id == turn->person_id ||
+        !turn_ok(turn, people_name(desk->ledger, person_id, name))) {
+        return;
+    }
+    int32_t person = settings_find_person(desk->settings, name);
+    int32_t machine = question_machine(turn, row->machine_id);
+    if (person < 0 || machine < 0) {
+        return;
+    }
+    struct wording_values values = turn_values(turn, machine, row->typed_hundredths);
+    (void)wording_write(wording_of(desk->settings->people[person].language), key, &values, body,
+                        sizeof body);
+    struct post_order order = {.person = person,
+                               .kind = TEXTS_REPLY,
+                               .body = body,
+                               .about_text_id = row->text_id,
+                               .now_s = turn->now_s};
+    (void)turn_ok(turn, post_queue(desk, &order, NULL));
+}
+
 /* A figure that the clock allows: a reading, or a service where the question was about one. */
 static void settle_figure(struct turn *turn, struct desk_statement *entry, struct figure *figure,
                           const struct question_row *row)
@@ -126,9 +153,11 @@ static void settle(struct turn *turn, struct desk_statement *entry, struct figur
     } else if (question_is(row, QUESTION_SWAP)) {
         correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_SWAPPED);
         settle_for_others(turn, row);
+        tell_sender(turn, row, WORDING_SHOP_TOOK);
     } else if (question_is(row, QUESTION_FORCE)) {
         (void)correct_force(turn, entry, figure, row->read_s);
         settle_for_others(turn, row);
+        tell_sender(turn, row, WORDING_SHOP_TOOK);
     } else {
         settle_figure(turn, entry, figure, row);
     }
@@ -173,6 +202,11 @@ void question_no(struct turn *turn)
         entry->machine = turn->desk->settings->machines[machine].name;
         wording_set(&values, WORDING_MACHINE, entry->machine);
     }
+    struct question_row row = turn->question;
     question_close(turn, "no");
     turn_say(turn, WORDING_NOT_CHANGED, &values);
+    if (question_is(&row, QUESTION_SWAP) || question_is(&row, QUESTION_FORCE)) {
+        settle_for_others(turn, &row);
+        tell_sender(turn, &row, WORDING_SHOP_LEFT);
+    }
 }

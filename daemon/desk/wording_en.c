@@ -107,6 +107,9 @@ const struct wording wording_en = {
                 "{machine} {hours}h not saved: its meter cannot show that. Please look again.",
             [WORDING_SHOP_ASKED] = "{machine} {hours}h not saved: it was {last}h on {day}. The "
                                    "shop has been asked about it.",
+            [WORDING_SHOP_TOOK] = "{machine} {hours}h is noted now: the shop has confirmed it.",
+            [WORDING_SHOP_LEFT] =
+                "{machine} {hours}h was not taken. Please look again or ask the shop.",
             [WORDING_ONE_AT_A_TIME] =
                 "{machine} {hours}h not saved: please send it again after my question.",
             [WORDING_NO_SUCH_MACHINE] = "There is no {words} here. Please check the name.",

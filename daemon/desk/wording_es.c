@@ -106,6 +106,9 @@ const struct wording wording_es = {
                                        "marcar eso. Mire otra vez, por favor.",
             [WORDING_SHOP_ASKED] = "{machine} {hours}h no se guarda: eran {last}h el {day}. Se ha "
                                    "preguntado al taller.",
+            [WORDING_SHOP_TOOK] = "{machine} {hours}h ya consta: el taller lo confirma.",
+            [WORDING_SHOP_LEFT] =
+                "{machine} {hours}h no se guarda. Mire otra vez o pregunte al taller.",
             [WORDING_ONE_AT_A_TIME] =
                 "{machine} {hours}h no se guarda: repita tras responder a mi pregunta.",
             [WORDING_NO_SUCH_MACHINE] = "No hay {words} en la lista. Revise el nombre, por favor.",
