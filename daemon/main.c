@@ -25,30 +25,44 @@ static const struct verb {
     int (*run)(const struct options *options, FILE *out, FILE *err);
     const char *says;
     const char *usage;
+    const char *examples; /* a line each */
     bool takes_words;
 } verbs[] = {
-    {"run", run_verb, "the daemon, in the foreground", "run [-c FILE] [--debug]", false},
+    {"run", run_verb, "the daemon, in the foreground", "run [-c FILE] [--debug]",
+     "meterpost run -c my.conf\n", false},
     {"check", check_verb, "checks the config file and says what it means",
-     "check [-c FILE] [--json] [--now TIME]", false},
+     "check [-c FILE] [--json] [--now TIME]", "meterpost check\n", false},
     {"text", text_verb, "says a text at the counter and prints the reply",
-     "text --as PERSON [-c FILE] [--json] [--now TIME] \"M12 1340h\"", true},
+     "text --as PERSON [-c FILE] [--json] [--now TIME] \"M12 1340h\"",
+     "meterpost text --as Ines \"M12 1340h\"\n"
+     "meterpost text --as Rosa --json \"M12 DONE 1341 5qt\"\n",
+     true},
     {"due", due_verb, "what comes due, worst first", "due [-c FILE] [--json | --csv] [--now TIME]",
+     "meterpost due\n"
+     "meterpost due --json --now 2027-03-14\n",
      false},
     {"texts", texts_verb, "texts in and out, newest first",
-     "texts [-c FILE] [--json | --csv] [--days N] [--now TIME]", false},
-    {"machine", machine_verb, "one machine: how it stands, its hours, its record",
-     "machine NAME [-c FILE] [--history] [--json | --csv] [--now TIME]", true},
-    {"stock", stock_verb, "parts and fluids for the next weeks",
-     "stock [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", false},
-    {"sheet", sheet_verb, "a job sheet to print for one machine",
-     "sheet MACHINE [PLAN] [-c FILE] [--now TIME]", true},
-    {"calendar", calendar_verb, "due dates for a calendar (iCalendar)",
-     "calendar [-c FILE] [--now TIME]", false},
-    {"export", export_verb, "readings, services or texts as CSV",
-     "export readings|services|texts [-c FILE]", true},
-    {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
+     "texts [-c FILE] [--json | --csv] [--days N] [--now TIME]", "meterpost texts --days 3\n",
      false},
-    {"backup", backup_verb, "a checked copy of the ledger", "backup FILE [-c FILE]", true},
+    {"machine", machine_verb, "one machine: how it stands, its hours, its record",
+     "machine NAME [-c FILE] [--history] [--json | --csv] [--now TIME]",
+     "meterpost machine M12\n"
+     "meterpost machine M12 --history\n",
+     true},
+    {"stock", stock_verb, "parts and fluids for the next weeks",
+     "stock [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", "meterpost stock --weeks 8\n",
+     false},
+    {"sheet", sheet_verb, "a job sheet to print for one machine",
+     "sheet MACHINE [PLAN] [-c FILE] [--now TIME]", "meterpost sheet M12 drive\n", true},
+    {"calendar", calendar_verb, "due dates for a calendar (iCalendar)",
+     "calendar [-c FILE] [--now TIME]", "meterpost calendar > services.ics\n", false},
+    {"export", export_verb, "readings, services or texts as CSV",
+     "export readings|services|texts [-c FILE]", "meterpost export readings > readings.csv\n",
+     true},
+    {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
+     "meterpost health\n", false},
+    {"backup", backup_verb, "a checked copy of the ledger", "backup FILE [-c FILE]",
+     "meterpost backup /media/stick/meterpost.db\n", true},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
 
@@ -64,6 +78,18 @@ static void print_help(FILE *out)
                   OPTIONS_CONFIG_FILE);
 }
 
+static void print_verb_help(const struct verb *verb)
+{
+    (void)printf("meterpost %s: %s\n\n  meterpost %s\n\nfor example\n", verb->name, verb->says,
+                 verb->usage);
+    for (const char *line = verb->examples; *line != '\0';) {
+        size_t length = strcspn(line, "\n") + 1;
+        (void)printf("  %.*s", (int)length, line);
+        line += length;
+    }
+    (void)printf("\nOptions and exit status: meterpost(1).\n");
+}
+
 static int run_one(const struct verb *verb, int argc, char **argv)
 {
     struct options options;
@@ -71,7 +97,7 @@ static int run_one(const struct verb *verb, int argc, char **argv)
         return EX_USAGE;
     }
     if (options.help) {
-        (void)printf("meterpost %s\n%s\n", verb->usage, verb->says);
+        print_verb_help(verb);
         return EX_OK;
     }
     if (options.word_count > 0 && !verb->takes_words) {

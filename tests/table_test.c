@@ -52,12 +52,20 @@ static void columns_line_up(void **state)
                    "Ca\xC3\xB1on-11      7\n");
 }
 
+static void no_line_ends_in_blanks(void **state)
+{
+    (void)state;
+    assert_printed(table_of("M12", ""), false, false,
+                   "machine  hours\n"
+                   "M12\n");
+}
+
 static void colour_wraps_the_row_only_when_wanted(void **state)
 {
     (void)state;
     assert_printed(table_of("M12", "7"), false, true,
                    "machine  hours\n"
-                   "\033[1;31mM12          7\n\033[0m");
+                   "\033[1;31mM12          7\033[0m\n");
 }
 
 static void a_control_character_never_reaches_the_terminal(void **state)
@@ -106,6 +114,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(columns_line_up),
+        cmocka_unit_test(no_line_ends_in_blanks),
         cmocka_unit_test(colour_wraps_the_row_only_when_wanted),
         cmocka_unit_test(a_control_character_never_reaches_the_terminal),
         cmocka_unit_test(csv_cells_are_quoted_as_the_standard_says),

@@ -83,7 +83,8 @@ static void screen_row(struct table *table, const struct due_report *report,
         table, "%s",
         standing_hours(standing->has_due && standing->read, standing->left_hundredths, left));
     (void)table_cell(table, "%s", standing_day(standing->has_forecast, standing->due_day, day));
-    if (standing->has_forecast) {
+    /* Past the point, or by the calendar alone, there is nothing between. */
+    if (standing->has_forecast && standing->earliest_day != standing->latest_day) {
         (void)table_cell(table, "%s .. %s", standing_day(true, standing->earliest_day, early),
                          standing_day(true, standing->latest_day, late));
     } else {

@@ -9,6 +9,8 @@
 
 #include "daemon/log.h"
 
+#define COLUMN_GAP 2
+
 struct table_line {
     enum table_tint tint;
     size_t cell_count;
@@ -97,17 +99,18 @@ static const char *safe(const char *cell, char room[TABLE_SHOWN_OCTETS])
     return log_text(cell, strlen(cell), room, TABLE_SHOWN_OCTETS);
 }
 
+/* Blanks are kept back until something follows them: no line ends in one. */
 static void print_padded(FILE *out, const char *text, size_t width, enum table_align align,
-                         bool last)
+                         size_t *blanks)
 {
     size_t shown = shown_width(text);
     size_t pad = width > shown ? width - shown : 0;
-    if (align == TABLE_RIGHT) {
-        (void)fprintf(out, "%*s%s", (int)pad, "", text);
-    } else {
-        (void)fprintf(out, "%s%*s", text, last ? 0 : (int)pad, "");
+    *blanks += align == TABLE_RIGHT ? pad : 0;
+    if (shown > 0) {
+        (void)fprintf(out, "%*s%s", (int)*blanks, "", text);
+        *blanks = 0;
     }
-    (void)fputs(last ? "\n" : "  ", out);
+    *blanks += (align == TABLE_RIGHT ? 0 : pad) + COLUMN_GAP;
 }
 
 static const char *tint_begins(enum table_tint tint)
@@ -142,20 +145,22 @@ void table_print(const struct table *table, FILE *out, bool colour)
 {
     char room[TABLE_SHOWN_OCTETS];
     size_t widths[TABLE_COLUMNS_MAX];
+    size_t blanks = 0;
     for (size_t i = 0; i < table->column_count; i++) {
         widths[i] = column_width(table, i);
-        print_padded(out, table->columns[i].title, widths[i], table->columns[i].align,
-                     i + 1 == table->column_count);
+        print_padded(out, table->columns[i].title, widths[i], table->columns[i].align, &blanks);
     }
+    (void)fputc('\n', out);
     for (size_t i = 0; i < table->line_count; i++) {
         const struct table_line *line = &table->lines[i];
         const char *tint = colour ? tint_begins(line->tint) : "";
+        blanks = 0;
         (void)fputs(tint, out);
         for (size_t j = 0; j < line->cell_count; j++) {
             print_padded(out, safe(line->cells[j], room), widths[j], table->columns[j].align,
-                         j + 1 == line->cell_count);
+                         &blanks);
         }
-        (void)fputs(tint[0] != '\0' ? "\033[0m" : "", out);
+        (void)fputs(tint[0] != '\0' ? "\033[0m\n" : "\n", out);
     }
 }
 
