@@ -115,6 +115,35 @@ static void a_correction_taken_back_leaves_the_first_figure_standing(void **stat
     assert_int_equal(row.id, wrong);
 }
 
+/* Whichever came first, the strike or the right figure: the alert of the first figure was told, and
+ * stands again in place of the one that the right figure had raised. */
+static void a_correction_taken_back_brings_back_the_alert_of_the_first_figure(void **state)
+{
+    struct room *room = *state;
+    for (int strike_first = 0; strike_first < 2; strike_first++) {
+        int64_t wrong = room_reading(room, room->m12, 143000, ROOM_NOON_S + strike_first, 0);
+        int64_t told = raise(room, wrong, strike_first != 0 ? "due" : "overdue");
+        assert_int_equal(alerts_told(room->ledger, told, 0, ROOM_NOON_S), LEDGER_OK);
+        int64_t fix = room_text(room, room->ines, "M12 FIX 1440", ROOM_NOON_S + 60);
+        int64_t right = 0;
+        for (int deed = 0; deed < 2; deed++) {
+            if ((deed == 0) == (strike_first != 0)) {
+                assert_int_equal(readings_strike_for(room->ledger, fix, wrong, room->ines,
+                                                     ROOM_NOON_S + 60, "corrected"),
+                                 LEDGER_OK);
+            } else {
+                right = room_reading(room, room->m12, 144000, ROOM_NOON_S, fix);
+            }
+        }
+        assert_int_not_equal(raise(room, right, strike_first != 0 ? "due" : "overdue"), 0);
+        assert_int_equal(undo(room, fix), 0);
+        char sql[80];
+        (void)snprintf(sql, sizeof sql, "SELECT void_s IS NULL FROM alerts WHERE id = %d",
+                       (int)told);
+        assert_int_equal(room_number(room->ledger, sql), 1);
+    }
+}
+
 static void what_another_has_taken_back_meanwhile_is_well_as_it_is(void **state)
 {
     struct room *room = *state;
@@ -301,6 +330,7 @@ int main(void)
         IN_MEMORY(undo_strikes_out_what_the_text_added),
         IN_MEMORY(undo_says_how_many_alerts_had_gone_out),
         IN_MEMORY(a_correction_taken_back_leaves_the_first_figure_standing),
+        IN_MEMORY(a_correction_taken_back_brings_back_the_alert_of_the_first_figure),
         IN_MEMORY(what_another_has_taken_back_meanwhile_is_well_as_it_is),
         IN_MEMORY(the_senders_last_effective_text_is_the_one_to_undo),
         IN_MEMORY(undo_goes_back_one_level),

@@ -152,6 +152,18 @@ static void parts_in_any_order_and_repeated_make_one_text(void **state)
     }
 }
 
+static void two_parts_that_say_the_same_are_two(void **state)
+{
+    struct room *room = *state;
+    struct texts_incoming first = part_of(1, 2, 7, "M12 1340h, ");
+    struct texts_incoming second = part_of(2, 2, 7, "M12 1340h, ");
+    second.stamp_s = first.stamp_s;
+    keep(room, first);
+    keep(room, second);
+    assert_false(kept.repeated);
+    assert_true(kept.whole);
+}
+
 static void the_fingerprint_of_a_whole_text_does_not_depend_on_the_order(void **state)
 {
     struct room *room = *state;
@@ -256,6 +268,7 @@ int main(void)
         IN_MEMORY(an_unreadable_one_is_kept_raw_and_set_down_as_such),
         IN_MEMORY(a_sender_longer_than_any_number_is_kept_cut),
         IN_MEMORY(parts_in_any_order_and_repeated_make_one_text),
+        IN_MEMORY(two_parts_that_say_the_same_are_two),
         IN_MEMORY(the_fingerprint_of_a_whole_text_does_not_depend_on_the_order),
         IN_MEMORY(a_reference_come_round_begins_a_new_text),
         IN_MEMORY(a_part_beyond_its_count_is_a_text_of_its_own),

@@ -7,7 +7,6 @@
  * "The WAL Reset Bug"); readers never checkpoint. */
 #include "daemon/ledger/ledger.h"
 
-#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

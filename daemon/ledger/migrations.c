@@ -14,11 +14,6 @@ static const char schema[] = {
 static const struct migration *const steps_so_far = NULL;
 static const size_t steps_so_far_count = 0;
 
-const char *migrations_schema(void)
-{
-    return schema;
-}
-
 const struct migration *migrations_steps(size_t *count)
 {
     *count = steps_so_far_count;

@@ -16,8 +16,6 @@ struct migration {
     const char *sql;
 };
 
-/* schema.sql, as SQL of its own. */
-const char *migrations_schema(void);
 /* The steps from version 1 to MIGRATIONS_VERSION; *count may be 0. */
 const struct migration *migrations_steps(size_t *count);
 
