@@ -95,6 +95,16 @@ static void more_digits_than_the_meter_have_lost_their_point(void **state)
     assert_int_equal(judgement.offer_hundredths, 134150);
 }
 
+static void a_figure_that_carries_a_point_has_not_lost_it(void **state)
+{
+    struct yard_room *room = *state;
+    room_read(room, M12, 133580, room_at(0, 17));
+    /* 13342.7 for 1342.7 with a digit too many, not for 1334.27 */
+    struct yard_judgement judgement = judge(room, M12, 1334270, 1, room_at(1, 17), INES);
+    assert_int_equal(judgement.verdict, YARD_DOUBTFUL);
+    assert_int_not_equal(judgement.offer_hundredths, 133427);
+}
+
 static void a_machine_read_with_tenths_loses_its_point_first(void **state)
 {
     struct yard_room *room = *state;
@@ -243,6 +253,7 @@ int main(void)
         YARD_TEST(the_same_figure_on_the_same_day_is_noted_already),
         YARD_TEST(a_slip_is_offered_where_it_is_clearly_best),
         YARD_TEST(more_digits_than_the_meter_have_lost_their_point),
+        YARD_TEST(a_figure_that_carries_a_point_has_not_lost_it),
         YARD_TEST(a_machine_read_with_tenths_loses_its_point_first),
         YARD_TEST(a_young_machine_may_grow_a_digit),
         YARD_TEST(another_machine_of_the_sender_is_offered),

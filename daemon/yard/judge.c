@@ -81,11 +81,12 @@ static bool lost_point(const struct matter *matter)
                                                 bounds->last, read_with_tenths(&bounds->history));
 }
 
-/* A point lost for certain: the place before the last digit is offered first. */
+/* A point lost for certain: the place before the last digit is offered first. A figure that carries
+ * one has not lost it. */
 static bool offer_point(const struct matter *matter, struct yard_judgement *judgement)
 {
     int64_t pointed = doubt_point_before_last(matter->hundredths);
-    if (!within(&matter->bounds.range, pointed) ||
+    if (matter->decimal_digits > 0 || !within(&matter->bounds.range, pointed) ||
         !(lost_point(matter) || more_digits_than_meter(matter))) {
         return false;
     }
