@@ -99,6 +99,12 @@ $(BUILD)/season-bench: $(call object,$(wildcard tests/bench/season*.c)) $(BUILD)
 bench-season: $(BUILD)/season-bench ## how good the forecast is, over invented seasons
 	$(BUILD)/season-bench
 
+$(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS) -lm
+
+bench-slip: $(BUILD)/slip-bench ## what becomes of slips of the hand, over invented seasons
+	$(BUILD)/slip-bench
+
 lint: ## layout, and warnings of gcc and clang
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
 
@@ -119,6 +125,6 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check bench-season bench-yard lint install uninstall clean help
+.PHONY: all demo try test check bench-season bench-slip bench-yard lint install uninstall clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))
