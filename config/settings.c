@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "config/settings_nouns.h"
 #include "config/settings_room.h"
 #include "parsers/crew_text.h"
 
@@ -16,50 +17,48 @@ void settings_free(struct settings *settings)
     }
 }
 
-int32_t settings_find_machine(const struct settings *settings, const char *name)
+/* As it is written first, since most callers have it so; then as the grammar compares. */
+static int32_t find(const struct settings *settings, const struct settings_noun *noun,
+                    const char *name)
 {
-    for (size_t i = 0; i < settings->machine_count; i++) {
-        if (crew_text_names_alike(settings->machines[i].name, name)) {
+    size_t count = noun->count(settings);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(noun->name_of(settings, i), name) == 0) {
+            return (int32_t)i;
+        }
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (crew_text_names_alike(noun->name_of(settings, i), name)) {
             return (int32_t)i;
         }
     }
     return -1;
 }
 
+int32_t settings_find_machine(const struct settings *settings, const char *name)
+{
+    return find(settings, &settings_noun_machine, name);
+}
+
 int32_t settings_find_person(const struct settings *settings, const char *name)
 {
-    for (size_t i = 0; i < settings->person_count; i++) {
-        if (crew_text_names_alike(settings->people[i].name, name)) {
-            return (int32_t)i;
-        }
-    }
-    return -1;
+    return find(settings, &settings_noun_person, name);
+}
+
+int32_t settings_find_plan(const struct settings *settings, const char *name)
+{
+    return find(settings, &settings_noun_plan, name);
+}
+
+int32_t settings_find_kind(const struct settings *settings, const char *name)
+{
+    return find(settings, &settings_noun_kind, name);
 }
 
 int32_t settings_find_phone(const struct settings *settings, const char *phone)
 {
     for (size_t i = 0; i < settings->person_count; i++) {
         if (strcmp(settings->people[i].phone, phone) == 0) {
-            return (int32_t)i;
-        }
-    }
-    return -1;
-}
-
-int32_t settings_find_plan(const struct settings *settings, const char *name)
-{
-    for (size_t i = 0; i < settings->plan_count; i++) {
-        if (crew_text_names_alike(settings->plans[i].name, name)) {
-            return (int32_t)i;
-        }
-    }
-    return -1;
-}
-
-int32_t settings_find_kind(const struct settings *settings, const char *name)
-{
-    for (size_t i = 0; i < settings->kind_count; i++) {
-        if (crew_text_names_alike(settings->kinds[i].name, name)) {
             return (int32_t)i;
         }
     }
