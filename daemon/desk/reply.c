@@ -9,14 +9,14 @@
 #include "parsers/tpdu_split.h"
 #include "parsers/utf8.h"
 
-void reply_add(struct reply *reply, bool must, const char *sentence)
+void reply_add(struct reply *reply, enum reply_weight weight, const char *sentence)
 {
     if (reply->count == REPLY_SENTENCES_MAX || sentence[0] == '\0') {
         return;
     }
     struct reply_sentence *row = &reply->sentences[reply->count++];
     (void)snprintf(row->text, sizeof row->text, "%s", sentence);
-    row->must = must;
+    row->weight = weight;
 }
 
 void reply_list_add(struct reply_list *list, const char *name)
@@ -66,27 +66,32 @@ size_t reply_segments(const char *text)
     return split.parts;
 }
 
-/* Writes all but the last `less` of the sentences that may go. */
+/* Whether a sentence is among the first `less` to go. */
+static bool goes(const struct reply *reply, size_t index, size_t less)
+{
+    const struct reply_sentence *row = &reply->sentences[index];
+    size_t before = 0;
+    for (size_t i = 0; i < reply->count; i++) {
+        before += reply->sentences[i].weight < row->weight ||
+                  (reply->sentences[i].weight == row->weight && i > index);
+    }
+    return row->weight != REPLY_MUST && before < less;
+}
+
 static size_t put_together(const struct reply *reply, size_t less, char *out, size_t size)
 {
-    size_t may = 0;
-    for (size_t i = 0; i < reply->count; i++) {
-        may += !reply->sentences[i].must;
-    }
     size_t length = 0;
-    size_t seen = 0;
     out[0] = '\0';
     for (size_t i = 0; i < reply->count; i++) {
-        const struct reply_sentence *row = &reply->sentences[i];
-        size_t octets = strlen(row->text);
-        if (!row->must && ++seen > may - less) {
+        const char *text = reply->sentences[i].text;
+        if (goes(reply, i, less)) {
             continue;
         }
-        if (length + octets + 2 > size) {
+        if (length + strlen(text) + 2 > size) {
             break;
         }
         length +=
-            (size_t)snprintf(out + length, size - length, "%s%s", length > 0 ? " " : "", row->text);
+            (size_t)snprintf(out + length, size - length, "%s%s", length > 0 ? " " : "", text);
     }
     return length;
 }
@@ -95,7 +100,7 @@ size_t reply_write(const struct reply *reply, size_t segments, char *out, size_t
 {
     size_t may = 0;
     for (size_t i = 0; i < reply->count; i++) {
-        may += !reply->sentences[i].must;
+        may += reply->sentences[i].weight != REPLY_MUST;
     }
     size_t length = put_together(reply, 0, out, size);
     for (size_t less = 1; less <= may && reply_segments(out) > segments; less++) {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * reply: the sentences of one text out. What must be said stays; what may be said goes, the last
- * first, where the whole would not fit into the segments allowed. */
+ * reply: the sentences of one text out. What must be said stays; where the whole would not fit into
+ * the segments allowed, what may be said goes, the last first, then what should be said likewise. */
 #ifndef METERPOST_DAEMON_DESK_REPLY_H
 #define METERPOST_DAEMON_DESK_REPLY_H
 
@@ -12,9 +12,10 @@
 
 #define REPLY_SENTENCES_MAX 48
 
+enum reply_weight { REPLY_MAY, REPLY_SHOULD, REPLY_MUST };
 struct reply_sentence {
     char text[WORDING_SENTENCE_OCTETS];
-    bool must;
+    enum reply_weight weight;
 };
 struct reply {
     struct reply_sentence sentences[REPLY_SENTENCES_MAX];
@@ -22,7 +23,7 @@ struct reply {
 };
 
 /* Adds a sentence; one past the last that fits is left out, as is an empty one. */
-void reply_add(struct reply *reply, bool must, const char *sentence);
+void reply_add(struct reply *reply, enum reply_weight weight, const char *sentence);
 
 /* Puts the sentences together, a space between, in at most `segments` texts of the air if what may
  * go suffices for that. Returns the length; out is NUL-terminated and never cut inside a

@@ -157,8 +157,12 @@ void standing_say(struct turn *turn, const struct standing *standing, bool brief
     bool may_go = brief || !standing_matters(worst) ||
                   (turn->text.statement_count > 1 && worst->stage != DUE_STAGE_DUE &&
                    worst->stage != DUE_STAGE_OVERDUE);
-    if (may_go) {
+    if (may_go && !standing_matters(worst)) {
         turn_may_say(turn, key, &values);
+        return;
+    }
+    if (may_go) {
+        turn_should_say(turn, key, &values);
         return;
     }
     turn_say(turn, key, &values);

@@ -84,7 +84,7 @@ static void say_list(struct turn *turn, struct due_list *list)
     }
     (void)snprintf(list->text + list->length, sizeof list->text - list->length, "%s%s.",
                    list->more > 0 ? ", " : "", more);
-    reply_add(&turn->reply, true, list->text);
+    reply_add(&turn->reply, REPLY_MUST, list->text);
 }
 
 void status_due(struct turn *turn)

@@ -36,21 +36,26 @@ struct desk_statement *turn_entry(struct turn *turn, const char *kind, int32_t m
 }
 
 static void say(struct turn *turn, enum wording_key key, const struct wording_values *values,
-                bool must)
+                enum reply_weight weight)
 {
     char sentence[WORDING_SENTENCE_OCTETS];
     (void)wording_write(turn->wording, key, values, sentence, sizeof sentence);
-    reply_add(&turn->reply, must, sentence);
+    reply_add(&turn->reply, weight, sentence);
 }
 
 void turn_say(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
-    say(turn, key, values, true);
+    say(turn, key, values, REPLY_MUST);
 }
 
 void turn_may_say(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
-    say(turn, key, values, false);
+    say(turn, key, values, REPLY_MAY);
+}
+
+void turn_should_say(struct turn *turn, enum wording_key key, const struct wording_values *values)
+{
+    say(turn, key, values, REPLY_SHOULD);
 }
 
 void turn_explain(struct turn *turn, struct desk_statement *entry, enum wording_key key,
@@ -58,7 +63,7 @@ void turn_explain(struct turn *turn, struct desk_statement *entry, enum wording_
 {
     char sentence[WORDING_SENTENCE_OCTETS];
     (void)wording_write(turn->wording, key, values, sentence, sizeof sentence);
-    reply_add(&turn->reply, true, sentence);
+    reply_add(&turn->reply, REPLY_MUST, sentence);
     (void)snprintf(entry->why, sizeof entry->why, "%.*s", (int)sizeof entry->why - 1, sentence);
 }
 

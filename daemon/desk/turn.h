@@ -43,9 +43,10 @@ bool turn_ok(struct turn *turn, enum ledger_result result);
  * line that nobody reads. */
 struct desk_statement *turn_entry(struct turn *turn, const char *kind, int32_t machine);
 
-/* What is said; `may`: only where it fits. */
+/* What is said; should and may: only where it fits, may giving way first. */
 void turn_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
 void turn_may_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
+void turn_should_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
 /* Says it and sets the entry's outcome and why. */
 void turn_refuse(struct turn *turn, struct desk_statement *entry, enum wording_key key,
                  const struct wording_values *values);
