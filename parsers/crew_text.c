@@ -43,7 +43,7 @@ static bool is_hedge(const struct items *items, size_t i, bool first)
 
 static bool is_opener(const struct item *item)
 {
-    return item->kind == ITEM_MARK || item->kind == ITEM_BREAK || item->kind == ITEM_WHEN ||
+    return item->kind == ITEM_MARK || item->kind == ITEM_WHEN ||
            item_is(item, WORD_COURTESY | WORD_ARTICLE | WORD_ASSENT | WORD_JOIN | WORD_NOUN);
 }
 
@@ -88,10 +88,10 @@ static struct before read_before(const struct items *items, size_t from, size_t 
             first = true;
             continue;
         }
-        out.asks = out.asks || item_is(item, WORD_ASKS | WORD_STATUS | WORD_DUE) ||
-                   (first && item_is(item, WORD_ASKS_FIRST));
-        out.hedged = out.hedged || is_hedge(items, i, first);
-        out.figures = out.figures || (item->kind == ITEM_FIGURE && !split_is_list_number(items, i));
+        out.asks |= item_is(item, WORD_ASKS | WORD_STATUS | WORD_DUE) ||
+                    (first && item_is(item, WORD_ASKS_FIRST));
+        out.hedged |= is_hedge(items, i, first);
+        out.figures |= item->kind == ITEM_FIGURE && !split_is_list_number(items, i);
         first = first && is_opener(item);
         if (i >= begin) {
             out.clean = item->kind == ITEM_MARK || (out.clean && is_opener(item));
@@ -352,8 +352,21 @@ static bool is_taken(const struct item *item)
     const struct figure *figure = &item->figure;
     return item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
            (item->kind == ITEM_WORD && item->sense.classes != 0) ||
-           (item->kind == ITEM_FIGURE &&
+           (item->kind == ITEM_FIGURE && figure->kind != FIGURE_BAD &&
             (figure->kind != FIGURE_HOURS || figure->number < 0 || figure->hours_said));
+}
+
+/* True where items together would be: figures alone, words alone, or a word that wants a figure. */
+static bool are_taken(const struct items *items)
+{
+    bool words = true;
+    bool figures = true;
+    for (size_t i = 0; i < items->count; i++) {
+        words &= is_taken(items_at(items, i));
+        figures &= items_at(items, i)->kind == ITEM_FIGURE || items_at(items, i)->kind == ITEM_MARK;
+    }
+    return words || figures ||
+           item_is(items_at(items, 0), WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER);
 }
 
 bool crew_text_is_word(const char *name, size_t length)
@@ -361,14 +374,9 @@ bool crew_text_is_word(const char *name, size_t length)
     static const struct crew_names nobody = {NULL, 0, NULL, 0, NULL, 0};
     struct fold fold;
     struct items items;
-    bool taken = true;
     fold_text(name, length, &fold);
     items_read(&fold, &nobody, CREW_DATE_MDY, &items);
-    for (size_t i = 0; i < items.count; i++) {
-        taken = taken && (is_taken(items_at(&items, i)) ||
-                          (items.count > 1 && items_at(&items, i)->kind == ITEM_FIGURE));
-    }
-    return taken;
+    return items.count == 1 ? is_taken(items_at(&items, 0)) : are_taken(&items);
 }
 
 bool crew_text_names_alike(const char *one, const char *other)

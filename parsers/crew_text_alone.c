@@ -102,8 +102,8 @@ static bool reacts(const struct items *items, size_t i, bool *assents)
     const struct item *item = items_at(items, i);
     uint16_t unit = fold_at(items->fold, item->at);
     bool emoji = item->kind == ITEM_WORD && unit >= FOLD_EMOJI && unit != FOLD_LETTER;
-    *assents = *assents || unit == FOLD_THUMB_UP || unit == FOLD_HEART ||
-               (item_is(item, WORD_REACTION) && item->sense.value == 1);
+    *assents |= unit == FOLD_THUMB_UP || unit == FOLD_HEART ||
+                (item_is(item, WORD_REACTION) && item->sense.value == 1);
     return item_is(item, WORD_REACTION) || (emoji && i == 0);
 }
 
@@ -159,8 +159,7 @@ bool alone_is_figure(const struct items *items, size_t i, struct crew_statement 
                    !item_is(item, BESIDE_FIGURE)) {
             return false;
         }
-        doubtful = doubtful || item_is_mark(item, '?') || item_is_mark(item, '~') ||
-                   item_is(item, WORD_ABOUT);
+        doubtful |= item_is_mark(item, '?') || item_is_mark(item, '~') || item_is(item, WORD_ABOUT);
     }
     out->kind = CREW_FIGURE;
     out->trouble = doubtful ? CREW_TROUBLE_ASKED_FIGURE : CREW_TROUBLE_NONE;
@@ -194,9 +193,9 @@ enum crew_tone alone_tone(const struct items *items)
     bool dissent = false;
     for (size_t i = 0; i < items->count; i++) {
         const struct item *item = items_at(items, i);
-        assent = assent || item_is(item, WORD_ASSENT);
-        dissent = dissent || item_is(item, WORD_DISSENT);
-        courtesy = courtesy || item_is(item, WORD_COURTESY);
+        assent |= item_is(item, WORD_ASSENT);
+        dissent |= item_is(item, WORD_DISSENT);
+        courtesy |= item_is(item, WORD_COURTESY);
         if (item->kind != ITEM_MARK && item->kind != ITEM_BREAK && item->kind != ITEM_WHEN &&
             !item_is(item, WORD_COURTESY | WORD_ASSENT | WORD_DISSENT | WORD_FILLER | WORD_ARTICLE |
                                WORD_JOIN)) {

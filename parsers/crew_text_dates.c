@@ -6,7 +6,7 @@
 #include "parsers/crew_text_dates.h"
 
 #define GROUPS_MAX 4
-#define GROUP_DIGITS_MAX 9
+#define GROUP_LIMIT 10000000 /* far past any year; no group is read on from there */
 
 struct groups {
     size_t count;
@@ -20,10 +20,8 @@ static size_t read_group(const struct fold *fold, size_t at, int32_t *value)
 {
     size_t digits = 0;
     *value = 0;
-    while (digits < GROUP_DIGITS_MAX && fold_is_digit(fold_at(fold, at + digits))) {
-        if (*value < 10000000) {
-            *value = *value * 10 + (fold_at(fold, at + digits) - '0');
-        }
+    while (*value < GROUP_LIMIT && fold_is_digit(fold_at(fold, at + digits))) {
+        *value = *value * 10 + (fold_at(fold, at + digits) - '0');
         digits++;
     }
     return digits;

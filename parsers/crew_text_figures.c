@@ -10,7 +10,9 @@
 #include "parsers/crew_text_phrase.h"
 
 #define NUMERAL_OCTETS 24
-#define SPELLED_ONE_DIGITS_MIN 3 /* "134l" is 1341, "20l" is litres: no tank holds hundreds */
+#define DAYS_MAX 999
+#define ONE_DIGITS_MIN 3       /* "134l" is 1341: no tank holds hundreds of litres */
+#define MAYBE_ONE_DIGITS_MIN 2 /* "66l" may be 661 */
 #define UNITS                                                                                      \
     (WORD_HOURS | WORD_QUARTS | WORD_LITRES | WORD_DAYS | WORD_WEEKS | WORD_MINUTES |              \
      WORD_MEASURE | WORD_CLOCK)
@@ -132,15 +134,21 @@ static void set_hours(const struct fold *fold, size_t at, const struct numeral *
     out->hours.length = slice.length;
 }
 
+/* "66l": whole digits, then a lone l, which may be a one. */
+static bool ends_in_l(const struct fold *fold, const struct numeral *numeral)
+{
+    return fold_at(fold, numeral->true_end) == 'l' &&
+           !fold_is_alnum(fold_at(fold, numeral->true_end + 1)) &&
+           is_whole(numeral, numeral->true_length);
+}
+
 /* A unit glued to the last true digit. A lone l is a litre after few digits, else a one. */
 static size_t glued_unit(const struct fold *fold, const struct numeral *numeral,
                          struct word_sense *sense)
 {
     size_t end = phrase_at(fold, numeral->true_end, sense);
-    bool lone_l = fold_at(fold, numeral->true_end) == 'l' && end == numeral->true_end + 1;
     if ((sense->classes & (UNITS | WORD_ORDINAL)) == 0 ||
-        (lone_l && numeral->true_length >= SPELLED_ONE_DIGITS_MIN &&
-         is_whole(numeral, numeral->true_length))) {
+        (ends_in_l(fold, numeral) && numeral->true_length >= ONE_DIGITS_MIN)) {
         return 0;
     }
     return end;
@@ -197,6 +205,11 @@ static void read_figure(const struct fold *fold, size_t at, const struct numeral
     }
     set_hours(fold, at, numeral, numeral->true_length, numeral->true_end, out);
     heed_unit(&sense, end, out);
+    if (ends_in_l(fold, numeral) && numeral->true_length >= MAYBE_ONE_DIGITS_MIN) {
+        set_hours(fold, at, numeral, numeral->length, numeral->end, out);
+        out->kind = FIGURE_LITRES;
+        out->spelled_one = true;
+    }
     out->end = end;
 }
 
@@ -207,7 +220,7 @@ static bool is_inches(const struct fold *fold, size_t at)
     for (size_t i = 0; i < at; i++) {
         open = open != (fold_at(fold, i) == '"');
     }
-    return fold_at(fold, at) == '"' && !open;
+    return !open;
 }
 
 static bool is_paid(const struct fold *fold, size_t at)
@@ -279,4 +292,11 @@ bool figure_at(const struct fold *fold, size_t at, enum crew_date_order order, s
     heed_signs(fold, at, out);
     bool letter_first = !fold_is_digit(fold_at(fold, at));
     return !letter_first || (out->kind == FIGURE_HOURS && numeral.length > 2);
+}
+
+int64_t figure_days(const struct figure *figure)
+{
+    int64_t days = figure->kind == FIGURE_WEEKS ? figure->number * 7 : figure->number;
+    bool counts = figure->kind == FIGURE_DAYS || figure->kind == FIGURE_WEEKS;
+    return counts && days >= 0 && days <= DAYS_MAX ? days : -1;
 }

@@ -23,12 +23,16 @@ struct figure {
     enum figure_kind kind;
     struct hours_figure hours; /* its start and length are octets of the text */
     bool hours_said;           /* with a unit of hours */
+    bool spelled_one;          /* litres by a lone l that may be a one: `hours` holds that figure */
     bool fraction;             /* a date that may be a fraction: 1/2, 3/4 */
     int64_t number;            /* a whole number written in digits alone, else -1 */
     int64_t thousandths;
     struct crew_when when;
     size_t end; /* unit after the figure and its unit */
 };
+
+/* The days that a figure of days or weeks counts, up to 999; -1 for any other. */
+int64_t figure_days(const struct figure *figure);
 
 /* Reads the figure that begins at a unit. False where none does. */
 bool figure_at(const struct fold *fold, size_t at, enum crew_date_order order, struct figure *out);

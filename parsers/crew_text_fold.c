@@ -169,9 +169,10 @@ uint16_t fold_at(const struct fold *fold, size_t index)
 struct crew_slice fold_slice(const struct fold *fold, size_t first, size_t end)
 {
     struct crew_slice slice = {0, 0};
-    if (first < end && end <= fold->count) {
+    size_t last = end < fold->count ? end : fold->count;
+    if (first < last) {
         slice.start = fold->start[first];
-        slice.length = (uint16_t)(fold->stop[end - 1] - slice.start);
+        slice.length = (uint16_t)(fold->stop[last - 1] - slice.start);
     }
     return slice;
 }

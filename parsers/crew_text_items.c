@@ -135,10 +135,10 @@ static bool read_figure(const struct items *items, struct item *item)
 static bool read_unit_first(const struct items *items, size_t digits_at, struct item *item)
 {
     struct word_sense sense;
-    if (!phrase_is(items->fold, item->at, digits_at, &sense) || (sense.classes & WORD_HOURS) == 0 ||
-        !figure_at(items->fold, digits_at, items->order, &item->figure)) {
+    if (!phrase_is(items->fold, item->at, digits_at, &sense) || (sense.classes & WORD_HOURS) == 0) {
         return false;
     }
+    (void)figure_at(items->fold, digits_at, items->order, &item->figure);
     item->kind = ITEM_FIGURE;
     item->figure.hours_said = true;
     item->end = item->figure.end;
@@ -152,8 +152,8 @@ static size_t stranger_end(const struct fold *fold, size_t letters_at, size_t di
     size_t letters_end = pass_letters(fold, letters_at);
     size_t digits_end = pass_digits(fold, digits_at);
     size_t end = fold_is_letter(fold_at(fold, digits_end)) ? digits_end + 1 : digits_end;
-    bool shaped = letters_end > letters_at && letters_end <= letters_at + STRANGER_LETTERS_MAX &&
-                  digits_end > digits_at && digits_end <= digits_at + STRANGER_DIGITS_MAX &&
+    bool shaped = letters_end <= letters_at + STRANGER_LETTERS_MAX && digits_end > digits_at &&
+                  digits_end <= digits_at + STRANGER_DIGITS_MAX &&
                   !fold_is_alnum(fold_at(fold, end));
     return shaped ? end : 0;
 }
@@ -165,7 +165,7 @@ static bool figure_follows(const struct fold *fold, size_t at)
     for (size_t n = 0; n < 3 && !fold_is_alnum(fold_at(fold, next)); n++) {
         next++;
     }
-    return next > at && fold_is_digit(fold_at(fold, next));
+    return fold_is_digit(fold_at(fold, next));
 }
 
 /* A word of letters and digits that is no machine's name. */
@@ -324,4 +324,12 @@ bool item_is(const struct item *item, uint64_t classes)
 bool item_is_hours(const struct item *item)
 {
     return item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_HOURS;
+}
+
+bool item_reads_hours(const struct items *items, size_t i)
+{
+    const struct item *item = items_at(items, i);
+    bool one = item->kind == ITEM_FIGURE && item->figure.spelled_one &&
+               items_at(items, i + 1)->kind != ITEM_WORD;
+    return item_is_hours(item) || one;
 }

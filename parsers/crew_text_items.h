@@ -61,4 +61,7 @@ bool item_is(const struct item *item, uint64_t classes);
 /* True for a bare figure, or one in hours. */
 bool item_is_hours(const struct item *item);
 
+/* True where a figure of hours is wanted and item i can be one: also "66l" with no word after it. */
+bool item_reads_hours(const struct items *items, size_t i);
+
 #endif

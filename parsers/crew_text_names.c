@@ -57,7 +57,7 @@ static void fold_name(const char *text, bool lenient, struct folded_name *name)
     bool after_gap = false;
     name->count = 0;
     for (size_t at = 0, octets = 0;
-         at < length && name->count<CREW_NAME_OCTETS_MAX; at += octets> 0 ? octets : 1) {
+         name->count < CREW_NAME_OCTETS_MAX && at<length; at += octets> 0 ? octets : 1) {
         uint32_t character = 0;
         octets = utf8_read(text, length, at, &character);
         uint16_t unit = fold_lower(fold_character(character));
@@ -130,7 +130,7 @@ static struct fit fit_name(const struct fold *fold, size_t at, const struct fold
         any_digit = any_digit || fold_is_digit(fold_at(fold, end));
         end++;
     }
-    fit.end = any_digit && name->count > 0 ? end : 0;
+    fit.end = any_digit ? end : 0;
     return fit;
 }
 
@@ -285,7 +285,7 @@ size_t names_prefix_at(const struct fold *fold, size_t at, const char *text)
     }
     fold_name(text, false, &name);
     struct fit fit = fit_name(fold, at, &name, false);
-    return fit.stretched || !has_letter(&name) ? 0 : fit.end;
+    return fit.stretched ? 0 : fit.end;
 }
 
 bool names_have_letters(const struct fold *fold, size_t first, size_t end,

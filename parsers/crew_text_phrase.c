@@ -67,14 +67,13 @@ bool phrase_is(const struct fold *fold, size_t first, size_t end, struct word_se
 {
     struct spelling spelling;
     spell_phrase(fold, first, end, &spelling);
-    size_t found = words_find(spelling.text, spelling.length, sense);
-    return found > 0 && found == spelling.length;
+    return words_find(spelling.text, spelling.length, sense) > 0;
 }
 
 size_t phrase_word_end(const struct fold *fold, size_t at)
 {
     size_t end = at;
-    while (fold_is_alnum(fold_at(fold, end)) || (end > at && is_apostrophe_inside(fold, end))) {
+    while (fold_is_alnum(fold_at(fold, end)) || is_apostrophe_inside(fold, end)) {
         end++;
     }
     return end;

@@ -10,7 +10,7 @@
  * word ends; 0 where there is none. *sense: what it can mean. */
 size_t phrase_at(const struct fold *fold, size_t at, struct word_sense *sense);
 
-/* True where the units [first, end) are, as a whole, a word or phrase of the tables. */
+/* True where the letters [first, end) are a word of the tables. */
 bool phrase_is(const struct fold *fold, size_t first, size_t end, struct word_sense *sense);
 
 /* The unit after the word (letters and digits, apostrophes inside) that begins at a unit. */

@@ -32,8 +32,7 @@ static bool is_trimmed(const struct item *item)
 
 static bool says_something(const struct item *item)
 {
-    return !is_mark_or_break(item) && !(item_is(item, SAYS_NOTHING) && !item_is(item, WORD_NO)) &&
-           item->kind != ITEM_WHEN;
+    return !is_mark_or_break(item) && !item_is(item, SAYS_NOTHING) && item->kind != ITEM_WHEN;
 }
 
 /* "--" alone on a line: what follows is a signature. */
@@ -76,29 +75,21 @@ static bool is_signed_at(const struct items *items, size_t i, size_t end)
            fold_is_upper(fold_at(items->fold, name->at));
 }
 
-struct crew_slice remark_slice(const struct items *items, size_t i, size_t end)
+/* The remark in the items [first, end), trimmed at its end. */
+static struct crew_slice cut_remark(const struct items *items, size_t first, size_t end)
 {
-    const struct crew_slice none = {0, 0};
-    size_t first = i;
-    size_t last = before_signature(items, i, end);
+    size_t last = before_signature(items, first, end);
     bool anything = false;
-    while (first < last && is_trimmed(items_at(items, first)) &&
-           !is_signed_at(items, first, last)) {
-        first++;
-    }
-    if (item_is(items_at(items, first), WORD_SIGNOFF) || is_signed_at(items, first, last)) {
-        return none;
-    }
     for (size_t at = first; at < last; at++) {
-        anything = anything || says_something(items_at(items, at));
-        last = at > first && is_signed_at(items, at, last) ? at : last;
+        anything |= says_something(items_at(items, at));
+        last = is_signed_at(items, at, last) ? at : last;
     }
-    while (last > first && is_mark_or_break(items_at(items, last - 1)) &&
+    if (!anything || item_is(items_at(items, first), WORD_SIGNOFF)) {
+        return (struct crew_slice){0, 0};
+    }
+    while (is_mark_or_break(items_at(items, last - 1)) &&
            !split_is_stop(items_at(items, last - 1))) {
         last--;
-    }
-    if (!anything) {
-        return none;
     }
     return fold_slice(items->fold, items_at(items, first)->at, items_at(items, last - 1)->end);
 }
@@ -271,7 +262,7 @@ struct remark remark_read(const struct items *items, size_t i, size_t end)
         out.trouble = CREW_TROUBLE_DATE;
     }
     if (out.trouble != CREW_TROUBLE_TWO_FIGURES) {
-        out.slice = remark_slice(items, out.begin, end);
+        out.slice = cut_remark(items, out.begin, end);
     }
     return out;
 }

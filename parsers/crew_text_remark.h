@@ -18,8 +18,4 @@ struct remark {
 /* Reads the items from i, right after a figure, to the end of its statement. */
 struct remark remark_read(const struct items *items, size_t i, size_t end);
 
-/* Only the remark in the items from i to end, trimmed: courtesies, signatures and words that say
- * nothing are no remark. */
-struct crew_slice remark_slice(const struct items *items, size_t i, size_t end);
-
 #endif

@@ -76,9 +76,8 @@ static enum crew_trouble no_figure(const struct items *items, size_t i)
     if (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_BAD) {
         return CREW_TROUBLE_FIGURE_FORM;
     }
-    return item->kind == ITEM_END || split_is_separator(item) || item_is_mark(item, '.')
-               ? CREW_TROUBLE_NO_FIGURE
-               : CREW_TROUBLE_UNCLEAR;
+    return item->kind == ITEM_END || split_is_separator(item) ? CREW_TROUBLE_NO_FIGURE
+                                                              : CREW_TROUBLE_UNCLEAR;
 }
 
 /* What stands after the figures; strict: a word right there makes the statement unclear. */
@@ -210,27 +209,8 @@ static size_t read_swap(const struct items *items, size_t i, struct crew_stateme
 
 static int64_t days_of(const struct item *item)
 {
-    if (item->kind != ITEM_FIGURE) {
-        return 0;
-    }
-    switch (item->figure.kind) {
-    case FIGURE_HOURS:
-        return item->figure.hours_said ? 0 : item->figure.number;
-    case FIGURE_DAYS:
-        return item->figure.number;
-    case FIGURE_WEEKS:
-        return item->figure.number * 7;
-    case FIGURE_QUARTS:
-    case FIGURE_LITRES:
-    case FIGURE_MINUTES:
-    case FIGURE_ORDINAL:
-    case FIGURE_DATE:
-    case FIGURE_TIME:
-    case FIGURE_OTHER:
-    case FIGURE_BAD:
-        break;
-    }
-    return 0;
+    return item_is_hours(item) && !item->figure.hours_said ? item->figure.number
+                                                           : figure_days(&item->figure);
 }
 
 static size_t read_later(const struct items *items, size_t i, struct crew_statement *out)

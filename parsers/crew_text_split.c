@@ -78,37 +78,42 @@ static bool says_something(const struct items *items, size_t i)
            is_grammar(items, i);
 }
 
-/* A machine by the number in the item before `next`. One that is not there is a machine only where
- * something is said of it. */
-static bool by_number(const struct items *items, size_t at, size_t next, struct head *out)
+/* True where something is said of the machine before item i, or nothing at all follows. */
+static bool is_said_of(const struct items *items, size_t i)
 {
-    size_t after = split_pass_links(items, next);
+    size_t after = split_pass_links(items, i);
+    return says_something(items, after) || items_at(items, after)->kind == ITEM_END;
+}
+
+/* The machine by the number in the item before `next`. */
+static void set_number(const struct items *items, size_t at, size_t next, struct head *out)
+{
     out->found = names_machine_numbered(items_at(items, next - 1)->figure.number, items->names);
     out->kind = out->found.index == NAMES_NONE ? HEAD_STRANGER : HEAD_NUMBER;
     out->at = at;
     out->next = next;
-    return out->kind == HEAD_NUMBER || says_something(items, after) ||
-           items_at(items, after)->kind == ITEM_END;
 }
 
-/* "#12", "no. 12" */
+/* "#12", "no. 12". A number that no machine has counts only where something is said of it. */
 static bool numbered_at(const struct items *items, size_t i, struct head *out)
 {
     const struct item *next = items_at(items, i + 1);
-    if (item_is_mark(items_at(items, i), '#') && is_number(next)) {
-        return by_number(items, i, i + 2, out);
+    size_t number = i + 1;
+    if (item_is(items_at(items, i), WORD_NO) && item_is_mark(next, '.')) {
+        number = i + 2;
+    } else if (!item_is_mark(items_at(items, i), '#')) {
+        return false;
     }
-    if (item_is(items_at(items, i), WORD_NO) && item_is_mark(next, '.') && !next->spaced &&
-        is_number(items_at(items, i + 2))) {
-        return by_number(items, i, i + 3, out);
+    if (!is_number(items_at(items, number))) {
+        return false;
     }
-    return false;
+    set_number(items, i, number + 1, out);
+    return out->kind == HEAD_NUMBER || is_said_of(items, number + 1);
 }
 
 /* "mower 12", where something is said of it. */
 static bool noun_at(const struct items *items, size_t i, struct head *out)
 {
-    size_t after = split_pass_links(items, i + 2);
     if (!item_is(items_at(items, i), WORD_NOUN)) {
         return false;
     }
@@ -116,9 +121,11 @@ static bool noun_at(const struct items *items, size_t i, struct head *out)
         out->at = i;
         return true;
     }
-    return is_number(items_at(items, i + 1)) &&
-           (says_something(items, after) || items_at(items, after)->kind == ITEM_END) &&
-           by_number(items, i, i + 2, out);
+    if (!is_number(items_at(items, i + 1)) || !is_said_of(items, i + 2)) {
+        return false;
+    }
+    set_number(items, i, i + 2, out);
+    return true;
 }
 
 /* A bare number in the plainest form. */
@@ -127,9 +134,10 @@ static bool bare_at(const struct items *items, size_t i, struct head *out)
     const struct item *item = items_at(items, i);
     size_t after = pass_marks(items, i + 1);
     if (!is_number(item) || !says_something(items, after) ||
-        items_at(items, after)->figure.hours.clock || !by_number(items, i, i + 1, out)) {
+        items_at(items, after)->figure.hours.clock) {
         return false;
     }
+    set_number(items, i, i + 1, out);
     if (out->kind == HEAD_STRANGER) {
         return item_is_hours(items_at(items, after)) && item->figure.number <= BARE_DIGITS_MAX;
     }
@@ -240,7 +248,8 @@ static bool labelled_at(const struct items *items, size_t i, bool new_line)
     at += colon ? 1 : 0;
     size_t figure = pass_marks(items, at + 1);
     return at > i && (colon || new_line) && items_at(items, at)->kind == ITEM_MACHINE &&
-           item_is_hours(items_at(items, figure)) && items_at(items, figure + 1)->kind != ITEM_WORD;
+           item_is_hours(items_at(items, figure)) &&
+           (colon || items_at(items, figure + 1)->kind != ITEM_WORD);
 }
 
 /* True where a statement begins at item i, after separators; stop: a full stop was the only one. */

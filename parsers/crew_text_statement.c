@@ -64,15 +64,15 @@ static bool pass_between(const struct items *items, size_t i, const struct head 
     }
     if (item->kind == ITEM_MARK || item->kind == ITEM_BREAK || is_sign(items, item) ||
         item_is(item, WORD_HOURS | WORD_JOIN) || names_again(items, i, head)) {
-        out->about = out->about || item_is_mark(item, '~') || item_is_mark(item, '<');
+        out->about |= item_is_mark(item, '~') || item_is_mark(item, '<');
         return true;
     }
     if (item_is(item, WORDS_OF_SHOP) || !item_is(item, WORD_LINK | WORD_ARTICLE | WORD_ABOUT)) {
         return false;
     }
-    out->about = out->about || item_is(item, WORD_ABOUT);
-    out->copula = out->copula || item_is(item, WORD_COPULA);
-    out->links = out->links || !item_is(item, WORD_COPULA);
+    out->about |= item_is(item, WORD_ABOUT);
+    out->copula |= item_is(item, WORD_COPULA);
+    out->links |= !item_is(item, WORD_COPULA);
     return true;
 }
 
@@ -260,8 +260,7 @@ static bool is_plain_status(const struct reader *reader)
     return reader->before->clean && !reader->before->figures &&
            reader->between.when.kind == CREW_WHEN_UNSAID &&
            (asked || !(reader->between.links || reader->between.copula)) &&
-           (item->kind == ITEM_END || item_is_mark(item, '?') || split_is_separator(item) ||
-            split_parts_at(items, at));
+           (item->kind == ITEM_END || split_is_separator(item) || split_parts_at(items, at));
 }
 
 static struct statement_end read_status(const struct reader *reader, struct crew_statement *out)
@@ -319,7 +318,7 @@ static struct statement_end read_after_machine(const struct reader *reader,
     if (word < reader->items->count) {
         return read_word(reader, word, plan, out);
     }
-    if (item_is_hours(item) || is_bad_figure(item)) {
+    if (item_reads_hours(reader->items, reader->between.next) || is_bad_figure(item)) {
         if (!may_report(reader)) {
             return read_unclear(reader, out);
         }

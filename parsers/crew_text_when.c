@@ -102,13 +102,7 @@ static struct named name_by_number(const struct items *items, size_t i)
 
 static int64_t days_of(const struct item *item)
 {
-    if (item->kind != ITEM_FIGURE || item->figure.number < 0 || item->figure.number > 999) {
-        return -1;
-    }
-    if (item->figure.kind == FIGURE_DAYS) {
-        return item->figure.number;
-    }
-    return item->figure.kind == FIGURE_WEEKS ? item->figure.number * 7 : -1;
+    return item->kind == ITEM_FIGURE ? figure_days(&item->figure) : -1;
 }
 
 /* "1/2 tank": a fraction rather than a day where a word goes on after it. */
@@ -212,13 +206,13 @@ static struct named name_future(const struct items *items, size_t i)
 static struct named name_after_words(const struct items *items, size_t i)
 {
     struct named named = nothing;
-    for (size_t lead = 0; named.next == 0 && lead <= LEADING_WORDS_MAX; lead++) {
+    for (size_t lead = 0; lead <= LEADING_WORDS_MAX; lead++) {
         named = name_day(items, i + lead);
         if (!item_is(items_at(items, i + lead), WORD_BEFORE_DAY | WORD_DAYPART)) {
-            break;
+            return named;
         }
     }
-    return named;
+    return nothing;
 }
 
 static struct named name_at(const struct items *items, size_t i)

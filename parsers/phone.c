@@ -84,10 +84,10 @@ static bool write_number(const char *country, const struct digits *digits, size_
     size_t length = 0;
     bool fits = put('+', out, &length);
     for (size_t i = 0; country[i] != '\0'; i++) {
-        fits = put(country[i], out, &length) && fits;
+        fits = put(country[i], out, &length);
     }
     for (size_t i = skip; i < digits->count; i++) {
-        fits = put(digits->digit[i], out, &length) && fits;
+        fits = put(digits->digit[i], out, &length);
     }
     out[length] = '\0';
     return fits && length > E164_DIGITS_MIN && out[1] != '0';

@@ -89,7 +89,9 @@ static const struct word_row rows[] = {
     WORDS_ROW(WORD_STATUS, 0, "status|stat|state|standing|info"),
     WORDS_ROW(WORD_OLD, 0, "old|old meter|last|was"),
     WORDS_ROW(WORD_NEW, 0, "new|new meter|new one|first"),
-    WORDS_ROW(WORD_ROUGHLY, 0, "approx|approximately|roughly|ish|or so|more or less|give or take"),
+    WORDS_ROW(WORD_ROUGHLY, 0,
+              "approx|approximately|roughly|ish|or so|more or less|give or take|i think|i guess|"
+              "i believe|or thereabouts|maybe|probably"),
     WORDS_ROW(WORD_ABOUT, 0,
               "about|around|approx|approximately|roughly|almost|nearly|close to|near|over|under|"
               "past|maybe|probably|i think|like|some|circa|a bit over|just over|just under|or so"),

@@ -41,7 +41,9 @@ static const struct word_row rows[] = {
               "no hay problema|sin problema|no hay de que|no pasa nada|de nada|perfecto|bien|"
               "muy bien|entendido|entendida|enterado|enterada|recibido|listo|lista|bueno|buen fin|"
               "buen fin de semana|igualmente|a la orden|disculpe|disculpa|disculpen|que este bien|"
-              "aqui|aqui esta|aqui va|aqui le va|ahi esta|ahi va|ahi le va|jaja"),
+              "aqui|aqui esta|aqui va|aqui le va|ahi "
+              "esta|ahi va|ahi le va|jaja"),
+    WORDS_ROW(WORD_COURTESY, 0, "anote|anota|anotelo|anotalo|apunte|apunta|apuntelo"),
     WORDS_ROW(WORD_COURTESY | WORD_POLITE, 0,
               "por favor|porfavor|porfa|porfis|x favor|gracias|muchas gracias|mil gracias|grasias|"
               "grax|se lo agradezco|te lo agradezco|gracias jefe|de antemano gracias|"
@@ -90,7 +92,9 @@ static const struct word_row rows[] = {
     WORDS_ROW(WORD_STATUS, 0, "estado|estatus|situacion"),
     WORDS_ROW(WORD_OLD, 0, "viejo|vieja|anterior|ultimo|medidor viejo|era|antes"),
     WORDS_ROW(WORD_NEW, 0, "nuevo|nueva|medidor nuevo|primero|ahora"),
-    WORDS_ROW(WORD_ROUGHLY, 0, "aprox|aproximadamente|mas o menos|o algo asi|casi"),
+    WORDS_ROW(
+        WORD_ROUGHLY, 0,
+        "aprox|aproximadamente|mas o menos|o algo asi|casi|creo|creo que|yo creo|tal vez|quizas"),
     WORDS_ROW(WORD_ABOUT, 0,
               "casi|como|como en|aprox|aproximadamente|mas o menos|alrededor de|cerca de|unos|unas|"
               "creo que|por ahi de|tal vez|quizas|quiza|mas de|menos de|poco mas de"),

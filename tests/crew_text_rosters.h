@@ -24,10 +24,35 @@ static const struct crew_machine roster_words[] = {{"Rosie", true}, {"Big Red", 
 static const struct crew_machine roster_digits[] = {
     {"1", true}, {"2", true}, {"14", false}, {"M07", true}, {"M10", true}};
 
+/* Leading zeros, gaps, two runs of digits, letters beyond ASCII, octets that are no UTF-8, sixteen
+ * octets, names that begin others. */
+static const struct crew_machine roster_odd[] = {{"07B", true},
+                                                 {"K-012", true},
+                                                 {"Z4-20", true},
+                                                 {"\xC3\x91"
+                                                  "and\xC3\xBA",
+                                                  true},
+                                                 {"B\xFFX", true},
+                                                 {"R12345678", true},
+                                                 {"LongestNameOf16c", true},
+                                                 {"X01", true},
+                                                 {"X1", true},
+                                                 {"Big", true},
+                                                 {"Big Ben", true},
+                                                 {"Q105", true},
+                                                 {"BigRed", true},
+                                                 {"BigRedOne", true},
+                                                 {"Goat", true}};
+/* More machines of one number than can be named in a question. */
+static const struct crew_machine roster_many[] = {
+    {"A5", true}, {"B5", true}, {"C5", true}, {"D5", true}, {"E5", true}};
+
 static const struct roster rosters[] = {
     {"alder", roster_alder, sizeof roster_alder / sizeof roster_alder[0]},
     {"twins", roster_twins, sizeof roster_twins / sizeof roster_twins[0]},
     {"words", roster_words, sizeof roster_words / sizeof roster_words[0]},
+    {"odd", roster_odd, sizeof roster_odd / sizeof roster_odd[0]},
+    {"many", roster_many, sizeof roster_many / sizeof roster_many[0]},
     {"digits", roster_digits, sizeof roster_digits / sizeof roster_digits[0]},
 };
 

@@ -118,6 +118,7 @@ static void what_is_no_figure_says_why(void **state)
         {"1,340.500", HOURS_MALFORMED},
         {"1,340.", HOURS_MALFORMED},
         {"1.2.3.4", HOURS_MALFORMED},
+        {"1.2.3.4.5", HOURS_MALFORMED},
         {"1340:3", HOURS_MALFORMED},
         {"1340:75", HOURS_MALFORMED},
         {"1340:300", HOURS_MALFORMED},
