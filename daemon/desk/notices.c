@@ -3,9 +3,6 @@
  * Friday night reads right on Monday; one whose cause is gone by then is void. */
 #include "daemon/desk/notices.h"
 
-#include <stdio.h>
-#include <string.h>
-
 #include "daemon/desk/notices_list.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/remind.h"

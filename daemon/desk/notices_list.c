@@ -2,9 +2,6 @@
  * notices_list: several machines in one text. */
 #include "daemon/desk/notices_list.h"
 
-#include <stdio.h>
-#include <string.h>
-
 #include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/room.h"

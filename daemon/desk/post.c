@@ -4,7 +4,6 @@
  * chatter starves none; and so many an hour to one number (common practice, no source). */
 #include "daemon/desk/post.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #include "daemon/desk/reply.h"
@@ -148,7 +147,8 @@ static enum verdict consider(struct desk *desk, int64_t now_s, struct desk_part 
                    ? VERDICT_NEXT
                    : VERDICT_STOP;
     }
-    int64_t wait_s = capped_s(desk, row, now_s);
+    /* What has begun to go goes to its end. */
+    int64_t wait_s = row->part == 1 ? capped_s(desk, row, now_s) : 0;
     if (wait_s > 0) {
         say_capped(desk, now_s);
         return texts_part_again(desk->ledger, row->part_id, now_s + wait_s, -1) == LEDGER_OK

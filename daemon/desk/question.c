@@ -12,7 +12,6 @@
 #include "daemon/desk/recheck.h"
 #include "daemon/desk/room.h"
 #include "daemon/desk/service.h"
-#include "daemon/desk/shop_hours.h"
 #include "daemon/ledger/people.h"
 
 bool question_is(const struct question_row *row, const char *kind)

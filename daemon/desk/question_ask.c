@@ -297,7 +297,12 @@ static enum ledger_result ask_one(void *ctx, int32_t person)
     wording_set_hours(&values, WORDING_LAST, to->last_hundredths);
     wording_set_day(&values, WORDING_DAY, wording, zone_civil(to->last_read_s).day,
                     to->turn->today);
-    (void)wording_write(wording, to->key, &values, body, sizeof body);
+    size_t length = wording_write(wording, to->key, &values, body, sizeof body);
+    if (replaced && length + 1 < sizeof body) {
+        body[length++] = ' ';
+        (void)wording_write(wording, WORDING_REPLACES_QUESTION, &values, body + length,
+                            sizeof body - length);
+    }
     struct post_order order = {.person = person,
                                .kind = TEXTS_QUESTION,
                                .body = body,

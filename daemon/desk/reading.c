@@ -104,7 +104,6 @@ void figure_save(struct turn *turn, const struct figure *figure)
                               .text_id = turn->text_id};
     (void)snprintf(row.remark, sizeof row.remark, "%s", figure->remark);
     if (turn_ok(turn, readings_add(turn->desk->ledger, &row))) {
-        turn->changed = true;
         question_answered_by(turn, figure->machine_id);
     }
 }

@@ -2,8 +2,6 @@
  * resting: reminders put off, machines laid up for the season and back at work. */
 #include "daemon/desk/resting.h"
 
-#include <stdio.h>
-
 #include "daemon/desk/reading.h"
 #include "daemon/desk/room.h"
 #include "daemon/ledger/people.h"
@@ -70,7 +68,6 @@ void resting_back(struct turn *turn, const struct crew_statement *statement, int
     enum ledger_result result = machines_back(turn->desk->ledger, turn_machine_id(turn, machine),
                                               turn->sent_s, turn->person_id, turn->text_id);
     if (turn_ok(turn, result)) {
-        turn->changed = true;
         turn_say(turn, WORDING_BACK, &values);
         reading_restand(turn, machine, &standing);
         if (turn->fault == LEDGER_OK) {

@@ -4,7 +4,6 @@
 #include "daemon/desk/service.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "daemon/desk/doubt.h"
 #include "daemon/desk/question.h"
@@ -204,7 +203,6 @@ void service_settle(struct turn *turn, struct desk_statement *entry, const struc
         figure_save(turn, figure);
     }
     if (turn_ok(turn, services_add(ledger, &service))) {
-        turn->changed = true;
         turn_say(turn, WORDING_SERVICE, &values);
         say_next(turn, figure->machine, plan);
     }

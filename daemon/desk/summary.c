@@ -2,7 +2,6 @@
  * summary: one text, in place of many. */
 #include "daemon/desk/summary.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 

@@ -28,8 +28,7 @@ struct turn {
     bool unclear;            /* something in it was not understood */
     bool understood;         /* something was */
     const char *remark_kept; /* of the text that an answer completes; NULL none */
-    bool spoken;  /* mute or not, this text is answered (HELP, START, the one word after STOP) */
-    bool changed; /* alerts may have been raised, something undone: the shop is told */
+    bool spoken; /* mute or not, this text is answered (HELP, START, the one word after STOP) */
     struct reply reply;
     struct desk_answer *answer;
     enum ledger_result fault; /* the first one; LEDGER_OK none */

@@ -79,7 +79,6 @@ void undo_last(struct turn *turn)
     if (!turn_ok(turn, effects_undo(ledger, text_id, turn->person_id, turn->now_s, &told))) {
         return;
     }
-    turn->changed = true;
     turn->desk->unsettled = true;
     turn_say(turn, WORDING_TAKEN_BACK, &values);
     if (told > 0) {

@@ -11,7 +11,6 @@ const struct wording wording_en = {
         {
             [WORDING_NOTED] = "{machine} {hours}h noted.",
             [WORDING_NOTED_ON] = "{machine} {hours}h noted for {day}.",
-            [WORDING_NOTED_SHORT] = "{machine} {hours}h",
             [WORDING_ALREADY] = "{machine} {hours}h is already noted.",
             [WORDING_SOFT] = "That is {count}h a day: UNDO if wrong.",
             [WORDING_BACK_AT_WORK] = "It is back at work.",
@@ -93,7 +92,6 @@ const struct wording wording_en = {
             [WORDING_ASK_PAST_SERVICE] =
                 "{machine} {hours}h: {title} done there, earlier than {last}h? YES or NO.",
             [WORDING_REPLACES_QUESTION] = "My last question is dropped.",
-            [WORDING_YES_OR_NO] = "Please reply YES or NO.",
             [WORDING_NOT_CHANGED] =
                 "{machine}: nothing changed. Send the right hours when you can.",
             [WORDING_NO_QUESTION] =

@@ -12,7 +12,6 @@ const struct wording wording_es = {
         {
             [WORDING_NOTED] = "{machine} {hours}h anotado.",
             [WORDING_NOTED_ON] = "{machine} {hours}h anotado para el {day}.",
-            [WORDING_NOTED_SHORT] = "{machine} {hours}h",
             [WORDING_ALREADY] = "{machine} {hours}h ya consta.",
             [WORDING_SOFT] = "Son {count}h diarias: DESHACER si no es correcto.",
             [WORDING_BACK_AT_WORK] = "Ya vuelve al trabajo.",
@@ -92,7 +91,6 @@ const struct wording wording_es = {
             [WORDING_ASK_PAST_SERVICE] =
                 "{machine} {hours}h: ¿{title} hecho entonces, antes de {last}h? SI o NO.",
             [WORDING_REPLACES_QUESTION] = "Mi pregunta anterior queda anulada.",
-            [WORDING_YES_OR_NO] = "Responda SI o NO, por favor.",
             [WORDING_NOT_CHANGED] =
                 "{machine}: no se cambia nada. Mande las horas correctas cuando pueda.",
             [WORDING_NO_QUESTION] =
