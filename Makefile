@@ -10,13 +10,15 @@ SAN     ?=
 BUILD   ?= build$(if $(SAN),/sanitized)
 
 WARNINGS  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow
+# `make test` makes a warning an error; a compiler newer than the code should not stop a user.
+WERROR    ?=
 HARDENING := $(if $(SAN),,-D_FORTIFY_SOURCE=2) -fstack-protector-strong -fPIE
 SANITIZE  := $(if $(SAN),-fsanitize=$(SAN) -fno-sanitize-recover=all -fno-omit-frame-pointer)
 PACKAGES  := libserialport sqlite3 libconfig json-c
 # Asked for when a recipe runs, so that `make test` can install first.
 PKG_CFLAGS = $(shell pkg-config --cflags $(PACKAGES))
 PKG_LIBS   = $(shell pkg-config --libs $(PACKAGES)) -lm
-COMPILE    = $(CC) -std=c11 -D_GNU_SOURCE -I. -I$(BUILD) $(CFLAGS) $(HARDENING) $(SANITIZE) $(WARNINGS)
+COMPILE    = $(CC) -std=c11 -D_GNU_SOURCE -I. -I$(BUILD) $(CFLAGS) $(HARDENING) $(SANITIZE) $(WARNINGS) $(WERROR)
 LINK       = $(CC) $(CFLAGS) $(SANITIZE) -pie -Wl,-z,relro,-z,now
 
 # The program is everything but its main; tests link the same objects.
@@ -40,21 +42,22 @@ all: $(PROGRAMS) ## builds meterpost and the stand-in modem into build/
 
 # The two commands of the README: they install what is missing, then do the work in a make of its
 # own, since only then can pkg-config be asked.
+AGAIN := $(MAKE) --no-print-directory -j$(shell nproc)
 demo: ## installs what is missing, builds, plays weeks of an invented yard
 	@sh config/packages.sh build
-	@$(MAKE) --no-print-directory all
+	@$(AGAIN) all
 	@$(BUILD)/demo
 
 try: ## type texts as any of the crew and read the replies
 	@sh config/packages.sh build
-	@$(MAKE) --no-print-directory all
+	@$(AGAIN) all
 	@$(BUILD)/demo --try
 
 test: ## installs what is missing; lint, all tests with sanitizers, all tests
 	@sh config/packages.sh build test
-	@$(MAKE) --no-print-directory all lint
-	@$(MAKE) --no-print-directory check SAN=address,undefined
-	@$(MAKE) --no-print-directory check
+	@$(AGAIN) lint
+	@$(AGAIN) check WERROR=-Werror SAN=address,undefined
+	@$(AGAIN) check WERROR=-Werror
 
 $(BUILD)/meterpost: $(call object,$(MAIN)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
@@ -105,7 +108,7 @@ $(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c
 bench-slip: $(BUILD)/slip-bench ## what becomes of slips of the hand, over invented seasons
 	$(BUILD)/slip-bench
 
-lint: ## layout, and warnings of gcc and clang
+lint: $(BUILD)/schema.inc ## layout, and warnings of gcc and clang
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
 
 INSTALL = PREFIX='$(PREFIX)' DESTDIR='$(DESTDIR)' SYSCONFDIR='$(SYSCONFDIR)' BUILD='$(BUILD)' \
