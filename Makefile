@@ -32,11 +32,14 @@ TESTS         := $(wildcard tests/*_test.c)
 BENCH         := $(wildcard tests/bench/*.c)
 TEST_SCRIPTS  := $(wildcard tests/*_test.sh)
 object         = $(patsubst %.c,$(BUILD)/%.o,$(1))
-TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS))
+FUZZ          := $(wildcard tests/fuzz/*_fuzz.c)
+TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS)) \
+                 $(patsubst tests/fuzz/%_fuzz.c,$(BUILD)/tests/%_replay,$(FUZZ))
 PROGRAMS      := $(BUILD)/meterpost $(if $(STANDIN),$(BUILD)/standin-modem) $(if $(DEMO),$(BUILD)/demo)
-ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(PLAYER) $(DEMO) $(TESTS) $(BENCH)
+ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(PLAYER) $(DEMO) $(TESTS) $(BENCH) \
+                 $(wildcard tests/fuzz/*.c)
 ALL_H         := $(wildcard parsers/*.h config/*.h daemon/*.h daemon/*/*.h fixtures/*/*.h tests/*.h \
-                 tests/bench/*.h)
+                 tests/*/*.h tests/analyse/*.c)
 
 all: $(PROGRAMS) ## builds meterpost and the stand-in modem into build/
 
@@ -75,6 +78,10 @@ $(BUILD)/demo: $(call object,$(DEMO) $(CONDUCTOR)) $(BUILD)/libmeterpost.a
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(call object,$(CONDUCTOR) $(PLAYER)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS) $$(pkg-config --libs cmocka)
 
+# A fuzz target as an ordinary test: the inputs that were kept, and a few bred from them.
+$(BUILD)/tests/%_replay: $(BUILD)/tests/fuzz/%_fuzz.o $(BUILD)/tests/fuzz/replay.o $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $$(pkg-config --libs cmocka)
+
 $(BUILD)/%.o: %.c
 	@mkdir -p $(@D)
 	$(COMPILE) $(PKG_CFLAGS) -MMD -MP -c -o $@ $<
@@ -108,6 +115,12 @@ $(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c
 bench-slip: $(BUILD)/slip-bench ## what becomes of slips of the hand, over invented seasons
 	$(BUILD)/slip-bench
 
+$(BUILD)/texts-bench: $(call object,tests/bench/texts_bench.c) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^
+
+bench: $(BUILD)/texts-bench ## how fast texts are read and written, beside libosmocore
+	$(BUILD)/texts-bench
+
 lint: $(BUILD)/schema.inc ## layout, and warnings of gcc and clang
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
 
@@ -120,6 +133,15 @@ install: $(BUILD)/meterpost ## program, manual pages, sample config, service uni
 uninstall: ## takes them away again; leaves config and ledger
 	@$(INSTALL) uninstall
 
+# Proofs of the parsers; docs/proofs.md says what each of them shows.
+fuzz: SECONDS ?= 60
+fuzz: ## each fuzz target for SECONDS (60)
+coverage: ## every line and branch of parsers/ is tested
+analyse: ## analyzers of gcc and clang, and a sound one, over parsers/
+fuzz coverage analyse:
+	@sh config/packages.sh build test proof
+	@METERPOST_BUILD=$(BUILD) FUZZ_SECONDS=$(SECONDS) sh tests/prove/$@.sh
+
 clean: ## removes build/
 	rm -rf build
 
@@ -128,6 +150,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check bench-season bench-slip bench-yard lint install uninstall clean help
+.PHONY: all demo try test check bench-season bench-slip bench-yard lint install uninstall \
+        fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

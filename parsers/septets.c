@@ -149,13 +149,13 @@ size_t septets_from_utf8(const char *text, size_t from, size_t to, struct septet
         uint8_t code = 0;
         size_t read = utf8_read(text, to, at, &character);
         size_t need = septets_of(character, shift, &code);
-        if (need == 0 || used + need > max) {
+        size_t end = used + need;
+        if (need == 0 || used >= max || end > max) {
             break;
         }
-        if (need == 2) {
-            septets[used++] = SEPTETS_ESCAPE;
-        }
-        septets[used++] = code;
+        septets[used] = SEPTETS_ESCAPE;
+        septets[end - 1] = code;
+        used = end;
         at += read;
     }
     *count = used;

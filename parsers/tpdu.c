@@ -190,7 +190,7 @@ enum tpdu_error tpdu_from_octets(const uint8_t *octets, size_t len, struct tpdu 
 
 enum tpdu_error tpdu_from_hex(const char *hex, size_t len, struct tpdu *tpdu)
 {
-    uint8_t octets[TPDU_LINE_OCTETS_MAX];
+    uint8_t octets[TPDU_LINE_OCTETS_MAX] = {0};
     uint8_t all = DIGIT;
     if (len > 2 * TPDU_LINE_OCTETS_MAX) {
         return TPDU_ERROR_LONG;

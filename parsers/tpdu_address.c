@@ -123,13 +123,12 @@ static bool write_number(const struct tpdu_address *address, uint8_t *value, siz
 {
     size_t len = text_len(address);
     size_t plus = address->type == TPDU_NUMBER_TYPE_INTERNATIONAL && address->text[0] == '+';
-    if (len > plus + SEMI_OCTETS_MAX) {
-        return false;
-    }
+    size_t at = plus;
+    size_t held = 0;
     for (size_t i = 0; i < VALUE_OCTETS; i++) {
         value[i] = FILLER << 4 | FILLER;
     }
-    for (size_t at = plus; at < len; at++) {
+    for (; at < len && held < SEMI_OCTETS_MAX; at++, held++) {
         uint8_t semi = 0;
         while (semi < FILLER && digits[semi] != address->text[at]) {
             semi++;
@@ -137,17 +136,16 @@ static bool write_number(const struct tpdu_address *address, uint8_t *value, siz
         if (semi == FILLER) {
             return false;
         }
-        size_t i = (at - plus) / 2;
-        unsigned shift = (at - plus) % 2 * 4;
-        value[i] = (uint8_t)((value[i] & ~(0xFu << shift)) | (unsigned)semi << shift);
+        unsigned shift = held % 2 * 4;
+        value[held / 2] = (uint8_t)((value[held / 2] & ~(0xFu << shift)) | (unsigned)semi << shift);
     }
-    *count = len - plus;
-    return true;
+    *count = held;
+    return at == len;
 }
 
 static bool write_name(const struct tpdu_address *address, uint8_t *value, size_t *count)
 {
-    uint8_t septets[NAME_SEPTETS_MAX];
+    uint8_t septets[NAME_SEPTETS_MAX] = {0};
     size_t len = text_len(address);
     size_t held = 0;
     if (septets_from_utf8(address->text, 0, len, default_alphabet, septets, NAME_SEPTETS_MAX,

@@ -46,16 +46,29 @@ static int16_t read_zone(uint8_t octet, bool *decimal)
     return (int16_t)((octet & ZONE_NEGATIVE) != 0 ? -quarters : quarters);
 }
 
-static bool exists(const struct tpdu_time *time)
+/* Days since 1970-01-01; false where there is no such day. */
+static bool civil_day(const struct tpdu_time *time, int32_t *days)
 {
-    return time->month >= 1 && time->month <= 12 && time->day >= 1 &&
-           time->day <= days_in_month(full_year(time->year), time->month) && time->hour < 24 &&
-           time->minute < 60 && time->second < 60;
+    static const int32_t days_before[] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
+    int year = full_year(time->year);
+    int month = time->month;
+    if (month < 1 || month > 12 || time->day < 1 || time->day > days_in_month(year, month)) {
+        return false;
+    }
+    *days = (year - 1970) * 365 + (year - 1969) / 4 + days_before[month - 1] +
+            (month > 2 && year % 4 == 0) + time->day - 1;
+    return true;
+}
+
+static bool exists(const struct tpdu_time *time, int32_t *days)
+{
+    return civil_day(time, days) && time->hour < 24 && time->minute < 60 && time->second < 60;
 }
 
 void tpdu_time_read(const uint8_t *octets, size_t at, struct tpdu_time *time)
 {
     bool decimal = true;
+    int32_t days = 0;
     time->year = read_pair(octets[at], &decimal);
     time->month = read_pair(octets[at + 1], &decimal);
     time->day = read_pair(octets[at + 2], &decimal);
@@ -63,7 +76,7 @@ void tpdu_time_read(const uint8_t *octets, size_t at, struct tpdu_time *time)
     time->minute = read_pair(octets[at + 4], &decimal);
     time->second = read_pair(octets[at + 5], &decimal);
     time->zone_quarters = read_zone(octets[at + 6], &decimal);
-    time->valid = decimal && exists(time);
+    time->valid = decimal && exists(time, &days);
 }
 
 static uint8_t pair_of(unsigned value)
@@ -73,8 +86,9 @@ static uint8_t pair_of(unsigned value)
 
 bool tpdu_time_write(const struct tpdu_time *time, uint8_t *octets, size_t at)
 {
+    int32_t days = 0;
     int zone = time->zone_quarters;
-    if (time->year >= YEARS || !exists(time) || zone < -ZONE_QUARTERS_MAX ||
+    if (!time->valid || time->year >= YEARS || !exists(time, &days) || zone < -ZONE_QUARTERS_MAX ||
         zone > ZONE_QUARTERS_MAX) {
         return false;
     }
@@ -91,20 +105,13 @@ bool tpdu_time_write(const struct tpdu_time *time, uint8_t *octets, size_t at)
 
 bool tpdu_time_unix(const struct tpdu_time *time, int64_t *unix_s)
 {
+    int32_t days = 0;
     *unix_s = 0;
-    if (!time->valid || !exists(time)) {
+    if (!time->valid || !exists(time, &days)) {
         return false;
     }
-    int year = full_year(time->year);
-    int64_t days = time->day - 1;
-    for (int y = FIRST_YEAR; y < year; y++) {
-        days += days_in_year(y);
-    }
-    for (int month = 1; month < time->month; month++) {
-        days += days_in_month(year, month);
-    }
-    *unix_s = FIRST_YEAR_S + days * DAY_S + time->hour * HOUR_S + time->minute * MINUTE_S +
-              time->second - (int64_t)time->zone_quarters * QUARTER_S;
+    *unix_s = (int64_t)days * DAY_S + time->hour * HOUR_S + time->minute * MINUTE_S + time->second -
+              (int64_t)time->zone_quarters * QUARTER_S;
     return true;
 }
 

@@ -50,7 +50,7 @@ static void put_all(struct sheet *sheet, const uint8_t *octets, size_t len)
 
 static void put_address(struct sheet *sheet, const struct tpdu_address *address)
 {
-    uint8_t octets[TPDU_ADDRESS_OCTETS_MAX];
+    uint8_t octets[TPDU_ADDRESS_OCTETS_MAX] = {0};
     size_t len = tpdu_address_write(address, octets);
     put_all(sheet, octets, len);
     if (len == 0) {
@@ -60,7 +60,7 @@ static void put_address(struct sheet *sheet, const struct tpdu_address *address)
 
 static void put_centre(struct sheet *sheet, const struct tpdu_address *address)
 {
-    uint8_t octets[TPDU_ADDRESS_OCTETS_MAX];
+    uint8_t octets[TPDU_ADDRESS_OCTETS_MAX] = {0};
     size_t len = tpdu_address_write_centre(address, octets);
     put_all(sheet, octets, len);
     if (len == 0) {
@@ -70,7 +70,7 @@ static void put_centre(struct sheet *sheet, const struct tpdu_address *address)
 
 static void put_time(struct sheet *sheet, const struct tpdu_time *time)
 {
-    uint8_t octets[TPDU_TIME_OCTETS];
+    uint8_t octets[TPDU_TIME_OCTETS] = {0};
     if (!tpdu_time_write(time, octets, 0)) {
         fail(sheet, TPDU_ERROR_FIELD);
         return;

@@ -71,20 +71,21 @@ size_t ucs2_from_utf8(const char *text, size_t from, size_t to, uint8_t *octets,
 {
     size_t used = *count;
     size_t at = from;
+    /*@ loop widen_hints used, 140; */ /* the most that a text has, for the analyser */
     while (at < to) {
         uint32_t character = 0;
         size_t read = utf8_read(text, to, at, &character);
-        size_t need = character < 0x10000 ? 2 : 4;
-        if (read == 0 || character == 0 || used + need > max) {
+        size_t end = used + (character < 0x10000 ? 2 : 4);
+        if (read == 0 || character == 0 || end > max) {
             break;
         }
-        if (need == 4) {
+        if (character >= 0x10000) {
             put_unit(octets, used, 0xD800u + ((character - 0x10000u) >> 10));
             put_unit(octets, used + 2, 0xDC00u + (character & 0x3FFu));
         } else {
             put_unit(octets, used, character);
         }
-        used += need;
+        used = end;
         at += read;
     }
     *count = used;

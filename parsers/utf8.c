@@ -35,18 +35,17 @@ size_t utf8_read(const char *text, size_t len, size_t at, uint32_t *character)
     }
     uint32_t value = octet(text, at);
     size_t octets = announced(value);
-    if (octets == 0 || octets > len - at) {
+    if (octets == 0) {
         return 0;
     }
     if (octets > 1) {
         value &= 0x7Fu >> octets;
     }
-    for (size_t i = 1; i < octets; i++) {
-        uint32_t next = octet(text, at + i);
-        if ((next & 0xC0u) != 0x80u) {
+    for (size_t i = 1, from = at + 1; i < octets; i++, from++) {
+        if (from >= len || (octet(text, from) & 0xC0u) != 0x80u) {
             return 0;
         }
-        value = value << 6 | (next & 0x3Fu);
+        value = value << 6 | (octet(text, from) & 0x3Fu);
     }
     if (value < least[octets] || value > CHARACTER_LAST ||
         (value >= SURROGATE_FIRST && value <= SURROGATE_LAST)) {
@@ -64,11 +63,12 @@ size_t utf8_write(uint32_t character, char *text, size_t max, size_t at)
         character = UTF8_REPLACEMENT;
     }
     size_t octets = character < 0x80 ? 1 : character < 0x800 ? 2 : character < 0x10000 ? 3 : 4;
-    if (at >= max || octets > max - at) {
+    size_t end = at + octets;
+    if (at >= max || end > max) {
         return 0;
     }
-    for (size_t i = octets - 1; i > 0; i--) {
-        text[at + i] = (char)(0x80u | (character & 0x3Fu));
+    for (size_t i = end - 1; i > at; i--) {
+        text[i] = (char)(0x80u | (character & 0x3Fu));
         character >>= 6;
     }
     text[at] = (char)(lead[octets] | character);

@@ -154,9 +154,8 @@ static void a_time_out_of_range_is_not_written(void **state)
 {
     (void)state;
     static const struct tpdu_time cases[] = {
-        {100, 1, 1, 0, 0, 0, 0, true},
-        {26, 0, 1, 0, 0, 0, 0, true},
-        {26, 1, 1, 0, 0, 0, 80, true},
+        {100, 1, 1, 0, 0, 0, 0, true},  {26, 0, 1, 0, 0, 0, 0, true},
+        {26, 1, 1, 0, 0, 0, 0, false},  {26, 1, 1, 0, 0, 0, 80, true},
         {26, 1, 1, 0, 0, 0, -80, true},
     };
     for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
