@@ -40,7 +40,8 @@ expect every_file_has_its_place "/etc/meterpost.conf
 /usr/share/doc/meterpost/README.md
 /usr/share/doc/meterpost/meterpost.conf
 /usr/share/man/man1/meterpost.1
-/usr/share/man/man5/meterpost.conf.5" "$(files | grep -v -e bash-completion -e man7)"
+/usr/share/man/man5/meterpost.conf.5
+/usr/share/man/man7/meterpost-texts.7" "$(files | grep -v bash-completion)"
 expect the_config_is_not_for_everybody 640 "$(stat -c %a "$box/root/etc/meterpost.conf")"
 expect the_unit_runs_the_program_that_was_installed \
     "ExecStart=/usr/bin/meterpost run -c /etc/meterpost.conf" \
