@@ -93,7 +93,7 @@ $(BUILD)/schema.inc: daemon/ledger/schema.sql
 $(BUILD)/daemon/ledger/migrations.o: $(BUILD)/schema.inc
 
 # Tests run from the top folder; the last line is the totals of them all.
-check: all $(TEST_PROGRAMS) ## the tests alone, nothing is installed
+check: all $(TEST_PROGRAMS) $(BUILD)/crash-storm ## the tests alone, nothing is installed
 	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
 # Benches are no part of the tests.
@@ -108,6 +108,13 @@ $(BUILD)/season-bench: $(call object,$(wildcard tests/bench/season*.c)) $(BUILD)
 
 bench-season: $(BUILD)/season-bench ## how good the forecast is, over invented seasons
 	$(BUILD)/season-bench
+
+$(BUILD)/crash-storm: $(call object,tests/bench/crash_storm.c $(CONDUCTOR)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS)
+
+KILLS ?= 1000
+crash: all $(BUILD)/crash-storm ## kills the daemon at random instants, KILLS=1000 times
+	METERPOST_BUILD=$(BUILD) $(BUILD)/crash-storm $(KILLS)
 
 $(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS) -lm
@@ -150,7 +157,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check bench-season bench-slip bench-yard lint install uninstall \
+.PHONY: all demo try test check crash bench-season bench-slip bench-yard lint install uninstall \
         fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))
