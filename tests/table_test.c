@@ -23,7 +23,8 @@ static struct table *table_of(const char *left, const char *right)
     return table;
 }
 
-static void assert_printed(struct table *table, bool csv, bool colour, const char *expected)
+static void assert_printed_on(struct table *table, bool csv, struct screen screen,
+                              const char *expected)
 {
     char *printed = NULL;
     size_t length = 0;
@@ -32,12 +33,17 @@ static void assert_printed(struct table *table, bool csv, bool colour, const cha
     if (csv) {
         table_print_csv(table, out);
     } else {
-        table_print(table, out, colour);
+        table_print(table, &screen, out);
     }
     assert_int_equal(fclose(out), 0);
     assert_string_equal(printed, expected);
     free(printed);
     table_free(table);
+}
+
+static void assert_printed(struct table *table, bool csv, bool colour, const char *expected)
+{
+    assert_printed_on(table, csv, (struct screen){.columns = 0, .colour = colour}, expected);
 }
 
 static void columns_line_up(void **state)
@@ -50,6 +56,50 @@ static void columns_line_up(void **state)
     assert_printed(table_of("Ca\xC3\xB1on-11", "7"), false, false,
                    "machine   hours\n"
                    "Ca\xC3\xB1on-11      7\n");
+}
+
+static void wide_and_combining_characters_line_up_too(void **state)
+{
+    (void)state;
+    /* two wide characters are four columns; e and a combining acute are one */
+    assert_printed(table_of("\xE8\x8A\x9D\xE5\x88\x88", "7"), false, false,
+                   "machine  hours\n"
+                   "\xE8\x8A\x9D\xE5\x88\x88         7\n");
+    assert_printed(table_of("e\xCC\x81", "7"), false, false,
+                   "machine  hours\n"
+                   "e\xCC\x81            7\n");
+}
+
+static void what_is_too_wide_is_folded_at_blanks(void **state)
+{
+    (void)state;
+    assert_printed_on(table_of("left rear tyre low again", "1340.5"), false,
+                      (struct screen){.columns = 20},
+                      "machine        hours\n"
+                      "left rear     1340.5\n"
+                      "tyre low\n"
+                      "again\n");
+}
+
+static void where_columns_do_not_do_a_cell_has_its_line(void **state)
+{
+    (void)state;
+    assert_printed_on(table_of("a-name-without-any-blank", "1340.5"), false,
+                      (struct screen){.columns = 20},
+                      "machine  a-name-with\n"
+                      "         out-any-bla\n"
+                      "         nk\n"
+                      "hours    1340.5\n");
+}
+
+static void a_pipe_is_as_wide_as_it_likes(void **state)
+{
+    char text[401], expected[1000];
+    (void)state;
+    memset(text, 'x', sizeof text - 1);
+    text[sizeof text - 1] = '\0';
+    (void)snprintf(expected, sizeof expected, "%-400s  hours\n%s      7\n", "machine", text);
+    assert_printed(table_of(text, "7"), false, false, expected);
 }
 
 static void no_line_ends_in_blanks(void **state)
@@ -114,6 +164,10 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(columns_line_up),
+        cmocka_unit_test(wide_and_combining_characters_line_up_too),
+        cmocka_unit_test(what_is_too_wide_is_folded_at_blanks),
+        cmocka_unit_test(where_columns_do_not_do_a_cell_has_its_line),
+        cmocka_unit_test(a_pipe_is_as_wide_as_it_likes),
         cmocka_unit_test(no_line_ends_in_blanks),
         cmocka_unit_test(colour_wraps_the_row_only_when_wanted),
         cmocka_unit_test(a_control_character_never_reaches_the_terminal),

@@ -146,7 +146,8 @@ static int print_table(const struct due_report *report, bool csv, FILE *out)
     if (csv) {
         table_print_csv(table, out);
     } else {
-        table_print(table, out, table_colour_wanted(out));
+        struct screen screen = screen_of(out);
+        table_print(table, &screen, out);
     }
     table_free(table);
     return EX_OK;

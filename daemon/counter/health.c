@@ -2,15 +2,17 @@
  * health: see health.h. */
 #include "daemon/counter/health.h"
 
+#include <stdlib.h>
 #include <sysexits.h>
 
 #include "daemon/counter/health_checks.h"
 #include "daemon/counter/json.h"
 #include "daemon/counter/opening.h"
-#include "daemon/counter/table.h"
+#include "daemon/counter/screen.h"
 #include "daemon/door/door.h"
 
 #define DAEMON_TIMEOUT_MS 15000
+#define SAYS_COLUMN 21 /* of a check's words on the screen */
 
 static const char *status_word(enum health_status status)
 {
@@ -55,13 +57,22 @@ static bool print_json(const struct health_check *checks, size_t count, FILE *ou
     return json_write(whole, out);
 }
 
+static void print_check(const struct health_check *check, FILE *out)
+{
+    (void)fprintf(out, "%-9s  %-8s  %s\n", status_word(check->status), check->name, check->says);
+    if (check->advice[0] != '\0') {
+        (void)fprintf(out, "%*s-> %s\n", SAYS_COLUMN, "", check->advice);
+    }
+}
+
+/* Worst first. */
 static void print_lines(const struct health_check *checks, size_t count, FILE *out)
 {
-    for (size_t i = 0; i < count; i++) {
-        (void)fprintf(out, "%-9s  %-8s  %s\n", status_word(checks[i].status), checks[i].name,
-                      checks[i].says);
-        if (checks[i].advice[0] != '\0') {
-            (void)fprintf(out, "%21s-> %s\n", "", checks[i].advice);
+    for (int status = HEALTH_CANNOT_TELL; status >= HEALTH_OK; status--) {
+        for (size_t i = 0; i < count; i++) {
+            if ((int)checks[i].status == status) {
+                print_check(&checks[i], out);
+            }
         }
     }
 }
@@ -78,6 +89,14 @@ enum health_status health_report(const struct health_facts *facts, bool json, FI
     return worst_of(checks, count);
 }
 
+/* What was written for no screen in particular, folded for this one. */
+static void print_answer(char *answer, size_t length, bool json, FILE *out)
+{
+    struct screen screen = json ? (struct screen){0} : screen_of(out);
+    answer[length] = '\0';
+    screen_print_folded(&screen, answer, SAYS_COLUMN, out);
+}
+
 static int report_alone(struct opening *opening, const struct options *options, FILE *out,
                         FILE *err)
 {
@@ -86,12 +105,24 @@ static int report_alone(struct opening *opening, const struct options *options, 
     }
     struct health_facts facts = {
         .settings = opening->settings, .ledger = opening->ledger, .now_s = opening->now_s};
-    return (int)health_report(&facts, options->json, out);
+    char *answer = NULL;
+    size_t length = 0;
+    FILE *whole = open_memstream(&answer, &length);
+    if (whole == NULL) {
+        (void)fprintf(err, "meterpost: memory is short\n");
+        return HEALTH_CANNOT_TELL;
+    }
+    int status = (int)health_report(&facts, options->json, whole);
+    if (fclose(whole) == 0) {
+        print_answer(answer, length, options->json, out);
+    }
+    free(answer);
+    return status;
 }
 
 static int ask_daemon(struct opening *opening, const struct options *options, FILE *out, FILE *err)
 {
-    static char answer[DOOR_ANSWER_OCTETS];
+    static char answer[DOOR_ANSWER_OCTETS + 1];
     const char *words[] = {"health", options->json ? "json" : "plain"};
     int status = HEALTH_CANNOT_TELL;
     size_t length = 0;
@@ -110,7 +141,7 @@ static int ask_daemon(struct opening *opening, const struct options *options, FI
     case DOOR_ANSWERED:
         break;
     }
-    (void)fwrite(answer, 1, length, out);
+    print_answer(answer, length, options->json, out);
     return status;
 }
 

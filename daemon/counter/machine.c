@@ -100,8 +100,9 @@ static void print_plans(const struct machine_report *report, FILE *out)
     }
 }
 
-static void print_plot(const struct machine_report *report, FILE *out)
+static void print_plot(const struct machine_report *report, const struct screen *screen, FILE *out)
 {
+    bool narrow = screen->columns != 0 && screen->columns < PLOT_COLUMNS;
     struct plot_level levels[SETTINGS_PLANS_MAX];
     size_t level_count = 0, point_count = 0;
     struct plot_point *points = record_list_points(&report->record, &point_count);
@@ -114,16 +115,37 @@ static void print_plot(const struct machine_report *report, FILE *out)
     }
     if (point_count > 1) {
         (void)fputc('\n', out);
-        plot_print(points, point_count, levels, level_count, PLOT_COLUMNS, out);
+        plot_print(points, point_count, levels, level_count,
+                   narrow ? screen->columns : PLOT_COLUMNS, out);
     }
     free(points);
 }
 
+/* Head and plans, folded for the screen. */
+static bool print_standing(const struct machine_report *report, const struct screen *screen,
+                           FILE *out)
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *lines = open_memstream(&text, &length);
+    if (lines == NULL) {
+        return false;
+    }
+    print_head(report, lines);
+    print_plans(report, lines);
+    bool written = fclose(lines) == 0;
+    screen_print_folded(screen, written ? text : "", 4, out);
+    free(text);
+    return written;
+}
+
 static int print_screen(const struct machine_report *report, bool history, FILE *out)
 {
-    print_head(report, out);
-    print_plans(report, out);
-    print_plot(report, out);
+    struct screen screen = screen_of(out);
+    if (!print_standing(report, &screen, out)) {
+        return EX_OSERR;
+    }
+    print_plot(report, &screen, out);
     (void)fputc('\n', out);
     size_t shown = history ? report->record.count : RECORD_SHOWN;
     if (report->record.count == 0) {

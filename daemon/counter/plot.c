@@ -64,7 +64,9 @@ static void print_row(const struct grid *grid, size_t row, const struct plot_lev
     if (row % 3 == 0 || row == ROWS - 1) {
         int64_t up = (int64_t)(ROWS - 1 - row);
         int64_t hundredths = grid->low + (grid->high - grid->low) * up / (ROWS - 1);
-        (void)hours_write(hundredths / 100 * 100, figure, sizeof figure);
+        int64_t step =
+            grid->high - grid->low < 2000 ? 10 : 100; /* so that no two rows say the same */
+        (void)hours_write(hundredths / step * step, figure, sizeof figure);
     }
     for (size_t i = 0; i < level_count; i++) {
         if (shown(grid, levels[i].hundredths) && row_of(grid, levels[i].hundredths) == row) {

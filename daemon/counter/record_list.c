@@ -181,7 +181,8 @@ bool record_list_print(const struct record_list *list, size_t most, bool csv, FI
     if (printed && csv) {
         table_print_csv(table, out);
     } else if (printed) {
-        table_print(table, out, table_colour_wanted(out));
+        struct screen screen = screen_of(out);
+        table_print(table, &screen, out);
     }
     table_free(table);
     return printed;

@@ -87,8 +87,11 @@ static int print_table(const struct stock_report *report, bool csv, FILE *out)
     } else if (report->stock.item_count == 0) {
         (void)fprintf(out, "Nothing is needed from %s until %s.\n", from, until);
     } else {
-        (void)fprintf(out, "For what comes due from %s until %s:\n", from, until);
-        table_print(table, out, table_colour_wanted(out));
+        struct screen screen = screen_of(out);
+        char head[80];
+        (void)snprintf(head, sizeof head, "For what comes due from %s until %s:\n", from, until);
+        screen_print_folded(&screen, head, 2, out);
+        table_print(table, &screen, out);
     }
     table_free(table);
     return EX_OK;

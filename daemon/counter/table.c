@@ -5,8 +5,8 @@
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
+#include "daemon/counter/width.h"
 #include "daemon/log.h"
 
 #define COLUMN_GAP 2
@@ -84,33 +84,9 @@ bool table_cell(struct table *table, const char *format, ...)
     return true;
 }
 
-/* Columns on the screen, by code points: names are checked to be of the GSM alphabet. */
-static size_t shown_width(const char *text)
-{
-    size_t width = 0;
-    for (size_t i = 0; text[i] != '\0'; i++) {
-        width += ((unsigned char)text[i] & 0xC0) != 0x80;
-    }
-    return width;
-}
-
 static const char *safe(const char *cell, char room[TABLE_SHOWN_OCTETS])
 {
     return log_text(cell, strlen(cell), room, TABLE_SHOWN_OCTETS);
-}
-
-/* Blanks are kept back until something follows them: no line ends in one. */
-static void print_padded(FILE *out, const char *text, size_t width, enum table_align align,
-                         size_t *blanks)
-{
-    size_t shown = shown_width(text);
-    size_t pad = width > shown ? width - shown : 0;
-    *blanks += align == TABLE_RIGHT ? pad : 0;
-    if (shown > 0) {
-        (void)fprintf(out, "%*s%s", (int)*blanks, "", text);
-        *blanks = 0;
-    }
-    *blanks += (align == TABLE_RIGHT ? 0 : pad) + COLUMN_GAP;
 }
 
 static const char *tint_begins(enum table_tint tint)
@@ -128,39 +104,153 @@ static const char *tint_begins(enum table_tint tint)
     return "";
 }
 
-static size_t column_width(const struct table *table, size_t column)
+/* A column's wish and what it can be folded to. */
+struct column_width {
+    size_t columns, least;
+};
+
+static size_t larger(size_t one, size_t other)
+{
+    return one > other ? one : other;
+}
+
+static struct column_width width_of_column(const struct table *table, size_t column)
 {
     char room[TABLE_SHOWN_OCTETS];
-    size_t width = shown_width(table->columns[column].title);
+    size_t title = width_of(table->columns[column].title);
+    struct column_width width = {title, title};
     for (size_t i = 0; i < table->line_count; i++) {
         if (column < table->lines[i].cell_count) {
-            size_t shown = shown_width(safe(table->lines[i].cells[column], room));
-            width = shown > width ? shown : width;
+            const char *cell = safe(table->lines[i].cells[column], room);
+            width.columns = larger(width.columns, width_of(cell));
+            width.least = larger(width.least, width_of_longest_word(cell));
         }
+    }
+    if (table->columns[column].align == TABLE_RIGHT) {
+        width.least = width.columns;
     }
     return width;
 }
 
-void table_print(const struct table *table, FILE *out, bool colour)
+/* Takes columns from the widest that can be folded until all fit; false where they never do. */
+static bool fit(struct column_width *widths, size_t count, size_t columns)
 {
-    char room[TABLE_SHOWN_OCTETS];
-    size_t widths[TABLE_COLUMNS_MAX];
-    size_t blanks = 0;
-    for (size_t i = 0; i < table->column_count; i++) {
-        widths[i] = column_width(table, i);
-        print_padded(out, table->columns[i].title, widths[i], table->columns[i].align, &blanks);
+    size_t total = (count - 1) * COLUMN_GAP;
+    for (size_t i = 0; i < count; i++) {
+        total += widths[i].columns;
     }
+    while (total > columns) {
+        struct column_width *widest = NULL;
+        for (size_t i = 0; i < count; i++) {
+            if (widths[i].columns > widths[i].least &&
+                (widest == NULL || widths[i].columns > widest->columns)) {
+                widest = &widths[i];
+            }
+        }
+        if (widest == NULL) {
+            return false;
+        }
+        widest->columns--;
+        total--;
+    }
+    return true;
+}
+
+/* What is left to print of a row's cells, made safe. */
+struct rest {
+    char room[TABLE_SHOWN_OCTETS];
+    const char *text;
+};
+
+/* One line on the screen: of each cell what fits. Blanks are kept back until something follows
+ * them: no line ends in one. False once nothing was left. */
+static bool print_screen_line(const struct table *table, const struct column_width *widths,
+                              struct rest *rests, size_t count, FILE *out)
+{
+    size_t blanks = 0, begun = 0;
+    for (size_t i = 0; i < count; i++) {
+        size_t next = 0, octets = width_break(rests[i].text, widths[i].columns, &next);
+        char part[TABLE_SHOWN_OCTETS];
+        (void)snprintf(part, sizeof part, "%.*s", (int)octets, rests[i].text);
+        size_t shown = width_of(part), wished = widths[i].columns;
+        size_t pad = wished > shown ? wished - shown : 0;
+        bool right = table->columns[i].align == TABLE_RIGHT;
+        blanks += right ? pad : 0;
+        if (octets > 0) {
+            (void)fprintf(out, "%*s%s", (int)blanks, "", part);
+            blanks = 0;
+        }
+        blanks += (right ? 0 : pad) + COLUMN_GAP;
+        rests[i].text = &rests[i].text[next];
+        begun += rests[i].text[0] != '\0';
+    }
+    return begun > 0;
+}
+
+static void print_aligned(const struct table *table, const struct column_width *widths, FILE *out,
+                          bool colour)
+{
+    static struct rest rests[TABLE_COLUMNS_MAX];
+    for (size_t i = 0; i < table->column_count; i++) {
+        rests[i].text = table->columns[i].title;
+    }
+    (void)print_screen_line(table, widths, rests, table->column_count, out);
     (void)fputc('\n', out);
     for (size_t i = 0; i < table->line_count; i++) {
         const struct table_line *line = &table->lines[i];
         const char *tint = colour ? tint_begins(line->tint) : "";
-        blanks = 0;
-        (void)fputs(tint, out);
         for (size_t j = 0; j < line->cell_count; j++) {
-            print_padded(out, safe(line->cells[j], room), widths[j], table->columns[j].align,
-                         &blanks);
+            rests[j].text = safe(line->cells[j], rests[j].room);
+        }
+        (void)fputs(tint, out);
+        while (print_screen_line(table, widths, rests, line->cell_count, out)) {
+            (void)fputc('\n', out);
         }
         (void)fputs(tint[0] != '\0' ? "\033[0m\n" : "\n", out);
+    }
+}
+
+static void print_titled(const char *title, size_t titles, const char *cell,
+                         const struct screen *screen, FILE *out)
+{
+    size_t margin = titles + COLUMN_GAP, next = 0;
+    size_t columns = screen->columns > margin ? screen->columns - margin : 1;
+    for (; cell[0] != '\0'; cell = &cell[next], title = "") {
+        size_t octets = width_break(cell, columns, &next);
+        (void)fprintf(out, "%-*s%.*s\n", (int)margin, title, (int)octets, cell);
+    }
+}
+
+/* Too narrow for columns: a line a cell, its title in front, empty ones left out. */
+static void print_upright(const struct table *table, const struct screen *screen, FILE *out)
+{
+    char room[TABLE_SHOWN_OCTETS];
+    size_t titles = 0;
+    for (size_t i = 0; i < table->column_count; i++) {
+        titles = larger(titles, width_of(table->columns[i].title));
+    }
+    for (size_t i = 0; i < table->line_count; i++) {
+        (void)fputs(i > 0 ? "\n" : "", out);
+        const char *tint = screen->colour ? tint_begins(table->lines[i].tint) : "";
+        (void)fputs(tint, out);
+        for (size_t j = 0; j < table->lines[i].cell_count; j++) {
+            print_titled(table->columns[j].title, titles, safe(table->lines[i].cells[j], room),
+                         screen, out);
+        }
+        (void)fputs(tint[0] != '\0' ? "\033[0m" : "", out);
+    }
+}
+
+void table_print(const struct table *table, const struct screen *screen, FILE *out)
+{
+    struct column_width widths[TABLE_COLUMNS_MAX];
+    for (size_t i = 0; i < table->column_count; i++) {
+        widths[i] = width_of_column(table, i);
+    }
+    if (screen->columns == 0 || fit(widths, table->column_count, screen->columns)) {
+        print_aligned(table, widths, out, screen->colour);
+    } else {
+        print_upright(table, screen, out);
     }
 }
 
@@ -203,10 +293,4 @@ void table_print_csv(const struct table *table, FILE *out)
             (void)fputs(j + 1 == line->cell_count ? "\r\n" : ",", out);
         }
     }
-}
-
-bool table_colour_wanted(FILE *out)
-{
-    const char *no_colour = getenv("NO_COLOR");
-    return isatty(fileno(out)) == 1 && (no_colour == NULL || no_colour[0] == '\0');
 }

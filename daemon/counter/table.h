@@ -8,6 +8,8 @@
 #include <stddef.h>
 #include <stdio.h>
 
+#include "daemon/counter/screen.h"
+
 #define TABLE_COLUMNS_MAX 20
 #define TABLE_SHOWN_OCTETS 1024 /* of a cell on a screen; longer ones are cut and end in "..." */
 
@@ -30,13 +32,12 @@ void table_free(struct table *table); /* NULL is fine */
 bool table_row(struct table *table, enum table_tint tint);
 bool table_cell(struct table *table, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* Aligned, a title line first. Control characters of foreign text are shown as \xNN. */
-void table_print(const struct table *table, FILE *out, bool colour);
+/* Aligned, a title line first. Where the screen is too narrow cells are folded at blanks; where
+ * that does not do, each cell stands on a line of its own. Nothing is cut. Control characters of
+ * foreign text are shown as \xNN. */
+void table_print(const struct table *table, const struct screen *screen, FILE *out);
 /* CSV: the titles are the header line, lines end in CR LF. A cell that a spreadsheet would take for
  * a formula gets an apostrophe in front (common practice, no source). */
 void table_print_csv(const struct table *table, FILE *out);
-
-/* Colour is for a terminal, and never with NO_COLOR set. */
-bool table_colour_wanted(FILE *out);
 
 #endif

@@ -157,7 +157,8 @@ static int report_ended(struct texts_report *report, const struct opening *openi
     if (options->csv) {
         table_print_csv(report->table, out);
     } else {
-        table_print(report->table, out, table_colour_wanted(out));
+        struct screen screen = screen_of(out);
+        table_print(report->table, &screen, out);
         add_people(opening, NULL, out);
     }
     return status;
