@@ -26,7 +26,7 @@ MAIN          := daemon/main.c
 SOURCES       := $(filter-out $(MAIN),$(wildcard parsers/*.c config/*.c daemon/*.c daemon/*/*.c))
 STANDIN       := $(wildcard fixtures/standin/*.c)
 CONDUCTOR     := $(wildcard fixtures/conductor/*.c)
-PLAYER        := $(wildcard fixtures/player/*.c)
+PLAYER        := $(wildcard fixtures/player/*.c fixtures/disk/*.c)
 DEMO          := $(wildcard fixtures/demo/*.c)
 TESTS         := $(wildcard tests/*_test.c)
 BENCH         := $(wildcard tests/bench/*.c)
@@ -113,8 +113,9 @@ $(BUILD)/crash-storm: $(call object,tests/bench/crash_storm.c $(CONDUCTOR)) $(BU
 	$(LINK) -o $@ $^ $(PKG_LIBS)
 
 KILLS ?= 1000
-crash: all $(BUILD)/crash-storm ## kills the daemon at random instants, KILLS=1000 times
+crash: all $(BUILD)/crash-storm $(BUILD)/tests/power_loss_test ## kills the daemon KILLS=1000 times; faults at every call to the disk
 	METERPOST_BUILD=$(BUILD) $(BUILD)/crash-storm $(KILLS)
+	POWER_LOSS=all $(BUILD)/tests/power_loss_test
 
 $(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS) -lm
