@@ -63,8 +63,11 @@ size_t utf8_write(uint32_t character, char *text, size_t max, size_t at)
         character = UTF8_REPLACEMENT;
     }
     size_t octets = character < 0x80 ? 1 : character < 0x800 ? 2 : character < 0x10000 ? 3 : 4;
+    if (at >= max) {
+        return 0;
+    }
     size_t end = at + octets;
-    if (at >= max || end > max) {
+    if (end > max) {
         return 0;
     }
     for (size_t i = end - 1; i > at; i--) {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * at_line for the sound analyser: any octets, fed from any state of the splitter, and any line. */
+ * at_line for the sound analyser: any octets, fed from any state of the splitter, and any line.
+ * eva: -eva-precision 4 */
 #include <__fc_builtin.h>
 
 #include "parsers/at_line.h"
