@@ -12,6 +12,7 @@
 #include "daemon/counter/export.h"
 #include "daemon/counter/health.h"
 #include "daemon/counter/machine.h"
+#include "daemon/counter/modem.h"
 #include "daemon/counter/options.h"
 #include "daemon/counter/sheet.h"
 #include "daemon/counter/stock.h"
@@ -58,6 +59,11 @@ static const struct verb {
      "calendar [-c FILE] [--now TIME]", "meterpost calendar > services.ics\n", false},
     {"export", export_verb, "readings, services or texts as CSV",
      "export readings|services|texts [-c FILE]", "meterpost export readings > readings.csv\n",
+     true},
+    {"modem", modem_verb, "finds the port, says what the modem is, sends a trial",
+     "modem [-c FILE] [--send NUMBER TEXT]",
+     "meterpost modem\n"
+     "meterpost modem --send +12065550110 \"a trial\"\n",
      true},
     {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
      "meterpost health\n", false},

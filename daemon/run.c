@@ -14,6 +14,7 @@
 
 #include "config/settings.h"
 #include "daemon/counter/health.h"
+#include "daemon/counter/modem.h"
 #include "daemon/counter/text.h"
 #include "daemon/desk/desk.h"
 #include "daemon/door/door.h"
@@ -161,6 +162,8 @@ static int answer_door(void *ctx, size_t word_count, const char *const *words, s
         status = answer_text(house, words, now, stream);
     } else if (word_count == 2 && strcmp(words[0], "health") == 0) {
         status = answer_health(house, words, now, stream);
+    } else if (word_count == 1 && strcmp(words[0], "modem") == 0) {
+        status = modem_report(link_health(house->link), house->settings->modem.port, stream);
     } else {
         (void)fprintf(stream, "meterpost: this daemon does not know that question; is it an older "
                               "one? restart it\n");

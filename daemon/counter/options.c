@@ -13,6 +13,7 @@ enum {
     OPTION_CSV,
     OPTION_NOW,
     OPTION_AS,
+    OPTION_SEND,
     OPTION_DAYS,
     OPTION_WEEKS,
     OPTION_HISTORY,
@@ -26,6 +27,7 @@ static const struct option known[] = {
     {"csv", no_argument, NULL, OPTION_CSV},
     {"now", required_argument, NULL, OPTION_NOW},
     {"as", required_argument, NULL, OPTION_AS},
+    {"send", required_argument, NULL, OPTION_SEND},
     {"days", required_argument, NULL, OPTION_DAYS},
     {"weeks", required_argument, NULL, OPTION_WEEKS},
     {"history", no_argument, NULL, OPTION_HISTORY},
@@ -82,6 +84,9 @@ static bool take(struct options *options, int option, FILE *err)
         return true;
     case OPTION_HISTORY:
         options->history = true;
+        return true;
+    case OPTION_SEND:
+        options->send = optarg;
         return true;
     case OPTION_DAYS:
         return take_days(options, 1, err);

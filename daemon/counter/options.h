@@ -15,6 +15,7 @@ struct options {
     bool json, csv;
     const char *now;   /* RFC 3339 as given, NULL: the box's clock */
     const char *as;    /* a person's name, NULL unsaid */
+    const char *send;  /* modem: the number a trial goes to, NULL unsaid */
     int days;          /* how far a list or a plan reaches, 0 unsaid */
     bool history;      /* machine: the whole record */
     int stepped_clock; /* the conductor's socket, -1: the real clock */

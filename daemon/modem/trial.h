@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: MIT
+ * trial: a short conversation with what answers on a port, by the real clock and without the
+ * daemon: does it talk AT, does it take texts, what is it, how does it stand. */
+#ifndef METERPOST_DAEMON_MODEM_TRIAL_H
+#define METERPOST_DAEMON_MODEM_TRIAL_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#define TRIAL_WORD_OCTETS 96
+#define TRIAL_SAYS_OCTETS 320
+
+struct trial {
+    bool opened; /* false: says holds why not and what to do */
+    bool talks;  /* it answers AT */
+    bool texts;  /* it takes PDU mode */
+    char says[TRIAL_SAYS_OCTETS];
+    /* As the modem says them, "" where it does not. */
+    char maker[TRIAL_WORD_OCTETS], model[TRIAL_WORD_OCTETS], sim[TRIAL_WORD_OCTETS];
+    char registration[TRIAL_WORD_OCTETS], network[TRIAL_WORD_OCTETS], signal[TRIAL_WORD_OCTETS];
+    char storage[TRIAL_WORD_OCTETS], centre[TRIAL_WORD_OCTETS];
+};
+
+/* Asks it; at most some ten seconds. The port is closed again. */
+void trial_run(const char *port, int32_t speed, struct trial *trial);
+
+/* Sends one text (one part of the GSM alphabet or UCS-2). True when the network took it; says what
+ * the modem answered otherwise. At most three minutes. */
+bool trial_send(const char *port, int32_t speed, const char *number, const char *text,
+                char says[TRIAL_SAYS_OCTETS]);
+
+#endif

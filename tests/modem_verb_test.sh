@@ -1,0 +1,61 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# The verb modem, against the stand-in modem on the real clock: alone, and beside a daemon. Speaks
+# cmocka's lines.
+build=${METERPOST_BUILD:-build}
+folder=$(mktemp -d /tmp/meterpost-modem-XXXXXX)
+mkfifo "$folder/script"
+exec 9<>"$folder/script" # held open, so that the stand-in's script does not end
+"$build/standin-modem" --line "$folder/line" --transcript "$folder/transcript" <"$folder/script" \
+    >"$folder/log" 2>&1 &
+standin=$!
+daemon=
+finish() {
+    kill "$standin" $daemon 2>/dev/null
+    wait
+    rm -rf "$folder"
+}
+trap finish EXIT
+status=0
+
+# same NAME EXPECTED FOUND
+same() {
+    echo "[ RUN      ] $1"
+    if [ "$2" = "$3" ]; then
+        echo "[       OK ] $1"
+    else
+        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
+        status=1
+    fi
+}
+
+# until COMMAND...: bounded by a count, each try a process of its own
+until_good() {
+    tries=0
+    while [ "$tries" -lt 2000 ]; do
+        "$@" >/dev/null 2>&1 && return 0
+        tries=$((tries + 1))
+    done
+    return 1
+}
+
+sed -e "s|^ *port = .*|    port = \"$folder/line\";|" \
+    -e "s|^# ledger = .*|ledger = \"$folder/ledger.db\";|" \
+    -e "s|^# door = .*|door = \"$folder/door\";|" config/meterpost.conf >"$folder/yard.conf"
+meterpost() { "$build/meterpost" "$@" -c "$folder/yard.conf"; }
+until_good test -e "$folder/line"
+
+meterpost modem >"$folder/said"
+same a_modem_that_takes_texts_is_found_and_named '0 talks AT, takes texts|READY' \
+    "$? $(sed -n 's/^  talks/talks/p; s/^  SIM *//p' "$folder/said" | head -n 2 | tr '\n' '|' | sed 's/|$//')"
+same a_trial_goes_out 'the network took it' "$(meterpost modem --send +12065550112 'a trial')"
+same the_trial_said_what_it_was_told 1 "$(grep -c 'text-out .*to="+12065550112" body="a trial"' "$folder/transcript")"
+same a_trial_to_no_number_is_refused 64 "$(meterpost modem --send 12 'x' >/dev/null 2>&1; echo $?)"
+
+"$build/meterpost" run -c "$folder/yard.conf" 2>"$folder/daemon.log" &
+daemon=$!
+until_good grep -q 'registered with the network' "$folder/daemon.log"
+same a_running_daemon_is_asked "the running daemon has $folder/line" "$(meterpost modem | head -n 1)"
+same a_trial_does_not_disturb_a_daemon 69 "$(meterpost modem --send +12065550112 'x' >/dev/null 2>&1; echo $?)"
+same health_asks_the_daemon '0 ok' "$(meterpost health --json >"$folder/health"; echo "$? $(jq -r .status "$folder/health")")"
+exit "$status"
