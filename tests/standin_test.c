@@ -618,7 +618,7 @@ static void a_slow_modem_answers_in_its_own_time(void **state)
     quieten(c);
     assert_true(conductor_say(c, "fault slow"));
     assert_answer(c, "AT\r", "");
-    assert_true(conductor_advance(c, 3999));
+    assert_true(conductor_advance(c, 4099));
     assert_string_equal(conductor_read(c), "");
     assert_true(conductor_advance(c, 1));
     assert_string_equal(conductor_read(c), "\r\nOK\r\n");
