@@ -117,6 +117,12 @@ crash: all $(BUILD)/crash-storm $(BUILD)/tests/power_loss_test ## kills the daem
 	METERPOST_BUILD=$(BUILD) $(BUILD)/crash-storm $(KILLS)
 	POWER_LOSS=all $(BUILD)/tests/power_loss_test
 
+$(BUILD)/line-bench: $(call object,tests/bench/line_bench.c $(CONDUCTOR)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS)
+
+bench-line: all $(BUILD)/line-bench ## an answer at 115200 bit/s, against the line alone
+	METERPOST_BUILD=$(BUILD) $(BUILD)/line-bench
+
 $(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS) -lm
 
@@ -158,7 +164,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check crash bench-season bench-slip bench-yard lint install uninstall \
+.PHONY: all demo try test check crash bench-line bench-season bench-slip bench-yard lint install uninstall \
         fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))
