@@ -228,6 +228,20 @@ static void looking_costs_no_sync(void **state)
     assert_int_equal(syncs, 0);
 }
 
+static void a_report_sees_one_view(void **state)
+{
+    struct room *room = *state;
+    struct ledger *reader = room_open(room->path, LEDGER_READ);
+    int64_t value = 0;
+    assert_int_equal(ledger_look(reader), LEDGER_OK);
+    assert_int_equal(marks_get(reader, "later", &value), LEDGER_NONE);
+    assert_int_equal(marks_set(room->ledger, "later", 1), LEDGER_OK);
+    assert_int_equal(marks_get(reader, "later", &value), LEDGER_NONE);
+    ledger_rollback(reader);
+    assert_int_equal(marks_get(reader, "later", &value), LEDGER_OK);
+    ledger_close(reader);
+}
+
 int main(void)
 {
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
@@ -242,6 +256,7 @@ int main(void)
         IN_MEMORY(several_writes_hold_together_without_a_transaction_too),
         ON_DISK(one_text_in_and_its_reply_out_cost_three_syncs),
         ON_DISK(looking_costs_no_sync),
+        ON_DISK(a_report_sees_one_view),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -52,7 +52,10 @@ int opening_standings(struct opening *opening, struct yard_standing **standings,
         return status;
     }
     struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
-    enum ledger_result result = yard_stand_all(&yard, opening->now_s, standings, count);
+    enum ledger_result result = ledger_look(opening->ledger);
+    if (result == LEDGER_OK) {
+        result = yard_stand_all(&yard, opening->now_s, standings, count);
+    }
     if (result != LEDGER_OK) {
         (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
         return ledger_exit_status(result);

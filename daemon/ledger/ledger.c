@@ -339,16 +339,26 @@ int ledger_exit_status(enum ledger_result result)
     return 74; /* EX_IOERR */
 }
 
-enum ledger_result ledger_begin(struct ledger *ledger)
+static enum ledger_result begin(struct ledger *ledger, enum statement statement)
 {
     if (ledger->transaction != STORE_TRANSACTION_NONE) {
         return store_refuse(ledger, "a transaction is open already");
     }
-    enum ledger_result result = store_run(ledger, STATEMENT_BEGIN, STORE_NO_VALUES);
+    enum ledger_result result = store_run(ledger, statement, STORE_NO_VALUES);
     if (result == LEDGER_OK) {
         ledger->transaction = STORE_TRANSACTION_OPEN;
     }
     return result;
+}
+
+enum ledger_result ledger_begin(struct ledger *ledger)
+{
+    return begin(ledger, STATEMENT_BEGIN);
+}
+
+enum ledger_result ledger_look(struct ledger *ledger)
+{
+    return begin(ledger, STATEMENT_LOOK);
 }
 
 enum ledger_result ledger_commit(struct ledger *ledger)

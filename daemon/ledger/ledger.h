@@ -54,6 +54,10 @@ enum ledger_result ledger_begin(struct ledger *ledger);
 enum ledger_result ledger_commit(struct ledger *ledger);
 void ledger_rollback(struct ledger *ledger); /* fine outside a transaction */
 
+/* One view for all that is read until ledger_rollback or the end: what others commit meanwhile is
+ * not seen, and a thousand queries cost one lock. For a report, and briefly. */
+enum ledger_result ledger_look(struct ledger *ledger);
+
 /* The desk's savepoint inside a transaction; release keeps what was done since, back_to_savepoint
  * takes it back. Either closes it. */
 enum ledger_result ledger_savepoint(struct ledger *ledger);
