@@ -8,11 +8,11 @@
 #include "parsers/hours.h"
 
 #define SHAPE_MARKS_MAX 3
-#define DIGITS_LIMIT INT64_C(1000000000000) /* past any meter, and far from overflow */
+#define DIGITS_LIMIT UINT64_C(1000000000000) /* past any meter, and far from overflow */
 
 /* Digits with their marks: "1,340.5" has the digits 13405, marks ',' '.', groups of 1, 3 and 1. */
 struct shape {
-    int64_t digits; /* all of them as one number */
+    uint64_t digits; /* all of them as one number */
     bool any_digit;
     size_t mark_count;
     char marks[SHAPE_MARKS_MAX];
@@ -34,7 +34,7 @@ static enum hours_result take_apart(const char *text, size_t length, struct shap
     *shape = (struct shape){0};
     for (size_t i = 0; i < length; i++) {
         if (is_digit(text[i])) {
-            shape->digits = shape->digits * 10 + (text[i] - '0');
+            shape->digits = shape->digits * 10 + (uint64_t)(text[i] - '0');
             if (shape->digits >= DIGITS_LIMIT) {
                 return HOURS_TOO_LARGE;
             }
@@ -66,29 +66,29 @@ static bool parts_thousands(const struct shape *shape, size_t count, bool leadin
     return true;
 }
 
-static uint8_t whole_digits_of(int64_t whole)
+static uint8_t whole_digits_of(uint64_t whole)
 {
     uint8_t count = 0;
-    for (int64_t rest = whole; rest > 0; rest /= 10) {
+    for (uint64_t rest = whole; rest > 0; rest /= 10) {
         count++;
     }
     return count;
 }
 
-static enum hours_result fill(struct hours_figure *out, int64_t whole, int64_t hundredths)
+static enum hours_result fill(struct hours_figure *out, uint64_t whole, uint64_t hundredths)
 {
-    if (whole > HOURS_HUNDREDTHS_MAX / 100) {
+    if (whole > (uint64_t)HOURS_HUNDREDTHS_MAX / 100) {
         return HOURS_TOO_LARGE;
     }
     out->present = true;
     out->whole_digits = whole_digits_of(whole);
-    out->hundredths = whole * 100 + hundredths;
+    out->hundredths = (int64_t)(whole * 100 + hundredths);
     return HOURS_OK;
 }
 
 static enum hours_result read_clock(const struct shape *shape, struct hours_figure *out)
 {
-    int64_t minutes = shape->digits % 100;
+    uint64_t minutes = shape->digits % 100;
     if (shape->mark_count != 1 || shape->groups[0] == 0 || shape->groups[1] != 2 || minutes > 59) {
         return HOURS_MALFORMED;
     }
@@ -109,7 +109,7 @@ static enum hours_result read_decimal(const struct shape *shape, bool leading_ze
         (shape->marks[last] == shape->marks[0] || !parts_thousands(shape, last, leading_zero))) {
         return HOURS_MALFORMED;
     }
-    int64_t scale = decimals == 1 ? 10 : 100;
+    uint64_t scale = decimals == 1 ? 10 : 100;
     out->decimal_digits = (uint8_t)decimals;
     return fill(out, shape->digits / scale, shape->digits % scale * (100 / scale));
 }
@@ -128,7 +128,7 @@ static enum hours_result read_shape(const struct shape *shape, bool leading_zero
     }
     if (shape->mark_count == 1) {
         out->ambiguous = true;
-        out->otherwise_hundredths = shape->digits / 10;
+        out->otherwise_hundredths = (int64_t)(shape->digits / 10);
     }
     return fill(out, shape->digits, 0);
 }
@@ -177,6 +177,8 @@ size_t hours_write(int64_t hundredths, char *out, size_t size)
     if (decimals % 10 > 0) {
         put((char)('0' + decimals % 10), out, size, &length);
     }
-    out[length] = '\0';
+    if (length < size) {
+        out[length] = '\0';
+    }
     return length;
 }

@@ -4,6 +4,7 @@
 #include "parsers/nearest.h"
 
 #include <stdbool.h>
+#include <string.h>
 
 #define ROW (NEAREST_OCTETS_MAX + 1)
 
@@ -52,11 +53,12 @@ static void fill_row(const char *one, const char *other, size_t i, size_t other_
 
 uint32_t nearest_distance(const char *one, const char *other)
 {
-    uint32_t rows[3][ROW] = {{0}};
+    uint32_t rows[3][ROW];
     size_t one_length = length_of(one), other_length = length_of(other);
     if (one_length > NEAREST_OCTETS_MAX || other_length > NEAREST_OCTETS_MAX) {
         return UINT32_MAX;
     }
+    memset(rows, 0, sizeof rows);
     for (size_t j = 0; j <= other_length; j++) {
         rows[0][j] = (uint32_t)j;
     }

@@ -96,7 +96,8 @@ static bool write_number(const char *country, const struct digits *digits, size_
 /* The North American plan: ten digits, area and exchange begin with 2 to 9. */
 static bool is_nanp(const char out[PHONE_OCTETS])
 {
-    return strlen(out) == 1 + NANP_DIGITS && out[2] >= '2' && out[5] >= '2';
+    return out[NANP_DIGITS] != '\0' && out[1 + NANP_DIGITS] == '\0' && out[2] >= '2' &&
+           out[5] >= '2';
 }
 
 static bool write_by_prefix(const struct digits *digits, const char *country,
@@ -124,7 +125,7 @@ enum phone_result phone_normalise(const char *text, size_t length, const char *c
 {
     struct digits digits;
     enum phone_result result = collect(text, length, &digits);
-    out[0] = '\0';
+    memset(out, 0, PHONE_OCTETS);
     if (result != PHONE_OK) {
         return result;
     }
