@@ -182,6 +182,9 @@ static void a_short_buffer_cuts_what_is_written(void **state)
     (void)state;
     char text[4];
     assert_int_equal(hours_write(134025, text, sizeof text), 3);
+    char none = '.';
+    assert_int_equal(hours_write(134025, &none, 0), 0);
+    assert_int_equal(none, '.');
     assert_string_equal(text, "134");
 }
 

@@ -37,6 +37,16 @@ static void a_word_too_long_is_near_nothing(void **state)
     assert_int_equal(nearest_distance(word, word), 0);
 }
 
+static void of_two_that_are_equally_near_the_first_is_kept(void **state)
+{
+    struct nearest nearest;
+    (void)state;
+    nearest_begin(&nearest, "grate");
+    nearest_offer(&nearest, "grace");
+    nearest_offer(&nearest, "grade");
+    assert_string_equal(nearest.name, "grace");
+}
+
 static const char *nearest_setting(const char *word)
 {
     static const char *const known[] = {"name", "number", "time_zone", "units", "notice", "M12"};
@@ -65,6 +75,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_slip_of_the_finger_is_one_step),
         cmocka_unit_test(a_word_too_long_is_near_nothing),
+        cmocka_unit_test(of_two_that_are_equally_near_the_first_is_kept),
         cmocka_unit_test(only_a_word_that_may_have_been_meant_is_offered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
