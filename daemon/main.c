@@ -11,6 +11,7 @@
 #include "daemon/counter/due.h"
 #include "daemon/counter/export.h"
 #include "daemon/counter/health.h"
+#include "daemon/counter/import.h"
 #include "daemon/counter/machine.h"
 #include "daemon/counter/modem.h"
 #include "daemon/counter/options.h"
@@ -64,6 +65,11 @@ static const struct verb {
      "modem [-c FILE] [--send NUMBER TEXT]",
      "meterpost modem\n"
      "meterpost modem --send +12065550110 \"a trial\"\n",
+     true},
+    {"import", import_verb, "readings or services of the past from CSV",
+     "import readings|services FILE [-c FILE] [--apply] [--now TIME]",
+     "meterpost import readings readings.csv\n"
+     "meterpost import readings readings.csv --apply\n",
      true},
     {"health", health_verb, "what is wrong and what to do about it", "health [-c FILE] [--json]",
      "meterpost health\n", false},

@@ -17,6 +17,7 @@ enum {
     OPTION_DAYS,
     OPTION_WEEKS,
     OPTION_HISTORY,
+    OPTION_APPLY,
     OPTION_STEPPED_CLOCK,
     OPTION_DEBUG
 };
@@ -31,6 +32,7 @@ static const struct option known[] = {
     {"days", required_argument, NULL, OPTION_DAYS},
     {"weeks", required_argument, NULL, OPTION_WEEKS},
     {"history", no_argument, NULL, OPTION_HISTORY},
+    {"apply", no_argument, NULL, OPTION_APPLY},
     {"debug", no_argument, NULL, OPTION_DEBUG},
     {"help", no_argument, NULL, 'h'},
     {"stepped-clock", required_argument, NULL, OPTION_STEPPED_CLOCK},
@@ -87,6 +89,9 @@ static bool take(struct options *options, int option, FILE *err)
         return true;
     case OPTION_SEND:
         options->send = optarg;
+        return true;
+    case OPTION_APPLY:
+        options->apply = true;
         return true;
     case OPTION_DAYS:
         return take_days(options, 1, err);

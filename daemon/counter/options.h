@@ -18,6 +18,7 @@ struct options {
     const char *send;  /* modem: the number a trial goes to, NULL unsaid */
     int days;          /* how far a list or a plan reaches, 0 unsaid */
     bool history;      /* machine: the whole record */
+    bool apply;        /* import: do it */
     int stepped_clock; /* the conductor's socket, -1: the real clock */
     bool debug;
     bool help;

@@ -3,11 +3,15 @@
 #ifndef METERPOST_DAEMON_COUNTER_QUANTITY_H
 #define METERPOST_DAEMON_COUNTER_QUANTITY_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
 #define QUANTITY_TEXT_OCTETS 32
 
 /* "4.7", "5", "0.125": as few decimals as say it exactly. Returns room. */
 const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS]);
+
+/* Reads the same, nothing around it; up to 999999.999. */
+bool quantity_read(const char *text, int64_t *thousandths);
 
 #endif

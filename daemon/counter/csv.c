@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: MIT
+ * csv: see csv.h. */
+#include "daemon/counter/csv.h"
+
+#include <stdbool.h>
+#include <string.h>
+
+#include "parsers/utf8.h"
+
+#define MARK "\xEF\xBB\xBF"
+
+void csv_begin(struct csv *csv, char *text, size_t length)
+{
+    *csv = (struct csv){.text = text, .length = length, .next_line = 1, .line = 1};
+    text[length] = '\0';
+    csv->at = strncmp(text, MARK, strlen(MARK)) == 0 ? strlen(MARK) : 0;
+}
+
+static bool ends_line(const struct csv *csv, size_t at)
+{
+    return at >= csv->length || csv->text[at] == '\n' ||
+           (csv->text[at] == '\r' && csv->text[at + 1] == '\n');
+}
+
+/* One character of a cell to where it belongs, which is never behind where it stands. */
+static enum csv_result copy_character(struct csv *csv, size_t *to)
+{
+    uint32_t character;
+    size_t octets = utf8_read(csv->text, csv->length, csv->at, &character);
+    if (octets == 0) {
+        return CSV_NOT_UTF8;
+    }
+    if (character == 0) {
+        return CSV_CONTROL;
+    }
+    csv->next_line += character == '\n';
+    memmove(&csv->text[*to], &csv->text[csv->at], octets);
+    *to += octets;
+    csv->at += octets;
+    return CSV_ROW;
+}
+
+/* The inside of a quoted cell, up to and with its closing quote. */
+static enum csv_result read_quoted(struct csv *csv, size_t *to)
+{
+    size_t opened = csv->next_line;
+    enum csv_result result = CSV_ROW;
+    csv->at++;
+    while (csv->at < csv->length && result == CSV_ROW) {
+        if (csv->text[csv->at] == '"') {
+            csv->at++;
+            if (csv->text[csv->at] != '"' || csv->at >= csv->length) {
+                return CSV_ROW;
+            }
+        }
+        result = copy_character(csv, to);
+    }
+    csv->line = result == CSV_ROW ? opened : csv->next_line;
+    return result == CSV_ROW ? CSV_QUOTE_OPEN : result;
+}
+
+static enum csv_result read_plain(struct csv *csv, size_t *to)
+{
+    enum csv_result result = CSV_ROW;
+    while (result == CSV_ROW && !ends_line(csv, csv->at) && csv->text[csv->at] != ',') {
+        if (csv->text[csv->at] == '"') {
+            return CSV_QUOTE_STRAY;
+        }
+        if (csv->text[csv->at] == '\r') {
+            return CSV_CONTROL;
+        }
+        result = copy_character(csv, to);
+    }
+    return result;
+}
+
+/* One cell; *more where a comma follows it. */
+static enum csv_result read_cell(struct csv *csv, bool *more)
+{
+    size_t start = csv->at, to = csv->at;
+    if (csv->cell_count == CSV_CELLS_MAX) {
+        return CSV_TOO_WIDE;
+    }
+    bool quoted = csv->at < csv->length && csv->text[csv->at] == '"';
+    enum csv_result result = quoted ? read_quoted(csv, &to) : read_plain(csv, &to);
+    if (result != CSV_ROW) {
+        return result;
+    }
+    *more = csv->at < csv->length && csv->text[csv->at] == ',';
+    if (!*more && !ends_line(csv, csv->at)) {
+        return CSV_QUOTE_STRAY;
+    }
+    if (!*more && csv->at < csv->length) {
+        csv->at += csv->text[csv->at] == '\r';
+        csv->next_line++;
+    }
+    csv->at += csv->at < csv->length;
+    csv->text[to] = '\0';
+    csv->cells[csv->cell_count] = &csv->text[start];
+    csv->cell_count++;
+    return CSV_ROW;
+}
+
+static void pass_blank_lines(struct csv *csv)
+{
+    while (csv->at < csv->length && ends_line(csv, csv->at)) {
+        csv->at += csv->text[csv->at] == '\r' ? 2 : 1;
+        csv->next_line++;
+    }
+}
+
+enum csv_result csv_next(struct csv *csv)
+{
+    pass_blank_lines(csv);
+    csv->cell_count = 0;
+    csv->line = csv->next_line;
+    if (csv->at >= csv->length) {
+        return CSV_END;
+    }
+    bool more = true;
+    while (more) {
+        enum csv_result result = read_cell(csv, &more);
+        if (result != CSV_ROW) {
+            return result;
+        }
+    }
+    return CSV_ROW;
+}
+
+const char *csv_says(enum csv_result result)
+{
+    switch (result) {
+    case CSV_QUOTE_OPEN:
+        return "the quote that opens here is never closed";
+    case CSV_QUOTE_STRAY:
+        return "a quote stands inside a cell; quote the whole cell and double the quotes in it";
+    case CSV_TOO_WIDE:
+        return "there are too many cells";
+    case CSV_CONTROL:
+        return "there is a control character that CSV has no place for; save it as CSV again";
+    case CSV_NOT_UTF8:
+        return "there is text that is not UTF-8; save it as \"CSV UTF-8\"";
+    case CSV_ROW:
+    case CSV_END:
+        break;
+    }
+    return "all is well";
+}

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: MIT
+ * csv: reads comma-separated values by RFC 4180, in place. Lines may end in CR LF, as the standard
+ * says, or in LF alone; a byte order mark in front, which spreadsheets write, is passed over. */
+#ifndef METERPOST_DAEMON_COUNTER_CSV_H
+#define METERPOST_DAEMON_COUNTER_CSV_H
+
+#include <stddef.h>
+
+#define CSV_CELLS_MAX 32
+
+enum csv_result {
+    CSV_ROW,
+    CSV_END,
+    CSV_QUOTE_OPEN,  /* a quote that is never closed */
+    CSV_QUOTE_STRAY, /* a quote inside a cell that does not begin with one, or text after it */
+    CSV_TOO_WIDE,    /* more than CSV_CELLS_MAX cells */
+    CSV_CONTROL,     /* NUL, or a CR that ends no line */
+    CSV_NOT_UTF8
+};
+
+struct csv {
+    char *text; /* cells are unquoted and ended by NUL in here */
+    size_t length, at;
+    size_t next_line;
+    size_t line; /* of the row last read, or of what is wrong with it; 1 is the first */
+    size_t cell_count;
+    const char *cells[CSV_CELLS_MAX]; /* they live as long as text */
+};
+
+/* text[0, length) is changed; text[length] must be there for a NUL. */
+void csv_begin(struct csv *csv, char *text, size_t length);
+
+/* The next row. Blank lines are passed over. After a fault it must not be called again. */
+enum csv_result csv_next(struct csv *csv);
+
+/* What a fault is, in words. */
+const char *csv_says(enum csv_result result);
+
+#endif

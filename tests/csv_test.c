@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: MIT
+ * csv: what comes in by RFC 4180, and what does not. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <cmocka.h>
+
+#include "daemon/counter/csv.h"
+
+/* The rows as "line:cell|cell;" and how it ended. */
+static enum csv_result read_all(const char *text, size_t length, char *rows, size_t size,
+                                size_t *line)
+{
+    char *copy = malloc(length + 1);
+    struct csv csv;
+    assert_non_null(copy);
+    memcpy(copy, text, length);
+    csv_begin(&csv, copy, length);
+    rows[0] = '\0';
+    enum csv_result result;
+    while ((result = csv_next(&csv)) == CSV_ROW) {
+        size_t used = strlen(rows);
+        used += (size_t)snprintf(&rows[used], size - used, "%zu:", csv.line);
+        for (size_t i = 0; i < csv.cell_count; i++) {
+            used +=
+                (size_t)snprintf(&rows[used], size - used, "%s%s", i > 0 ? "|" : "", csv.cells[i]);
+        }
+        (void)snprintf(&rows[used], size - used, ";");
+    }
+    *line = csv.line;
+    free(copy);
+    return result;
+}
+
+static void rows_are_read_as_the_standard_says(void **state)
+{
+    static const struct {
+        const char *text, *rows;
+    } cases[] = {
+        {"", ""},
+        {"a,b\r\n1,2\r\n", "1:a|b;2:1|2;"},
+        {"a,b\n1,2", "1:a|b;2:1|2;"},
+        {"\xEF\xBB\xBF"
+         "a,b\n",
+         "1:a|b;"},
+        {"\"a,b\",\"say \"\"hi\"\"\"\n", "1:a,b|say \"hi\";"},
+        {"\"two\nlines\",x\nnext,y\n", "1:two\nlines|x;3:next|y;"},
+        {"\"two\r\nlines\",x\r\nnext,y", "1:two\r\nlines|x;3:next|y;"},
+        {",\n", "1:|;"},
+        {"a,\n", "1:a|;"},
+        {"\"\",\"\"", "1:|;"},
+        {"a,", "1:a|;"},
+        {"\n\r\na\n\nb\n", "3:a;5:b;"},
+        {"Ca\xC3\xB1on\n", "1:Ca\xC3\xB1on;"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char rows[256];
+        size_t line;
+        assert_int_equal(read_all(cases[i].text, strlen(cases[i].text), rows, sizeof rows, &line),
+                         CSV_END);
+        assert_string_equal(rows, cases[i].rows);
+    }
+}
+
+static void what_is_wrong_is_named_with_its_line(void **state)
+{
+    static const struct {
+        const char *text;
+        size_t length;
+        enum csv_result result;
+        size_t line;
+    } cases[] = {
+        {"a,b\n1,\"2\n3,4\n", 13, CSV_QUOTE_OPEN, 2},
+        {"a\n\"", 3, CSV_QUOTE_OPEN, 2},
+        {"a\nx\"y\"\n", 7, CSV_QUOTE_STRAY, 2},
+        {"\"x\"y\n", 5, CSV_QUOTE_STRAY, 1},
+        {"a\rb\n", 4, CSV_CONTROL, 1},
+        {"a\nb\0c\n", 6, CSV_CONTROL, 2},
+        {"a\nb\xFF\n", 5, CSV_NOT_UTF8, 2},
+        {"\xFF\xFE"
+         "a\0",
+         4, CSV_NOT_UTF8, 1},
+        {"1,2,3,4,5,6,7,8,9,0,1,2,3,4,5,6,7,8,9,0,1,2,3,4,5,6,7,8,9,0,1,2,3", 65, CSV_TOO_WIDE, 1},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char rows[256];
+        size_t line;
+        assert_int_equal(read_all(cases[i].text, cases[i].length, rows, sizeof rows, &line),
+                         cases[i].result);
+        assert_int_equal(line, cases[i].line);
+        assert_true(strlen(csv_says(cases[i].result)) > 20);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(rows_are_read_as_the_standard_says),
+        cmocka_unit_test(what_is_wrong_is_named_with_its_line),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
