@@ -73,7 +73,7 @@ do_install() {
     put_manual_pages
     put_unit
     put_config
-    [ ! -e config/completion.bash ] || put 0644 config/completion.bash "$completion"
+    put 0644 config/meterpost.bash-completion "$completion"
     here || return 0
     make_user
     tell_running

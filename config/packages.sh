@@ -35,7 +35,9 @@ test  command strace           strace
 test  command python3          python3-minimal
 test  command systemd-analyze  systemd
 test  file    /usr/lib/python3/dist-packages/icalendar/__init__.py python3-icalendar
+test  command bash             bash
 test  command setsid           util-linux
+test  command flock            util-linux
 test  command readelf          binutils
 proof command clang            clang
 proof file    /usr/lib/llvm-*/lib/clang/*/lib/linux/libclang_rt.fuzzer*.a libclang-rt-dev|libclang-rt-14-dev

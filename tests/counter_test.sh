@@ -75,6 +75,10 @@ same the_record_holds_readings_and_services 'reading 40 reading 60.5 reading 76 
         "\(.what) \(.hours)"] | unique | join(" ")' | sed 's/reading 77 //')"
 same an_unknown_machine_gets_the_nearest_one 'meterpost: no machine M21; did you mean M12?' \
     "$(meterpost machine M21 2>&1)"
+same a_mistyped_person_gets_the_nearest_one 'did you mean Ines?' \
+    "$(meterpost text --as Inez 'M12?' 2>&1 | sed 's/.*; //')"
+same somebody_unheard_of_gets_the_whole_list 'people are: Ines Rosa' \
+    "$(meterpost text --as Bartholomew 'M12?' 2>&1 | sed 's/.*; //')"
 same stock_names_items_and_machines '20W-50 5 5 M7' \
     "$(meterpost stock --now 2027-05-01 --weeks 8 --json |
         jq -r '.items[0] | "\(.item) \(.needed) \(.containers) \(.machines | join(","))"')"

@@ -36,12 +36,13 @@ expect every_file_has_its_place "/etc/meterpost.conf
 /usr/lib/systemd/system/meterpost.service
 /usr/lib/sysusers.d/meterpost.conf
 /usr/lib/udev/rules.d/78-meterpost.rules
+/usr/share/bash-completion/completions/meterpost
 /usr/share/doc/meterpost/LICENSE
 /usr/share/doc/meterpost/README.md
 /usr/share/doc/meterpost/meterpost.conf
 /usr/share/man/man1/meterpost.1
 /usr/share/man/man5/meterpost.conf.5
-/usr/share/man/man7/meterpost-texts.7" "$(files | grep -v bash-completion)"
+/usr/share/man/man7/meterpost-texts.7" "$(files)"
 expect the_config_is_not_for_everybody 640 "$(stat -c %a "$box/root/etc/meterpost.conf")"
 expect the_unit_runs_the_program_that_was_installed \
     "ExecStart=/usr/bin/meterpost run -c /etc/meterpost.conf" \

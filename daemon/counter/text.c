@@ -8,6 +8,7 @@
 #include "daemon/counter/json.h"
 #include "daemon/counter/opening.h"
 #include "daemon/door/door.h"
+#include "parsers/nearest.h"
 #include "parsers/tpdu.h"
 
 #define DAEMON_TIMEOUT_MS 15000
@@ -71,17 +72,31 @@ static bool print_json(const struct desk_answer *answer, FILE *out)
     return json_write(whole, out);
 }
 
+static void say_nobody(const struct settings *settings, const char *person, FILE *out)
+{
+    struct nearest nearest;
+    nearest_begin(&nearest, person);
+    (void)fprintf(out, "meterpost: nobody called %s in %s; ", person, settings->file);
+    for (size_t i = 0; i < settings->person_count; i++) {
+        nearest_offer(&nearest, settings->people[i].name);
+    }
+    if (nearest.name != NULL) {
+        (void)fprintf(out, "did you mean %s?\n", nearest.name);
+        return;
+    }
+    (void)fprintf(out, "people are:");
+    for (size_t i = 0; i < settings->person_count; i++) {
+        (void)fprintf(out, " %s", settings->people[i].name);
+    }
+    (void)fputc('\n', out);
+}
+
 int text_at_desk(struct desk *desk, const struct settings *settings, const char *person,
                  const char *body, bool json, struct instant now, FILE *out)
 {
     int32_t index = settings_find_person(settings, person);
     if (index < 0) {
-        (void)fprintf(out, "meterpost: nobody called %s in %s; people are:", person,
-                      settings->file);
-        for (size_t i = 0; i < settings->person_count; i++) {
-            (void)fprintf(out, " %s", settings->people[i].name);
-        }
-        (void)fprintf(out, "\n");
+        say_nobody(settings, person, out);
         return EX_USAGE;
     }
     struct desk_answer answer;

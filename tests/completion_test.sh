@@ -1,0 +1,40 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# What bash is offered after each beginning of a line; the sample config gives the names. Speaks
+# cmocka's lines.
+build=${METERPOST_BUILD:-build}
+status=0
+
+# same NAME EXPECTED FOUND
+same() {
+    echo "[ RUN      ] $1"
+    if [ "$2" = "$3" ]; then
+        echo "[       OK ] $1"
+    else
+        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
+        status=1
+    fi
+}
+
+# offered WORD...: what follows for the last of these words
+offered() {
+    PATH="$(pwd)/$build:$PATH" bash -c '. config/meterpost.bash-completion
+        COMP_WORDS=("$@") COMP_CWORD=$(($# - 1))
+        _meterpost
+        echo ${COMPREPLY[@]}' bash "$@" 2>&1
+}
+
+config=config/meterpost.conf
+same every_verb_is_offered "$("$build/meterpost" help | awk '/^  / { print $1 } END { print "help" }' | tr '\n' ' ' | sed 's/ $//')" \
+    "$(offered meterpost '')"
+same a_verb_is_completed 'machine' "$(offered meterpost mac)"
+same options_are_those_of_the_verb '--weeks --json --csv --now --help' "$(offered meterpost stock --)"
+same an_option_is_completed '--history' "$(offered meterpost machine M12 --hi)"
+same people_come_from_the_config 'Rosa Ines Tom' "$(offered meterpost text -c $config --as '')"
+same machines_come_from_the_config 'M12 M14' "$(offered meterpost machine -c $config M)"
+same plans_come_after_the_machine 'belts' "$(offered meterpost sheet -c $config TR-9 b)"
+same what_can_be_exported 'readings services texts' "$(offered meterpost export '')"
+same what_can_be_imported 'readings' "$(offered meterpost import r)"
+same a_config_that_is_not_there_offers_nothing '' "$(offered meterpost machine -c /none.conf '')"
+same a_file_is_left_to_bash '' "$(offered meterpost due -c '')"
+exit "$status"
