@@ -1,0 +1,53 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# The SQL of the guide does what the guide says: a person is gone while the record stays, and two
+# yards are read together. Speaks cmocka's lines.
+program=${METERPOST_BUILD:-build}/meterpost
+folder=$(mktemp -d /tmp/meterpost-guide-XXXXXX)
+trap 'rm -rf "$folder"' EXIT
+status=0
+
+# same NAME EXPECTED FOUND
+same() {
+    echo "[ RUN      ] $1"
+    if [ "$2" = "$3" ]; then
+        echo "[       OK ] $1"
+    else
+        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
+        status=1
+    fi
+}
+
+# block WORD: the SQL block that holds the word
+block() {
+    awk -v word="$1" '/^```sql$/ { inside = 1; text = ""; next }
+        /^```$/ { if (inside && index(text, word)) printf "%s", text; inside = 0; next }
+        inside { text = text $0 "\n" }' docs/guide.md
+}
+sed -e "s|^# ledger = .*|ledger = \"$folder/my.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
+    config/meterpost.conf >"$folder/my.conf"
+say() { "$program" text -c "$folder/my.conf" --now "$1" --as "$2" "$3" >/dev/null; }
+say 2027-03-12 Tom 'TR-9 300 ask Tom about the belt'
+say 2027-03-13 Rosa 'TR-9 DONE 301 5qt'
+say 2027-03-14 Tom 'TR-9 303'
+
+"$program" backup -c "$folder/my.conf" "$folder/north.db" >/dev/null
+cp "$folder/north.db" "$folder/south.db"
+same two_yards_are_read_together 'north|TR-9|drive|2027-03-13|301.0
+south|TR-9|drive|2027-03-13|301.0' "$(block ATTACH >"$folder/both.sql"; cd "$folder" && sqlite3 <both.sql)"
+
+block secure_delete >"$folder/remove.sql"
+sqlite3 "$folder/my.db" <"$folder/remove.sql" >/dev/null
+same the_name_and_the_number_are_nowhere_in_the_file 0 \
+    "$(cat "$folder/my.db" "$folder"/my.db-* 2>/dev/null | grep -a -c -e Tom -e 2065550112)"
+same the_hours_and_services_stay 'reading 300 person-1
+reading 301 Rosa
+reading 303 person-1
+service 301 Rosa' "$("$program" machine TR-9 -c "$folder/my.conf" --now 2027-03-15 --json |
+    jq -r '.record[] | select(.what == "reading" or .what == "service") | "\(.what) \(.hours) \(.person)"' | sort)"
+same the_ledger_is_whole ok "$(sqlite3 "$folder/my.db" 'PRAGMA integrity_check')"
+say 2027-03-15 Ines 'M12 1340'
+same and_goes_on_working 1 "$(sqlite3 "$folder/my.db" "SELECT count(*) FROM readings WHERE meter_hundredths = 134000")"
+same every_page_that_it_names_is_there '' "$(grep -o '](\([a-z.-]*[.][a-z0-9]*\))' docs/guide.md | tr -d ']()' |
+    while read -r page; do [ -e "docs/$page" ] || echo "$page"; done)"
+exit "$status"
