@@ -35,6 +35,7 @@ test  command strace           strace
 test  command python3          python3-minimal
 test  command systemd-analyze  systemd
 test  file    /usr/lib/python3/dist-packages/icalendar/__init__.py python3-icalendar
+test  file    /usr/lib/python3/dist-packages/jsonschema/__init__.py python3-jsonschema
 test  command bash             bash
 test  command setsid           util-linux
 test  command flock            util-linux

@@ -1,0 +1,89 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# What each verb prints with --json against its schema in docs/schemas, by python3-jsonschema, over a
+# yard with every kind of statement in its history; and that the schemas are worth something: an
+# unknown key, a missing one and a wrong word are found. Speaks cmocka's lines.
+program=${METERPOST_BUILD:-build}/meterpost
+folder=$(mktemp -d /tmp/meterpost-schemas-XXXXXX)
+trap 'rm -rf "$folder"' EXIT
+status=0
+
+# same NAME EXPECTED FOUND
+same() {
+    echo "[ RUN      ] $1"
+    if [ "$2" = "$3" ]; then
+        echo "[       OK ] $1"
+    else
+        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
+        status=1
+    fi
+}
+
+sed -e "s|^# ledger = .*|ledger = \"$folder/my.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
+    config/meterpost.conf >"$folder/my.conf"
+
+# judge SCHEMA: reads a document a line; says how many hold, and what is wrong with the others
+judge() {
+    /usr/bin/python3 -c '
+import json, sys
+from jsonschema import Draft7Validator as Validator
+schema = json.load(open("docs/schemas/%s.json" % sys.argv[1]))
+Validator.check_schema(schema)
+held = 0
+for line in sys.stdin:
+    wrong = [e.message[:200] for e in Validator(schema).iter_errors(json.loads(line))]
+    held += not wrong
+    for message in wrong:
+        print(message)
+print(held, "hold")' "$1"
+}
+
+day=1
+while read -r person text; do
+    day=$((day + 1))
+    "$program" text -c "$folder/my.conf" --now "2027-03-$(printf %02d $day)T12:00:00-08:00" --as "$person" --json "$text"
+done >"$folder/text" <<'END'
+Ines M12 1340.5h left tyre low
+Tom TR-9 300
+Tom TR-9 3050
+Tom yes
+Ines M12 13420
+Ines no
+Tom M12 1345 yesterday
+Rosa M12 DONE belts 1346
+Rosa TR-9 DONE 306 5qt
+Rosa TR-9 FIX 306.5
+Rosa TR-9 SWAP 307 0
+Rosa M12 LATER 7
+Rosa M14 PARK
+Rosa M14 BACK
+Ines DUE
+Ines UNDO
+Ines what about that?
+Ines HELP
+Tom STOP
+Tom START
+Ines M99 12
+Rosa M12?
+END
+same every_text_holds '22 hold' "$(judge text <"$folder/text")"
+same every_kind_of_statement_was_there 16 "$(jq -r '.statements[].kind' "$folder/text" | sort -u | wc -l)"
+say() { "$program" "$@" -c "$folder/my.conf" --json; }
+same due_holds '1 hold' "$(say due --now 2027-04-01 | judge due)"
+same machine_holds '3 hold' "$(for name in M12 M14 TR-9; do say machine "$name" --now 2027-04-01; done | judge machine)"
+same stock_holds '1 hold' "$(say stock --now 2027-04-01 --weeks 52 | judge stock)"
+same texts_holds '1 hold' "$(say texts --now 2027-04-01 --days 60 | judge texts)"
+same health_holds '1 hold' "$(say health | judge health)"
+same check_holds '1 hold' "$(say check --now 2027-04-01 | judge check)"
+echo 'shop: { nam = "x"; };' >"$folder/bad.conf"
+same check_holds_with_mistakes_too '1 hold' "$("$program" check -c "$folder/bad.conf" --json | judge check)"
+same every_schema_was_used 'check due health machine stock text texts' \
+    "$(cd docs/schemas && echo *.json | sed 's/\.json//g')"
+
+say due --now 2027-04-01 >"$folder/due"
+spoil() { jq -c "$1" "$folder/due" | judge due | tail -n 1; }
+same a_key_that_is_not_known_is_found '0 hold' "$(spoil '.rows[0].stag = "due"')"
+same a_key_that_is_missing_is_found '0 hold' "$(spoil 'del(.rows[0].stage)')"
+same a_word_that_is_none_is_found '0 hold' "$(spoil '.rows[0].stage = "soon"')"
+same a_figure_in_quotes_is_found '0 hold' "$(spoil '.rows[0].due_hours = "75"')"
+exit "$status"
