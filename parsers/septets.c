@@ -4,6 +4,8 @@
  * unit of unpacking. */
 #include "parsers/septets.h"
 
+#include <string.h>
+
 #include "parsers/septet_tables.h"
 #include "parsers/utf8.h"
 
@@ -91,13 +93,12 @@ size_t septets_to_utf8(const uint8_t *septets, size_t from, size_t to, struct se
     table locking = locking_table(shift);
     size_t used = 0;
     size_t at = from;
-    for (; at < to && used + SEPTETS_UTF8_MAX < text_max; at++) {
+    for (; at < to && used + SEPTET_GLYPH <= text_max; at++) {
         uint8_t code = septets[at] & 0x7Fu;
         const char *glyph =
             code == SEPTETS_ESCAPE ? escaped(septets, to, shift, &at) : locking[code];
-        text[used] = glyph[0];
-        text[used + 1] = glyph[1];
-        text[used + 2] = glyph[2];
+        memcpy(text + used, glyph,
+               SEPTET_GLYPH); /* a whole word, what is too much is overwritten */
         used += 1u + (glyph[1] != '\0') + (glyph[2] != '\0');
     }
     if (at < to) {

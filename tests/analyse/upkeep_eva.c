@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * civil, due, doubt and meter for the sound analyser: any day, any figure that a ledger can hold, any
- * plan that the config lets pass, and worse. */
+ * plan that the config lets pass, and worse.
+ * eva: -eva-precision 4 */
 #include <__fc_builtin.h>
 
 #include "daemon/upkeep/civil.h"
