@@ -14,15 +14,17 @@ static bool is_ready(const struct link *link)
 static void heed_intake(struct link *link)
 {
     struct intake_signs signs = link->intake.signs;
+    bool list_refused = link->intake.sweep.refused;
     link->intake.signs = (struct intake_signs){.text_mode = false};
+    link->intake.sweep.refused = false;
     if (!is_ready(link)) {
         return;
     }
-    if (signs.text_mode || signs.list_refused) {
+    if (signs.text_mode || list_refused) {
         link_restart_soon(link, "it has lost its settings");
     } else if (signs.indications_lost) {
         link_restart_soon(link, "it may have stopped handing texts on");
-    } else if (signs.unannounced && link->setup.found.way == INDICATIONS_WAY_ANNOUNCED) {
+    } else if (signs.unannounced && link->setup.found.way != INDICATIONS_WAY_NONE) {
         link_restart_soon(link, "a text came unannounced");
     }
 }

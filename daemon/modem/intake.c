@@ -14,36 +14,23 @@
 #define SELECT_WAIT_MS 10000
 #define READ_WAIT_MS 30000
 #define DELETE_WAIT_MS 30000
-/* Two minutes were needed by a slow module with a full memory; an empty one is told at once. */
-#define LIST_WAIT_MS 120000
-#define LIST_EMPTY_WAIT_MS 20000
 #define TRIES_MAX 3
 #define READS_MAX 5
 #define SAME_MIN 3
 #define RETRY_PAUSE_MS 2000
 /* The house could not keep a text: asked again no sooner than this. */
 #define OFFER_AGAIN_MS 60000
-/* The sweep is also what finds a modem mute. These two keep the idle line below 4 wake-ups a
- * minute. */
-#define SWEEP_MS 180000
-#define SWEEP_ALL_MS 1800000
-/* Without indications the sweep is the only way in. */
-#define SWEEP_ALONE_MS 20000
 
 #define CMS_INVALID_INDEX 321
 #define CMS_NO_CNMA_EXPECTED 340
 #define CME_INVALID_INDEX 21
 #define CME_NOT_FOUND 22
-#define STAT_OWN 2 /* 2 stored unsent, 3 stored sent (TS 27.005 3.1 <stat>) */
 
 void intake_init(struct intake *intake, const struct link_host *host,
                  const struct setup_found *found, struct link_health *health)
 {
-    *intake = (struct intake){.host = host,
-                              .found = found,
-                              .health = health,
-                              .sweep_ms = CLOCK_NEVER,
-                              .sweep_all_ms = CLOCK_NEVER};
+    *intake = (struct intake){.host = host, .found = found, .health = health};
+    sweep_init(&intake->sweep, found, health);
 }
 
 static const char *preferred_memory(const struct intake *intake)
@@ -51,57 +38,29 @@ static const char *preferred_memory(const struct intake *intake)
     return intake->found->memory_count > 0 ? intake->found->memories[0] : "";
 }
 
-static int64_t sweep_pause_ms(const struct intake *intake)
-{
-    return intake->found->way == INDICATIONS_WAY_NONE ? SWEEP_ALONE_MS : SWEEP_MS;
-}
-
 void intake_start(struct intake *intake, struct instant now)
 {
-    const struct link_health *health = intake->health;
     slots_clear(&intake->slots);
     intake->signs = (struct intake_signs){.text_mode = false};
     intake->task = INTAKE_TASK_NONE;
-    intake->acknowledge = false;
     intake->not_before_ms = now.mono_ms;
-    intake->list_tries = 0;
-    intake->list_worked = intake->cannot_list = intake->left_behind = false;
-    intake->full = health->storage_total > 0 && health->storage_used >= health->storage_total;
     slots_name_memory(intake->memory, preferred_memory(intake));
-    intake_sweep(intake, now);
+    sweep_start(&intake->sweep, now);
+}
+
+void intake_forget(struct intake *intake)
+{
+    intake->acknowledge = false;
 }
 
 void intake_sweep(struct intake *intake, struct instant now)
 {
-    intake->slots.overflowed = false;
-    intake->settled = false;
-    intake->list_next = 0;
-    intake->list_end = intake->found->memory_count > 0 ? intake->found->memory_count : 1;
-    intake->sweep_ms = now.mono_ms + sweep_pause_ms(intake);
-    intake->sweep_all_ms = now.mono_ms + SWEEP_ALL_MS;
+    sweep_all(&intake->sweep, now);
 }
 
 void intake_full(struct intake *intake, struct instant now)
 {
-    intake->full = true;
-    intake_sweep(intake, now);
-}
-
-static void sweep_one(struct intake *intake, struct instant now)
-{
-    if (intake->list_next >= intake->list_end) {
-        intake->list_next = 0;
-        intake->list_end = 1;
-    }
-    intake->sweep_ms = now.mono_ms + sweep_pause_ms(intake);
-}
-
-static void note_slot(struct intake *intake, const char *memory, int32_t index, bool announced)
-{
-    struct slot slot = {.index = index,
-                        .announced = announced || !intake->settled || intake->left_behind};
-    slots_name_memory(slot.memory, memory);
-    slots_add(&intake->slots, &slot);
+    sweep_full(&intake->sweep, now);
 }
 
 /* The memory named may be another than the one chosen. */
@@ -110,11 +69,12 @@ void intake_announced(struct intake *intake, struct instant now, const char *tex
     char memory[SLOTS_MEMORY_OCTETS];
     int32_t index = 0;
     if (!at_line_number(text, length, 1, &index)) {
-        sweep_one(intake, now);
+        sweep_one(&intake->sweep, now);
         return;
     }
     at_line_copy(text, length, 0, memory, sizeof memory);
-    note_slot(intake, intake->found->memory_count > 0 ? memory : "", index, true);
+    sweep_note(&intake->sweep, &intake->slots, intake->found->memory_count > 0 ? memory : "", index,
+               true);
 }
 
 /* True once the house has it. own: it is a text that we stored. */
@@ -195,50 +155,6 @@ static void write_slot(struct intake *intake, struct chat_command *command)
     intake->task = INTAKE_TASK_READ;
 }
 
-static void write_list(struct intake *intake, struct chat_command *command)
-{
-    if (intake->cannot_list) {
-        snprintf(command->text, sizeof command->text, "AT+CPMS?");
-        command->prefix = "+CPMS:";
-        command->wait_ms = SELECT_WAIT_MS;
-        intake->task = INTAKE_TASK_COUNT;
-        return;
-    }
-    snprintf(command->text, sizeof command->text, "AT+CMGL=4");
-    command->prefix = "+CMGL:";
-    command->listing = true;
-    command->wait_ms = intake->settled ? LIST_EMPTY_WAIT_MS : LIST_WAIT_MS;
-    intake->listed = intake->listed_own = 0;
-    intake->task = INTAKE_TASK_LIST;
-}
-
-static const char *memory_to_list(const struct intake *intake)
-{
-    return intake->list_next < intake->found->memory_count
-               ? intake->found->memories[intake->list_next]
-               : "";
-}
-
-static bool next_sweep(struct intake *intake, struct instant now, struct chat_command *command)
-{
-    if (now.mono_ms >= intake->sweep_all_ms) {
-        bool settled = intake->settled;
-        intake_sweep(intake, now);
-        intake->settled = settled;
-    } else if (now.mono_ms >= intake->sweep_ms) {
-        sweep_one(intake, now);
-    } else if (intake->slots.overflowed && intake->list_next >= intake->list_end) {
-        intake_sweep(intake, now);
-    }
-    if (intake->list_next >= intake->list_end) {
-        return false;
-    }
-    if (!select_memory(intake, memory_to_list(intake), command)) {
-        write_list(intake, command);
-    }
-    return true;
-}
-
 static bool next_command(void *ctx, struct instant now, struct chat_command *command)
 {
     struct intake *intake = ctx;
@@ -257,13 +173,18 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
         }
         return true;
     }
-    if (next_sweep(intake, now, command) ||
-        select_memory(intake, preferred_memory(intake), command)) {
-        return true;
+    bool more = intake->slots.overflowed;
+    intake->slots.overflowed = false;
+    const char *memory = sweep_wanted(&intake->sweep, now, more);
+    if (memory == NULL) {
+        sweep_settle(&intake->sweep);
+        return select_memory(intake, preferred_memory(intake), command);
     }
-    intake->settled = true;
-    intake->full = false;
-    return false;
+    if (!select_memory(intake, memory, command)) {
+        sweep_write(&intake->sweep, command);
+        intake->task = INTAKE_TASK_LIST;
+    }
+    return true;
 }
 
 static void take_read_line(struct intake *intake, const char *text, size_t length)
@@ -283,52 +204,12 @@ static void take_read_line(struct intake *intake, const char *text, size_t lengt
     }
 }
 
-static void take_list_line(struct intake *intake, const char *text, size_t length)
-{
-    int32_t index = 0, stat = 0;
-    if (!at_line_starts(text, length, "+CMGL:") || !at_line_number(text, length, 0, &index)) {
-        return;
-    }
-    intake->listed++;
-    if (!at_line_number(text, length, 1, &stat) || stat < STAT_OWN) {
-        note_slot(intake, intake->memory, index, false);
-        return;
-    }
-    intake->listed_own++;
-    if (intake->full) {
-        struct slot slot = {.index = index, .announced = true, .kept = true};
-        slots_name_memory(slot.memory, intake->memory);
-        log_notice("modem: memory full: the stored copy at place %d is removed", (int)index);
-        slots_add(&intake->slots, &slot);
-    }
-}
-
-static void keep_storage(struct intake *intake, int32_t used, int32_t total)
-{
-    intake->health->storage_used = used;
-    intake->health->storage_total = total;
-    intake->full = intake->full || (total > 0 && used >= total);
-}
-
 static void take_select_line(struct intake *intake, const char *text, size_t length)
 {
     int32_t used = 0, total = 0;
     if (strcmp(intake->wanted, preferred_memory(intake)) == 0 &&
         at_line_number(text, length, 0, &used) && at_line_number(text, length, 1, &total)) {
-        keep_storage(intake, used, total);
-    }
-}
-
-/* Places count from 0 on some modems, from 1 on others. */
-static void take_count_line(struct intake *intake, const char *text, size_t length)
-{
-    int32_t used = 0, total = 0;
-    if (!at_line_number(text, length, 1, &used) || !at_line_number(text, length, 2, &total) ||
-        used == 0) {
-        return;
-    }
-    for (int32_t index = 0; index <= total && index < SLOTS_MAX; index++) {
-        note_slot(intake, intake->memory, index, false);
+        sweep_storage(&intake->sweep, used, total);
     }
 }
 
@@ -340,13 +221,10 @@ static void take_line(void *ctx, const char *text, size_t length)
         take_read_line(intake, text, length);
         break;
     case INTAKE_TASK_LIST:
-        take_list_line(intake, text, length);
+        sweep_line(&intake->sweep, &intake->slots, intake->memory, text, length);
         break;
     case INTAKE_TASK_SELECT:
         take_select_line(intake, text, length);
-        break;
-    case INTAKE_TASK_COUNT:
-        take_count_line(intake, text, length);
         break;
     case INTAKE_TASK_NONE:
     case INTAKE_TASK_ACKNOWLEDGE:
@@ -396,7 +274,7 @@ static void retry_read(struct intake *intake, struct instant now)
     struct slot *slot = &intake->slots.list[0];
     slot->reads++;
     if (slot->reads >= READS_MAX) {
-        intake->left_behind = true; /* the sweep comes back to it */
+        intake->sweep.left_behind = true; /* the sweep comes back to it */
         slots_drop_first(&intake->slots);
     }
     intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
@@ -413,8 +291,8 @@ static void offer(struct intake *intake, struct instant now)
     }
     if (!own) {
         log_warnx("modem: a text could not be kept: it stays in the modem");
-        intake->left_behind = true;
-        intake->sweep_ms = now.mono_ms + OFFER_AGAIN_MS;
+        intake->sweep.left_behind = true;
+        intake->sweep.one_ms = now.mono_ms + OFFER_AGAIN_MS;
     }
     slots_drop_first(&intake->slots);
 }
@@ -454,7 +332,7 @@ static void end_delete(struct intake *intake, struct instant now, const struct c
     struct slot *slot = &intake->slots.list[0];
     if (result->outcome == CHAT_OK) {
         intake->health->storage_used -= intake->health->storage_used > 0 ? 1 : 0;
-        intake->left_behind = false;
+        intake->sweep.left_behind = false;
         slots_drop_first(&intake->slots);
         return;
     }
@@ -464,12 +342,12 @@ static void end_delete(struct intake *intake, struct instant now, const struct c
     if (slot->deletions < TRIES_MAX) {
         return;
     }
-    if (!intake->left_behind) {
+    if (!intake->sweep.left_behind) {
         log_warnx("modem: place %d of its memory cannot be cleared: its text is on disk, and the "
                   "place stays taken",
                   (int)slot->index);
     }
-    intake->left_behind = true;
+    intake->sweep.left_behind = true;
     slots_drop_first(&intake->slots);
 }
 
@@ -480,50 +358,10 @@ static void end_select(struct intake *intake, const struct chat_result *result)
     } else if (intake->slots.count > 0) {
         /* Whatever lies at that place of the memory in use is a text too. */
         slots_name_memory(intake->slots.list[0].memory, intake->memory);
-    } else if (intake->list_next < intake->list_end) {
-        intake->list_next++;
+    } else if (strcmp(intake->wanted, preferred_memory(intake)) != 0) {
+        sweep_skip(&intake->sweep);
     } else {
         slots_name_memory(intake->memory, preferred_memory(intake));
-    }
-}
-
-static void end_refused_list(struct intake *intake, struct instant now,
-                             const struct chat_result *result)
-{
-    intake->list_tries++;
-    if (intake->list_tries < TRIES_MAX) {
-        intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
-        return;
-    }
-    intake->list_tries = 0;
-    if (result->outcome != CHAT_ERROR) {
-        intake->list_next++; /* a SIM that is busy for long: the next sweep */
-    } else if (intake->list_worked) {
-        intake->signs.list_refused = true;
-        intake->list_next = intake->list_end;
-    } else {
-        intake->cannot_list = true;
-    }
-}
-
-static void end_list(struct intake *intake, struct instant now, const struct chat_result *result)
-{
-    if (result->outcome == CHAT_SILENT) {
-        intake->list_next++; /* all is swept again once the modem answers */
-        return;
-    }
-    if (result->outcome != CHAT_OK) {
-        end_refused_list(intake, now, result);
-        return;
-    }
-    intake->list_worked = true;
-    intake->list_tries = 0;
-    bool was_full = intake->full;
-    if (strcmp(intake->memory, preferred_memory(intake)) == 0) {
-        keep_storage(intake, intake->listed, intake->health->storage_total);
-    }
-    if (was_full || !intake->full || intake->listed_own == 0) {
-        intake->list_next++;
     }
 }
 
@@ -558,10 +396,9 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
         end_delete(intake, now, result);
         break;
     case INTAKE_TASK_LIST:
-        end_list(intake, now, result);
-        break;
-    case INTAKE_TASK_COUNT:
-        intake->list_next++;
+        if (sweep_end(&intake->sweep, intake->memory, result)) {
+            intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
+        }
         break;
     case INTAKE_TASK_NONE:
         break;
@@ -574,13 +411,10 @@ static int64_t deadline(const void *ctx)
     if (intake->acknowledge) {
         return 0;
     }
-    if (intake->slots.count > 0 || intake->list_next < intake->list_end ||
-        intake->slots.overflowed || strcmp(intake->memory, preferred_memory(intake)) != 0) {
-        return intake->not_before_ms;
-    }
-    int64_t sweep_ms =
-        intake->sweep_ms < intake->sweep_all_ms ? intake->sweep_ms : intake->sweep_all_ms;
-    return sweep_ms > intake->not_before_ms ? sweep_ms : intake->not_before_ms;
+    bool pending = intake->slots.count > 0 || intake->slots.overflowed ||
+                   strcmp(intake->memory, preferred_memory(intake)) != 0;
+    int64_t wanted_ms = pending ? 0 : sweep_deadline_ms(&intake->sweep);
+    return wanted_ms > intake->not_before_ms ? wanted_ms : intake->not_before_ms;
 }
 
 struct speaker intake_speaker(struct intake *intake)

@@ -11,6 +11,7 @@
 #include "daemon/modem/setup.h"
 #include "daemon/modem/slots.h"
 #include "daemon/modem/speaker.h"
+#include "daemon/modem/sweep.h"
 #include "parsers/at_line.h"
 
 enum intake_task {
@@ -19,14 +20,12 @@ enum intake_task {
     INTAKE_TASK_SELECT,
     INTAKE_TASK_READ,
     INTAKE_TASK_DELETE,
-    INTAKE_TASK_LIST,
-    INTAKE_TASK_COUNT /* in place of the list, where the modem cannot list */
+    INTAKE_TASK_LIST
 };
 
 /* What the link should know; it clears what it has heeded. */
 struct intake_signs {
     bool text_mode;        /* the modem speaks in text mode: it has restarted */
-    bool list_refused;     /* it refuses to list its texts, and did list them before */
     bool unannounced;      /* a sweep found a text that was never announced */
     bool indications_lost; /* a receipt failed: the modem stops handing texts on */
 };
@@ -38,22 +37,12 @@ struct intake {
     struct link_health *health; /* storage_used and storage_total are kept there */
     struct intake_signs signs;
     struct slots slots;
+    struct sweep sweep;
     enum intake_task task;
     char memory[SLOTS_MEMORY_OCTETS]; /* the one in use */
     char wanted[SLOTS_MEMORY_OCTETS]; /* the one being selected */
-    /* the sweep */
-    size_t list_next, list_end; /* memories still to be listed */
-    int32_t listed, listed_own; /* places taken, and those of them that we stored */
-    uint8_t list_tries;         /* refused in a row */
-    bool list_worked;           /* since the set-up */
-    bool cannot_list;           /* the places are tried one by one instead */
-    bool full;                  /* no place is free: what we stored goes too */
-    bool settled;               /* all that was there is read: what is found now came after */
-    int64_t sweep_ms;           /* the next one of the memory in use */
-    int64_t sweep_all_ms;       /* the next one of all */
-    int64_t not_before_ms;      /* pause after a refusal */
-    bool left_behind;           /* a text stays in the modem, so a sweep finds what is not new */
-    bool acknowledge;           /* a text handed on directly waits for its receipt */
+    int64_t not_before_ms;            /* pause after a refusal */
+    bool acknowledge;                 /* a text handed on directly waits for its receipt */
     /* the read under way */
     int32_t header_octets; /* <length> of the answer; -1: no header came */
     char hex[AT_LINE_OCTETS];
@@ -62,6 +51,9 @@ struct intake {
 
 void intake_init(struct intake *intake, const struct link_host *host,
                  const struct setup_found *found, struct link_health *health);
+
+/* Before each set-up: a receipt that is still owed has lapsed. */
+void intake_forget(struct intake *intake);
 
 /* After each set-up: forgets what was pending and sweeps all memories. */
 void intake_start(struct intake *intake, struct instant now);

@@ -44,6 +44,7 @@ static void begin_setup(struct link *link)
     link->errand = LINK_ERRAND_NONE;
     link->fault_ms = link->restart_ms = CLOCK_NEVER;
     link->health.state = LINK_STATE_SETUP;
+    intake_forget(&link->intake);
     setup_start(&link->setup, link->now);
 }
 
