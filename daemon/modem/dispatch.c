@@ -45,6 +45,7 @@ static const struct cause_range causes[] = {
     {198, 199, {LINK_SENT_REFUSED, 0, false}},           /* validity not supported */
     {302, 305, {LINK_SENT_REFUSED, 0, false}},           /* our own mistake: never a loop */
     {310, 318, {LINK_SENT_RETRY, MINUTE_MS, true}},      /* the SIM */
+    {208, 213, {LINK_SENT_RETRY, 30 * SECOND_MS, true}}, /* the SIM is full or busy */
     {322, 322, {LINK_SENT_RETRY, 30 * SECOND_MS, true}}, /* memory full */
     {330, 330, {LINK_SENT_RETRY, 10 * MINUTE_MS, true}}, /* no service centre */
     {331, 332, {LINK_SENT_RETRY, MINUTE_MS, true}},      /* no network */
@@ -80,6 +81,9 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     dispatch->woken = false;
     dispatch->next_ms = CLOCK_NEVER;
     if (!dispatch->host->outgoing(dispatch->host->ctx, now, &dispatch->part, &dispatch->next_ms)) {
+        if (dispatch->next_ms <= now.mono_ms) {
+            dispatch->next_ms = now.mono_ms + SECOND_MS; /* never a busy loop */
+        }
         return false;
     }
     dispatch->busy = true;
