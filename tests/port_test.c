@@ -15,6 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <termios.h>
 #include <unistd.h>
 
@@ -156,6 +157,21 @@ static void a_port_held_by_another_is_busy(void **state)
     assert_true(open_cable(cable));
 }
 
+/* Whoever it is: root sees no locked door, and the owner may close it. */
+static void a_port_that_may_not_be_opened_says_who_may(void **state)
+{
+    struct cable *cable = *state;
+    bool root = geteuid() == 0;
+    assert_int_equal(chmod(cable->name, root ? 0600 : 0), 0);
+    assert_int_equal(chmod(cable->folder, 0755), 0);
+    assert_int_equal(root ? seteuid(65534) : 0, 0);
+    bool opened = open_cable(cable);
+    assert_int_equal(root ? seteuid(0) : 0, 0);
+    assert_false(opened);
+    assert_non_null(strstr(cable->says, "permission denied. Runs as"));
+    assert_non_null(strstr(cable->says, "usermod -aG"));
+}
+
 static void what_is_no_port_is_refused(void **state)
 {
     struct cable *cable = *state;
@@ -186,8 +202,8 @@ int main(void)
         TEST(octets_go_both_ways_and_are_counted), TEST(nothing_to_read_is_not_the_end),
         TEST(a_far_end_that_went_is_told),         TEST(counts_survive_a_close_and_a_reopen),
         TEST(counts_start_anew_with_another_line), TEST(a_missing_port_says_what_to_do),
-        TEST(a_port_held_by_another_is_busy),      TEST(what_is_no_port_is_refused),
-        TEST(the_line_is_raw_and_not_inherited),
+        TEST(a_port_held_by_another_is_busy),      TEST(a_port_that_may_not_be_opened_says_who_may),
+        TEST(what_is_no_port_is_refused),          TEST(the_line_is_raw_and_not_inherited),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
