@@ -76,7 +76,7 @@ static bool send_texts(struct storm *storm)
     return sent;
 }
 
-/* The window is the longest that a round took so far, so that kills fall on all of it. */
+/* The window is what the first round takes, undisturbed: kills fall anywhere in it. */
 static bool calibrate(struct storm *storm)
 {
     struct conductor *c = storm->house->conductor;
