@@ -5,13 +5,12 @@
 #include <stdlib.h>
 #include <sysexits.h>
 
+#include "daemon/counter/asking.h"
 #include "daemon/counter/health_checks.h"
 #include "daemon/counter/json.h"
 #include "daemon/counter/opening.h"
 #include "daemon/counter/screen.h"
-#include "daemon/door/door.h"
 
-#define DAEMON_TIMEOUT_MS 15000
 #define SAYS_COLUMN 21 /* of a check's words on the screen */
 
 static const char *status_word(enum health_status status)
@@ -122,27 +121,21 @@ static int report_alone(struct opening *opening, const struct options *options, 
 
 static int ask_daemon(struct opening *opening, const struct options *options, FILE *out, FILE *err)
 {
-    static char answer[DOOR_ANSWER_OCTETS + 1];
+    static struct asking asking;
     const char *words[] = {"health", options->json ? "json" : "plain"};
-    int status = HEALTH_CANNOT_TELL;
-    size_t length = 0;
     switch (
-        door_ask(opening->settings->door, 2, words, DAEMON_TIMEOUT_MS, &status, answer, &length)) {
+        asking_daemon(&asking, opening->settings, 2, words, "; is it stuck? see its log", err)) {
     case DOOR_NOBODY:
         return report_alone(opening, options, out, err);
     case DOOR_FORBIDDEN:
-        (void)fprintf(err, "meterpost: the door %s is closed to you; be root, or of its group\n",
-                      opening->settings->door);
         return HEALTH_CANNOT_TELL;
     case DOOR_FAILED:
-        (void)fprintf(err, "meterpost: the daemon did not answer at %s; is it stuck? see its log\n",
-                      opening->settings->door);
         return HEALTH_FAULT;
     case DOOR_ANSWERED:
         break;
     }
-    print_answer(answer, length, options->json, out);
-    return status;
+    print_answer(asking.answer, asking.length, options->json, out);
+    return asking.status;
 }
 
 int health_verb(const struct options *options, FILE *out, FILE *err)

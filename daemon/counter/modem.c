@@ -6,13 +6,11 @@
 #include <string.h>
 #include <sysexits.h>
 
+#include "daemon/counter/asking.h"
 #include "daemon/counter/opening.h"
-#include "daemon/door/door.h"
 #include "daemon/modem/port_list.h"
 #include "daemon/modem/trial.h"
 #include "parsers/phone.h"
-
-#define DAEMON_TIMEOUT_MS 15000
 
 int modem_report(const struct link_health *health, const char *port, FILE *out)
 {
@@ -123,19 +121,14 @@ static int talk_alone(const struct settings *settings, const struct options *opt
 static int ask_daemon(const struct settings *settings, const struct options *options, FILE *out,
                       FILE *err)
 {
-    static char answer[DOOR_ANSWER_OCTETS];
+    static struct asking asking;
     const char *words[] = {"modem"};
-    int status = EX_OK;
-    size_t length = 0;
-    switch (door_ask(settings->door, 1, words, DAEMON_TIMEOUT_MS, &status, answer, &length)) {
+    switch (asking_daemon(&asking, settings, 1, words, "", err)) {
     case DOOR_NOBODY:
         return talk_alone(settings, options, out, err);
     case DOOR_FORBIDDEN:
-        (void)fprintf(err, "meterpost: the door %s is closed to you; be root, or of its group\n",
-                      settings->door);
         return EX_NOPERM;
     case DOOR_FAILED:
-        (void)fprintf(err, "meterpost: the daemon did not answer at %s\n", settings->door);
         return EX_UNAVAILABLE;
     case DOOR_ANSWERED:
         break;
@@ -145,8 +138,8 @@ static int ask_daemon(const struct settings *settings, const struct options *opt
                            "text HELP to it from a phone on the roster\n");
         return EX_UNAVAILABLE;
     }
-    (void)fwrite(answer, 1, length, out);
-    return status;
+    (void)fwrite(asking.answer, 1, asking.length, out);
+    return asking.status;
 }
 
 int modem_verb(const struct options *options, FILE *out, FILE *err)

@@ -5,13 +5,11 @@
 #include <string.h>
 #include <sysexits.h>
 
+#include "daemon/counter/asking.h"
 #include "daemon/counter/json.h"
 #include "daemon/counter/opening.h"
-#include "daemon/door/door.h"
 #include "parsers/nearest.h"
 #include "parsers/tpdu.h"
-
-#define DAEMON_TIMEOUT_MS 15000
 
 static const char *outcome_word(enum desk_outcome outcome)
 {
@@ -162,32 +160,24 @@ static int say_alone(struct opening *opening, const struct options *options, con
 static int say_at_door(struct opening *opening, const struct options *options, const char *body,
                        FILE *out, FILE *err)
 {
-    static char answer[DOOR_ANSWER_OCTETS];
+    static struct asking asking;
     const char *words[] = {"text", options->json ? "json" : "plain", options->as, body};
-    int status = EX_OK;
-    size_t length = 0;
-    switch (
-        door_ask(opening->settings->door, 4, words, DAEMON_TIMEOUT_MS, &status, answer, &length)) {
+    switch (asking_daemon(&asking, opening->settings, 4, words,
+                          "; look whether the text was taken (meterpost due) before you say it "
+                          "again",
+                          err)) {
     case DOOR_NOBODY:
         return say_alone(opening, options, body, out, err);
     case DOOR_FORBIDDEN:
-        (void)fprintf(err,
-                      "meterpost: the daemon's door %s is closed to you; be root, or of its "
-                      "group\n",
-                      opening->settings->door);
         return EX_NOPERM;
     case DOOR_FAILED:
-        (void)fprintf(err,
-                      "meterpost: the daemon did not answer at %s; look whether the text was taken "
-                      "(meterpost due) before you say it again\n",
-                      opening->settings->door);
         return EX_UNAVAILABLE;
     case DOOR_ANSWERED:
         break;
     }
-    FILE *stream = status == EX_OK || status == 1 ? out : err;
-    (void)fwrite(answer, 1, length, stream);
-    return status;
+    FILE *stream = asking.status == EX_OK || asking.status == 1 ? out : err;
+    (void)fwrite(asking.answer, 1, asking.length, stream);
+    return asking.status;
 }
 
 int text_verb(const struct options *options, FILE *out, FILE *err)
