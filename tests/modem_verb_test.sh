@@ -57,5 +57,8 @@ daemon=$!
 until_good grep -q 'registered with the network' "$folder/daemon.log"
 same a_running_daemon_is_asked "the running daemon has $folder/line" "$(meterpost modem | head -n 1)"
 same a_trial_does_not_disturb_a_daemon 69 "$(meterpost modem --send +12065550112 'x' >/dev/null 2>&1; echo $?)"
+meterpost text --now 2027-03-14 --as Ines 'M12 1340h' >/dev/null 2>"$folder/held"
+same a_moment_of_ones_own_is_refused_beside_a_daemon '1 0' \
+    "$(grep -c 'another meterpost holds' "$folder/held") $(meterpost export readings | grep -c 1340)"
 same health_asks_the_daemon '0 ok' "$(meterpost health --json >"$folder/health"; echo "$? $(jq -r .status "$folder/health")")"
 exit "$status"
