@@ -51,7 +51,7 @@ struct house {
 static void plan_round(struct house *house, struct instant now, int64_t round_s)
 {
     int64_t wait_ms = (round_s - now.wall_s) * 1000;
-    if (wait_ms < 0 || round_s <= now.wall_s) {
+    if (wait_ms < 0) {
         wait_ms = 0;
     }
     house->round_ms = now.mono_ms + (wait_ms < ROUND_AT_MOST_MS ? wait_ms : ROUND_AT_MOST_MS);

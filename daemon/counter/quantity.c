@@ -38,3 +38,16 @@ bool quantity_read(const char *text, int64_t *thousandths)
     }
     return true;
 }
+
+const char *quantity_unit(enum settings_unit unit)
+{
+    switch (unit) {
+    case SETTINGS_UNIT_QUART:
+        return "qt";
+    case SETTINGS_UNIT_LITRE:
+        return "l";
+    case SETTINGS_UNIT_PIECE:
+        break;
+    }
+    return "piece";
+}

@@ -10,7 +10,7 @@
 #include "daemon/counter/opening.h"
 #include "daemon/counter/quantity.h"
 #include "daemon/counter/standing.h"
-#include "daemon/upkeep/kit.h"
+#include "daemon/yard/stock.h"
 
 #define WIDTH 78
 
@@ -86,19 +86,6 @@ static void print_cautions(const struct job *job, FILE *out)
     }
 }
 
-static const char *unit_word(enum settings_unit unit)
-{
-    switch (unit) {
-    case SETTINGS_UNIT_QUART:
-        return " qt";
-    case SETTINGS_UNIT_LITRE:
-        return " l";
-    case SETTINGS_UNIT_PIECE:
-        break;
-    }
-    return "";
-}
-
 /* All the fluid of one service in thousandths of the shop's unit; 0 where the kit has none. */
 static int64_t fluid_thousandths(const struct job *job)
 {
@@ -106,12 +93,10 @@ static int64_t fluid_thousandths(const struct job *job)
     for (size_t i = 0; i < job->plan->kit_count; i++) {
         const struct settings_kit_item *kit = &job->plan->kit[i];
         if (kit->unit != SETTINGS_UNIT_PIECE) {
-            enum kit_unit unit = kit->unit == SETTINGS_UNIT_LITRE ? KIT_UNIT_LITRE : KIT_UNIT_QUART;
-            grains = kit_add(grains, kit_grains(kit->quantity_thousandths, unit));
+            grains = kit_add(grains, kit_grains(kit->quantity_thousandths, stock_unit(kit->unit)));
         }
     }
-    return kit_thousandths(
-        grains, job->settings->shop.units == SETTINGS_UNIT_LITRE ? KIT_UNIT_LITRE : KIT_UNIT_QUART);
+    return kit_thousandths(grains, stock_unit(job->settings->shop.units));
 }
 
 static void print_kit(const struct job *job, FILE *out)
@@ -123,13 +108,15 @@ static void print_kit(const struct job *job, FILE *out)
     (void)fprintf(out, "\nTO HAVE READY\n");
     for (size_t i = 0; i < job->plan->kit_count; i++) {
         const struct settings_kit_item *kit = &job->plan->kit[i];
-        (void)fprintf(out, "  [ ]  %s%s  %s\n", quantity_write(kit->quantity_thousandths, quantity),
-                      unit_word(kit->unit), kit->item);
+        bool pieces = kit->unit == SETTINGS_UNIT_PIECE; /* two filters are no "2 piece" */
+        (void)fprintf(out, "  [ ]  %s%s%s  %s\n",
+                      quantity_write(kit->quantity_thousandths, quantity), pieces ? "" : " ",
+                      pieces ? "" : quantity_unit(kit->unit), kit->item);
     }
     if (fluid_thousandths(job) > 0) {
-        (void)fprintf(out, "       fluid in all: %s%s\n",
+        (void)fprintf(out, "       fluid in all: %s %s\n",
                       quantity_write(fluid_thousandths(job), quantity),
-                      unit_word(job->settings->shop.units));
+                      quantity_unit(job->settings->shop.units));
     }
 }
 
@@ -148,15 +135,15 @@ static void print_steps(const struct job *job, FILE *out)
 
 static void print_boxes(const struct job *job, FILE *out)
 {
-    const char *unit = unit_word(job->settings->shop.units);
+    const char *unit = quantity_unit(job->settings->shop.units);
     bool fluid = fluid_thousandths(job) > 0;
     (void)fprintf(out, "\nWRITE DOWN\n"
                        "  Meter ________ h      Date ____________      Done by ____________\n");
     if (fluid) {
         (void)fprintf(out,
-                      "  Oil used: left ______%s   right ______%s   reservoir ______%s\n"
+                      "  Oil used: left ______ %s   right ______ %s   reservoir ______ %s\n"
                       "  Filters changed: left [ ]  right [ ]     Old seals came off too [ ]\n"
-                      "  Level after the run, cold: at the mark [ ]   topped up by ______%s\n",
+                      "  Level after the run, cold: at the mark [ ]   topped up by ______ %s\n",
                       unit, unit, unit, unit);
     }
     (void)fprintf(out, "  Belt: good [ ]  worn [ ]  changed [ ]    Pulleys: good [ ]  worn [ ]\n"
@@ -165,7 +152,7 @@ static void print_boxes(const struct job *job, FILE *out)
     (void)fprintf(out, "\nWHEN IT IS DONE, TEXT%s%s:\n    %s DONE %s ______",
                   job->settings->shop.number[0] != '\0' ? " TO " : "", job->settings->shop.number,
                   job->machine->name, job->plan->name);
-    (void)fprintf(out, "%s%s\n", fluid ? " ____" : "", fluid ? &unit[1] : "");
+    (void)fprintf(out, "%s%s\n", fluid ? " ____" : "", fluid ? unit : "");
 }
 
 /* The plan named, or the only one, or the one that is nearest to being due. */

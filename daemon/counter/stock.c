@@ -28,19 +28,6 @@ struct stock_report {
     int32_t from_day, until_day;
 };
 
-static const char *unit_word(enum settings_unit unit)
-{
-    switch (unit) {
-    case SETTINGS_UNIT_QUART:
-        return "qt";
-    case SETTINGS_UNIT_LITRE:
-        return "l";
-    case SETTINGS_UNIT_PIECE:
-        break;
-    }
-    return "piece";
-}
-
 static void write_machines(const struct stock_report *report, const struct stock_item *item,
                            char out[MACHINES_OCTETS])
 {
@@ -74,7 +61,7 @@ static int print_table(const struct stock_report *report, bool csv, FILE *out)
         }
         write_machines(report, item, machines);
         (void)table_cell(table, "%s", item->item);
-        (void)table_cell(table, "%s", unit_word(item->unit));
+        (void)table_cell(table, "%s", quantity_unit(item->unit));
         (void)table_cell(table, "%s", quantity_write(item->needed_thousandths, needed));
         (void)table_cell(table, "%s", quantity_write(item->sold_in_thousandths, sold_in));
         (void)table_cell(table, "%lld", (long long)item->containers);
@@ -108,7 +95,7 @@ static int print_json(const struct stock_report *report, FILE *out)
         struct json_object *object = json_object_new_object();
         struct json_object *machines = json_object_new_array();
         json_add_text(object, "item", item->item);
-        json_add_text(object, "unit", unit_word(item->unit));
+        json_add_text(object, "unit", quantity_unit(item->unit));
         json_add_thousandths(object, "needed", item->needed_thousandths);
         json_add_thousandths(object, "sold_in", item->sold_in_thousandths);
         json_add_whole(object, "containers", item->containers);

@@ -19,9 +19,8 @@
 #include "parsers/phone.h"
 
 #define CRASHES_MOST 2
-/* A stamp further in the future than this is not believed; nor a clock from before this program. */
+/* A stamp further in the future than this is not believed. */
 #define STAMP_AHEAD_S 3600
-#define CLOCK_FLOOR_S INT64_C(1735689600) /* 2025-01-01 */
 
 /* To be dropped unseen, and those that replace an earlier one (TS 23.040 9.2.3.9): no person's. */
 #define PID_TYPE_0 0x40

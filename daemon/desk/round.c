@@ -19,8 +19,6 @@
 #define MARK_LOOKED "round-day" /* every machine was looked at on that day */
 #define MARK_TOLD "told-day"    /* reminders and summary went on that day */
 #define TRY_AGAIN_S 600
-/* A clock from before this program is plainly wrong: nothing is dated by it. */
-#define CLOCK_FLOOR_S INT64_C(1735689600) /* 2025-01-01 */
 
 static bool is_marked(struct desk *desk, const char *name, int32_t day)
 {

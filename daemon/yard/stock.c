@@ -8,8 +8,6 @@
 #include <string.h>
 #include <strings.h>
 
-#include "daemon/upkeep/kit.h"
-
 #define SERVICES_MOST 100 /* of one plan within one look ahead: a bound on nonsense settings */
 
 int64_t stock_services(const struct yard_standing *standing, const struct plan *plan,
@@ -37,7 +35,7 @@ int64_t stock_services(const struct yard_standing *standing, const struct plan *
     return 1 + (rounds < SERVICES_MOST ? (int64_t)rounds : SERVICES_MOST);
 }
 
-static enum kit_unit kit_unit_of(enum settings_unit unit)
+enum kit_unit stock_unit(enum settings_unit unit)
 {
     switch (unit) {
     case SETTINGS_UNIT_QUART:
@@ -59,7 +57,7 @@ static enum settings_unit shown_unit(const struct settings *settings, enum setti
 static struct stock_item *place_of(struct stock *stock, const struct settings *settings,
                                    const struct settings_kit_item *kit)
 {
-    int64_t sold_in = kit_grains(kit->sold_in_thousandths, kit_unit_of(kit->unit));
+    int64_t sold_in = kit_grains(kit->sold_in_thousandths, stock_unit(kit->unit));
     enum settings_unit unit = shown_unit(settings, kit->unit);
     for (size_t i = 0; i < stock->item_count; i++) {
         struct stock_item *item = &stock->items[i];
@@ -105,7 +103,7 @@ static bool add_services(struct stock *stock, const struct settings *settings,
             continue;
         }
         int64_t grains =
-            kit_grains(plan->kit[i].quantity_thousandths, kit_unit_of(plan->kit[i].unit));
+            kit_grains(plan->kit[i].quantity_thousandths, stock_unit(plan->kit[i].unit));
         for (int64_t j = 0; j < services; j++) {
             item->needed_grains = kit_add(item->needed_grains, grains);
         }
@@ -120,7 +118,7 @@ static void round_up(struct stock *stock)
 {
     for (size_t i = 0; i < stock->item_count; i++) {
         struct stock_item *item = &stock->items[i];
-        enum kit_unit unit = kit_unit_of(item->unit);
+        enum kit_unit unit = stock_unit(item->unit);
         item->needed_thousandths = kit_thousandths(item->needed_grains, unit);
         item->sold_in_thousandths = kit_thousandths(item->sold_in_grains, unit);
         item->containers = kit_containers(item->needed_grains, item->sold_in_grains);

@@ -3,6 +3,7 @@
 #ifndef METERPOST_DAEMON_YARD_STOCK_H
 #define METERPOST_DAEMON_YARD_STOCK_H
 
+#include "daemon/upkeep/kit.h"
 #include "daemon/yard/yard.h"
 
 #define STOCK_ITEMS_MAX 64
@@ -30,6 +31,9 @@ struct stock {
 enum ledger_result stock_reckon(struct yard *yard, int64_t now_s, int32_t until_day,
                                 struct stock *stock);
 void stock_free(struct stock *stock);
+
+/* The unit of the settings as upkeep/kit.h counts it. */
+enum kit_unit stock_unit(enum settings_unit unit);
 
 /* How many services of this standing fall due by until_day. */
 int64_t stock_services(const struct yard_standing *standing, const struct plan *plan,
