@@ -7,7 +7,7 @@
 
 #include "config/settings_reader.h"
 #include "config/settings_expected.h"
-#include "config/settings_names.h"
+#include "config/settings_text.h"
 #include "daemon/upkeep/civil.h"
 #include "parsers/nearest.h"
 #include "parsers/phone.h"

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
- * settings_names: which names and texts the house can live with: what goes into texts stays in
- * their plain alphabet, and what crews type can be told apart. */
-#ifndef METERPOST_CONFIG_SETTINGS_NAMES_H
-#define METERPOST_CONFIG_SETTINGS_NAMES_H
+ * settings_text: which texts of the config file the house can live with: what goes into messages
+ * stays in their plain alphabet. Within config/ only. */
+#ifndef METERPOST_CONFIG_SETTINGS_TEXT_H
+#define METERPOST_CONFIG_SETTINGS_TEXT_H
 
 #include <stdbool.h>
 
