@@ -4,6 +4,7 @@
 
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/effects.h"
+#include "daemon/ledger/retraction.h"
 #include "daemon/ledger/questions.h"
 #include "daemon/ledger/services.h"
 
@@ -36,7 +37,7 @@ static int undo(struct room *room, int64_t text_id)
 {
     int told;
     assert_int_equal(
-        effects_undo(room->ledger, text_id, room->ines, ROOM_NOON_S + ROOM_HOUR_S, &told),
+        retraction_of_text(room->ledger, text_id, room->ines, ROOM_NOON_S + ROOM_HOUR_S, &told),
         LEDGER_OK);
     return told;
 }
@@ -188,7 +189,7 @@ static void undo_goes_back_one_level(void **state)
     (void)room_reading(room, room->m14, 8800, ROOM_NOON_S + 60, second);
     (void)undo(room, second);
     assert_int_equal(effects_last(room->ledger, room->ines, ROOM_NOON_S, &found), LEDGER_NONE);
-    assert_int_equal(effects_undo(room->ledger, second, room->ines, ROOM_NOON_S, &told),
+    assert_int_equal(retraction_of_text(room->ledger, second, room->ines, ROOM_NOON_S, &told),
                      LEDGER_ALREADY);
     int64_t third = room_text(room, room->ines, "M14 89", ROOM_NOON_S + 90);
     (void)room_reading(room, room->m14, 8900, ROOM_NOON_S + 90, third);
@@ -302,7 +303,7 @@ static void undo_restores_what_stood_before_whatever_the_text_did(void **state)
             do_something(room, undone, at_s + 501);
         }
         enum ledger_result result =
-            effects_undo(room->ledger, undone, room->ines, at_s + 600, &told);
+            retraction_of_text(room->ledger, undone, room->ines, at_s + 600, &told);
         assert_true(result == LEDGER_OK || result == LEDGER_ALREADY);
         write_standing(room, after);
         if (result == LEDGER_OK) {

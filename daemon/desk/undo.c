@@ -10,6 +10,7 @@
 #include "daemon/desk/question.h"
 #include "daemon/desk/room.h"
 #include "daemon/ledger/effects.h"
+#include "daemon/ledger/retraction.h"
 #include "daemon/ledger/readings.h"
 
 #define UNDO_WITHIN_S (24 * 3600)
@@ -76,7 +77,7 @@ void undo_last(struct turn *turn)
     char words[WORDS_SHOWN + 1];
     find_words(turn, entry, text_id, words, sizeof words);
     wording_set(&values, WORDING_WORDS, words);
-    if (!turn_ok(turn, effects_undo(ledger, text_id, turn->person_id, turn->now_s, &told))) {
+    if (!turn_ok(turn, retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told))) {
         return;
     }
     turn->desk->unsettled = true;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * effects: what one text did, so that UNDO can take all of it back. */
+ * effects: what one text did, so that UNDO can take all of it back
+ * (retraction.h). */
 #ifndef METERPOST_DAEMON_LEDGER_EFFECTS_H
 #define METERPOST_DAEMON_LEDGER_EFFECTS_H
 
@@ -9,11 +10,6 @@
  * that one is undone already (one level). To have closed a question is no effect by itself. */
 enum ledger_result effects_last(struct ledger *ledger, int64_t person_id, int64_t since_s,
                                 int64_t *text_id);
-/* Takes back all that text did: readings, services, meter changes, parking, LATER, strikes and
- * answers. Adds are struck out, strikes are lifted. *alerts_told is how many alerts that had gone
- * out are void by it. Questions that it closed are open again, those that it asked are closed. */
-enum ledger_result effects_undo(struct ledger *ledger, int64_t text_id, int64_t person_id,
-                                int64_t at_s, int *alerts_told);
 /* Called by the ledger's own writers, wherever they are given a text_id; also by the desk for a text
  * that had another lasting effect (a word of its own; nothing is taken back for it). */
 enum ledger_result effects_note(struct ledger *ledger, int64_t text_id, const char *what,
