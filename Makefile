@@ -30,7 +30,8 @@ PLAYER        := $(wildcard fixtures/player/*.c fixtures/disk/*.c)
 DEMO          := $(wildcard fixtures/demo/*.c)
 TESTS         := $(wildcard tests/*_test.c)
 BENCH         := $(wildcard tests/bench/*.c)
-TEST_SCRIPTS  := $(wildcard tests/*_test.sh)
+# The flags for hardening are looked for on the program that is installed, not on one with sanitizers.
+TEST_SCRIPTS  := $(filter-out $(if $(SAN),tests/binary_test.sh),$(wildcard tests/*_test.sh))
 object         = $(patsubst %.c,$(BUILD)/%.o,$(1))
 FUZZ          := $(wildcard tests/fuzz/*_fuzz.c)
 TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS)) \
