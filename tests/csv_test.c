@@ -44,17 +44,16 @@ static void rows_are_read_as_the_standard_says(void **state)
         {"", ""},
         {"a,b\r\n1,2\r\n", "1:a|b;2:1|2;"},
         {"a,b\n1,2", "1:a|b;2:1|2;"},
-        {"\xEF\xBB\xBF"
-         "a,b\n",
-         "1:a|b;"},
         {"\"a,b\",\"say \"\"hi\"\"\"\n", "1:a,b|say \"hi\";"},
         {"\"two\nlines\",x\nnext,y\n", "1:two\nlines|x;3:next|y;"},
         {"\"two\r\nlines\",x\r\nnext,y", "1:two\r\nlines|x;3:next|y;"},
+        {"\"two\r\nlines\",x\nnext,y\n", "1:two\r\nlines|x;3:next|y;"},
+        {"\"one \xEF\xBB\xBF mark\"\n", "1:one \xEF\xBB\xBF mark;"},
         {",\n", "1:|;"},
         {"a,\n", "1:a|;"},
         {"\"\",\"\"", "1:|;"},
         {"a,", "1:a|;"},
-        {"\n\r\na\n\nb\n", "3:a;5:b;"},
+        {"\n\na\n\nb\n", "3:a;5:b;"},
         {"Ca\xC3\xB1on\n", "1:Ca\xC3\xB1on;"},
     };
     (void)state;
@@ -81,6 +80,14 @@ static void what_is_wrong_is_named_with_its_line(void **state)
         {"\"x\"y\n", 5, CSV_QUOTE_STRAY, 1},
         {"a\rb\n", 4, CSV_CONTROL, 1},
         {"a\nb\0c\n", 6, CSV_CONTROL, 2},
+        {"a\rb\r", 4, CSV_CONTROL, 1},
+        {"a\nb\r\nc\n", 7, CSV_MIXED_ENDS, 2},
+        {"a\r\nb\n", 5, CSV_MIXED_ENDS, 2},
+        {"a\n\r\nb\n", 6, CSV_MIXED_ENDS, 2},
+        {"a,\"x\ny\"\r\nb,c\n", 14, CSV_MIXED_ENDS, 3},
+        {"\xEF\xBB\xBF"
+         "a,b\n",
+         7, CSV_MARK, 1},
         {"a\nb\xFF\n", 5, CSV_NOT_UTF8, 2},
         {"\xFF\xFE"
          "a\0",

@@ -46,8 +46,8 @@ same the_rows_are_on_record '134050|Ines|low, "left" tyre
     LEFT JOIN people ON people.id = person_id ORDER BY read_s')"
 same a_second_time_adds_nothing 'rows.csv: 0 readings added, 2 on record already, 0 struck out and left out.' \
     "$(import readings "$good" --apply)"
-same a_byte_order_mark_and_bare_line_feeds_are_fine '1 readings to add' \
-    "$(import readings "\357\273\277$head\nM14,10,2027-03-14\n" | grep -o '1 readings to add')"
+same bare_line_feeds_are_fine '1 readings to add' \
+    "$(import readings "$head\nM14,10,2027-03-14\n" | grep -o '1 readings to add')"
 
 services='machine,plan,hours,done_at,person,quantity,unit,remark\r\nM12,drive,1345,2027-03-15,Rosa,4.75,qt,\r\n'
 same services_go_in_too 'rows.csv: 1 services added, 0 on record already, 0 struck out and left out.' \
@@ -82,8 +82,19 @@ bad a_column_twice 'rows.csv:1: the column hours is there twice' readings "$head
 bad a_row_too_short 'rows.csv:3: 2 cells, where the first line has 3' readings "$head\nM12,1351,2027-03-17\nM12,1352\n"
 bad a_quote_left_open 'rows.csv:3: the quote that opens here is never closed' readings "$head\nM12,1351,2027-03-17\nM12,\"1352,2027-03-18\n"
 bad an_empty_file 'rows.csv:1: the file is empty; its first line names the columns' readings ''
-bad a_file_of_wide_characters 'rows.csv:1: there is text that is not UTF-8; save it as "CSV UTF-8"' readings '\377\376m\000'
+bad a_byte_order_mark "rows.csv:1: the file begins with a byte order mark; save it as UTF-8 without one, or take it off: sed -i '1s/^\\xEF\\xBB\\xBF//' FILE" \
+    readings "\357\273\277$head\nM14,10,2027-03-14\n"
+bad lines_that_end_in_two_ways 'rows.csv:3: this line ends otherwise than the lines before it (CR LF here, LF there); save it as CSV again' \
+    readings "$head\r\nM14,10,2027-03-14\r\nM14,11,2027-03-15\n"
+bad a_carriage_return_alone 'rows.csv:1: there is a control character that CSV has no place for (a carriage return alone, or NUL); save it as CSV again' \
+    readings "$head\rM14,10,2027-03-14\r"
+bad a_file_of_wide_characters 'rows.csv:1: there is text that is not UTF-8; save it as UTF-8, or convert it: iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW' readings '\377\376m\000'
 bad control_characters_are_shown_safe 'rows.csv:2: no machine \x1B[2J' readings "$head\n\033[2J,5,2027-03-14\n"
+
+printf "\357\273\277$head\nM14,10,2027-03-14\n" >"$folder/rows.csv"
+sed -i '1s/^\xEF\xBB\xBF//' "$folder/rows.csv"
+same the_mark_is_off_as_the_message_says '1 readings to add' "$("$program" import readings "$folder/rows.csv" \
+    -c "$folder/one.conf" --now 2027-04-10 2>&1 | grep -o '1 readings to add')"
 
 import readings 'machine\n' >/dev/null
 "$program" import readings "$folder/rows.csv" -c "$folder/one.conf" >/dev/null 2>&1

@@ -13,13 +13,30 @@ void csv_begin(struct csv *csv, char *text, size_t length)
 {
     *csv = (struct csv){.text = text, .length = length, .next_line = 1, .line = 1};
     text[length] = '\0';
-    csv->at = strncmp(text, MARK, strlen(MARK)) == 0 ? strlen(MARK) : 0;
 }
 
 static bool ends_line(const struct csv *csv, size_t at)
 {
     return at >= csv->length || csv->text[at] == '\n' ||
            (csv->text[at] == '\r' && csv->text[at + 1] == '\n');
+}
+
+/* Passes over the end of a line, if the text does not end here; all ends are of one kind. */
+static enum csv_result pass_line_end(struct csv *csv)
+{
+    if (csv->at >= csv->length) {
+        return CSV_ROW;
+    }
+    bool carriage_return = csv->text[csv->at] == '\r';
+    if (csv->ends_known && csv->ends_in_crlf != carriage_return) {
+        csv->line = csv->next_line;
+        return CSV_MIXED_ENDS;
+    }
+    csv->ends_known = true;
+    csv->ends_in_crlf = carriage_return;
+    csv->at += carriage_return ? 2 : 1;
+    csv->next_line++;
+    return CSV_ROW;
 }
 
 /* One character of a cell to where it belongs, which is never behind where it stands. */
@@ -90,29 +107,35 @@ static enum csv_result read_cell(struct csv *csv, bool *more)
     if (!*more && !ends_line(csv, csv->at)) {
         return CSV_QUOTE_STRAY;
     }
-    if (!*more && csv->at < csv->length) {
-        csv->at += csv->text[csv->at] == '\r';
-        csv->next_line++;
+    if (*more) {
+        csv->at++;
+    } else {
+        result = pass_line_end(csv);
     }
-    csv->at += csv->at < csv->length;
     csv->text[to] = '\0';
     csv->cells[csv->cell_count] = &csv->text[start];
     csv->cell_count++;
-    return CSV_ROW;
+    return result;
 }
 
-static void pass_blank_lines(struct csv *csv)
+static enum csv_result pass_blank_lines(struct csv *csv)
 {
-    while (csv->at < csv->length && ends_line(csv, csv->at)) {
-        csv->at += csv->text[csv->at] == '\r' ? 2 : 1;
-        csv->next_line++;
+    enum csv_result result = CSV_ROW;
+    while (result == CSV_ROW && csv->at < csv->length && ends_line(csv, csv->at)) {
+        result = pass_line_end(csv);
     }
+    return result;
 }
 
 enum csv_result csv_next(struct csv *csv)
 {
-    pass_blank_lines(csv);
     csv->cell_count = 0;
+    if (csv->at == 0 && strncmp(csv->text, MARK, strlen(MARK)) == 0) {
+        return CSV_MARK;
+    }
+    if (pass_blank_lines(csv) != CSV_ROW) {
+        return CSV_MIXED_ENDS;
+    }
     csv->line = csv->next_line;
     if (csv->at >= csv->length) {
         return CSV_END;
@@ -137,9 +160,20 @@ const char *csv_says(enum csv_result result)
     case CSV_TOO_WIDE:
         return "there are too many cells";
     case CSV_CONTROL:
-        return "there is a control character that CSV has no place for; save it as CSV again";
+        return "there is a control character that CSV has no place for (a carriage return alone, "
+               "or "
+               "NUL); save it as CSV again";
+    case CSV_MIXED_ENDS:
+        return "this line ends otherwise than the lines before it (CR LF here, LF there); save it "
+               "as "
+               "CSV again";
+    case CSV_MARK:
+        return "the file begins with a byte order mark; save it as UTF-8 without one, or take it "
+               "off: "
+               "sed -i '1s/^\\xEF\\xBB\\xBF//' FILE";
     case CSV_NOT_UTF8:
-        return "there is text that is not UTF-8; save it as \"CSV UTF-8\"";
+        return "there is text that is not UTF-8; save it as UTF-8, or convert it: "
+               "iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW";
     case CSV_ROW:
     case CSV_END:
         break;

@@ -12,7 +12,7 @@ total=0 found=0
 mkdir -p "$build"
 for name in $targets; do
     source=tests/fuzz/${name}_fuzz.c
-    clang $flags -fsanitize=fuzzer,address,undefined -o "$build/$name" "$source" parsers/*.c || exit 1
+    clang $flags -fsanitize=fuzzer,address,undefined -o "$build/$name" "$source" parsers/*.c daemon/counter/csv.c || exit 1
     options=$(grep -o -- '-max_len=[0-9]*' "$source" | head -n 1)
     mkdir -p "$build/$name.inputs" "fixtures/fuzz/$name"
     "$build/$name" $options -max_total_time="$seconds" -timeout=10 -print_final_stats=1 \
