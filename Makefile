@@ -107,8 +107,10 @@ bench-yard: $(BUILD)/yard-bench ## what ten years of readings cost, a thousand m
 $(BUILD)/season-bench: $(call object,$(wildcard tests/bench/season*.c)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
 
-bench-season: $(BUILD)/season-bench ## how good the forecast is, over invented seasons
-	$(BUILD)/season-bench
+SEED  ?= 20270314
+SEEDS ?= 5
+bench-season: $(BUILD)/season-bench ## how good the forecast is, over invented seasons of SEEDS=5 seeds
+	$(BUILD)/season-bench $(SEED) $(SEEDS)
 
 $(BUILD)/crash-storm: $(call object,tests/bench/crash_storm.c $(CONDUCTOR)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
@@ -124,7 +126,7 @@ $(BUILD)/line-bench: $(call object,tests/bench/line_bench.c $(CONDUCTOR)) $(BUIL
 bench-line: all $(BUILD)/line-bench ## an answer at 115200 bit/s, against the line alone
 	METERPOST_BUILD=$(BUILD) $(BUILD)/line-bench
 
-$(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c) $(BUILD)/libmeterpost.a
+$(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c tests/bench/season_texts.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS) -lm
 
 bench-slip: $(BUILD)/slip-bench ## what becomes of slips of the hand, over invented seasons

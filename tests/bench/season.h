@@ -2,7 +2,7 @@
  * season: invented seasons for the bench of the forecast: how many hours a machine runs each day,
  * and what its crew texts. Eight patterns of work and five habits of texting; weather, weekends,
  * winters, droughts, and a slip of the hand in two texts of a hundred. All of it follows from one
- * seed. */
+ * seed. Six patterns more are kept back, to judge the forecast by what it was not made for. */
 #ifndef METERPOST_TESTS_BENCH_SEASON_H
 #define METERPOST_TESTS_BENCH_SEASON_H
 
@@ -12,13 +12,15 @@
 
 #define SEASON_DAYS 400
 #define SEASON_PATTERNS 8
-#define SEASON_TEXTS_MAX (2 * SEASON_DAYS)
+#define SEASON_PATTERNS_ALL 14 /* with those kept back, which come last */
+#define SEASON_TEXTS_MAX (4 * SEASON_DAYS)
 
 struct season_random {
     uint64_t state;
 };
 double season_uniform(struct season_random *random); /* 0 <= x < 1 */
 int season_below(struct season_random *random, int bound);
+bool season_chance(struct season_random *random, double likely);
 
 /* What a crew reads off the meter, and what it types. Hundredths. */
 struct season_text {
@@ -34,10 +36,26 @@ struct season {
     struct season_text texts[SEASON_TEXTS_MAX]; /* in order of time */
 };
 
+/* How a crew texts: one of the first five unless the pattern has its own. */
+enum season_habit {
+    SEASON_HABIT_ANY,
+    SEASON_HABIT_DAILY,
+    SEASON_HABIT_TWICE,
+    SEASON_HABIT_WEEKLY,
+    SEASON_HABIT_LAZY,
+    SEASON_HABIT_NOW_AND_THEN,
+    SEASON_HABIT_MONTHLY,
+    SEASON_HABIT_OFTEN
+};
+
 const char *season_pattern_name(int pattern);
 
 /* Fills the season of one machine of that pattern. */
 void season_invent(struct season_random *random, int pattern, struct season *season);
+
+/* Fills its texts, once the hours are known. */
+void season_invent_texts(struct season_random *random, enum season_habit habit,
+                         struct season *season);
 
 /* True hours, hundredths, at the end of that day; -1 is before the first. */
 int64_t season_meter(const struct season *season, int day);
