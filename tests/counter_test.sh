@@ -73,6 +73,9 @@ same a_service_restarts_the_count 'M12 fine 577' \
 same the_record_holds_readings_and_services 'reading 40 reading 60.5 reading 76 service 77' \
     "$(meterpost machine M12 --json | jq -r '[.record[] | select(.what == "reading" or .what == "service") |
         "\(.what) \(.hours)"] | unique | join(" ")' | sed 's/reading 77 //')"
+same a_record_as_of_a_moment_ends_there 'reading 40 reading 60.5' \
+    "$(meterpost machine M12 --now 2027-04-08 --json | jq -r '[.record[] | select(.what == "reading" or .what == "service") |
+        "\(.what) \(.hours)"] | unique | join(" ")')"
 same an_unknown_machine_gets_the_nearest_one 'meterpost: no machine M21; did you mean M12?' \
     "$(meterpost machine M21 2>&1)"
 same a_mistyped_person_gets_the_nearest_one 'did you mean Ines?' \

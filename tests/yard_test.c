@@ -171,6 +171,60 @@ static void a_parked_machine_is_asked_for_nothing_by_hours(void **state)
     assert_true(standing.hours_a_day > 1.9);
 }
 
+static void a_later_reading(struct yard_room *room)
+{
+    room_read(room, M12, 9000, room_at(20, 12));
+}
+static void a_later_service(struct yard_room *room)
+{
+    room_serve(room, M12, "drive", 6500, room_at(20, 12));
+}
+static void a_later_swap(struct yard_room *room)
+{
+    struct meter_change swap = {.machine_id = room->ids[M12],
+                                .at_s = room_at(20, 12),
+                                .old_last_hundredths = 7000,
+                                .new_first_hundredths = 0};
+    assert_int_equal(readings_change_meter(room->yard.ledger, &swap), LEDGER_OK);
+}
+static void a_later_spell(struct yard_room *room)
+{
+    assert_int_equal(machines_park(room->yard.ledger, room->ids[M12], room_at(20, 12), 0, 0),
+                     LEDGER_OK);
+}
+static void a_later_end_of_a_spell(struct yard_room *room)
+{
+    assert_int_equal(machines_back(room->yard.ledger, room->ids[M14], room_at(20, 12), 0, 0),
+                     LEDGER_OK);
+}
+
+/* What came after the moment asked about is not known then. */
+static void a_report_of_the_past_knows_only_what_was_taken_up_to_then(void **state)
+{
+    static void (*const later[])(struct yard_room *) = {
+        a_later_reading, a_later_service, a_later_swap, a_later_spell, a_later_end_of_a_spell};
+    struct yard_room *room = *state;
+    int64_t now_s = room_at(10, 12);
+    for (int32_t day = 0; day < 9; day++) {
+        room_read(room, M12, 5000 + day * 200, room_at(day, 12));
+        room_read(room, M14, 5000 + day * 200, room_at(day, 12));
+    }
+    room_serve(room, M12, "drive", 5100, room_at(1, 12));
+    assert_int_equal(machines_park(room->yard.ledger, room->ids[M14], room_at(9, 12), 0, 0),
+                     LEDGER_OK);
+    struct yard_standing before[] = {room_stand(room, M12, DRIVE, now_s),
+                                     room_stand(room, M14, DRIVE, now_s)};
+    for (size_t i = 0; i < sizeof later / sizeof later[0]; i++) {
+        later[i](room);
+        struct yard_standing after[] = {room_stand(room, M12, DRIVE, now_s),
+                                        room_stand(room, M14, DRIVE, now_s)};
+        assert_memory_equal(after, before, sizeof after);
+    }
+    assert_true(before[1].parked);
+    assert_false(room_stand(room, M14, DRIVE, room_at(21, 12)).parked);
+    assert_true(room_stand(room, M12, DRIVE, room_at(21, 12)).parked);
+}
+
 static void the_yard_is_listed_worst_first(void **state)
 {
     struct yard_room *room = *state;
@@ -263,6 +317,7 @@ int main(void)
         YARD_TEST(true_hours_go_on_over_swaps_and_roll_over),
         YARD_TEST(steady_use_is_forecast_to_the_day),
         YARD_TEST(a_parked_machine_is_asked_for_nothing_by_hours),
+        YARD_TEST(a_report_of_the_past_knows_only_what_was_taken_up_to_then),
         YARD_TEST(the_yard_is_listed_worst_first),
         cmocka_unit_test(the_order_of_arrival_does_not_matter),
     };

@@ -35,8 +35,11 @@ static int32_t find_machine(const struct opening *opening, const struct options 
     return lookup_machine(opening->settings, options->words[0], err);
 }
 
-static int load(struct opening *opening, struct machine_report *report, FILE *err)
+/* Without --now the whole record is shown, whatever the box's clock says. */
+static int load(struct opening *opening, const struct options *options,
+                struct machine_report *report, FILE *err)
 {
+    int64_t until_s = options->now != NULL ? opening->now_s : INT64_MAX;
     const struct settings_machine *machine = &report->settings->machines[report->machine];
     const struct settings_kind *kind = &report->settings->kinds[machine->kind];
     struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
@@ -51,7 +54,7 @@ static int load(struct opening *opening, struct machine_report *report, FILE *er
         result = machines_id(opening->ledger, machine->name, &machine_id);
         /* One that was never heard of has no record yet. */
         result = result == LEDGER_OK
-                     ? record_list_load(opening->ledger, machine_id, &report->record)
+                     ? record_list_load(opening->ledger, machine_id, until_s, &report->record)
                  : result == LEDGER_NONE ? LEDGER_OK
                                          : result;
     }
@@ -207,7 +210,7 @@ int machine_verb(const struct options *options, FILE *out, FILE *err)
         status = report.machine < 0 ? EX_USAGE : opening_ledger(&opening, LEDGER_READ, err);
     }
     if (status == EX_OK) {
-        status = load(&opening, &report, err);
+        status = load(&opening, options, &report, err);
     }
     if (status == EX_OK) {
         status = print(&report, &opening, options, out);

@@ -60,6 +60,9 @@ static void take_line(void *ctx, const char *machine, const struct record_line *
     struct record_list *list = ctx;
     const char **strings[STRINGS];
     (void)machine;
+    if (line->at_s > list->until_s) {
+        return;
+    }
     if (list->short_of_memory || !grow(list)) {
         list->short_of_memory = true;
         return;
@@ -74,10 +77,10 @@ static void take_line(void *ctx, const char *machine, const struct record_line *
     list->count++;
 }
 
-enum ledger_result record_list_load(struct ledger *ledger, int64_t machine_id,
+enum ledger_result record_list_load(struct ledger *ledger, int64_t machine_id, int64_t until_s,
                                     struct record_list *list)
 {
-    *list = (struct record_list){0};
+    *list = (struct record_list){.until_s = until_s};
     return record_each(ledger, machine_id, take_line, list);
 }
 

@@ -15,11 +15,12 @@
 struct record_list {
     struct record_line *lines; /* their strings are the list's own */
     size_t count, room;
+    int64_t until_s;
     bool short_of_memory;
 };
 
-/* Loads the record of a machine; end with record_list_free. */
-enum ledger_result record_list_load(struct ledger *ledger, int64_t machine_id,
+/* Loads the record of a machine up to until_s; end with record_list_free. */
+enum ledger_result record_list_load(struct ledger *ledger, int64_t machine_id, int64_t until_s,
                                     struct record_list *list);
 void record_list_free(struct record_list *list);
 

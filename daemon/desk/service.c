@@ -183,7 +183,8 @@ void service_settle(struct turn *turn, struct desk_statement *entry, const struc
         return;
     }
     wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
-    if (turn_ok(turn, services_last(ledger, figure->machine_id, row->plan, &last, &count)) &&
+    if (turn_ok(turn,
+                services_last(ledger, figure->machine_id, row->plan, INT64_MAX, &last, &count)) &&
         last.meter_hundredths == figure->hundredths) {
         turn_explain(turn, entry, WORDING_SERVICE_ALREADY, &values);
         return;

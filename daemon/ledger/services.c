@@ -50,7 +50,7 @@ enum ledger_result services_add(struct ledger *ledger, struct service_row *row)
 }
 
 enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
-                                 struct service_row *row, int *count)
+                                 int64_t until_s, struct service_row *row, int *count)
 {
     sqlite3_stmt *found;
     int64_t changed = 0;
@@ -60,7 +60,7 @@ enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, cons
     if (result == LEDGER_OK) {
         result = store_first(
             ledger, changed != 0 ? STATEMENT_SERVICE_LAST : STATEMENT_SERVICE_LAST_BY_METER, &found,
-            STORE_VALUES(store_integer(machine_id), store_text(plan)));
+            STORE_VALUES(store_integer(machine_id), store_text(plan), store_integer(until_s)));
     }
     if (result == LEDGER_OK) {
         read_row(found, row);

@@ -26,10 +26,10 @@ struct service_row {
 /* id and true_hundredths of *row are filled in. */
 enum ledger_result services_add(struct ledger *ledger, struct service_row *row);
 
-/* The standing service with the most true hours; LEDGER_NONE when there is none. *count is how many
- * stand for that machine and plan. */
+/* The standing service done by until_s with the most true hours; LEDGER_NONE when there is none.
+ * *count is how many stand for that machine and plan up to then. */
 enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
-                                 struct service_row *row, int *count);
+                                 int64_t until_s, struct service_row *row, int *count);
 enum ledger_result services_strike(struct ledger *ledger, int64_t service_id, int64_t person_id,
                                    int64_t at_s, const char *why);
 /* The same, done by that text in: UNDO of the text lifts it again. */

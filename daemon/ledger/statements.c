@@ -20,7 +20,8 @@
                                     "s.quantity_thousandths, s.unit, s.remark, "                   \
                                     "s.struck_s IS NOT NULL, " count " FROM services s "
 #define SERVICES_STANDING                                                                          \
-    "services f WHERE f.machine_id = ?1 AND f.plan = ?2 AND f.struck_s IS NULL"
+    "services f WHERE f.machine_id = ?1 AND f.plan = ?2 AND f.struck_s IS NULL "                   \
+    "AND f.done_s <= ?3"
 
 #define ALERTS                                                                                     \
     "SELECT id, machine_id, plan, cycle, stage, raised_s, cause_reading_id, cause_service_id, "    \

@@ -29,10 +29,14 @@ static enum ledger_result load_readings(struct ledger *ledger, int64_t until_s,
     return result;
 }
 
-/* Spells come oldest first: the oldest makes room once there are too many. */
+/* Spells come oldest first: the oldest makes room once there are too many. One that begins after
+ * the moment asked about is not known then. */
 static void take_spell(void *ctx, int64_t from_s, int64_t until_s)
 {
     struct history *history = ctx;
+    if (from_s > history->at_s) {
+        return;
+    }
     if (history->spell_count == USAGE_SPELLS_MAX) {
         memmove(&history->spells[0], &history->spells[1],
                 (USAGE_SPELLS_MAX - 1) * sizeof history->spells[0]);
@@ -41,8 +45,7 @@ static void take_spell(void *ctx, int64_t from_s, int64_t until_s)
     struct usage_spell *spell = &history->spells[history->spell_count++];
     spell->from_s = from_s;
     spell->until_s = until_s > 0 ? until_s : INT64_MAX;
-    history->parked =
-        history->parked || (spell->from_s <= history->at_s && history->at_s < spell->until_s);
+    history->parked = history->parked || history->at_s < spell->until_s;
 }
 
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
@@ -122,8 +125,9 @@ enum ledger_result history_last_service(struct yard *yard, int32_t machine, int3
     if (history->machine_id == 0) {
         return LEDGER_OK;
     }
-    enum ledger_result result = services_last(yard->ledger, history->machine_id,
-                                              yard->settings->plans[plan].name, &row, &count);
+    enum ledger_result result =
+        services_last(yard->ledger, history->machine_id, yard->settings->plans[plan].name,
+                      history->at_s, &row, &count);
     if (result != LEDGER_OK) {
         return result == LEDGER_NONE ? LEDGER_OK : result;
     }
