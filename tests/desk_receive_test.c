@@ -62,6 +62,18 @@ static void a_reading_is_kept_and_answered(void **state)
     assert_string_equal(texts_of(room).state, "done");
 }
 
+/* Our clock and the service centre's seldom agree to the second. */
+static void a_stamp_ahead_of_our_clock_counts_as_now(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    struct tpdu_deliver_order order = order_of(room, TOM, "M12 40h");
+    order.sent_at_s += 30;
+    receive_order(room, &order);
+    assert_told(room, TOM,
+                "M12 40h noted. Drive oil and filters coming up at 75h, in 35h, about Apr 9.");
+}
+
 static void a_text_delivered_twice_counts_once_and_is_answered_once(void **state)
 {
     struct room *room = *state;
@@ -393,6 +405,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         ROOM_TEST(a_reading_is_kept_and_answered),
+        ROOM_TEST(a_stamp_ahead_of_our_clock_counts_as_now),
         ROOM_TEST(a_text_delivered_twice_counts_once_and_is_answered_once),
         ROOM_TEST(a_long_text_is_worked_on_when_its_last_part_is_there),
         ROOM_TEST(a_strangers_text_is_kept_and_never_answered),

@@ -19,8 +19,6 @@
 #include "parsers/phone.h"
 
 #define CRASHES_MOST 2
-/* A stamp further in the future than this is not believed. */
-#define STAMP_AHEAD_S 3600
 
 /* To be dropped unseen, and those that replace an earlier one (TS 23.040 9.2.3.9): no person's. */
 #define PID_TYPE_0 0x40
@@ -62,14 +60,15 @@ static struct sender sender_of(const struct desk *desk, const struct tpdu *tpdu)
     return sender;
 }
 
-/* When it was sent: by the service centre's stamp unless that lies ahead of a clock that is set. */
+/* When it was sent: by the service centre's stamp unless that lies ahead of a clock that is set; a
+ * reading of the future would not count yet in the very reply to it. */
 static int64_t sent_at(const struct tpdu *tpdu, int64_t now_s)
 {
     int64_t sent_s = 0;
     if (!tpdu_time_unix(&tpdu->deliver.sent_at, &sent_s)) {
         return now_s;
     }
-    return now_s >= CLOCK_FLOOR_S && sent_s > now_s + STAMP_AHEAD_S ? now_s : sent_s;
+    return now_s >= CLOCK_FLOOR_S && sent_s > now_s ? now_s : sent_s;
 }
 
 static struct texts_incoming incoming_of(const char *hex, const struct tpdu *tpdu,
