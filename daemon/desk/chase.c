@@ -7,9 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/question.h"
+#include "daemon/desk/reachable.h"
 #include "daemon/desk/room.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
@@ -114,7 +114,7 @@ static enum ledger_result send_shop(const struct case_of *of, enum wording_key k
 {
     int count = 0;
     struct to_shop to = {.of = of, .key = key};
-    return notices_each_shop(of->desk, send_shop_one, &to, &count);
+    return reachable_each(of->desk, send_shop_one, &to, &count);
 }
 
 /* ---- the level after a service */

@@ -6,7 +6,7 @@
 #include <stdio.h>
 
 #include "daemon/desk/question.h"
-#include "daemon/desk/question_ask.h"
+#include "daemon/desk/question_shop.h"
 #include "daemon/desk/room.h"
 
 #define REFUSED_AGAIN_S (7 * 24 * 3600)

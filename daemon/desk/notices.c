@@ -6,37 +6,11 @@
 #include "daemon/desk/notices_list.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/remind.h"
+#include "daemon/desk/reachable.h"
 #include "daemon/desk/room.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
 #include "daemon/log.h"
-
-enum ledger_result notices_each_shop(struct desk *desk,
-                                     enum ledger_result (*each)(void *ctx, int32_t person),
-                                     void *ctx, int *count)
-{
-    *count = 0;
-    for (size_t i = 0; i < desk->settings->person_count; i++) {
-        const struct settings_person *person = &desk->settings->people[i];
-        int64_t person_id = 0;
-        int64_t since_s = 0;
-        if (person->role != SETTINGS_ROLE_SHOP) {
-            continue;
-        }
-        enum ledger_result result = people_id(desk->ledger, person->name, &person_id);
-        if (result == LEDGER_OK) {
-            result = people_opted_out(desk->ledger, person_id, &since_s);
-        }
-        if (result == LEDGER_OK && since_s == 0) {
-            result = each(ctx, (int32_t)i);
-            *count += result == LEDGER_OK;
-        }
-        if (result != LEDGER_OK) {
-            return result;
-        }
-    }
-    return LEDGER_OK;
-}
 
 /* ---- one sentence to everybody */
 
@@ -69,7 +43,7 @@ void notices_note(struct turn *turn, enum wording_key key, const struct wording_
 {
     int count = 0;
     struct note note = {.turn = turn, .key = key, .values = values};
-    (void)turn_ok(turn, notices_each_shop(turn->desk, note_one, &note, &count));
+    (void)turn_ok(turn, reachable_each(turn->desk, note_one, &note, &count));
 }
 
 /* ---- alerts */

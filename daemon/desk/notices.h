@@ -6,11 +6,6 @@
 
 #include "daemon/desk/turn.h"
 
-/* Calls each for every person of the shop who may be texted; *count is how many there are. */
-enum ledger_result notices_each_shop(struct desk *desk,
-                                     enum ledger_result (*each)(void *ctx, int32_t person),
-                                     void *ctx, int *count);
-
 /* Queues one sentence to everybody of the shop but the sender. Its values must be the same in every
  * language. */
 void notices_note(struct turn *turn, enum wording_key key, const struct wording_values *values);

@@ -2,8 +2,8 @@
  * notices_list: several machines in one text. */
 #include "daemon/desk/notices_list.h"
 
-#include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
+#include "daemon/desk/reachable.h"
 #include "daemon/desk/room.h"
 #include "daemon/zone.h"
 
@@ -116,7 +116,7 @@ enum ledger_result notices_list_send(struct desk *desk, const struct notices_lis
 {
     int count = 0;
     struct sending sending = {.desk = desk, .list = list, .now_s = now_s};
-    enum ledger_result result = notices_each_shop(desk, send_one, &sending, &count);
+    enum ledger_result result = reachable_each(desk, send_one, &sending, &count);
     *text_id = sending.text_id;
     return result;
 }

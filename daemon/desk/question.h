@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * question: the sender's open question, and what answers it. */
+ * question: the sender's open question. */
 #ifndef METERPOST_DAEMON_DESK_QUESTION_H
 #define METERPOST_DAEMON_DESK_QUESTION_H
 
@@ -33,12 +33,13 @@ void question_close(struct turn *turn, const char *outcome);
 /* A good reading of that machine closes the question about it. */
 void question_answered_by(struct turn *turn, int64_t machine_id);
 
-/* YES and NO, with a question open or not. */
-void question_yes(struct turn *turn);
-void question_no(struct turn *turn);
-
 /* Whether the row is of that kind. */
 bool question_is(const struct question_row *row, const char *kind);
+bool question_begins(const struct question_row *row,
+                     const char *kind); /* the kinds that end in "-" */
+
+/* Whether it asks which one is meant; then YES is no answer. */
+bool question_asks_which(const struct question_row *row);
 
 /* The machine of a ledger's number in the settings; -1 where it is there no more. */
 int32_t question_machine(struct turn *turn, int64_t machine_id);

@@ -4,40 +4,14 @@
 
 #include <string.h>
 
+#include "daemon/desk/answer.h"
 #include "daemon/desk/consent.h"
-#include "daemon/desk/correct.h"
+#include "daemon/desk/deed.h"
 #include "daemon/desk/question.h"
-#include "daemon/desk/question_ask.h"
-#include "daemon/desk/reading.h"
-#include "daemon/desk/resting.h"
+#include "daemon/desk/question_which.h"
 #include "daemon/desk/room.h"
-#include "daemon/desk/service.h"
 #include "daemon/desk/status.h"
 #include "daemon/desk/undo.h"
-
-const char *statements_kind_word(enum crew_kind kind)
-{
-    static const char *const words[] = {
-        [CREW_READING] = "reading", [CREW_STATUS] = "status", [CREW_SERVICE] = "service",
-        [CREW_CORRECT] = "correct", [CREW_SWAP] = "swap",     [CREW_LATER] = "later",
-        [CREW_PARK] = "park",       [CREW_BACK] = "back",     [CREW_DUE] = "due",
-        [CREW_UNDO] = "undo",       [CREW_YES] = "yes",       [CREW_NO] = "no",
-        [CREW_HELP] = "help",       [CREW_STOP] = "stop",     [CREW_START] = "start",
-        [CREW_FIGURE] = "unknown",  [CREW_PLAN] = "unknown",  [CREW_UNKNOWN] = "unknown"};
-    return words[kind];
-}
-
-static void not_understood(struct turn *turn)
-{
-    struct desk_statement *entry = turn_entry(turn, "unknown", -1);
-    struct wording_values values = turn_values(turn, -1, -1);
-    if (turn->unclear) {
-        entry->outcome = DESK_REFUSED; /* said once already */
-        return;
-    }
-    turn->unclear = true;
-    turn_refuse(turn, entry, WORDING_NOT_UNDERSTOOD, &values);
-}
 
 /* Statements that name no machine, or none that can be meant. */
 static void without_machine(struct turn *turn, const struct crew_statement *statement)
@@ -47,55 +21,13 @@ static void without_machine(struct turn *turn, const struct crew_statement *stat
     if (statement->trouble == CREW_TROUBLE_WHICH_MACHINE) {
         question_which_machine(turn, statement);
     } else if (statement->trouble == CREW_TROUBLE_NO_SUCH_MACHINE) {
-        struct desk_statement *entry = turn_entry(turn, statements_kind_word(statement->kind), -1);
+        struct desk_statement *entry = turn_entry(turn, deed_word(statement->kind), -1);
         turn_words(turn, statement->words, words, sizeof words);
         wording_set(&values, WORDING_WORDS, words);
         turn_refuse(turn, entry, WORDING_NO_SUCH_MACHINE, &values);
     } else {
-        not_understood(turn);
+        turn_unclear(turn);
     }
-}
-
-void statements_take(struct turn *turn, const struct crew_statement *statement, int32_t machine)
-{
-    switch (statement->kind) {
-    case CREW_READING:
-        reading_take(turn, statement, machine);
-        return;
-    case CREW_STATUS:
-        status_machine(turn, machine);
-        return;
-    case CREW_SERVICE:
-        service_take(turn, statement, machine);
-        return;
-    case CREW_CORRECT:
-        correct_fix(turn, statement, machine);
-        return;
-    case CREW_SWAP:
-        correct_swap(turn, statement, machine);
-        return;
-    case CREW_LATER:
-        resting_later(turn, statement, machine);
-        return;
-    case CREW_PARK:
-        resting_park(turn, statement, machine);
-        return;
-    case CREW_BACK:
-        resting_back(turn, statement, machine);
-        return;
-    case CREW_DUE:
-    case CREW_UNDO:
-    case CREW_YES:
-    case CREW_NO:
-    case CREW_HELP:
-    case CREW_STOP:
-    case CREW_START:
-    case CREW_FIGURE:
-    case CREW_PLAN:
-    case CREW_UNKNOWN:
-        break;
-    }
-    not_understood(turn);
 }
 
 static void of_machine(struct turn *turn, const struct crew_statement *statement)
@@ -107,10 +39,10 @@ static void of_machine(struct turn *turn, const struct crew_statement *statement
     }
     int32_t machine = turn->desk->names.index[statement->machine];
     if (statement->trouble == CREW_TROUBLE_UNCLEAR) {
-        not_understood(turn);
+        turn_unclear(turn);
     } else if (statement->kind != CREW_STATUS ||
                !question_takes_machine(turn, statement, machine)) {
-        statements_take(turn, statement, machine);
+        deed_do(turn, statement, machine);
     }
 }
 
@@ -134,10 +66,10 @@ static void one_statement(struct turn *turn, const struct crew_statement *statem
         undo_last(turn);
         return;
     case CREW_YES:
-        question_yes(turn);
+        answer_yes(turn);
         return;
     case CREW_NO:
-        question_no(turn);
+        answer_no(turn);
         return;
     case CREW_HELP:
         consent_help(turn);
@@ -179,7 +111,7 @@ static void all_statements(struct turn *turn)
         one_statement(turn, &text->statements[i]);
     }
     if (text->statement_count == 0) {
-        not_understood(turn);
+        turn_unclear(turn);
     }
     if (text->more) {
         struct wording_values values = turn_values(turn, -1, -1);
@@ -216,17 +148,17 @@ void statements_work(struct turn *turn)
         return;
     case CREW_TONE_ASSENT:
         if (turn->has_question) {
-            question_yes(turn);
+            answer_yes(turn);
         }
         return;
     case CREW_TONE_DISSENT:
         if (turn->has_question) {
-            question_no(turn);
+            answer_no(turn);
         }
         return;
     case CREW_TONE_IGNORE:
         if (turn->text.assenting_reaction && quotes_question(turn)) {
-            question_yes(turn);
+            answer_yes(turn);
         }
         return;
     case CREW_TONE_COURTESY:

@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
+#include "daemon/desk/reachable.h"
 #include "daemon/desk/room.h"
 #include "daemon/desk/shop_hours.h"
 #include "daemon/ledger/marks.h"
@@ -181,6 +181,6 @@ enum ledger_result summary_send(struct desk *desk, int64_t now_s)
     if (result != LEDGER_OK || !needed) {
         return result;
     }
-    result = notices_each_shop(desk, send_one, &summary, &count);
+    result = reachable_each(desk, send_one, &summary, &count);
     return result == LEDGER_OK ? marks_set(desk->ledger, MARK_SUMMARY, now_s) : result;
 }

@@ -185,3 +185,15 @@ const char *turn_example(const struct turn *turn)
     }
     return settings->machine_count > 0 ? settings->machines[0].name : "M12";
 }
+
+void turn_unclear(struct turn *turn)
+{
+    struct desk_statement *entry = turn_entry(turn, "unknown", -1);
+    struct wording_values values = turn_values(turn, -1, -1);
+    if (turn->unclear) {
+        entry->outcome = DESK_REFUSED; /* said once already */
+        return;
+    }
+    turn->unclear = true;
+    turn_refuse(turn, entry, WORDING_NOT_UNDERSTOOD, &values);
+}

@@ -77,4 +77,7 @@ void turn_remark(const struct turn *turn, struct crew_slice slice, char *out, si
 /* The machine that a form shows to this person: his first, else the yard's first; "M12" none. */
 const char *turn_example(const struct turn *turn);
 
+/* Refuses what is not understood, with the right form; once a text. */
+void turn_unclear(struct turn *turn);
+
 #endif

@@ -1,32 +1,16 @@
 /* SPDX-License-Identifier: MIT
- * question_ask: a question without an offer keeps the statement it is about, with one piece
+ * question_which: a question without an offer keeps the statement it is about, with one piece
  * missing; the answer puts the piece in, and the statement is done as if it had been sent so. */
-#include "daemon/desk/question_ask.h"
+#include "daemon/desk/question_which.h"
 
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/desk/notices.h"
-#include "daemon/desk/post.h"
+#include "daemon/desk/deed.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/room.h"
 #include "daemon/desk/service.h"
-#include "daemon/desk/shop_hours.h"
-#include "daemon/desk/statements.h"
 #include "daemon/desk/when.h"
-#include "daemon/ledger/people.h"
-#include "daemon/zone.h"
-
-static bool starts_with(const struct question_row *row, const char *what)
-{
-    return strncmp(row->kind, what, strlen(what)) == 0;
-}
-
-bool question_asks_which(const struct question_row *row)
-{
-    return starts_with(row, QUESTION_WHICH_FIGURE) || starts_with(row, QUESTION_WHICH_MACHINE) ||
-           starts_with(row, QUESTION_WHICH_PLAN);
-}
 
 /* ---- the statement kept in a row, and back */
 
@@ -34,7 +18,7 @@ static enum crew_kind kind_of(const struct question_row *row)
 {
     const char *word = strchr(row->kind, '-');
     for (int kind = CREW_READING; word != NULL && kind <= CREW_BACK; kind++) {
-        if (strcmp(word + 1, statements_kind_word((enum crew_kind)kind)) == 0) {
+        if (strcmp(word + 1, deed_word((enum crew_kind)kind)) == 0) {
             return (enum crew_kind)kind;
         }
     }
@@ -77,7 +61,7 @@ static void complete(struct turn *turn, const struct crew_statement *statement, 
     turn->sent_s = row->read_s;
     turn->remark_kept = row->remark;
     question_close(turn, "answered");
-    statements_take(turn, statement, machine);
+    deed_do(turn, statement, machine);
     turn->remark_kept = NULL;
     turn->sent_s = sent_s;
 }
@@ -87,7 +71,8 @@ bool question_takes_figure(struct turn *turn, const struct crew_statement *state
     struct question_row row = turn->question;
     int32_t machine = turn->has_question ? question_machine(turn, turn->question.machine_id) : -1;
     if (machine < 0 || !statement->hours.present || statement->trouble != CREW_TROUBLE_NONE ||
-        starts_with(&row, QUESTION_WHICH_MACHINE) || starts_with(&row, QUESTION_WHICH_PLAN)) {
+        question_begins(&row, QUESTION_WHICH_MACHINE) ||
+        question_begins(&row, QUESTION_WHICH_PLAN)) {
         return false;
     }
     struct crew_statement whole = statement_from(turn, &row);
@@ -109,7 +94,7 @@ bool question_takes_plan(struct turn *turn, const struct crew_statement *stateme
 {
     struct question_row row = turn->question;
     int32_t machine = turn->has_question ? question_machine(turn, turn->question.machine_id) : -1;
-    if (machine < 0 || statement->plan < 0 || !starts_with(&row, QUESTION_WHICH_PLAN)) {
+    if (machine < 0 || statement->plan < 0 || !question_begins(&row, QUESTION_WHICH_PLAN)) {
         return false;
     }
     struct crew_statement whole = statement_from(turn, &row);
@@ -145,7 +130,7 @@ bool question_takes_machine(struct turn *turn, const struct crew_statement *stat
                             int32_t machine)
 {
     struct question_row row = turn->question;
-    if (!turn->has_question || !starts_with(&row, QUESTION_WHICH_MACHINE) ||
+    if (!turn->has_question || !question_begins(&row, QUESTION_WHICH_MACHINE) ||
         turn->text.statement_count != 1 || strchr(turn->body, '?') != NULL ||
         statement->trouble != CREW_TROUBLE_NONE) {
         return false;
@@ -207,7 +192,7 @@ static bool keep(struct turn *turn, struct desk_statement *entry,
 
 void question_which_machine(struct turn *turn, const struct crew_statement *statement)
 {
-    struct desk_statement *entry = turn_entry(turn, statements_kind_word(statement->kind), -1);
+    struct desk_statement *entry = turn_entry(turn, deed_word(statement->kind), -1);
     struct wording_values values = turn_values(turn, -1, -1);
     char words[17];
     if (statement->candidates[0] < 0) {
@@ -221,7 +206,7 @@ void question_which_machine(struct turn *turn, const struct crew_statement *stat
                                .typed_hundredths = -1,
                                .quantity_thousandths = statement->quantity_thousandths};
     (void)snprintf(row.kind, sizeof row.kind, "%s%s", QUESTION_WHICH_MACHINE,
-                   statements_kind_word(statement->kind));
+                   deed_word(statement->kind));
     if (!keep(turn, entry, statement, &row)) {
         return;
     }
@@ -240,7 +225,7 @@ void question_repeat(struct turn *turn, struct desk_statement *entry)
     const struct question_row *row = &turn->question;
     struct reply_list list = {0};
     int32_t only = -1;
-    bool of_machine = starts_with(row, QUESTION_WHICH_MACHINE);
+    bool of_machine = question_begins(row, QUESTION_WHICH_MACHINE);
     int32_t machine = question_machine(turn, of_machine ? row->offer_machine_id : row->machine_id);
     enum wording_key key = WORDING_ASK_TWO_FIGURES;
     entry->outcome = DESK_ASKED;
@@ -254,7 +239,7 @@ void question_repeat(struct turn *turn, struct desk_statement *entry)
         list = list_machines(turn, machine);
         number_of(turn->desk->settings->machines[machine].name, values.value[WORDING_WORDS],
                   sizeof values.value[WORDING_WORDS]);
-    } else if (starts_with(row, QUESTION_WHICH_PLAN)) {
+    } else if (question_begins(row, QUESTION_WHICH_PLAN)) {
         key = WORDING_ASK_PLAN;
         service_plans(turn, machine, false, &list, &only);
     } else {
@@ -262,64 +247,4 @@ void question_repeat(struct turn *turn, struct desk_statement *entry)
     }
     wording_set(&values, WORDING_LIST, list.text);
     turn_explain(turn, entry, key, &values);
-}
-
-/* ---- to the shop */
-
-struct to_shop {
-    struct turn *turn;
-    const struct question_row *row;
-    enum wording_key key;
-    int64_t last_hundredths, last_read_s;
-};
-
-static enum ledger_result ask_one(void *ctx, int32_t person)
-{
-    const struct to_shop *to = ctx;
-    struct desk *desk = to->turn->desk;
-    const struct wording *wording = wording_of(desk->settings->people[person].language);
-    struct question_row row = *to->row;
-    char body[WORDING_SENTENCE_OCTETS];
-    bool replaced = false;
-    enum ledger_result result =
-        people_id(desk->ledger, desk->settings->people[person].name, &row.person_id);
-    row.text_id = to->turn->text_id;
-    /* It lapses a day after it was put, not after it was thought of. */
-    row.asked_s = shop_hours_next(&desk->settings->shop, to->turn->now_s);
-    if (result == LEDGER_OK) {
-        result = questions_ask(desk->ledger, &row, &replaced);
-    }
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    int32_t machine = question_machine(to->turn, row.machine_id);
-    struct wording_values values = turn_values(to->turn, machine, row.typed_hundredths);
-    wording_set_hours(&values, WORDING_LAST, to->last_hundredths);
-    wording_set_day(&values, WORDING_DAY, wording, zone_civil(to->last_read_s).day,
-                    to->turn->today);
-    size_t length = wording_write(wording, to->key, &values, body, sizeof body);
-    if (replaced && length + 1 < sizeof body) {
-        body[length++] = ' ';
-        (void)wording_write(wording, WORDING_REPLACES_QUESTION, &values, body + length,
-                            sizeof body - length);
-    }
-    struct post_order order = {.person = person,
-                               .kind = TEXTS_QUESTION,
-                               .body = body,
-                               .about_text_id = to->turn->text_id,
-                               .now_s = to->turn->now_s,
-                               .shop_hours = true};
-    return post_queue(desk, &order, NULL);
-}
-
-bool question_to_shop(struct turn *turn, const struct question_row *row, enum wording_key key,
-                      int64_t last_hundredths, int64_t last_read_s)
-{
-    int count = 0;
-    struct to_shop to = {.turn = turn,
-                         .row = row,
-                         .key = key,
-                         .last_hundredths = last_hundredths,
-                         .last_read_s = last_read_s};
-    return turn_ok(turn, notices_each_shop(turn->desk, ask_one, &to, &count)) && count > 0;
 }
