@@ -68,7 +68,8 @@ static const struct {
     [LEDGER_HELD] = {"another meterpost holds this ledger",
                      "ask the running daemon, or stop it first"},
     [LEDGER_MISSING] = {"no such file or folder",
-                        "check the name; `meterpost run` makes the ledger, not its folder"},
+                        "the config names it, as ledger = \"my.db\"; `meterpost run` and `text` "
+                        "make the file, not its folder"},
     [LEDGER_FOREIGN] = {"this is not a ledger of meterpost",
                         "it was left as it is; name another file"},
     [LEDGER_NEWER] = {"written by a newer meterpost",
