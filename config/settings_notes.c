@@ -5,6 +5,8 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "daemon/upkeep/civil.h"
+
 static bool looks_after(const struct settings_machine *machine, size_t person)
 {
     for (size_t i = 0; i < machine->crew_count; i++) {
@@ -35,7 +37,25 @@ static void note_people(const struct settings *settings, struct settings_mistake
     }
 }
 
-static void note_machines(const struct settings *settings, struct settings_mistakes *notes)
+/* No mistake: the clock of the box may be the one that is wrong. */
+static void note_last_done(const struct settings *settings, const struct settings_machine *machine,
+                           int32_t today, struct settings_mistakes *notes)
+{
+    const struct settings_kind *kind = &settings->kinds[machine->kind];
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        const struct settings_last_done *done = &machine->last_done[i];
+        char day[16];
+        if (done->present && done->day_known && done->day > today) {
+            civil_write(done->day, day, sizeof day);
+            settings_mistakes_add(notes, settings->file, 0,
+                                  "%s: last_done of %s is on %s, a day still to come",
+                                  machine->name, settings->plans[kind->plans[i]].name, day);
+        }
+    }
+}
+
+static void note_machines(const struct settings *settings, int32_t today,
+                          struct settings_mistakes *notes)
 {
     for (size_t i = 0; i < settings->machine_count; i++) {
         const struct settings_machine *machine = &settings->machines[i];
@@ -44,6 +64,7 @@ static void note_machines(const struct settings *settings, struct settings_mista
                                   "%s has no crew; anyone may report it, nobody is asked after it",
                                   machine->name);
         }
+        note_last_done(settings, machine, today, notes);
         if (settings->kinds[machine->kind].plan_count == 0) {
             settings_mistakes_add(notes, settings->file, 0,
                                   "%s is of kind %s, which has no plan; nothing will come due",
@@ -102,15 +123,15 @@ static void note_mode(const struct settings *settings, struct settings_mistakes 
                               "others may write this file; chmod 0640 keeps them from it");
     } else if ((status.st_mode & S_IROTH) != 0) {
         settings_mistakes_add(notes, settings->file, 0,
-                              "everybody on this box may read the telephone numbers in it; "
+                              "everybody on this box may read the telephone numbers in this file; "
                               "chmod 0640 keeps them to its owner and group");
     }
 }
 
-void settings_notes(const struct settings *settings, struct settings_mistakes *notes)
+void settings_notes(const struct settings *settings, int32_t today, struct settings_mistakes *notes)
 {
     note_people(settings, notes);
-    note_machines(settings, notes);
+    note_machines(settings, today, notes);
     note_unused(settings, notes);
     if (settings->modem.port[0] == '\0') {
         settings_mistakes_add(notes, settings->file, 0,

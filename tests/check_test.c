@@ -166,6 +166,23 @@ static void remove_ledger(const char *folder)
     assert_int_equal(rmdir(folder), 0);
 }
 
+static void a_service_of_the_past_that_is_still_to_come_is_noted(void **state)
+{
+    static const char text[] =
+        "people: ( { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; } );\n"
+        "machines: ( { name = \"M7\"; last_done = { drive = { hours = 75; on = \"2027-03-14\"; }; "
+        "}; } );\n";
+    static const char note[] = "  M7: last_done of drive is on 2027-03-14, a day still to come\n";
+    (void)state;
+    struct outcome outcome = check_at(text, false, "2027-03-13T12:00:00Z");
+    assert_int_equal(outcome.status, 0);
+    assert_non_null(strstr(outcome.out, note));
+    forget(&outcome);
+    outcome = check_at(text, false, "2027-03-14T12:00:00Z");
+    assert_null(strstr(outcome.out, note));
+    forget(&outcome);
+}
+
 static void what_a_changed_plan_would_tell_the_shop_is_said_before(void **state)
 {
     static const char now[] = "2027-03-31T12:00:00-07:00";
@@ -207,6 +224,7 @@ int main(void)
         cmocka_unit_test(a_bad_file_is_not_summed_up),
         cmocka_unit_test(json_says_ok_or_each_mistake),
         cmocka_unit_test(what_may_have_been_forgotten_is_noted),
+        cmocka_unit_test(a_service_of_the_past_that_is_still_to_come_is_noted),
         cmocka_unit_test(what_a_changed_plan_would_tell_the_shop_is_said_before),
         cmocka_unit_test(a_moment_that_is_none_is_wrong_use),
     };

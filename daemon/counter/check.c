@@ -130,8 +130,8 @@ static bool moment(const struct options *options, const struct settings *setting
 {
     struct clock clock = clock_real();
     *now_s = clock.now(clock.ctx).wall_s;
-    return options->now == NULL ||
-           (zone_set(settings->shop.time_zone) && zone_read_rfc3339(options->now, now_s));
+    return zone_set(settings->shop.time_zone) &&
+           (options->now == NULL || zone_read_rfc3339(options->now, now_s));
 }
 
 int check_verb(const struct options *options, FILE *out, FILE *err)
@@ -146,7 +146,7 @@ int check_verb(const struct options *options, FILE *out, FILE *err)
         status = EX_USAGE;
     } else {
         if (report.settings != NULL) {
-            settings_notes(report.settings, &report.notes);
+            settings_notes(report.settings, zone_civil(now_s).day, &report.notes);
             look_ahead(&report, now_s);
         }
         print(&report, options->json, out, err);
