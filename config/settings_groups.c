@@ -143,6 +143,22 @@ size_t reader_texts(struct reader *reader, const struct reader_owner *owner,
     return count;
 }
 
+/* The names of all of them where they are few, else how one is found. */
+static void name_choices(const struct reader *reader, const struct settings_noun *noun, char *out,
+                         size_t size)
+{
+    size_t used = 0;
+    size_t count = noun->count(reader->settings);
+    for (size_t i = 0; i < count && used < size; i++) {
+        const char *before = i > 0 ? ", " : count > 1 ? "one of " : "";
+        used += (size_t)snprintf(out + used, size - used, "%s\"%s\"", before,
+                                 noun->name_of(reader->settings, i));
+    }
+    if (count == 0 || used >= size) {
+        snprintf(out, size, "the name of one in this file");
+    }
+}
+
 int32_t reader_refer(struct reader *reader, const struct reader_owner *owner,
                      const config_setting_t *setting, const char *name,
                      const struct settings_noun *noun)
@@ -165,9 +181,10 @@ int32_t reader_refer(struct reader *reader, const struct reader_owner *owner,
         reader_mistake(reader, owner, setting, "no %s is called \"%s\"; did you mean \"%s\"?",
                        noun->what, typed, nearest.name);
     } else {
-        reader_mistake(reader, owner, setting,
-                       "no %s is called \"%s\"; the name of one in this file is expected",
-                       noun->what, typed);
+        char choices[120];
+        name_choices(reader, noun, choices, sizeof choices);
+        reader_mistake(reader, owner, setting, "no %s is called \"%s\"; %s is expected", noun->what,
+                       typed, choices);
     }
     return -1;
 }

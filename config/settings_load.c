@@ -36,7 +36,7 @@ static void name_refusal(struct reader *reader, const char *file, uint32_t line,
                          const char *text)
 {
     int length = 0;
-    const char *name = settings_syntax_name(text, line, &length);
+    const char *name = settings_syntax_twice(text, line, &length);
     if (strcmp(words, "duplicate setting name") == 0 && length > 0) {
         settings_mistakes_add(reader->mistakes, file, line,
                               "%.*s is set twice in one group; once is expected", length, name);

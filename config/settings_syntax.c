@@ -94,6 +94,23 @@ static bool found_telephone(struct examiner *examiner)
                  SHOWN(name), SHOWN(name));
 }
 
+/* Behind a text, with no space between: a quote was left out before it, so that this one, meant to
+ * open a text, has closed one. */
+static bool quote_left_out(const struct examiner *examiner, const struct token *token)
+{
+    const struct token *last = &examiner->last;
+    bool word = token->kind == TOKEN_NAME || token->kind == TOKEN_NUMBER ||
+                token->kind == TOKEN_FIGURES || token->kind == TOKEN_OTHER;
+    return word && last->kind == TOKEN_STRING && token->text == last->text + last->length;
+}
+
+static bool found_quote_left_out(struct examiner *examiner, const struct token *token)
+{
+    return found(examiner, token->line,
+                 "a quote is missing in or before %.*s%.*s; \"text\" is expected",
+                 SHOWN(&examiner->last), SHOWN(token));
+}
+
 /* A token that no place of the grammar takes. */
 static bool found_stranger(struct examiner *examiner, const struct token *token)
 {
@@ -349,6 +366,9 @@ static bool take(struct examiner *examiner, const struct token *token)
     if (token->kind == TOKEN_CLOSE) {
         return take_close(examiner, token);
     }
+    if (quote_left_out(examiner, token)) {
+        return found_quote_left_out(examiner, token);
+    }
     switch (frame->want) {
     case WANT_NAME:
         return take_name(examiner, token);
@@ -415,8 +435,31 @@ struct syntax_traps settings_syntax_traps(const char *text)
     }
 }
 
-const char *settings_syntax_name(const char *text, uint32_t line, int *length)
+/* True where the group that begins at `group` sets a name of these letters before `name`. */
+static bool set_before(const char *group, const struct token *name)
 {
+    struct tokens tokens;
+    struct token last = {.kind = TOKEN_END};
+    int depth = 0;
+    tokens_begin(&tokens, group);
+    for (;;) {
+        struct token token = tokens_next(&tokens);
+        if (token.kind == TOKEN_END || token.text >= name->text) {
+            return false;
+        }
+        depth += token.kind == TOKEN_OPEN ? 1 : token.kind == TOKEN_CLOSE ? -1 : 0;
+        if (depth == 0 && token.kind == TOKEN_EQUALS && last.kind == TOKEN_NAME &&
+            last.length == name->length && memcmp(last.text, name->text, name->length) == 0) {
+            return true;
+        }
+        last = token;
+    }
+}
+
+const char *settings_syntax_twice(const char *text, uint32_t line, int *length)
+{
+    const char *groups[DEPTH_MAX] = {text}; /* where each open one begins */
+    size_t depth = 0;
     struct tokens tokens;
     struct token name = {.length = 0}, last = {.kind = TOKEN_END, .text = "", .length = 0};
     tokens_begin(&tokens, text);
@@ -426,7 +469,13 @@ const char *settings_syntax_name(const char *text, uint32_t line, int *length)
             *length = (int)name.length;
             return name.length > 0 ? name.text : "";
         }
-        if (token.kind == TOKEN_EQUALS && last.kind == TOKEN_NAME && token.line == line) {
+        if (token.kind == TOKEN_OPEN && depth + 1 < DEPTH_MAX) {
+            groups[++depth] = token.text + token.length;
+        } else if (token.kind == TOKEN_CLOSE && depth > 0) {
+            depth--;
+        }
+        if (token.kind == TOKEN_EQUALS && last.kind == TOKEN_NAME && token.line == line &&
+            set_before(groups[depth], &last)) {
             name = last;
         }
         last = token;

@@ -24,8 +24,8 @@ struct syntax_traps {
 };
 struct syntax_traps settings_syntax_traps(const char *text);
 
-/* The last name that is given a value in that line, for "named twice". *length is 0 where there is
- * none. */
-const char *settings_syntax_name(const char *text, uint32_t line, int *length);
+/* The name that is given a value in that line, and had one in the same group before. *length is 0
+ * where there is none. */
+const char *settings_syntax_twice(const char *text, uint32_t line, int *length);
 
 #endif

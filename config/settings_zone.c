@@ -12,6 +12,8 @@
 
 #define ZONE_TABLE "/usr/share/zoneinfo/zone1970.tab"
 #define ZONE_OCTETS 65
+/* Beyond so many wrong letters a long name is near to one that somebody far away lives by. */
+#define LETTERS_WRONG_MAX 3
 
 /* The third column of a line of the table; false where there is none. */
 static bool zone_of_line(const char *line, char zone[ZONE_OCTETS])
@@ -35,7 +37,7 @@ static void nearest_zone(const char *name, char best[ZONE_OCTETS])
             continue;
         }
         nearest_offer(&nearest, zone);
-        if (nearest.distance < before) {
+        if (nearest.distance < before && nearest.distance <= LETTERS_WRONG_MAX) {
             memcpy(best, zone, sizeof zone);
         }
     }
@@ -66,7 +68,7 @@ void settings_check_zone(struct reader *reader, const struct reader_owner *owner
         reader_mistake(
             reader, owner, setting,
             "time_zone = \"%s\" is not known to this box; a name of the zone database is "
-            "expected, as \"America/Los_Angeles\"",
+            "expected, as \"America/Los_Angeles\" (timedatectl list-timezones)",
             zone);
     }
 }

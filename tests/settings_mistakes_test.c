@@ -89,6 +89,16 @@ static void a_mistake_of_syntax_is_named_where_it_began(void **state)
          "FILE:1: \"}\" closes nothing; take it away, or look for a bracket too many above\n"},
         {"modem: {\n  speed = 9600;\n  speed = 115200;\n};\n",
          "FILE:3: speed is set twice in one group; once is expected\n"},
+        {"modem: { reports = true; };\n"
+         "machines: (\n  { name = \"M7\"; }, { name = \"M8\"; name = \"M9\"; crew = (); } );\n",
+         "FILE:3: name is set twice in one group; once is expected\n"},
+        {"people: ( { name = \"Tom;  phone = \"+12065550112\"; } );\n",
+         "FILE:1: a quote is missing in or before \"Tom;  phone = \"+12065550112; \"text\" is "
+         "expected\n"},
+        {"machines: ( { name = \"M7; kind = \"ridge\"; } );\n",
+         "FILE:1: a quote is missing in or before \"M7; kind = \"ridge; \"text\" is expected\n"},
+        {"shop: { workdays = (\"mon, \"tue\"); };\n",
+         "FILE:1: a quote is missing in or before \"mon, \"tue; \"text\" is expected\n"},
         {"shop: { workdays = [\"mon\", 2]; };\n",
          "FILE:1: an array in [ ] holds values of one type; a list in ( ) is expected\n"},
         {"@include \"nowhere.conf\"\n",
@@ -153,9 +163,12 @@ static void a_mistake_in_the_shop_is_named(void **state)
         {"shop: { time_zone = \"America/Los_Angles\"; };\n",
          "FILE:1: shop: time_zone = \"America/Los_Angles\" is not known to this box; did you mean "
          "\"America/Los_Angeles\"?\n"},
+        {"shop: { time_zone = \"America/Sacramento\"; };\n",
+         "FILE:1: shop: time_zone = \"America/Sacramento\" is not known to this box; a name of the "
+         "zone database is expected, as \"America/Los_Angeles\" (timedatectl list-timezones)\n"},
         {"shop: { time_zone = \"Mars\"; };\n",
          "FILE:1: shop: time_zone = \"Mars\" is not known to this box; a name of the zone database "
-         "is expected, as \"America/Los_Angeles\"\n"},
+         "is expected, as \"America/Los_Angeles\" (timedatectl list-timezones)\n"},
         {"shop: { country = \"US\"; };\n",
          "FILE:1: shop: country = \"US\" is no calling code; its digits are expected, as \"1\" or "
          "\"52\"\n"},
@@ -302,8 +315,7 @@ static void a_mistake_in_a_kind_is_named(void **state)
         {"kinds: ( { name = \"ridge\"; plans = (\"drvie\"); } );\n",
          "FILE:1: kind \"ridge\": no plan is called \"drvie\"; did you mean \"drive\"?\n"},
         {"kinds: ( { name = \"ridge\"; plans = (\"belts\"); } );\n",
-         "FILE:1: kind \"ridge\": no plan is called \"belts\"; the name of one in this file is "
-         "expected\n"},
+         "FILE:1: kind \"ridge\": no plan is called \"belts\"; \"drive\" is expected\n"},
         {"kinds: ( { name = \"ridge\"; plans = (\"drive\", \"drive\"); } );\n",
          "FILE:1: kind \"ridge\": plans names \"drive\" twice; once is expected\n"},
         {"kinds: ( { name = \"ridge\"; most_hours_per_day = 25; } );\n",
@@ -369,8 +381,7 @@ static void a_mistake_in_the_roster_is_named(void **state)
          "  { name = \"M,3\"; last_done = { drive = { hours = 5; on = \"soon\"; }; }; } );\n",
          "FILE:3: machine \"M7\": started is -1; a number from 0 to 999999.99 hours is expected\n"
          "FILE:3: machine \"M7\": no person is called \"Tim\"; did you mean \"Tom\"?\n"
-         "FILE:3: machine \"M7\": no person is called \"Zoe\"; the name of one in this file is "
-         "expected\n"
+         "FILE:3: machine \"M7\": no person is called \"Zoe\"; \"Tom\" is expected\n"
          "FILE:3: machine \"M7\": no kind is called \"mowr\"; did you mean \"mower\"?\n"
          "FILE:4: machine \"m-7\": crew is no list; crew = (\"...\", \"...\") is expected\n"
          "FILE:4: machine \"m-7\": the name is like that of the machine \"M7\" in line 3; one that "
