@@ -11,6 +11,7 @@
 
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/texts.h"
+#include "daemon/upkeep/clock_judge.h"
 #include "daemon/zone.h"
 
 #define DAY_S 86400
@@ -18,8 +19,6 @@
 #define QUEUE_OLD_S 3600
 #define DISK_LOW_MIB 100
 #define DISK_FULL_MIB 10
-/* 2026-01-01: before this program was written, so a clock that shows less is not set. */
-#define CLOCK_EARLIEST_S INT64_C(1767225600)
 
 __attribute__((format(printf, 3, 4))) static void
 found(struct health_check *check, enum health_status status, const char *format, ...)
@@ -231,7 +230,7 @@ static void check_clock(const struct health_facts *facts, struct health_check *c
 {
     char room[ZONE_TEXT_OCTETS];
     check->name = "clock";
-    found(check, facts->now_s < CLOCK_EARLIEST_S ? HEALTH_FAULT : HEALTH_OK, "%s",
+    found(check, facts->now_s < CLOCK_FLOOR_S ? HEALTH_FAULT : HEALTH_OK, "%s",
           moment(facts->now_s, room));
     advise(check, check->status == HEALTH_OK ? "" : "set it (timedatectl): dates are wrong");
 }

@@ -8,9 +8,7 @@
 #include "daemon/desk/desk.h"
 #include "daemon/desk/names.h"
 #include "daemon/desk/notices_list.h"
-
-/* A clock from before this program is plainly wrong: nothing is dated by it. */
-#define CLOCK_FLOOR_S INT64_C(1735689600) /* 2025-01-01 */
+#include "daemon/upkeep/clock_judge.h"
 
 struct desk {
     const struct settings *settings;
