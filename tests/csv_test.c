@@ -105,9 +105,52 @@ static void what_is_wrong_is_named_with_its_line(void **state)
     }
 }
 
+/* As it is printed; what is read of that and freed of its guard must be the cell again. */
+static void a_cell_comes_back_as_it_went_and_is_safe_in_a_spreadsheet(void **state)
+{
+    static const struct {
+        const char *cell, *printed;
+    } cases[] = {
+        {"", ""},
+        {"low tyre", "low tyre"},
+        {"low, \"left\"", "\"low, \"\"left\"\"\""},
+        {"two\r\nlines", "\"two\r\nlines\""},
+        {"=1+1", "\"'=1+1\""},
+        {"=1", "\"'=1\""},
+        {"@sum", "\"'@sum\""},
+        {"\ttab", "\"'\ttab\""},
+        {"\rline", "\"'\rline\""},
+        {"-2+3", "\"'-2+3\""},
+        {"-2.5", "-2.5"},
+        {"+12065550110", "+12065550110"},
+        {"'=1", "\"''=1\""},
+        {"''", "\"'''\""},
+        {"'", "'"},
+        {"'left' tyre", "'left' tyre"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char *printed = NULL;
+        size_t length = 0;
+        struct csv csv;
+        FILE *out = open_memstream(&printed, &length);
+        assert_non_null(out);
+        csv_print_cell(out, cases[i].cell);
+        assert_int_equal(fclose(out), 0);
+        assert_string_equal(printed, cases[i].printed);
+        if (length > 0) {
+            csv_begin(&csv, printed, length);
+            assert_int_equal(csv_next(&csv), CSV_ROW);
+            assert_string_equal(csv_unguarded(csv.cells[0]), cases[i].cell);
+        }
+        free(printed);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_cell_comes_back_as_it_went_and_is_safe_in_a_spreadsheet),
         cmocka_unit_test(rows_are_read_as_the_standard_says),
         cmocka_unit_test(what_is_wrong_is_named_with_its_line),
     };

@@ -150,6 +150,47 @@ enum csv_result csv_next(struct csv *csv)
     return CSV_ROW;
 }
 
+/* What a spreadsheet takes for the beginning of a formula (common practice, no source). */
+static bool begins_formula(char first)
+{
+    return first != '\0' && strchr("=+-@\t\r", first) != NULL;
+}
+
+static bool is_guarded(const char *cell)
+{
+    return cell[0] == '\'' && (begins_formula(cell[1]) || cell[1] == '\'');
+}
+
+/* A telephone number and a negative figure begin with a sign too but are what they look like. */
+static bool needs_guard(const char *cell)
+{
+    bool number =
+        (cell[0] == '+' || cell[0] == '-') && cell[1 + strspn(&cell[1], "0123456789.")] == '\0';
+    return (begins_formula(cell[0]) && !number) || is_guarded(cell);
+}
+
+void csv_print_cell(FILE *out, const char *cell)
+{
+    bool guarded = needs_guard(cell);
+    if (!guarded && strpbrk(cell, ",\"\r\n") == NULL) {
+        (void)fputs(cell, out);
+        return;
+    }
+    (void)fputs(guarded ? "\"'" : "\"", out);
+    for (size_t i = 0; cell[i] != '\0'; i++) {
+        if (cell[i] == '"') {
+            (void)fputc('"', out);
+        }
+        (void)fputc(cell[i], out);
+    }
+    (void)fputc('"', out);
+}
+
+const char *csv_unguarded(const char *cell)
+{
+    return is_guarded(cell) ? &cell[1] : cell;
+}
+
 const char *csv_says(enum csv_result result)
 {
     switch (result) {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * csv: reads comma-separated values by RFC 4180, in place. Lines end in CR LF, as the standard says,
+ * csv: comma-separated values by RFC 4180: reads them in place, and writes a cell. Lines end in CR LF, as the standard says,
  * or in LF alone, but all of a file alike: a change in the middle is the trace of two files put
  * together or of an editor that went half way. A byte order mark in front is refused, since it would
  * be part of the first column's name (RFC 3629, 6: no use where the text is known to be UTF-8). */
@@ -8,6 +8,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdio.h>
 
 #define CSV_CELLS_MAX 32
 
@@ -41,5 +42,12 @@ enum csv_result csv_next(struct csv *csv);
 
 /* What a fault is, in words. */
 const char *csv_says(enum csv_result result);
+
+/* Writes a cell, in quotes where it needs them. One that a spreadsheet would take for a formula gets
+ * an apostrophe in front, and so does one that would look as if it had got one already. */
+void csv_print_cell(FILE *out, const char *cell);
+
+/* The cell without that apostrophe: what csv_print_cell was given. */
+const char *csv_unguarded(const char *cell);
 
 #endif

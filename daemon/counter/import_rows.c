@@ -158,13 +158,10 @@ static bool read_header(struct import_rows *rows, const struct csv *csv, struct 
     return rows->mistakes == 0;
 }
 
-/* "" where the file has no such column. An apostrophe that export put before a cell which a
- * spreadsheet would take for a formula is taken off again. */
+/* "" where the file has no such column. */
 static const char *cell_of(const struct header *header, const struct csv *csv, enum column column)
 {
-    const char *cell = header->cells[column] >= 0 ? csv->cells[header->cells[column]] : "";
-    bool guarded = cell[0] == '\'' && cell[1] != '\0' && strchr("=+-@\t\r", cell[1]) != NULL;
-    return guarded ? &cell[1] : cell;
+    return header->cells[column] >= 0 ? csv_unguarded(csv->cells[header->cells[column]]) : "";
 }
 
 static void read_machine(struct import_rows *rows, const char *cell, struct import_row *row)

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "daemon/counter/csv.h"
 #include "daemon/counter/width.h"
 #include "daemon/log.h"
 
@@ -254,42 +255,16 @@ void table_print(const struct table *table, const struct screen *screen, FILE *o
     }
 }
 
-/* A telephone number and a negative figure begin with a sign too but are what they look like. */
-static bool looks_like_formula(const char *cell)
-{
-    return cell[0] != '\0' && strchr("=+-@\t\r", cell[0]) != NULL &&
-           cell[1 + strspn(&cell[1], "0123456789.")] != '\0';
-}
-
-static void print_csv_cell(FILE *out, const char *cell)
-{
-    if (looks_like_formula(cell)) {
-        (void)fprintf(out, "\"'");
-    } else if (strpbrk(cell, ",\"\r\n") == NULL) {
-        (void)fputs(cell, out);
-        return;
-    } else {
-        (void)fputc('"', out);
-    }
-    for (size_t i = 0; cell[i] != '\0'; i++) {
-        if (cell[i] == '"') {
-            (void)fputc('"', out);
-        }
-        (void)fputc(cell[i], out);
-    }
-    (void)fputc('"', out);
-}
-
 void table_print_csv(const struct table *table, FILE *out)
 {
     for (size_t i = 0; i < table->column_count; i++) {
-        print_csv_cell(out, table->columns[i].title);
+        csv_print_cell(out, table->columns[i].title);
         (void)fputs(i + 1 == table->column_count ? "\r\n" : ",", out);
     }
     for (size_t i = 0; i < table->line_count; i++) {
         const struct table_line *line = &table->lines[i];
         for (size_t j = 0; j < line->cell_count; j++) {
-            print_csv_cell(out, line->cells[j]);
+            csv_print_cell(out, line->cells[j]);
             (void)fputs(j + 1 == line->cell_count ? "\r\n" : ",", out);
         }
     }
