@@ -144,7 +144,7 @@ lint: $(BUILD)/schema.inc ## layout, and warnings of gcc and clang
 INSTALL = PREFIX='$(PREFIX)' DESTDIR='$(DESTDIR)' SYSCONFDIR='$(SYSCONFDIR)' BUILD='$(BUILD)' \
           sh config/install.sh
 
-install: $(BUILD)/meterpost ## program, manual pages, sample config, service unit, udev rule, user
+install: $(BUILD)/meterpost ## program, manual pages, documents, sample config, service unit, udev rule, user
 	@$(INSTALL) install
 
 uninstall: ## takes them away again; leaves config and ledger

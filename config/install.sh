@@ -33,6 +33,16 @@ put_manual_pages() {
     done
 }
 
+# What the README leads to, for a box without the sources; the links between the pages hold.
+put_documents() {
+    for page in README.md LICENSE DEVELOPERS.md docs/*.md docs/schemas/*.json daemon/ledger/schema.sql; do
+        put 0644 "$page" "$docs/$page"
+    done
+    for page in docs/*.[1-8]; do
+        ln -sf "../../../man/man${page##*.}/${page##*/}" "$docs/$page"
+    done
+}
+
 put_unit() {
     install -d "${unit%/*}"
     sed "s|/usr/local|$PREFIX|g; s|/etc/meterpost.conf|$SYSCONFDIR/meterpost.conf|" \
@@ -68,8 +78,7 @@ do_install() {
     put 0755 "$BUILD/meterpost" "$prefix/bin/meterpost"
     put 0644 config/78-meterpost.rules "$rules"
     put 0644 config/meterpost.sysusers "$sysusers"
-    put 0644 README.md "$docs/README.md"
-    put 0644 LICENSE "$docs/LICENSE"
+    put_documents
     put_manual_pages
     put_unit
     put_config

@@ -37,12 +37,23 @@ expect every_file_has_its_place "/etc/meterpost.conf
 /usr/lib/sysusers.d/meterpost.conf
 /usr/lib/udev/rules.d/78-meterpost.rules
 /usr/share/bash-completion/completions/meterpost
+/usr/share/doc/meterpost/DEVELOPERS.md
 /usr/share/doc/meterpost/LICENSE
 /usr/share/doc/meterpost/README.md
+/usr/share/doc/meterpost/daemon/ledger/schema.sql
+$(ls docs/*.md docs/schemas/*.json | sed 's|^|/usr/share/doc/meterpost/|' | sort)
 /usr/share/doc/meterpost/meterpost.conf
 /usr/share/man/man1/meterpost.1
 /usr/share/man/man5/meterpost.conf.5
 /usr/share/man/man7/meterpost-texts.7" "$(files)"
+# FILE: what a page links to that is not there
+lost_links() {
+    grep -o '](\([^):#]*\))' "$1" | tr -d ']()' | while read -r link; do
+        [ -e "${1%/*}/$link" ] || echo "$1: $link"
+    done
+}
+expect every_link_between_the_pages_holds "" \
+    "$(find "$box/root/usr/share/doc" -name '*.md' | while read -r page; do lost_links "$page"; done)"
 expect the_config_is_not_for_everybody 640 "$(stat -c %a "$box/root/etc/meterpost.conf")"
 expect the_unit_runs_the_program_that_was_installed \
     "ExecStart=/usr/bin/meterpost run -c /etc/meterpost.conf" \
@@ -53,6 +64,7 @@ run_make install PREFIX=/usr >/dev/null
 expect a_config_is_never_written_over '# mine' "$(cat "$box/root/etc/meterpost.conf")"
 run_make uninstall PREFIX=/usr >/dev/null
 expect uninstall_leaves_the_config_alone /etc/meterpost.conf "$(files)"
+expect uninstall_leaves_no_folder_of_documents "" "$(ls -d "$box/root/usr/share/doc/meterpost" 2>/dev/null)"
 
 run_make install PREFIX=/opt/meterpost SYSCONFDIR=/opt/meterpost/etc >/dev/null
 expect another_prefix_is_kept_throughout \
