@@ -38,7 +38,7 @@ head=machine,hours,read_at
 good="$head,person,remark\r\nM12,1340.5,2027-03-14T07:00:00-07:00,Ines,\"low, \"\"left\"\" tyre\"\r\nm-12,1350,2027-03-16,,\r\n"
 same it_is_tried_first 'rows.csv: 2 readings to add, 0 on record already, 0 struck out and left out.
 Nothing was changed. To do it, type the same with --apply.' "$(import readings "$good")"
-same what_was_tried_is_taken_back 0 "$(count one readings)"
+same a_trial_creates_nothing '' "$(ls "$folder" | grep '\.db')"
 same with_apply_it_is_done 'rows.csv: 2 readings added, 0 on record already, 0 struck out and left out.' \
     "$(import readings "$good" --apply)"
 same the_rows_are_on_record '134050|Ines|low, "left" tyre
@@ -56,9 +56,9 @@ same a_service_counts_from_then_on 'M12 1845' "$("$program" due -c "$folder/one.
     jq -r '.rows[] | select(.machine == "M12" and .plan == "drive") | "\(.machine) \(.due_hours)"')"
 
 # Each mistake with its line, and nothing imported.
-bad() { # NAME EXPECTED kind text
+bad() { # NAME EXPECTED table text
     before=$(count one "$3")
-    same "$1" "$2" "$(import "$3" "$4" --apply | head -n 1)"
+    same "$1" "$2" "$(import "$(echo "$3" | sed s/meter_changes/swaps/)" "$4" --apply | head -n 1)"
     same "$1, and nothing is imported" "$before" "$(count one "$3")"
 }
 bad a_machine_mistyped 'rows.csv:3: no machine M21; did you mean M12?' readings "$head\nM12,1351,2027-03-17\nM21,5,2027-03-14\n"
@@ -71,9 +71,9 @@ bad hours_that_the_meter_cannot_show 'rows.csv:2: hours 13510 are more than the 
 bad a_time_that_is_none 'rows.csv:2: "3/17/27" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14' readings "$head\nM12,1351,3/17/27\n"
 bad a_time_to_come 'rows.csv:2: 2027-04-11 is still to come' readings "$head\nM12,1351,2027-04-11\n"
 bad a_quantity_that_is_none 'rows.csv:2: quantity "some" is no figure such as 5 or 4.75' services 'machine,plan,hours,done_at,quantity\nM12,drive,1351,2027-03-17,some\n'
-bad a_figure_below_the_one_before 'rows.csv:2: M12 1339h does not fit: the reading before it in time is 1340.5h (a slip, or another meter: then leave out what the old one showed)' \
+bad a_figure_below_the_one_before 'rows.csv:2: M12 1339h does not fit: the reading before it in time is 1340.5h (a slip; or the meter was replaced: import swaps first)' \
     readings "$head\nM12,1339,2027-03-15\n"
-bad a_figure_above_the_one_after 'rows.csv:3: M12 1341h does not fit: the reading after it in time is 1340.5h (a slip, or another meter: then leave out what the old one showed)' \
+bad a_figure_above_the_one_after 'rows.csv:3: M12 1341h does not fit: the reading after it in time is 1340.5h (a slip; or the meter was replaced: import swaps first)' \
     readings "$head\nM14,5,2027-03-15\nM12,1341,2027-03-13\n"
 bad a_column_mistyped 'rows.csv:1: no column mashine; did you mean machine?' readings 'mashine,hours,read_at\nM12,1351,2027-03-17\n'
 bad a_column_missing 'rows.csv:1: the first line names no column read_at; it goes like: machine,hours,read_at,person,remark' \
@@ -105,18 +105,110 @@ same a_file_that_is_not_there_too 66 $?
 same texts_cannot_be_imported 64 $?
 
 # Whoever holds the ledger's lock file is taken for the daemon.
+beside_a_daemon() {
+    flock "$folder/one.db.lock" "$program" import readings "$folder/rows.csv" -c "$folder/one.conf" \
+        --now 2027-04-10 "$@" 2>&1 | sed "s|meterpost: ||; s|$folder/||g"
+}
 printf "$good" >"$folder/rows.csv"
-same the_daemon_is_to_be_stopped_first 'one.db: another meterpost holds this ledger: ask the running daemon, or stop it first' \
-    "$(flock "$folder/one.db.lock" "$program" import readings "$folder/rows.csv" -c "$folder/one.conf" --now 2027-04-10 2>&1 |
-        sed "s|meterpost: ||; s|$folder/||g")"
+before=$(cksum "$folder"/one.db*)
+same a_trial_works_beside_the_daemon 'rows.csv: 0 readings to add, 2 on record already, 0 struck out and left out.' \
+    "$(beside_a_daemon | head -n 1)"
+same and_leaves_every_octet_as_it_was "$before" "$(cksum "$folder"/one.db*)"
+same the_daemon_is_to_be_stopped_first 'one.db: another meterpost holds this ledger: ask the running daemon, or stop it first (import --apply takes the ledger alone: systemctl stop meterpost, import, start it again)' \
+    "$(beside_a_daemon --apply)"
+
+# For programs.
+json() { import "$@" --json | /usr/bin/python3 -c '
+import json, sys
+from jsonschema import Draft7Validator as Validator
+said = json.load(sys.stdin)
+for wrong in Validator(json.load(open("docs/schemas/import.json"))).iter_errors(said):
+    print(wrong.message)
+print(said["kind"], said["applied"], said["added"], said["already"], said["struck"], said["mistakes"])'; }
+same a_trial_is_told_to_programs 'readings False 1 2 0 []' "$(json readings "${good}M14,10,2027-03-14,,\r\n")"
+same what_was_done_too 'readings True 1 0 0 []' "$(json readings "$head\nM14,10,2027-03-14\n" --apply)"
+same mistakes_too "readings False 0 0 0 [{'line': 2, 'says': 'no machine M21; did you mean M12?'}, {'line': 3, 'says': '\"soon\" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14'}]" \
+    "$(json readings "$head\nM21,5,2027-03-14\nM12,5,soon\n" --apply)"
+same mistakes_in_the_order_of_time_too "readings False 0 0 0 [{'line': 2, 'says': 'M12 5h does not fit: the reading before it in time is 1350h (a slip; or the meter was replaced: import swaps first)'}]" \
+    "$(json readings "$head\nM12,5,2027-03-20\n")"
+
+# Changes of meter and spells laid up.
+swaps=machine,old_hours,new_hours,swapped_at
+parkings=machine,what,at
+same a_swap_goes_in 'rows.csv: 1 swaps added, 0 on record already, 0 struck out and left out.' \
+    "$(import swaps "$swaps\nM14,500,3,2027-03-20\n" --apply)"
+same and_is_on_record_then 'rows.csv: 0 swaps added, 1 on record already, 0 struck out and left out.' \
+    "$(import swaps "$swaps\nM14,500,3,2027-03-20\n" --apply)"
+same what_the_new_meter_shows_fits_now 'rows.csv: 1 readings added, 0 on record already, 0 struck out and left out.' \
+    "$(import readings "$head\nM14,13,2027-03-21\n" --apply)"
+same true_hours_count_both_meters '13 510' "$("$program" machine M14 -c "$folder/one.conf" --now 2027-04-10 --json |
+    jq -r '[.record[] | select(.what == "reading")] | last | "\(.hours) \(.true_hours)"')"
+bad a_swap_below_what_was_read_before 'rows.csv:2: M12 1300h does not fit: the reading before it in time is 1350h (a slip; or the meter was replaced: import swaps first)' \
+    meter_changes "$swaps\nM12,1300,0,2027-03-20\n"
+bad a_swap_above_what_was_read_since 'rows.csv:2: M14 20h does not fit: the reading after it in time is 13h (a slip; or the meter was replaced: import swaps first)' \
+    meter_changes "$swaps\nM14,20,20,2027-03-20T12:00:00-07:00\n"
+bad a_swap_that_ends_below_its_beginning 'rows.csv:3: TR-9: the old meter ends below the figure that it began with' \
+    meter_changes "$swaps\nTR-9,700,100,2027-03-18\nTR-9,50,0,2027-03-19\n"
+same a_spell_goes_in 'rows.csv: 2 parkings added, 0 on record already, 0 struck out and left out.' \
+    "$(import parkings "$parkings\nM12,back,2027-04-02\nM12,Parked,2027-03-25\n" --apply)"
+same and_is_on_record_as_well 'rows.csv: 0 parkings added, 2 on record already, 0 struck out and left out.' \
+    "$(import parkings "$parkings\nM12,back,2027-04-02\nM12,parked,2027-03-25\n" --apply)"
+bad a_spell_within_another 'rows.csv:2: M12 is laid up then, as the record has it' parkings "$parkings\nM12,parked,2027-03-27\n"
+bad back_from_nowhere 'rows.csv:2: M14 is not laid up then' parkings "$parkings\nM14,back,2027-03-27\n"
+bad laid_up_twice 'rows.csv:3: M14 is laid up already, and not back until then' \
+    parkings "$parkings\nM14,parked,2027-03-27\nM14,parked,2027-03-28\n"
+bad neither_of_the_two_words 'rows.csv:2: "gone" is neither parked nor back' parkings "$parkings\nM14,gone,2027-03-27\n"
+import parkings "$parkings\nM14,parked,2027-04-03\n" --apply >/dev/null
+same remarks_that_a_spreadsheet_would_reckon_go_in 'rows.csv: 3 readings added, 0 on record already, 0 struck out and left out.' \
+    "$(import readings "$head,remark\nTR-9,201,2027-03-01,'=1+1\nTR-9,202,2027-03-02,\"''@x, \"\"y\"\"\"\nTR-9,203,2027-03-03,\"two\nlines \033[2J\"\n" --apply)"
 
 # What goes out comes in again elsewhere, and goes out the same.
-for kind in readings services; do
+for kind in swaps readings services parkings; do
     "$program" export "$kind" -c "$folder/one.conf" >"$folder/one-$kind.csv"
     "$program" import "$kind" "$folder/one-$kind.csv" --apply -c "$folder/two.conf" --now 2027-04-10 >/dev/null
     "$program" export "$kind" -c "$folder/two.conf" >"$folder/two-$kind.csv"
     same "what_was_exported_comes_in_the_same: $kind" "$(cat "$folder/one-$kind.csv")" "$(cat "$folder/two-$kind.csv")"
 done
+due() { "$program" due -c "$folder/$1.conf" --now 2027-04-10 --json; }
+same and_every_machine_stands_the_same "$(due one)" "$(due two)"
+same there_was_something_to_carry_over 'parked 3 swapped 1 guarded 2' \
+    "parked $(grep -c -e parked -e back "$folder/two-parkings.csv") swapped $(grep -c M14 "$folder/two-swaps.csv") guarded $(grep -c "\"'" "$folder/two-readings.csv")"
+
+# The same for what texts have made, corrections among them.
+yard three
+yard four
+day=1
+while read -r person text; do
+    day=$((day + 1))
+    "$program" text -c "$folder/three.conf" --now "2027-03-$(printf %02d "$day")T12:00:00-08:00" --as "$person" "$text" >/dev/null
+done <<'END'
+Ines M12 1340.5h =left tyre, "low"
+Tom TR-9 300
+Tom TR-9 3050
+Tom yes
+Ines M12 1345 yesterday
+Rosa M12 DONE belts 1346
+Rosa M12 DONE drive 1347 5qt
+Rosa UNDO
+Rosa M12 DONE drive 1347.2 4.75qt
+Rosa TR-9 DONE 306 5qt
+Rosa TR-9 FIX 306.5
+Rosa TR-9 SWAP 307 2
+Tom TR-9 12
+Rosa M14 PARK
+Rosa M14 BACK
+Rosa M14 PARK
+Ines M12 1391
+END
+for kind in swaps readings services parkings; do
+    "$program" export "$kind" -c "$folder/three.conf" >"$folder/three-$kind.csv"
+    "$program" import "$kind" "$folder/three-$kind.csv" --apply -c "$folder/four.conf" --now 2027-04-10 >/dev/null
+done
+same what_texts_have_made_stands_the_same_elsewhere "$(due three)" "$(due four)"
+same each_kind_was_there 'swaps 1 readings 10 services 3 parkings 3' \
+    "$(for kind in swaps readings services parkings; do
+        echo "$kind $("$program" export "$kind" -c "$folder/four.conf" | sed 1d | wc -l)"
+    done | tr '\n' ' ' | sed 's/ $//')"
 /usr/bin/python3 - >"$folder/python.csv" <<'END'
 import csv, sys
 rows = csv.writer(sys.stdout)

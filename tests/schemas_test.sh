@@ -77,7 +77,9 @@ same health_holds '1 hold' "$(say health | judge health)"
 same check_holds '1 hold' "$(say check --now 2027-04-01 | judge check)"
 echo 'shop: { nam = "x"; };' >"$folder/bad.conf"
 same check_holds_with_mistakes_too '1 hold' "$("$program" check -c "$folder/bad.conf" --json | judge check)"
-same every_schema_was_used 'check due health machine stock text texts' \
+printf 'machine,hours,read_at\nM12,1,2027-01-01\nM13,2,2027-01-02\n' >"$folder/rows.csv"
+same import_holds '1 hold' "$(say import readings "$folder/rows.csv" | judge import)"
+same every_schema_was_used 'check due health import machine stock text texts' \
     "$(cd docs/schemas && echo *.json | sed 's/\.json//g')"
 
 say due --now 2027-04-01 >"$folder/due"

@@ -24,6 +24,15 @@ static const struct table_column service_columns[] = {
     {"remark", TABLE_LEFT},  {"unit", TABLE_LEFT},      {"true_hours", TABLE_RIGHT},
     {"struck", TABLE_LEFT},  {"struck_by", TABLE_LEFT}, {"struck_why", TABLE_LEFT},
 };
+static const struct table_column swap_columns[] = {
+    {"machine", TABLE_LEFT},    {"old_hours", TABLE_RIGHT}, {"new_hours", TABLE_RIGHT},
+    {"swapped_at", TABLE_LEFT}, {"person", TABLE_LEFT},     {"struck", TABLE_LEFT},
+    {"struck_by", TABLE_LEFT},  {"struck_why", TABLE_LEFT},
+};
+static const struct table_column parking_columns[] = {
+    {"machine", TABLE_LEFT}, {"what", TABLE_LEFT},   {"at", TABLE_LEFT},
+    {"person", TABLE_LEFT},  {"struck", TABLE_LEFT},
+};
 static const struct table_column text_columns[] = {
     {"direction", TABLE_LEFT}, {"person", TABLE_LEFT}, {"phone", TABLE_LEFT},
     {"at", TABLE_LEFT},        {"text", TABLE_LEFT},   {"state", TABLE_LEFT},
@@ -93,6 +102,37 @@ static void take_service(void *ctx, const char *machine, const struct record_lin
     (void)table_cell(rows->table, "%s", line->struck_why);
 }
 
+static void take_swap(void *ctx, const char *machine, const struct record_line *line)
+{
+    struct export_rows *rows = ctx;
+    if (strcmp(line->kind, "meter") != 0) {
+        return;
+    }
+    rows->short_of_memory = rows->short_of_memory || !table_row(rows->table, TABLE_PLAIN);
+    (void)table_cell(rows->table, "%s", machine);
+    hours_cell(rows->table, line->meter_hundredths);
+    hours_cell(rows->table, line->new_hundredths);
+    time_cell(rows->table, line->at_s);
+    (void)table_cell(rows->table, "%s", line->person);
+    time_cell(rows->table, line->struck_s);
+    (void)table_cell(rows->table, "%s", line->struck_by);
+    (void)table_cell(rows->table, "%s", line->struck_why);
+}
+
+static void take_parking(void *ctx, const char *machine, const struct record_line *line)
+{
+    struct export_rows *rows = ctx;
+    if (strcmp(line->kind, "parked") != 0 && strcmp(line->kind, "back") != 0) {
+        return;
+    }
+    rows->short_of_memory = rows->short_of_memory || !table_row(rows->table, TABLE_PLAIN);
+    (void)table_cell(rows->table, "%s", machine);
+    (void)table_cell(rows->table, "%s", line->kind);
+    time_cell(rows->table, line->at_s);
+    (void)table_cell(rows->table, "%s", line->person);
+    time_cell(rows->table, line->struck_s);
+}
+
 static void take_text(void *ctx, const struct texts_line *line)
 {
     struct export_rows *rows = ctx;
@@ -115,6 +155,16 @@ static enum ledger_result load_services(struct ledger *ledger, struct export_row
     return record_each(ledger, 0, take_service, rows);
 }
 
+static enum ledger_result load_swaps(struct ledger *ledger, struct export_rows *rows)
+{
+    return record_each(ledger, 0, take_swap, rows);
+}
+
+static enum ledger_result load_parkings(struct ledger *ledger, struct export_rows *rows)
+{
+    return record_each(ledger, 0, take_parking, rows);
+}
+
 static enum ledger_result load_texts(struct ledger *ledger, struct export_rows *rows)
 {
     return texts_each(ledger, 0, INT64_MAX, take_text, rows);
@@ -130,6 +180,9 @@ static const struct export_kind {
      load_readings},
     {"services", service_columns, sizeof service_columns / sizeof service_columns[0],
      load_services},
+    {"swaps", swap_columns, sizeof swap_columns / sizeof swap_columns[0], load_swaps},
+    {"parkings", parking_columns, sizeof parking_columns / sizeof parking_columns[0],
+     load_parkings},
     {"texts", text_columns, sizeof text_columns / sizeof text_columns[0], load_texts},
 };
 
@@ -167,7 +220,8 @@ int export_verb(const struct options *options, FILE *out, FILE *err)
     struct opening opening;
     const struct export_kind *kind = kind_of(options);
     if (kind == NULL) {
-        (void)fprintf(err, "meterpost: say what: meterpost export readings, services or texts\n");
+        (void)fprintf(err, "meterpost: say what: meterpost export readings; also services, swaps, "
+                           "parkings, texts\n");
         return EX_USAGE;
     }
     int status = opening_begin(&opening, options, err);

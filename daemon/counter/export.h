@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * export: the verb that gives readings, services or texts as CSV (RFC 4180), whole. */
+ * export: the verb that gives readings, services, changes of meter, spells laid up or texts as CSV
+ * (RFC 4180), whole. */
 #ifndef METERPOST_DAEMON_COUNTER_EXPORT_H
 #define METERPOST_DAEMON_COUNTER_EXPORT_H
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
- * import: readings or services of the past from a CSV file, such as `meterpost export` writes or a
- * spreadsheet. Tried first and taken back, unless --apply says otherwise: all of it or nothing, in
- * one transaction, by a ledger that no daemon holds. */
+ * import: readings, services, changes of meter and spells laid up from a CSV file, such as
+ * `meterpost export` writes or a spreadsheet. A trial only reads, and works beside a running daemon;
+ * with --apply all of it goes in or nothing, in one transaction, by a ledger that no daemon holds. */
 #ifndef METERPOST_DAEMON_COUNTER_IMPORT_H
 #define METERPOST_DAEMON_COUNTER_IMPORT_H
 

@@ -1,0 +1,325 @@
+/* SPDX-License-Identifier: MIT
+ * import_judge: see import_judge.h.
+ *
+ * A row that the ledger has already is passed over, so that a file can be imported again. A figure
+ * must lie between its neighbours in time, true hours against true hours; the clock is not asked,
+ * since what a crew would be asked about is long past. Rows come in order of time, so that those of
+ * the file are judged as if the ones before were on record. */
+#include "daemon/counter/import_judge.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+#include "daemon/ledger/record.h"
+#include "daemon/ledger/services.h"
+#include "daemon/zone.h"
+#include "parsers/hours.h"
+
+#define SAME_MOMENT_MAX 16 /* readings of one moment that are looked at */
+
+bool import_judge_begin(struct import_judge *judge, struct import_rows *rows, struct ledger *ledger)
+{
+    *judge = (struct import_judge){.ledger = ledger, .rows = rows};
+    judge->machines = calloc(rows->settings->machine_count, sizeof *judge->machines);
+    for (size_t i = 0; judge->machines != NULL && i < rows->settings->machine_count; i++) {
+        judge->machines[i].swapped_s = INT64_MIN;
+    }
+    return judge->machines != NULL;
+}
+
+void import_judge_end(struct import_judge *judge)
+{
+    free(judge->machines);
+    judge->machines = NULL;
+}
+
+static bool ok(struct import_judge *judge, enum ledger_result result)
+{
+    if (judge->result == LEDGER_OK && result != LEDGER_NONE) {
+        judge->result = result;
+    }
+    return result == LEDGER_OK;
+}
+
+static struct import_machine *machine_of(struct import_judge *judge, const struct import_row *row)
+{
+    struct import_machine *machine = &judge->machines[row->machine];
+    if (!machine->asked && judge->ledger != NULL) {
+        (void)ok(judge,
+                 machines_id(judge->ledger, judge->rows->settings->machines[row->machine].name,
+                             &machine->id));
+    }
+    machine->asked = true;
+    return machine;
+}
+
+static const char *name_of(const struct import_judge *judge, const struct import_row *row)
+{
+    return judge->rows->settings->machines[row->machine].name;
+}
+
+static void out_of_line(struct import_judge *judge, const struct import_row *row, const char *which,
+                        int64_t neighbour_hundredths)
+{
+    char figure[HOURS_TEXT_OCTETS], neighbour[HOURS_TEXT_OCTETS];
+    (void)hours_write(row->hundredths, figure, sizeof figure);
+    (void)hours_write(neighbour_hundredths, neighbour, sizeof neighbour);
+    import_mistakes_add(&judge->rows->mistakes, row->line,
+                        "%s %sh does not fit: the reading %s it in time is %sh (a slip; or the "
+                        "meter was replaced: import swaps first)",
+                        name_of(judge, row), figure, which, neighbour);
+}
+
+/* What stands before and after a moment; hundredths are true hours. */
+struct neighbours {
+    int64_t offset_hundredths; /* true hours minus meter, for a figure of that moment */
+    bool has_before, has_after;
+    int64_t before_true, before_meter, before_s;
+    int64_t after_true, after_meter, after_s;
+    bool on_record; /* that figure, at that moment */
+};
+
+/* Those that the ledger has. */
+static void look_around(struct import_judge *judge, int64_t machine_id,
+                        const struct import_row *row, struct neighbours *around)
+{
+    struct reading_row before[SAME_MOMENT_MAX], after;
+    size_t count = 0;
+    *around = (struct neighbours){0};
+    if (machine_id == 0 ||
+        !ok(judge,
+            readings_offset(judge->ledger, machine_id, row->at_s, &around->offset_hundredths)) ||
+        !ok(judge, readings_latest(judge->ledger, machine_id, row->at_s, SAME_MOMENT_MAX, before,
+                                   &count))) {
+        return;
+    }
+    for (size_t i = 0; i < count && before[i].read_s == row->at_s; i++) {
+        around->on_record = around->on_record || before[i].meter_hundredths == row->hundredths;
+    }
+    if (count > 0) {
+        around->has_before = true;
+        around->before_true = before[0].true_hundredths;
+        around->before_meter = before[0].meter_hundredths;
+        around->before_s = before[0].read_s;
+    }
+    if (ok(judge, readings_next_after(judge->ledger, machine_id, row->at_s, &after))) {
+        around->has_after = true;
+        around->after_true = after.true_hundredths;
+        around->after_meter = after.meter_hundredths;
+        around->after_s = after.read_s;
+    }
+}
+
+static void accept(struct import_judge *judge, struct import_row *row)
+{
+    row->accepted = true;
+    judge->added++;
+}
+
+static void judge_reading(struct import_judge *judge, struct import_row *row)
+{
+    struct import_machine *machine = machine_of(judge, row);
+    struct neighbours around;
+    look_around(judge, machine->id, row, &around);
+    int64_t true_hundredths = row->hundredths + around.offset_hundredths;
+    if (around.on_record) {
+        judge->already++;
+    } else if (around.has_before && around.before_true > true_hundredths) {
+        out_of_line(judge, row, "before", around.before_meter);
+    } else if (machine->passed && machine->true_hundredths > true_hundredths) {
+        out_of_line(judge, row, "before", machine->true_hundredths - around.offset_hundredths);
+    } else if (around.has_after && around.after_true < true_hundredths) {
+        out_of_line(judge, row, "after", around.after_meter);
+    } else {
+        accept(judge, row);
+        machine->passed = true;
+        machine->true_hundredths = true_hundredths;
+    }
+}
+
+/* Whether a machine's record has this service already. */
+struct service_sought {
+    const struct import_row *row;
+    const char *plan;
+    bool found;
+};
+static void compare_service(void *ctx, const struct service_row *service)
+{
+    struct service_sought *sought = ctx;
+    sought->found =
+        sought->found || (!service->struck && strcmp(service->plan, sought->plan) == 0 &&
+                          service->done_s == sought->row->at_s &&
+                          service->meter_hundredths == sought->row->hundredths);
+}
+
+static void judge_service(struct import_judge *judge, struct import_row *row)
+{
+    const struct import_machine *machine = machine_of(judge, row);
+    struct service_sought sought = {.row = row,
+                                    .plan = judge->rows->settings->plans[row->plan].name};
+    if (machine->id != 0) {
+        (void)ok(judge, services_each(judge->ledger, machine->id, compare_service, &sought));
+    }
+    if (sought.found) {
+        judge->already++;
+    } else {
+        accept(judge, row);
+    }
+}
+
+/* Whether a machine's record has this change of meter already. */
+struct swap_sought {
+    const struct import_row *row;
+    bool found;
+};
+static void compare_swap(void *ctx, const char *machine, const struct record_line *line)
+{
+    struct swap_sought *sought = ctx;
+    (void)machine;
+    sought->found = sought->found || (strcmp(line->kind, "meter") == 0 && line->struck_s == 0 &&
+                                      line->at_s == sought->row->at_s &&
+                                      line->meter_hundredths == sought->row->hundredths &&
+                                      line->new_hundredths == sought->row->new_hundredths);
+}
+
+/* Whether the file has another swap of that machine from this row on until that moment. */
+static bool swapped_again(const struct import_rows *rows, const struct import_row *row,
+                          int64_t until_s)
+{
+    const struct import_row *end = &rows->rows[rows->count];
+    for (const struct import_row *later = row + 1; later < end && later->at_s <= until_s; later++) {
+        if (later->machine == row->machine) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The old meter's last figure against what was read before it, the new one's first against what was
+ * read since. A figure read at the moment of the swap is the new meter's. */
+static void judge_swap_figures(struct import_judge *judge, struct import_row *row,
+                               struct import_machine *machine)
+{
+    struct neighbours around;
+    struct import_row moment_before = *row;
+    moment_before.at_s--;
+    look_around(judge, machine->id, &moment_before, &around);
+    int64_t before = around.before_true +
+                     (around.before_s >= machine->swapped_s ? machine->offset_hundredths : 0);
+    int64_t old_last = row->hundredths + around.offset_hundredths + machine->offset_hundredths;
+    if (around.has_before && before > old_last) {
+        out_of_line(judge, row, "before", around.before_meter);
+    } else if (machine->passed && machine->true_hundredths > old_last) {
+        import_mistakes_add(&judge->rows->mistakes, row->line,
+                            "%s: the old meter ends below the figure that it began with",
+                            name_of(judge, row));
+    } else if (around.has_after && !swapped_again(judge->rows, row, around.after_s) &&
+               around.after_true < row->new_hundredths + around.offset_hundredths) {
+        struct import_row new_meter = *row;
+        new_meter.hundredths = row->new_hundredths;
+        out_of_line(judge, &new_meter, "after", around.after_meter);
+    } else {
+        accept(judge, row);
+        machine->passed = true;
+        machine->true_hundredths = old_last;
+        machine->swapped_s = row->at_s;
+        machine->offset_hundredths += row->hundredths - row->new_hundredths;
+    }
+}
+
+static void judge_swap(struct import_judge *judge, struct import_row *row)
+{
+    struct import_machine *machine = machine_of(judge, row);
+    struct swap_sought sought = {.row = row};
+    if (machine->id != 0) {
+        (void)ok(judge, record_each(judge->ledger, machine->id, compare_swap, &sought));
+    }
+    if (sought.found) {
+        judge->already++;
+    } else {
+        judge_swap_figures(judge, row, machine);
+    }
+}
+
+/* What a machine's record has of spells laid up, against a row. */
+struct parking_sought {
+    const struct import_row *row;
+    bool found, inside;
+    int64_t open_s;
+};
+static void compare_parking(void *ctx, int64_t from_s, int64_t until_s)
+{
+    struct parking_sought *sought = ctx;
+    const struct import_row *row = sought->row;
+    sought->found = sought->found || row->at_s == (row->back ? until_s : from_s);
+    sought->inside = sought->inside || (row->at_s > from_s && row->at_s < until_s);
+    sought->open_s = until_s == 0 ? from_s : sought->open_s;
+}
+
+static void judge_parking(struct import_judge *judge, struct import_row *row)
+{
+    struct import_machine *machine = machine_of(judge, row);
+    struct parking_sought sought = {.row = row};
+    if (machine->id != 0) {
+        (void)ok(judge, machines_parked_each(judge->ledger, machine->id, compare_parking, &sought));
+    }
+    if (!machine->parkings_known) {
+        machine->parked_s = sought.open_s;
+        machine->parkings_known = true;
+    }
+    if (sought.found) {
+        judge->already++;
+    } else if (sought.inside) {
+        import_mistakes_add(&judge->rows->mistakes, row->line,
+                            "%s is laid up then, as the record has it", name_of(judge, row));
+    } else if (row->back && (machine->parked_s == 0 || machine->parked_s > row->at_s)) {
+        import_mistakes_add(&judge->rows->mistakes, row->line, "%s is not laid up then",
+                            name_of(judge, row));
+    } else if (!row->back && machine->parked_s != 0) {
+        import_mistakes_add(&judge->rows->mistakes, row->line,
+                            "%s is laid up already, and not back until then", name_of(judge, row));
+    } else {
+        accept(judge, row);
+        machine->parked_s = row->back ? 0 : row->at_s;
+    }
+}
+
+static bool says_the_same(const struct import_row *one, const struct import_row *other)
+{
+    return one->machine == other->machine && one->at_s == other->at_s && one->plan == other->plan &&
+           one->back == other->back && one->hundredths == other->hundredths &&
+           one->new_hundredths == other->new_hundredths;
+}
+
+static void judge_row(struct import_judge *judge, struct import_row *row)
+{
+    switch (judge->rows->kind->what) {
+    case IMPORT_READINGS:
+        judge_reading(judge, row);
+        break;
+    case IMPORT_SERVICES:
+        judge_service(judge, row);
+        break;
+    case IMPORT_SWAPS:
+        judge_swap(judge, row);
+        break;
+    case IMPORT_PARKINGS:
+        judge_parking(judge, row);
+        break;
+    }
+}
+
+enum ledger_result import_judge_rows(struct import_judge *judge)
+{
+    struct import_rows *rows = judge->rows;
+    for (size_t i = 0; i < rows->count && judge->result == LEDGER_OK; i++) {
+        if (i > 0 && says_the_same(&rows->rows[i - 1], &rows->rows[i])) {
+            judge->already++;
+        } else {
+            judge_row(judge, &rows->rows[i]);
+        }
+    }
+    return judge->result;
+}
