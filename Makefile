@@ -135,6 +135,11 @@ bench-slip: $(BUILD)/slip-bench ## what becomes of slips of the hand, over inven
 $(BUILD)/texts-bench: $(call object,tests/bench/texts_bench.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^
 
+# By way of another file, so that a mishap leaves the dictionary as it was.
+words: $(BUILD)/tests/words_test ## makes the dictionary of the grammar's words from its tables anew
+	$< --dictionary > $(BUILD)/words_dictionary.c
+	mv $(BUILD)/words_dictionary.c parsers/words_dictionary.c
+
 bench: $(BUILD)/texts-bench ## how fast texts are read and written, beside libosmocore
 	$(BUILD)/texts-bench
 
@@ -168,6 +173,6 @@ help: ## this list
 
 .SECONDARY:
 .PHONY: all demo try test check crash bench-line bench-season bench-slip bench-yard lint install uninstall \
-        fuzz coverage analyse bench clean help
+        fuzz coverage analyse bench words clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * words: every word the grammar knows, one table a language. A further language is one more table.
+ * words: every word the grammar knows, of all languages (words_tables.h) at once.
  *
  * A word has classes, which say what it can do in a text. It may have several, and the same word of
  * two languages has those of both. Words are written as a text is folded: lower case, without
@@ -99,31 +99,10 @@ struct word_sense {
     int8_t month;
 };
 
-/* One row: words of the same classes and value, parted by '|'; a blank inside a word of several
- * stands for a blank in the text. */
-#define WORDS_ROW_OCTETS 320
-struct word_row {
-    uint64_t classes;
-    int16_t value;
-    uint16_t length; /* of the words */
-    char words[WORDS_ROW_OCTETS];
-};
-#define WORDS_ROW(classes, value, words)                                                           \
-    {                                                                                              \
-        classes, value, sizeof(words) - 1, words                                                   \
-    }
-
-struct word_table {
-    const struct word_row *rows;
-    size_t row_count;
-};
-extern const struct word_table words_en;
-extern const struct word_table words_es;
-
 #define WORDS_PHRASE_OCTETS 40 /* as far as the longest entry reaches, and one more */
 
-/* Finds the longest entry of any table that `phrase` begins with and that ends where a word ends.
- * phrase: folded as said above, single blanks, at most WORDS_PHRASE_OCTETS octets looked at.
+/* Finds the longest entry that `phrase` begins with and that ends where a word ends. phrase: folded
+ * as said above, single blanks, at most WORDS_PHRASE_OCTETS octets looked at.
  * Returns the octets of the entry, 0 where there is none (*sense is then all zero). */
 size_t words_find(const char *phrase, size_t length, struct word_sense *sense);
 
