@@ -40,6 +40,15 @@ verdict the_yard_knows_neither_desk_nor_modem \
     "$(of_room daemon/yard | grep -E '"daemon/(desk|modem|counter|door)/')"
 verdict the_desk_knows_neither_modem_nor_counter \
     "$(of_room daemon/desk | grep -E '"daemon/(modem|counter|door)/')"
+# SQLite binds no values in a PRAGMA: those two are written from the code's own words and numbers.
+verdict sql_is_never_put_together_from_values \
+    "$(grep -rnE -A2 --include='*.[ch]' 'printf\(|strcat\(|sqlite3_v?m?printf' daemon/ledger |
+        grep -E '\b(SELECT|INSERT|UPDATE|DELETE|REPLACE|CREATE|DROP|ATTACH|WHERE|VALUES|VACUUM)\b')"
+verdict only_the_migrations_write_a_pragma \
+    "$(grep -rnE --include='*.[ch]' 'printf\(.*PRAGMA' daemon/ledger | grep -v '^daemon/ledger/migrations\.c:')"
+verdict nothing_is_ever_run_as_a_command \
+    "$(grep -rnE --include='*.[ch]' '\b(system|popen|v?fork|posix_spawnp?|exec[lv]p?e?|wordexp) *\(' parsers config daemon |
+        grep -vE ':[0-9]+: *(\*|/\*)')"
 verdict every_file_says_its_licence_and_what_it_is \
     "$(find parsers config daemon tests fixtures -name '*.[ch]' | while read -r file; do
         head -n 2 "$file" | tr -d '\n' | grep -q 'SPDX-License-Identifier: MIT' || echo "$file"

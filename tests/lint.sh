@@ -5,7 +5,7 @@
 status=0
 clang-format --dry-run -Werror $(printf '%s\n' "$@" | grep -v '^--$') || status=1
 flags="-std=c11 -D_GNU_SOURCE -I. -Ibuild -fsyntax-only"
-warnings="-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror"
+warnings="-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wformat=2 -Wno-format-y2k -Werror"
 packages=$(pkg-config --cflags libserialport sqlite3 libconfig json-c cmocka)
 for compiler in gcc clang; do
     printf '%s\n' "$@" | sed '/^--$/,$d' |

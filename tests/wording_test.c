@@ -178,11 +178,13 @@ static bool is_understood(const char *word)
     static const char *const plans[] = {"drive"};
     static const struct crew_names names = {
         .machines = machines, .machine_count = 1, .plans = plans, .plan_count = 1};
-    static const char *const forms[] = {"%s", "M12 %s", "M12 %s 7", "M12 %s 1340 0"};
+    static const struct {
+        const char *before, *after;
+    } forms[] = {{"", ""}, {"M12 ", ""}, {"M12 ", " 7"}, {"M12 ", " 1340 0"}};
     for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
         char text[64];
         struct crew_text read;
-        (void)snprintf(text, sizeof text, forms[i], word);
+        (void)snprintf(text, sizeof text, "%s%s%s", forms[i].before, word, forms[i].after);
         crew_text_read(text, strlen(text), &names, CREW_DATE_MDY, false, &read);
         if (read.tone == CREW_TONE_ASSENT) {
             return true;

@@ -95,8 +95,10 @@ static enum ledger_result connect_unshared(struct ledger *ledger)
     char uri[3 * STORE_PATH_OCTETS + 32];
     size_t length = (size_t)snprintf(uri, sizeof uri, "file:");
     for (const char *c = ledger->path; *c != '\0'; c++) {
-        const char *form = strchr("%?#", *c) != NULL ? "%%%02X" : "%c";
-        length += (size_t)snprintf(uri + length, sizeof uri - length, form, (unsigned char)*c);
+        bool plain = strchr("%?#", *c) == NULL;
+        unsigned int octet = (unsigned char)*c;
+        length += (size_t)(plain ? snprintf(uri + length, sizeof uri - length, "%c", (int)octet)
+                                 : snprintf(uri + length, sizeof uri - length, "%%%02X", octet));
     }
     (void)snprintf(uri + length, sizeof uri - length, "?immutable=1");
     disconnect(ledger);
