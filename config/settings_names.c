@@ -58,6 +58,9 @@ static const char *typing_flaw(const char *name, bool word)
     if (name[0] == ' ' || name[length - 1] == ' ') {
         return "has a space at its end; none is expected";
     }
+    if (grammar_word(name, letters) && letters == 1) {
+        return "could be hours in a text, as in \"1340 h 3\"; another letter is expected";
+    }
     if (grammar_word(name, letters)) {
         return "is a word that texts are made of; another name is expected";
     }

@@ -365,6 +365,10 @@ static void a_mistake_in_the_roster_is_named(void **state)
          "expected\n"
          "FILE:2: person \"Ana\": phone is that of \"Tom\" as well; a number of their own is "
          "expected\n"},
+        {"people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"
+         "machines: ( { name = \"H-3\"; } );\n",
+         "FILE:2: machine \"H-3\": the name could be hours in a text, as in \"1340 h 3\"; another "
+         "letter is expected\n"},
         {"shop: { number = \"+12065550112\"; };\n"
          "people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"
          "machines: ( { name = \"M7\"; } );\n",
