@@ -105,6 +105,13 @@ same exported_texts_have_the_fixed_columns 'direction,person,phone,at,text,state
 meterpost backup "$folder/copy.db" >/dev/null
 same a_backup_is_a_whole_ledger 'ok 5' \
     "$(sqlite3 "$folder/copy.db" 'PRAGMA integrity_check; SELECT count(*) FROM readings' | tr '\n' ' ' | sed 's/ $//')"
+say 2027-04-10 Rosa 'M7 DONE 10 5qt yesterday' >/dev/null
+meterpost text --now 2027-04-10T14:00:00-07:00 --as Rosa UNDO >/dev/null
+same the_record_shows_what_was_taken_back_when_by_whom_and_what_was_said_late \
+    '[struck out 2027-04-10 by Rosa: undo] drive, 5 qt (noted 2027-04-10)' \
+    "$(meterpost machine M7 --history --now 2027-04-11 | grep service | sed 's/.*Rosa  //')"
+same the_record_says_whose_it_is 'Service record kept by Alder Works, as of 2027-04-11.' \
+    "$(meterpost machine M7 --history --now 2027-04-11 | head -n 1 | cut -c 1-53)"
 meterpost health --json >"$folder/health.json"
 same health_without_a_daemon_is_a_fault '2 fault daemon' \
     "$? $(jq -r '"\(.status) \([.checks[] | select(.status == "fault") | .name] | join(" "))"' "$folder/health.json")"

@@ -32,19 +32,37 @@ static void readings_climb_towards_the_threshold(void **state)
     (void)state;
     assert_true(zone_set("UTC"));
     char *picture = plotted(points, 3, levels, 2);
-    assert_string_equal(picture, "      75 |-------------------------- drive\n"
-                                 "         |                          \n"
-                                 "         |                         o\n"
-                                 "      54 |                          \n"
-                                 "         |                          \n"
-                                 "         |                          \n"
-                                 "      34 |                          \n"
-                                 "         |            o             \n"
-                                 "         |                          \n"
-                                 "      13 |                          \n"
-                                 "         |                          \n"
-                                 "       0 |o                         \n"
-                                 "         +2027-03-02      2027-03-12\n");
+    assert_string_equal(picture, "      75 |---------------------------------- drive\n"
+                                 "         |                                  \n"
+                                 "         |                                 o\n"
+                                 "      54 |                                  \n"
+                                 "         |                                  \n"
+                                 "         |                                  \n"
+                                 "      34 |                                  \n"
+                                 "         |                o                 \n"
+                                 "         |                                  \n"
+                                 "      13 |                                  \n"
+                                 "         |                                  \n"
+                                 "       0 |o                                 \n"
+                                 "         +2027-03-02              2027-03-12\n"
+                                 "          above: far at 9999\n");
+    free(picture);
+}
+
+static void what_is_drawn_fits_the_width(void **state)
+{
+    static const struct plot_point points[] = {{1804000000, 0}, {1804000000 + 86400, 1000}};
+    static const struct plot_level levels[] = {{"sixteen-octets-x", 1500}};
+    (void)state;
+    char *picture = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&picture, &length);
+    assert_non_null(out);
+    plot_print(points, 2, levels, 1, 40, out);
+    assert_int_equal(fclose(out), 0);
+    for (const char *line = picture; *line != '\0'; line += strcspn(line, "\n") + 1) {
+        assert_true(strcspn(line, "\n") <= 40);
+    }
     free(picture);
 }
 
@@ -70,6 +88,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(readings_climb_towards_the_threshold),
+        cmocka_unit_test(what_is_drawn_fits_the_width),
         cmocka_unit_test(one_reading_is_no_picture),
         cmocka_unit_test(readings_at_one_moment_or_of_one_figure_are_drawn),
     };

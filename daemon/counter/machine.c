@@ -13,6 +13,7 @@
 #include "daemon/counter/record_list.h"
 #include "daemon/counter/standing.h"
 #include "daemon/ledger/people.h"
+#include "daemon/zone.h"
 
 #define RECORD_SHOWN 12 /* lines, unless --history asks for all */
 #define PLOT_COLUMNS 79
@@ -142,9 +143,26 @@ static bool print_standing(const struct machine_report *report, const struct scr
     return written;
 }
 
-static int print_screen(const struct machine_report *report, bool history, FILE *out)
+/* For whoever gets the record in hand. */
+static void print_title(const struct machine_report *report, const struct screen *screen,
+                        int64_t now_s, FILE *out)
+{
+    char at[ZONE_TEXT_OCTETS], title[256];
+    zone_write_rfc3339(now_s, at, sizeof at);
+    (void)snprintf(
+        title, sizeof title,
+        "Service record kept by %s, as of %.10s. Nothing is erased: what was corrected or "
+        "taken back is shown as struck out.\n\n",
+        report->settings->shop.name, at);
+    screen_print_folded(screen, title, 0, out);
+}
+
+static int print_screen(const struct machine_report *report, bool history, int64_t now_s, FILE *out)
 {
     struct screen screen = screen_of(out);
+    if (history) {
+        print_title(report, &screen, now_s, out);
+    }
     if (!print_standing(report, &screen, out)) {
         return EX_OSERR;
     }
@@ -191,7 +209,7 @@ static int print(const struct machine_report *report, const struct opening *open
         status =
             record_list_print(&report->record, report->record.count, true, out) ? EX_OK : EX_OSERR;
     } else {
-        status = print_screen(report, options->history, out);
+        status = print_screen(report, options->history, opening->now_s, out);
     }
     for (size_t i = 0; i < report->count && status == EX_OK; i++) {
         status = standing_wants_attention(&report->standings[i]) ? 1 : EX_OK;

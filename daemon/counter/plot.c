@@ -5,10 +5,11 @@
 #include <stdbool.h>
 #include <string.h>
 
+#include "daemon/counter/width.h"
 #include "daemon/zone.h"
 #include "parsers/hours.h"
 
-enum { ROWS = 12, COLUMNS_MAX = 120, AXIS = 10, LABEL = 14 };
+enum { ROWS = 12, COLUMNS_MAX = 120, AXIS = 10, DATE = 10 };
 
 struct grid {
     size_t columns;
@@ -77,6 +78,34 @@ static void print_row(const struct grid *grid, size_t row, const struct plot_lev
                   label[0] != '\0' ? " " : "", label);
 }
 
+/* The levels that are too far above to be drawn are said below. */
+static void print_far(const struct grid *grid, const struct plot_level *levels, size_t level_count,
+                      FILE *out)
+{
+    const char *before = "above: ";
+    for (size_t i = 0; i < level_count; i++) {
+        char figure[HOURS_TEXT_OCTETS];
+        if (levels[i].hundredths > grid->high) {
+            (void)hours_write(levels[i].hundredths, figure, sizeof figure);
+            (void)fprintf(out, "%*s%s%s at %s", before[0] == 'a' ? AXIS : 0, "", before,
+                          levels[i].label, figure);
+            before = ", ";
+        }
+    }
+    (void)fputs(before[0] == 'a' ? "" : "\n", out);
+}
+
+/* Room for the labels at the right. */
+static size_t label_columns(const struct plot_level *levels, size_t level_count)
+{
+    size_t most = 0;
+    for (size_t i = 0; i < level_count; i++) {
+        size_t columns = width_of(levels[i].label) + 1;
+        most = columns > most ? columns : most;
+    }
+    return most;
+}
+
 void plot_print(const struct plot_point *points, size_t point_count,
                 const struct plot_level *levels, size_t level_count, size_t width, FILE *out)
 {
@@ -85,7 +114,8 @@ void plot_print(const struct plot_point *points, size_t point_count,
     if (point_count < 2) {
         return;
     }
-    grid.columns = width < 40 ? 40 - AXIS - LABEL : width - AXIS - LABEL;
+    size_t taken = AXIS + label_columns(levels, level_count);
+    grid.columns = width > taken + DATE ? width - taken : DATE + 1;
     grid.columns = grid.columns > COLUMNS_MAX ? COLUMNS_MAX : grid.columns;
     scale(&grid, points, point_count, levels, level_count);
     for (size_t i = 0; i < ROWS; i++) {
@@ -104,5 +134,11 @@ void plot_print(const struct plot_point *points, size_t point_count,
     }
     zone_write_rfc3339(points[0].at_s, first, sizeof first);
     zone_write_rfc3339(points[point_count - 1].at_s, last, sizeof last);
-    (void)fprintf(out, "%*s +%.10s%*.10s\n", AXIS - 2, "", first, (int)grid.columns - 10, last);
+    if (grid.columns > 2 * DATE) {
+        (void)fprintf(out, "%*s +%.10s%*.10s\n", AXIS - 2, "", first, (int)grid.columns - DATE,
+                      last);
+    } else {
+        (void)fprintf(out, "%*s +%*.10s\n", AXIS - 2, "", (int)grid.columns, last);
+    }
+    print_far(&grid, levels, level_count, out);
 }

@@ -17,7 +17,8 @@ struct plot_level {
 };
 
 /* Points in order of time. Fewer than two print nothing. Levels beyond twice the points' range are
- * left out, so that the readings stay readable. width: columns of the whole picture, at least 40. */
+ * said below instead of drawn, so that the readings stay readable. width: columns of the whole
+ * picture, which is never narrower than its labels and a date. */
 void plot_print(const struct plot_point *points, size_t point_count,
                 const struct plot_level *levels, size_t level_count, size_t width, FILE *out);
 

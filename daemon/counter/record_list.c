@@ -15,12 +15,17 @@ static const struct table_column screen_columns[] = {
     {"WHEN", TABLE_LEFT}, {"WHAT", TABLE_LEFT},   {"HOURS", TABLE_RIGHT},
     {"WHO", TABLE_LEFT},  {"DETAIL", TABLE_LEFT},
 };
+/* Once a meter was replaced, what it shows is not what the machine has run. */
+static const struct table_column screen_columns_true[] = {
+    {"WHEN", TABLE_LEFT},  {"WHAT", TABLE_LEFT}, {"HOURS", TABLE_RIGHT},
+    {"TRUE", TABLE_RIGHT}, {"WHO", TABLE_LEFT},  {"DETAIL", TABLE_LEFT},
+};
 static const struct table_column csv_columns[] = {
     {"at", TABLE_LEFT},          {"what", TABLE_LEFT},       {"hours", TABLE_RIGHT},
     {"true_hours", TABLE_RIGHT}, {"new_hours", TABLE_RIGHT}, {"plan", TABLE_LEFT},
     {"stage", TABLE_LEFT},       {"quantity", TABLE_RIGHT},  {"unit", TABLE_LEFT},
     {"person", TABLE_LEFT},      {"remark", TABLE_LEFT},     {"struck_at", TABLE_LEFT},
-    {"struck_by", TABLE_LEFT},   {"struck_why", TABLE_LEFT},
+    {"struck_by", TABLE_LEFT},   {"struck_why", TABLE_LEFT}, {"noted_at", TABLE_LEFT},
 };
 
 /* The strings of a line, in the order in which they are copied and freed. */
@@ -102,31 +107,92 @@ static const char *hours_or_blank(int64_t hundredths, char room[HOURS_TEXT_OCTET
     return room;
 }
 
-/* What a person wants to know of a line besides its hours, in a few words. */
-static void write_detail(const struct record_line *line, char *out, size_t size)
+/* The stages of alerts that are no stage of a service, in words. */
+static const char *stage_says(const char *stage)
 {
-    char figure[HOURS_TEXT_OCTETS];
-    char struck[128] = "";
-    if (line->struck_s != 0) {
-        (void)snprintf(struck, sizeof struck, "[struck out%s%s: %s] ",
-                       line->struck_by[0] != '\0' ? " by " : "", line->struck_by, line->struck_why);
+    static const char *const words[][2] = {
+        {"recheck", "crew asked to look at the level again"},
+        {"rechecked", "level looked at again"},
+        {"recheck-again", "crew asked once more to look at the level"},
+        {"unchecked", "shop told that the level was not looked at"},
+        {"silent", "crew asked for a reading"},
+        {"silent-shop", "shop told that no reading came"},
+    };
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        if (strcmp(stage, words[i][0]) == 0) {
+            return words[i][1];
+        }
     }
+    return stage;
+}
+
+static void write_struck(const struct record_line *line, FILE *out)
+{
+    char at[ZONE_TEXT_OCTETS];
+    zone_write_rfc3339(line->struck_s, at, sizeof at);
+    if (strcmp(line->kind, "alert") == 0) {
+        (void)fprintf(out, "[void since %.10s] ", at);
+        return;
+    }
+    (void)fprintf(out, "[struck out %.10s", at);
+    if (line->struck_by[0] != '\0') {
+        (void)fprintf(out, " by %s", line->struck_by);
+    }
+    (void)fprintf(out, "%s%s] ", line->struck_why[0] != '\0' ? ": " : "", line->struck_why);
+}
+
+static void write_what(const struct record_line *line, FILE *out)
+{
+    char figure[HOURS_TEXT_OCTETS], quantity[QUANTITY_TEXT_OCTETS];
+    const char *gap = "";
     if (strcmp(line->kind, "meter") == 0) {
-        (void)snprintf(out, size, "%smeter changed, the new one began at %s", struck,
-                       hours_or_blank(line->new_hundredths, figure));
-    } else if (line->quantity_thousandths > 0) {
-        char quantity[QUANTITY_TEXT_OCTETS];
-        (void)snprintf(out, size, "%s%s, %s %s%s%s", struck, line->plan,
-                       quantity_write(line->quantity_thousandths, quantity), line->unit,
-                       line->remark[0] != '\0' ? ", " : "", line->remark);
-    } else {
-        (void)snprintf(out, size, "%s%s%s%s%s", struck, line->plan,
-                       line->plan[0] != '\0' && line->stage[0] != '\0' ? ", " : "", line->stage,
-                       line->remark);
+        (void)fprintf(out, "meter changed, the new one began at %s",
+                      hours_or_blank(line->new_hundredths, figure));
+    }
+    if (line->plan[0] != '\0') {
+        (void)fprintf(out, "%s", line->plan);
+        gap = ", ";
+    }
+    if (line->stage[0] != '\0') {
+        (void)fprintf(out, "%s%s", gap, stage_says(line->stage));
+    }
+    if (line->quantity_thousandths > 0) {
+        (void)fprintf(out, "%s%s %s", gap, quantity_write(line->quantity_thousandths, quantity),
+                      line->unit);
+    }
+    if (line->remark[0] != '\0') {
+        (void)fprintf(out, "%s%s", gap, line->remark);
     }
 }
 
-static void screen_row(struct table *table, const struct record_line *line)
+/* What was said later than it happened: the day on which it was. */
+static void write_noted(const struct record_line *line, FILE *out)
+{
+    char at[ZONE_TEXT_OCTETS], noted[ZONE_TEXT_OCTETS];
+    zone_write_rfc3339(line->at_s, at, sizeof at);
+    zone_write_rfc3339(line->noted_s, noted, sizeof noted);
+    if (line->noted_s != 0 && strncmp(at, noted, strlen("2027-03-14")) != 0) {
+        (void)fprintf(out, "%s(noted %.10s)", ftell(out) > 0 ? " " : "", noted);
+    }
+}
+
+/* What a person wants to know of a line besides its hours, in a few words. */
+static void write_detail(const struct record_line *line, char *out, size_t size)
+{
+    FILE *stream = fmemopen(out, size, "w");
+    out[0] = '\0';
+    if (stream == NULL) {
+        return;
+    }
+    if (line->struck_s != 0) {
+        write_struck(line, stream);
+    }
+    write_what(line, stream);
+    write_noted(line, stream);
+    (void)fclose(stream);
+}
+
+static void screen_row(struct table *table, const struct record_line *line, bool with_true)
 {
     char at[ZONE_TEXT_OCTETS], figure[HOURS_TEXT_OCTETS], detail[TABLE_SHOWN_OCTETS];
     zone_write_rfc3339(line->at_s, at, sizeof at);
@@ -135,6 +201,9 @@ static void screen_row(struct table *table, const struct record_line *line)
     (void)table_cell(table, "%.16s", at);
     (void)table_cell(table, "%s", line->kind);
     (void)table_cell(table, "%s", hours_or_blank(line->meter_hundredths, figure));
+    if (with_true) {
+        (void)table_cell(table, "%s", hours_or_blank(line->true_hundredths, figure));
+    }
     (void)table_cell(table, "%s", line->person);
     (void)table_cell(table, "%s", detail);
 }
@@ -165,20 +234,45 @@ static void csv_row(struct table *table, const struct record_line *line)
     (void)table_cell(table, "%s", line->struck_s != 0 ? at : "");
     (void)table_cell(table, "%s", line->struck_by);
     (void)table_cell(table, "%s", line->struck_why);
+    if (line->noted_s != 0) {
+        zone_write_rfc3339(line->noted_s, at, sizeof at);
+    }
+    (void)table_cell(table, "%s", line->noted_s != 0 ? at : "");
+}
+
+static bool has_meter_change(const struct record_list *list)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        if (strcmp(list->lines[i].kind, "meter") == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static struct table *new_table(bool csv, bool with_true)
+{
+    if (csv) {
+        return table_new(csv_columns, sizeof csv_columns / sizeof csv_columns[0]);
+    }
+    return with_true ? table_new(screen_columns_true,
+                                 sizeof screen_columns_true / sizeof screen_columns_true[0])
+                     : table_new(screen_columns, sizeof screen_columns / sizeof screen_columns[0]);
 }
 
 bool record_list_print(const struct record_list *list, size_t most, bool csv, FILE *out)
 {
-    struct table *table =
-        csv ? table_new(csv_columns, sizeof csv_columns / sizeof csv_columns[0])
-            : table_new(screen_columns, sizeof screen_columns / sizeof screen_columns[0]);
+    bool with_true = has_meter_change(list);
+    struct table *table = new_table(csv, with_true);
     bool printed = table != NULL && !list->short_of_memory;
     size_t from = !csv && list->count > most ? list->count - most : 0;
     for (size_t i = from; i < list->count && printed; i++) {
         const struct record_line *line = &list->lines[i];
         printed = table_row(table, line->struck_s != 0 ? TABLE_FAINT : TABLE_PLAIN);
-        if (printed) {
-            (csv ? csv_row : screen_row)(table, line);
+        if (printed && csv) {
+            csv_row(table, line);
+        } else if (printed) {
+            screen_row(table, line, with_true);
         }
     }
     if (printed && csv) {
@@ -226,6 +320,9 @@ struct json_object *record_list_json(const struct record_list *list)
         }
         json_add_text(object, "struck_by", text_or_null(line->struck_by));
         json_add_text(object, "struck_why", text_or_null(line->struck_why));
+        if (line->noted_s != 0) {
+            json_add_time(object, "noted_at", line->noted_s);
+        }
         (void)json_object_array_add(array, object);
     }
     return array;

@@ -25,7 +25,8 @@ record_each(struct ledger *ledger, int64_t machine_id,
                                    .remark = store_column_text(row, 11),
                                    .struck_s = store_column(row, 12),
                                    .struck_by = store_column_text(row, 13),
-                                   .struck_why = store_column_text(row, 14)};
+                                   .struck_why = store_column_text(row, 14),
+                                   .noted_s = store_column(row, 15)};
         each(ctx, store_column_text(row, 0), &line);
         result = store_next(ledger, row);
     }

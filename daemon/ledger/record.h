@@ -18,6 +18,7 @@ struct record_line {
     int64_t quantity_thousandths;
     const char *unit;
     const char *person; /* who said so */
+    int64_t noted_s;    /* when it came on record; 0 where that is at_s */
     const char *remark;
     int64_t struck_s; /* when it was struck out or became void, 0 not */
     const char *struck_by, *struck_why;

@@ -7,6 +7,8 @@
 #define OFFSET_AT(machine, moment)                                                                 \
     "coalesce((SELECT sum(c.old_last_hundredths - c.new_first_hundredths) FROM meter_changes c "   \
     "WHERE c.machine_id = " machine " AND c.at_s <= " moment " AND c.struck_s IS NULL), 0)"
+#define READING_OFFSET OFFSET_AT("r.machine_id", "r.read_s")
+#define SERVICE_OFFSET OFFSET_AT("s.machine_id", "s.done_s")
 
 #define READINGS                                                                                   \
     "SELECT r.id, r.machine_id, r.meter_hundredths, r.meter_hundredths + " OFFSET_AT(              \
@@ -315,46 +317,32 @@ static const char *const sql[STATEMENT_COUNT] = {
     [STATEMENT_EFFECTS_UNDONE] = "UPDATE effects SET undone_s = ?2 "
                                  "WHERE text_id = ?1 AND undone_s IS NULL",
 
+    /* Each table in the columns of the first: noted_s NULL where it is the moment itself. */
     [STATEMENT_RECORD_EACH] =
         "SELECT m.name, e.kind, e.at_s, e.meter, e.true_hundredths, e.new_meter, e.plan, e.stage, "
-        "e.quantity, e.unit, p.name, e.remark, e.struck_s, b.name, e.struck_why FROM ("
+        "e.quantity, e.unit, p.name, e.remark, e.struck_s, b.name, e.struck_why, e.noted_s FROM ("
         "SELECT r.machine_id, 'reading' AS kind, r.read_s AS at_s, r.meter_hundredths AS meter, "
-        "r.meter_hundredths + " OFFSET_AT(
-            "r.machine_id",
-            "r.read_s") " AS true_hundredths, "
-                        "-1 AS new_meter, '' AS plan, '' AS stage, 0 AS quantity, '' AS unit, "
-                        "r.person_id, "
-                        "r.remark, r.struck_s, r.struck_by, r.struck_why, 1 AS turn, r.id FROM "
-                        "readings r "
-                        "UNION ALL SELECT s.machine_id, 'service', s.done_s, s.meter_hundredths, "
-                        "s.meter_hundredths + " OFFSET_AT(
-                            "s.machine_id",
-                            "s.done_s") ", -1, s.plan, '', "
-                                        "s.quantity_thousandths, s.unit, s.person_id, s.remark, "
-                                        "s.struck_s, s.struck_by, "
-                                        "s.struck_why, 2, s.id FROM services s "
-                                        "UNION ALL SELECT c.machine_id, 'meter', c.at_s, "
-                                        "c.old_last_hundredths, -1, "
-                                        "c.new_first_hundredths, '', '', 0, '', c.person_id, '', "
-                                        "c.struck_s, c.struck_by, "
-                                        "c.struck_why, 0, c.id FROM meter_changes c "
-                                        "UNION ALL SELECT a.machine_id, 'alert', a.raised_s, -1, "
-                                        "-1, -1, a.plan, a.stage, 0, '', "
-                                        "NULL, '', a.void_s, NULL, a.void_by, 3, a.id FROM alerts "
-                                        "a "
-                                        "UNION ALL SELECT k.machine_id, 'parked', k.from_s, -1, "
-                                        "-1, -1, '', '', 0, '', "
-                                        "k.parked_by, '', k.struck_s, NULL, NULL, 4, k.id FROM "
-                                        "parkings k "
-                                        "UNION ALL SELECT k.machine_id, 'back', k.until_s, -1, -1, "
-                                        "-1, '', '', 0, '', k.back_by, "
-                                        "'', k.struck_s, NULL, NULL, 4, k.id FROM parkings k WHERE "
-                                        "k.until_s IS NOT NULL"
-                                        ") e JOIN machines m ON m.id = e.machine_id LEFT JOIN "
-                                        "people p ON p.id = e.person_id "
-                                        "LEFT JOIN people b ON b.id = e.struck_by WHERE ?1 IN (0, "
-                                        "e.machine_id) "
-                                        "ORDER BY m.name, e.at_s, e.turn, e.id",
+        "r.meter_hundredths + " READING_OFFSET " AS true_hundredths, "
+        "-1 AS new_meter, '' AS plan, '' AS stage, 0 AS quantity, '' AS unit, r.person_id, "
+        "r.remark, r.struck_s, r.struck_by, r.struck_why, r.noted_s, 1 AS turn, r.id "
+        "FROM readings r "
+        "UNION ALL SELECT s.machine_id, 'service', s.done_s, s.meter_hundredths, "
+        "s.meter_hundredths + " SERVICE_OFFSET ", "
+        "-1, s.plan, '', s.quantity_thousandths, s.unit, s.person_id, "
+        "s.remark, s.struck_s, s.struck_by, s.struck_why, s.noted_s, 2, s.id FROM services s "
+        "UNION ALL SELECT c.machine_id, 'meter', c.at_s, c.old_last_hundredths, -1, "
+        "c.new_first_hundredths, '', '', 0, '', c.person_id, "
+        "'', c.struck_s, c.struck_by, c.struck_why, NULL, 0, c.id FROM meter_changes c "
+        "UNION ALL SELECT a.machine_id, 'alert', a.raised_s, -1, -1, -1, a.plan, a.stage, 0, '', "
+        "NULL, '', a.void_s, NULL, a.void_by, NULL, 3, a.id FROM alerts a "
+        "UNION ALL SELECT k.machine_id, 'parked', k.from_s, -1, -1, -1, '', '', 0, '', "
+        "k.parked_by, '', k.struck_s, NULL, NULL, NULL, 4, k.id FROM parkings k "
+        "UNION ALL SELECT k.machine_id, 'back', k.until_s, -1, -1, -1, '', '', 0, '', "
+        "k.back_by, '', k.struck_s, NULL, NULL, NULL, 4, k.id FROM parkings k "
+        "WHERE k.until_s IS NOT NULL"
+        ") e JOIN machines m ON m.id = e.machine_id LEFT JOIN people p ON p.id = e.person_id "
+        "LEFT JOIN people b ON b.id = e.struck_by WHERE ?1 IN (0, e.machine_id) "
+        "ORDER BY m.name, e.at_s, e.turn, e.id",
 
     [STATEMENT_MARK_GET] = "SELECT value FROM marks WHERE name = ?1",
     [STATEMENT_MARK_SET] = "INSERT INTO marks (name, value) VALUES (?1, ?2) "
