@@ -131,6 +131,36 @@ static void a_number_gets_so_many_an_hour_and_no_more(void **state)
     assert_told(room, VERA, "M3: no reading yet. Send its hours, like M3 1340h.");
 }
 
+/* What they said is done all the same; the newest replies wait, those before them are told as not
+ * sent. */
+static void replies_that_wait_for_a_number_do_not_grow_without_end(void **state)
+{
+    struct room *room = *state;
+    int cap = room->settings->shop.texts_per_number;
+    char said[32];
+    at(room, "2027-04-01 08:00");
+    for (int i = 0; i < 5 * cap; i++) {
+        room->now_s += 20;
+        (void)snprintf(said, sizeof said, "M12 40.%02dh", i);
+        receive(room, TOM, said);
+        (void)take_out(room);
+    }
+    receive(room, VERA, "M3 10h"); /* others are not held up */
+    assert_true(take_out(room));
+    assert_string_equal(room->to, VERA);
+    int waited = 0;
+    for (int i = 0; i < 12; i++) {
+        room->now_s += 900;
+        while (take_out(room)) {
+            assert_string_equal(room->to, TOM);
+            waited++;
+        }
+    }
+    assert_int_equal(waited, cap);
+    (void)snprintf(said, sizeof said, "M12 40.%02dh", 5 * cap - 1);
+    assert_non_null(strstr(room->body, said));
+}
+
 static void chatter_does_not_starve_the_shops_alerts(void **state)
 {
     struct room *room = *state;
@@ -176,6 +206,7 @@ int main(void)
         ROOM_TEST(an_unknown_fate_is_repeated_once),
         ROOM_TEST(who_opted_out_gets_nothing_that_was_queued_before),
         ROOM_TEST(a_number_gets_so_many_an_hour_and_no_more),
+        ROOM_TEST(replies_that_wait_for_a_number_do_not_grow_without_end),
         ROOM_TEST(chatter_does_not_starve_the_shops_alerts),
         ROOM_TEST(nothing_is_written_while_nothing_is_to_go),
     };

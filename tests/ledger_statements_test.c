@@ -68,6 +68,7 @@ static void nothing_that_a_text_runs_reads_a_whole_table(void **state)
         STATEMENT_TEXT_IN_READ,
         STATEMENT_TEXT_IN_NEXT,
         STATEMENT_PARTS_EXPIRE,
+        STATEMENT_PARTS_GIVE_WAY,
         STATEMENT_PART_NEXT,
         STATEMENT_PART_NEXT_TIME,
         STATEMENT_PARTS_FAIL_REST,

@@ -148,6 +148,33 @@ static void a_stale_reply_expires(void **state)
     assert_int_equal(room_number(room->ledger, "SELECT cause FROM parts_out"), TEXTS_CAUSE_EXPIRED);
 }
 
+static int waiting_texts(struct room *room)
+{
+    return (int)room_number(room->ledger, "SELECT count(DISTINCT text_id) FROM parts_out "
+                                          "WHERE state = 'waiting'");
+}
+
+static void older_replies_to_a_number_give_way_to_the_newest(void **state)
+{
+    struct room *room = *state;
+    (void)queue(room, TEXTS_REPLY, "begun", 1, ROOM_NOON_S, 0);
+    assert_next(room, ROOM_NOON_S, "begun", 1);
+    hand_over(room, ROOM_NOON_S);
+    assert_int_equal(texts_part_again(room->ledger, part.part_id, ROOM_NOON_S + 60, -1), LEDGER_OK);
+    (void)queue(room, TEXTS_REPLY, "first", 2, ROOM_NOON_S, 0);
+    (void)queue(room, TEXTS_ALERT, "alert", 1, ROOM_NOON_S, 0);
+    (void)queue(room, TEXTS_REPLY, "second", 1, ROOM_NOON_S, 0);
+    (void)queue(room, TEXTS_QUESTION, "third", 1, ROOM_NOON_S, 0);
+    assert_int_equal(texts_give_way(room->ledger, "+12065550199", 0, ROOM_NOON_S), LEDGER_OK);
+    assert_int_equal(waiting_texts(room), 5); /* another's */
+    assert_int_equal(texts_give_way(room->ledger, "+12065550110", 2, ROOM_NOON_S), LEDGER_OK);
+    assert_int_equal(waiting_texts(room), 4);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM parts_out p JOIN texts_out t "
+                                               "ON t.id = p.text_id WHERE t.body = 'first' AND "
+                                               "p.state = 'failed' AND p.cause = -3"),
+                     2);
+}
+
 static void what_expires_at_0_never_does(void **state)
 {
     struct room *room = *state;
@@ -291,6 +318,7 @@ int main(void)
         IN_MEMORY(a_part_not_sent_after_all_does_not_count_as_sent),
         IN_MEMORY(parts_of_a_long_text_go_in_order_and_share_a_reference),
         IN_MEMORY(a_stale_reply_expires),
+        IN_MEMORY(older_replies_to_a_number_give_way_to_the_newest),
         IN_MEMORY(what_expires_at_0_never_does),
         IN_MEMORY(a_part_whose_fate_a_crash_hides_is_repeated_once),
         IN_MEMORY(so_is_one_whose_result_was_lost),

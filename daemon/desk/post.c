@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: MIT
  * post: texts out. A runaway bill and a loop between two machines are stopped by caps: so many
  * texts an hour in all (the config's), of which a quarter is kept for the shop's alerts, so that
- * chatter starves none; and so many an hour to one number (common practice, no source). */
+ * chatter starves none; and so many an hour to one number (common practice, no source). What waits
+ * for a number is bounded too, by an hour's worth: of a phone that goes on and on the newest
+ * replies are worth most, and a queue that grew for ever would make each text dearer. */
 #include "daemon/desk/post.h"
 
 #include <string.h>
@@ -35,6 +37,12 @@ static int64_t worth_s(enum texts_kind kind)
     return ALERT_WORTH_S;
 }
 
+/* Texts to the shop pass the caps of replies. */
+static bool is_reply(enum texts_kind kind)
+{
+    return kind == TEXTS_REPLY || kind == TEXTS_QUESTION;
+}
+
 enum ledger_result post_queue(struct desk *desk, const struct post_order *order, int64_t *text_id)
 {
     const struct settings_person *person = &desk->settings->people[order->person];
@@ -60,13 +68,11 @@ enum ledger_result post_queue(struct desk *desk, const struct post_order *order,
     outgoing.not_before_s =
         order->shop_hours ? shop_hours_next(&desk->settings->shop, order->now_s) : order->now_s;
     outgoing.expires_s = outgoing.not_before_s + worth_s(order->kind);
-    return texts_queue(desk->ledger, &outgoing, text_id != NULL ? text_id : &ignored);
-}
-
-/* Texts to the shop pass the caps of replies. */
-static bool is_reply(const struct texts_part *part)
-{
-    return part->kind == TEXTS_REPLY || part->kind == TEXTS_QUESTION;
+    result = texts_queue(desk->ledger, &outgoing, text_id != NULL ? text_id : &ignored);
+    return result != LEDGER_OK || !is_reply(order->kind)
+               ? result
+               : texts_give_way(desk->ledger, person->phone, desk->settings->shop.texts_per_number,
+                                order->now_s);
 }
 
 /* How long the part has to wait for its caps; 0 it may go. */
@@ -79,11 +85,11 @@ static int64_t capped_s(struct desk *desk, const struct texts_part *part, int64_
         texts_sent_since(desk->ledger, part->phone, now_s - POST_HOUR_S, &number) != LEDGER_OK) {
         return 60;
     }
-    if (is_reply(part)) {
+    if (is_reply(part->kind)) {
         most -= most / 4;
     }
     bool capped =
-        all >= most || (is_reply(part) && number >= desk->settings->shop.texts_per_number);
+        all >= most || (is_reply(part->kind) && number >= desk->settings->shop.texts_per_number);
     return capped ? CAPPED_S : 0;
 }
 
@@ -121,7 +127,7 @@ static bool write_part(const struct texts_part *row, bool reports, struct desk_p
         .to = row->phone,
         .part = tpdu_split_part(&split, row->body, row->part - 1u, row->concat_reference),
         .report_wanted = reports,
-        .validity_s = is_reply(row) ? REPLY_WORTH_S : QUESTION_WORTH_S};
+        .validity_s = is_reply(row->kind) ? REPLY_WORTH_S : QUESTION_WORTH_S};
     if (tpdu_write_submit(&order, &line) != TPDU_OK) {
         return false;
     }

@@ -123,6 +123,12 @@ static const char *const sql[STATEMENT_COUNT] = {
     [STATEMENT_PARTS_EXPIRE] = "UPDATE parts_out SET state = 'failed', cause = ?2, ended_s = ?1 "
                                "WHERE state = 'waiting' AND (SELECT t.expires_s FROM texts_out t "
                                "WHERE t.id = parts_out.text_id) BETWEEN 1 AND ?1",
+    [STATEMENT_PARTS_GIVE_WAY] =
+        "UPDATE parts_out SET state = 'failed', cause = ?4, ended_s = ?3 "
+        "WHERE state = 'waiting' AND text_id IN (SELECT p.text_id FROM parts_out p "
+        "CROSS JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting' AND p.part = 1 "
+        "AND p.tries = 0 AND t.phone = ?1 AND t.kind IN ('reply', 'question') "
+        "ORDER BY +p.text_id DESC LIMIT -1 OFFSET ?2)",
     [STATEMENT_PART_NEXT] = "SELECT p.id, p.text_id, p.part, (SELECT count(*) FROM parts_out a "
                             "WHERE a.text_id = p.text_id), p.tries, p.repeated, "
                             "t.person_id, t.created_s, t.kind, t.phone, t.body "

@@ -84,6 +84,11 @@ struct texts_outgoing {
 enum ledger_result texts_queue(struct ledger *ledger, const struct texts_outgoing *outgoing,
                                int64_t *text_id);
 
+/* Of replies and questions to that number that wait and have not been tried, only the newest `most`
+ * go on waiting; those before them fail with that cause. */
+#define TEXTS_CAUSE_GAVE_WAY (-3)
+enum ledger_result texts_give_way(struct ledger *ledger, const char *phone, int most, int64_t now_s);
+
 /* States of an outgoing part. */
 enum texts_part_state {
     TEXTS_PART_WAITING,

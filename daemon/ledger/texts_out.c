@@ -73,6 +73,13 @@ enum ledger_result texts_queue(struct ledger *ledger, const struct texts_outgoin
     return result == LEDGER_OK ? store_step_end(ledger, queue(ledger, outgoing, text_id)) : result;
 }
 
+enum ledger_result texts_give_way(struct ledger *ledger, const char *phone, int most, int64_t now_s)
+{
+    return store_run(ledger, STATEMENT_PARTS_GIVE_WAY,
+                     STORE_VALUES(store_text(phone), store_integer(most), store_integer(now_s),
+                                  store_integer(TEXTS_CAUSE_GAVE_WAY)));
+}
+
 static void read_part(sqlite3_stmt *row, struct texts_part *part)
 {
     part->part_id = store_column(row, 0);
