@@ -95,7 +95,8 @@ $(BUILD)/schema.inc: daemon/ledger/schema.sql
 $(BUILD)/daemon/ledger/migrations.o: $(BUILD)/schema.inc
 
 # Tests run from the top folder; the last line is the totals of them all.
-check: all $(TEST_PROGRAMS) $(BUILD)/crash-storm $(BUILD)/steps.so ## the tests alone, nothing is installed
+PROVERS := $(BUILD)/crash-storm $(BUILD)/flood $(BUILD)/steps.so
+check: all $(TEST_PROGRAMS) $(PROVERS) ## the tests alone, nothing is installed
 	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
 # Benches are no part of the tests.
@@ -125,6 +126,13 @@ KILLS ?= 1000
 crash: all $(BUILD)/crash-storm $(BUILD)/steps.so $(BUILD)/tests/power_loss_test ## kills the daemon KILLS=1000 times; faults at every call to the disk
 	METERPOST_BUILD=$(BUILD) $(BUILD)/crash-storm $(KILLS)
 	POWER_LOSS=all $(BUILD)/tests/power_loss_test
+
+$(BUILD)/flood: $(call object,$(wildcard tests/bench/flood*.c) $(CONDUCTOR)) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS)
+
+TEXTS ?= 20000
+flood: all $(BUILD)/flood ## TEXTS=20000 texts of strangers and members: memory, caps, growth
+	METERPOST_BUILD=$(BUILD) $(BUILD)/flood $(TEXTS)
 
 $(BUILD)/line-bench: $(call object,tests/bench/line_bench.c $(CONDUCTOR)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
@@ -178,7 +186,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check crash bench-line bench-season bench-slip bench-yard lint install uninstall \
-        fuzz coverage analyse bench words clean help
+.PHONY: all demo try test check crash flood bench-line bench-season bench-slip bench-yard lint install \
+        uninstall fuzz coverage analyse bench words clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))
