@@ -6,6 +6,7 @@
 #include <sysexits.h>
 
 #include "daemon/counter/backup.h"
+#include "daemon/counter/board.h"
 #include "daemon/counter/calendar.h"
 #include "daemon/counter/check.h"
 #include "daemon/counter/due.h"
@@ -56,6 +57,11 @@ static const struct verb {
      false},
     {"sheet", sheet_verb, "a job sheet to print for one machine",
      "sheet MACHINE [PLAN] [-c FILE] [--now TIME]", "meterpost sheet M12 drive\n", true},
+    {"board", board_verb, "the yard at a glance, as a page (HTML)",
+     "board [FILE] [-c FILE] [--now TIME]",
+     "meterpost board > yard.html\n"
+     "meterpost board yard.html\n",
+     true},
     {"calendar", calendar_verb, "due dates for a calendar (iCalendar)",
      "calendar [-c FILE] [--now TIME]", "meterpost calendar > services.ics\n", false},
     {"export", export_verb, "readings, services, swaps, parkings or texts as CSV",

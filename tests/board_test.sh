@@ -1,0 +1,107 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# The board by its front door: a page that another parser finds whole, that leads nowhere and runs
+# nothing, whatever is in names and remarks; and a file that is replaced only if it is a page. Speaks
+# cmocka's lines.
+program=${METERPOST_BUILD:-build}/meterpost
+folder=$(mktemp -d /tmp/meterpost-board-XXXXXX)
+trap 'rm -rf "$folder"' EXIT
+status=0
+
+# same NAME EXPECTED FOUND
+same() {
+    echo "[ RUN      ] $1"
+    if [ "$2" = "$3" ]; then
+        echo "[       OK ] $1"
+    else
+        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
+        status=1
+    fi
+}
+
+# The intervals are common practice, no source; the yard is invented.
+cat >"$folder/yard.conf" <<END
+ledger = "$folder/ledger.db";
+door = "$folder/door";
+shop: { name = "Alder & <Works>"; number = "+12065550100"; time_zone = "America/Los_Angeles"; };
+plans: ( { name = "drive"; title = "Drive oil <b>and</b> \"filters\""; first = 75.0; every = 500.0; months = 12; },
+         { name = "belts"; title = "Belts"; first = 100.0; every = 100.0; } );
+kinds: ( { name = "ridge-60"; plans = ("drive", "belts"); hours_per_week = 30.0; } );
+people: ( { name = "Ines"; phone = "+12065550110"; role = "crew"; },
+          { name = "Rosa"; phone = "+12065550111"; role = "shop"; } );
+machines: ( { name = "M7"; kind = "ridge-60"; site = "</p><img src=x>"; },
+            { name = "M12"; kind = "ridge-60"; crew = ("Ines"); },
+            { name = "M14"; kind = "ridge-60"; crew = ("Ines"); } );
+END
+board() { "$program" board -c "$folder/yard.conf" --now 2027-04-12 "$@" 2>&1; }
+say() { "$program" text -c "$folder/yard.conf" --now "$1T12:00:00-07:00" --as "$2" "$3" >/dev/null; }
+
+board >/dev/null
+same no_ledger_no_page 66 $?
+say 2027-04-01 Ines 'M12 40h tyre <script>x</script> low'
+say 2027-04-05 Ines 'M12 60.5h'
+say 2027-04-10 Ines 'M12 90h'
+say 2027-04-09 Ines 'M14 10'
+say 2027-04-10 Rosa 'M14 PARK'
+board >"$folder/page.html"
+same a_page_is_well 0 $?
+
+# Every element that is opened is closed, in its order; what it holds and where it leads.
+cat >"$folder/read.py" <<'END'
+import html.parser, sys
+class Page(html.parser.HTMLParser):
+    def __init__(self):
+        super().__init__()
+        self.open, self.wrong, self.tags, self.leads, self.text = [], [], set(), [], []
+    def handle_starttag(self, tag, attributes):
+        self.tags.add(tag)
+        if tag not in ("meta", "br"):
+            self.open.append(tag)
+        self.leads += [name for name, _ in attributes if name in ("href", "src", "srcset", "action", "xlink:href") or name.startswith("on")]
+    def handle_startendtag(self, tag, attributes):
+        self.handle_starttag(tag, attributes)
+        self.open.pop()
+    def handle_endtag(self, tag):
+        if not self.open or self.open.pop() != tag:
+            self.wrong.append(tag)
+    def handle_data(self, data):
+        self.text.append(data)
+page = Page()
+page.feed(open(sys.argv[1], encoding="utf-8").read())
+page.close()
+text = " ".join("".join(page.text).split())
+print("left open", page.open, "closed wrongly", page.wrong, "leads to", page.leads)
+print("script" in page.tags, "img" in page.tags, "b" in page.tags and "<b>and</b>" in text)
+for said in sys.argv[2:]:
+    if said not in text:
+        print("does not say", said)
+END
+same another_parser_finds_it_whole_and_all_by_itself "left open [] closed wrongly [] leads to []
+False False True" "$(/usr/bin/python3 "$folder/read.py" "$folder/page.html")"
+same it_says_how_each_machine_stands '' "$(/usr/bin/python3 "$folder/read.py" "$folder/page.html" \
+    'Alder & <Works>' 'The yard as of 2027-04-12' 'Drive oil <b>and</b> "filters": overdue' \
+    'Meter 90 h on 2027-04-10.' 'At 75 h, 15 h past it' 'at </p><img src=x>' 'no reading yet' \
+    'laid up' '2027-04-01 M12: tyre <script>x</script> low' "maker's manual" | sed 1,2d)"
+same the_style_fetches_nothing 0 "$(grep -c -e 'url(' -e '@import' -e 'https*:' "$folder/page.html")"
+same the_worst_machine_comes_first 'M12 M7 M14' \
+    "$(grep -o '<h2>[^<]*' "$folder/page.html" | sed 's/<h2>//' | tr '\n' ' ' | sed 's/ $//')"
+same hours_are_drawn_with_what_they_mean_in_words 'M12: hours that it has run, by the last 3 readings' \
+    "$(grep -o '<title>M12[^<]*' "$folder/page.html" | sed 's/<title>//')"
+same the_marks_are_drawn 'drive' "$(grep -o '"level".*' "$folder/page.html" | grep -o '>drive<' | tr -d '<>')"
+same the_drawing_is_xml '' "$(grep '^<svg' "$folder/page.html" | /usr/bin/python3 -c '
+import sys, xml.dom.minidom
+for line in sys.stdin:
+    xml.dom.minidom.parseString(line.split("</svg>")[0] + "</svg>")' 2>&1)"
+
+# To a file.
+board "$folder/wall.html"
+same a_file_is_written "$(cksum <"$folder/page.html")" "$(cksum <"$folder/wall.html")"
+echo old >>"$folder/wall.html"
+board "$folder/wall.html"
+same a_page_is_replaced "$(cksum <"$folder/page.html")" "$(cksum <"$folder/wall.html")"
+same another_file_is_left_alone "meterpost: $folder/yard.conf is there and is no page; name another file" \
+    "$(board "$folder/yard.conf")"
+board "$folder/none/wall.html" >/dev/null
+same a_folder_that_is_not_there_is_said 73 $?
+same nothing_is_left_beside 'wall.html' "$(ls "$folder" | grep wall)"
+exit "$status"
