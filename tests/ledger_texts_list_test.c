@@ -142,6 +142,20 @@ static void the_summary_counts_what_waits_and_what_went_wrong(void **state)
     assert_int_equal(summary.last_out_s, 1800014499);
 }
 
+/* A text held for the shop's hours is not late before them; one that was tried is. */
+static void a_text_held_back_waits_from_its_hour_on(void **state)
+{
+    struct room *room = *state;
+    struct texts_summary summary;
+    int64_t text_id = queue(room, "held", 1, ROOM_NOON_S);
+    set_parts(room, text_id, "not_before_s = 1800100000");
+    assert_int_equal(texts_summarise(room->ledger, ROOM_NOON_S, &summary), LEDGER_OK);
+    assert_int_equal(summary.oldest_waiting_s, 1800100000);
+    set_parts(room, text_id, "tries = 1");
+    assert_int_equal(texts_summarise(room->ledger, ROOM_NOON_S, &summary), LEDGER_OK);
+    assert_int_equal(summary.oldest_waiting_s, ROOM_NOON_S);
+}
+
 int main(void)
 {
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
@@ -150,6 +164,7 @@ int main(void)
         IN_MEMORY(a_text_out_is_listed_with_the_state_that_needs_attention_most),
         IN_MEMORY(strangers_are_counted),
         IN_MEMORY(the_summary_counts_what_waits_and_what_went_wrong),
+        IN_MEMORY(a_text_held_back_waits_from_its_hour_on),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

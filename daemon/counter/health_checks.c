@@ -9,6 +9,7 @@
 #include <string.h>
 #include <sys/statvfs.h>
 
+#include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/texts.h"
 #include "daemon/upkeep/clock_judge.h"
@@ -17,6 +18,8 @@
 #define DAY_S 86400
 #define WEAK_SIGNAL_DBM (-105)
 #define QUEUE_OLD_S 3600
+#define ALERTS_LOOKED_AT 64
+#define ALERTS_OLD_S (14 * DAY_S) /* longer than the shop is ever closed */
 #define DISK_LOW_MIB 100
 #define DISK_FULL_MIB 10
 
@@ -159,20 +162,27 @@ static void check_queue(const struct health_facts *facts, const struct texts_sum
                         struct health_check *check)
 {
     char room[ZONE_TEXT_OCTETS];
+    int64_t waits_s = facts->now_s - texts->oldest_waiting_s;
+    const char *parts = texts->waiting == 1 ? "part waits" : "parts wait";
     check->name = "queue";
     if (texts->waiting == 0) {
         found(check, HEALTH_OK, "nothing waits to be sent");
-    } else if (facts->now_s - texts->oldest_waiting_s > DAY_S) {
-        found(check, HEALTH_FAULT, "%d parts wait, the oldest since %s", texts->waiting,
-              moment(texts->oldest_waiting_s, room));
-        advise(check, "see the modem and the network above");
-    } else {
-        found(check,
-              facts->now_s - texts->oldest_waiting_s > QUEUE_OLD_S ? HEALTH_ATTENTION : HEALTH_OK,
-              "%d parts wait, the oldest since %s", texts->waiting,
-              moment(texts->oldest_waiting_s, room));
-        advise(check, check->status == HEALTH_OK ? "" : "held for shop hours, or see the modem");
+        return;
     }
+    if (waits_s < 0) {
+        found(check, HEALTH_OK, "%d %s for the shop's hours, the first until %s", texts->waiting,
+              parts, moment(texts->oldest_waiting_s, room));
+        return;
+    }
+    found(check,
+          waits_s > DAY_S         ? HEALTH_FAULT
+          : waits_s > QUEUE_OLD_S ? HEALTH_ATTENTION
+                                  : HEALTH_OK,
+          "%d %s, the oldest since %s", texts->waiting, parts,
+          moment(texts->oldest_waiting_s, room));
+    advise(check, check->status == HEALTH_OK
+                      ? ""
+                      : "see modem and network; if both are well, look at shop.texts_per_hour");
 }
 
 static void check_texts(const struct texts_summary *texts, struct health_check *check)
@@ -235,28 +245,69 @@ static void check_clock(const struct health_facts *facts, struct health_check *c
     advise(check, check->status == HEALTH_OK ? "" : "set it (timedatectl): dates are wrong");
 }
 
-static void check_people(const struct health_facts *facts, struct health_check *check)
+/* How many of the shop are on the roster, and how many of them are not opted out. */
+static void count_shop(const struct health_facts *facts, int *shop, int *reachable)
 {
-    int shop = 0, reachable = 0;
-    check->name = "people";
+    *shop = *reachable = 0;
     for (size_t i = 0; i < facts->settings->person_count; i++) {
         const struct settings_person *person = &facts->settings->people[i];
         int64_t id = 0, opted_out_s = 0;
         if (person->role != SETTINGS_ROLE_SHOP) {
             continue;
         }
-        shop++;
+        (*shop)++;
         if (people_id(facts->ledger, person->name, &id) == LEDGER_OK) {
             (void)people_opted_out(facts->ledger, id, &opted_out_s);
         }
-        reachable += opted_out_s == 0;
+        *reachable += opted_out_s == 0;
     }
-    if (reachable == 0) {
+}
+
+static void check_people(const struct health_facts *facts, struct health_check *check)
+{
+    int shop, reachable;
+    count_shop(facts, &shop, &reachable);
+    check->name = "people";
+    if (shop == 0) {
         found(check, HEALTH_FAULT,
-              "no one of the shop gets alerts (%d on the roster, all said STOP)", shop);
+              "nobody on the roster has the role \"shop\": no one gets alerts");
+        advise(check, "give a person of the config role = \"shop\" and reload (systemctl reload "
+                      "meterpost)");
+    } else if (reachable == 0) {
+        found(check, HEALTH_FAULT, "no one of the shop gets alerts: all %d have sent STOP", shop);
         advise(check, "text START from the person's phone, or add a person with role \"shop\"");
     } else {
         found(check, HEALTH_OK, "%d of %d of the shop get alerts", reachable, shop);
+    }
+}
+
+/* Alerts raised and not yet put into a text: they wait for the shop's hours, or for a receiver. */
+static void check_alerts(const struct health_facts *facts, struct health_check *check)
+{
+    struct alert_row rows[ALERTS_LOOKED_AT];
+    char room[ZONE_TEXT_OCTETS];
+    int shop, reachable;
+    size_t count = 0;
+    check->name = "alerts";
+    if (alerts_untold(facts->ledger, ALERTS_LOOKED_AT, rows, &count) != LEDGER_OK) {
+        found(check, HEALTH_FAULT, "%s", ledger_says(facts->ledger));
+        return;
+    }
+    count_shop(facts, &shop, &reachable);
+    if (count == 0) {
+        found(check, HEALTH_OK, "none waits to be told");
+        return;
+    }
+    found(check, reachable == 0 ? HEALTH_FAULT : HEALTH_OK, "%s%zu wait%s since %s for %s",
+          count == ALERTS_LOOKED_AT ? "at least " : "", count, count == 1 ? "s" : "",
+          moment(rows[0].raised_s, room),
+          reachable == 0 ? "somebody of the shop who may be texted" : "the shop's hours");
+    if (reachable == 0) {
+        advise(check, "tell the shop by another way now (meterpost due); they go out once one of "
+                      "the shop texts START or is added");
+    } else if (facts->now_s - rows[0].raised_s > ALERTS_OLD_S) {
+        check->status = HEALTH_ATTENTION;
+        advise(check, "look at the shop's hours, workdays and holidays in the config");
     }
 }
 
@@ -285,5 +336,6 @@ size_t health_checks_run(const struct health_facts *facts,
     check_disk(facts, &checks[count++]);
     check_clock(facts, &checks[count++]);
     check_people(facts, &checks[count++]);
+    check_alerts(facts, &checks[count++]);
     return count;
 }

@@ -175,8 +175,8 @@ static const char *const sql[STATEMENT_COUNT] = {
                                         "WHERE received_s >= ?1 AND state = 'stranger'",
     [STATEMENT_TEXTS_SUMMARY] =
         "SELECT (SELECT count(*) FROM parts_out WHERE state = 'waiting'), "
-        "(SELECT min(t.created_s) FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
-        "WHERE p.state = 'waiting'), "
+        "(SELECT min(iif(p.tries > 0, t.created_s, max(t.created_s, p.not_before_s))) "
+        "FROM parts_out p JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting'), "
         "(SELECT count(DISTINCT p.text_id) FROM texts_out t JOIN parts_out p ON p.text_id = t.id "
         "WHERE t.created_s >= ?1 AND p.state = 'failed'), "
         "(SELECT count(DISTINCT p.text_id) FROM texts_out t JOIN parts_out p ON p.text_id = t.id "

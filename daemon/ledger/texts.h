@@ -159,7 +159,8 @@ enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t unt
 /* How the texts stand, for health. Moments are 0 where there is none. */
 struct texts_summary {
     int waiting;              /* parts to send */
-    int64_t oldest_waiting_s; /* when the text of the oldest of them was written */
+    int64_t oldest_waiting_s; /* when the oldest of them was written, or, while it was held back
+                               * and not tried yet, the hour it is held for: may be to come */
     int failed_since;         /* texts out that failed, since the moment handed in */
     int unknown_since;        /* whose fate a crash or a lost result hides */
     int unread_since;         /* texts in that could not be decoded, or brought the desk down */

@@ -9,6 +9,7 @@
  * reached and all went out in the end. The instants depend on the machine, so the seed repeats the
  * load, not the moment. */
 #include <inttypes.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -164,12 +165,12 @@ static bool work_until_death(struct storm *storm)
     return false;
 }
 
-/* Texts, and then asked to end: its last work is a checkpoint. */
+/* Texts, and then asked to end: its last work is a checkpoint, unless one came before. */
 static bool end_until_death(struct storm *storm)
 {
     struct conductor *c = storm->house->conductor;
-    return send_texts(storm) && conductor_advance(c, ROUND_MS) &&
-           conductor_end_daemon(c) == 128 + 9;
+    return send_texts(storm) &&
+           (conductor_await_death(c, ROUND_MS) || conductor_end_daemon(c) == 128 + SIGKILL);
 }
 
 static bool kill_at_step(struct storm *storm, bool ending, enum step step)

@@ -1,0 +1,195 @@
+/* SPDX-License-Identifier: MIT
+ * What health says of each thing that can be wrong, and what to do about it. */
+#include "tests/desk_room.h"
+
+#include "daemon/counter/health_checks.h"
+#include "daemon/ledger/alerts.h"
+#include "daemon/ledger/people.h"
+
+static struct health_check checks[HEALTH_CHECKS_MAX];
+static size_t check_count;
+
+/* A modem with nothing the matter. */
+static struct link_health well(void)
+{
+    return (struct link_health){.state = LINK_STATE_READY,
+                                .maker = "Maker",
+                                .model = "Model",
+                                .network = "Carrier",
+                                .signal_dbm = -71,
+                                .registration = 1,
+                                .storage_used = 1,
+                                .storage_total = 30,
+                                .last_heard_s = 1800014400};
+}
+
+static void look(const struct room *room, const struct link_health *link)
+{
+    const struct health_facts facts = {
+        .settings = room->settings, .ledger = room->ledger, .link = link, .now_s = room->now_s};
+    check_count = health_checks_run(&facts, checks);
+    for (size_t i = 0; i < check_count; i++) { /* what is wrong is never without advice */
+        assert_true((checks[i].advice[0] != '\0') == (checks[i].status != HEALTH_OK));
+    }
+}
+
+static const struct health_check *check_of(const char *name)
+{
+    for (size_t i = 0; i < check_count; i++) {
+        if (strcmp(checks[i].name, name) == 0) {
+            return &checks[i];
+        }
+    }
+    fail_msg("no check %s", name);
+    return NULL;
+}
+
+#define assert_check(name, wanted, words)                                                          \
+    do {                                                                                           \
+        const struct health_check *found = check_of(name);                                         \
+        assert_int_equal(found->status, wanted);                                                   \
+        if (strstr(found->says, words) == NULL) {                                                  \
+            fail_msg("%s says: %s", name, found->says);                                            \
+        }                                                                                          \
+    } while (0)
+
+static int64_t raise_alert(struct room *room)
+{
+    struct alert_row row = {.plan = "drive", .cycle = 1, .stage = "due", .raised_s = room->now_s};
+    assert_int_equal(machines_id(room->ledger, "M12", &row.machine_id), LEDGER_OK);
+    assert_int_equal(alerts_raise(room->ledger, &row), LEDGER_OK);
+    return row.id;
+}
+
+/* Everybody of the shop sends STOP. */
+static void stop_shop(struct room *room)
+{
+    for (size_t i = 0; i < room->settings->person_count; i++) {
+        if (room->settings->people[i].role == SETTINGS_ROLE_SHOP) {
+            receive(room, room->settings->people[i].phone, "STOP");
+        }
+    }
+    drop_all(room);
+}
+
+static void a_house_that_is_well_names_every_check(void **state)
+{
+    static const char *const names[] = {"daemon", "modem", "network", "signal", "storage", "queue",
+                                        "texts",  "disk",  "clock",   "people", "alerts"};
+    struct room *room = *state;
+    struct link_health link = well();
+    at(room, "2027-04-01 08:00");
+    look(room, &link);
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        assert_int_equal(check_of(names[i])->status, HEALTH_OK);
+    }
+    assert_check("modem", HEALTH_OK, "Maker Model");
+    assert_check("network", HEALTH_OK, "registered at home, Carrier");
+    assert_check("signal", HEALTH_OK, "-71 dBm");
+    assert_check("storage", HEALTH_OK, "1 of 30");
+    assert_check("texts", HEALTH_OK, "last in never, last out never");
+}
+
+static void a_modem_in_trouble_is_a_line_of_its_own(void **state)
+{
+    static const struct {
+        struct link_health link;
+        const char *name;
+        enum health_status status;
+        const char *says;
+    } cases[] = {
+        {{.state = LINK_STATE_CLOSED}, "modem", HEALTH_FAULT, "is not open, last heard never"},
+        {{.state = LINK_STATE_SETUP}, "modem", HEALTH_ATTENTION, "being set up"},
+        {{.state = LINK_STATE_FAULT, .says = "the SIM is locked; take the PUK"},
+         "modem",
+         HEALTH_FAULT,
+         "the SIM is locked"},
+        {{.state = LINK_STATE_READY, .registration = 2}, "network", HEALTH_ATTENTION, "searching"},
+        {{.state = LINK_STATE_READY, .registration = 3}, "network", HEALTH_FAULT, "refuses"},
+        {{.state = LINK_STATE_READY, .registration = 0}, "network", HEALTH_FAULT, "not registered"},
+        {{.state = LINK_STATE_READY, .registration = 5}, "network", HEALTH_OK, "roaming"},
+        {{.state = LINK_STATE_READY, .signal_dbm = -109}, "signal", HEALTH_ATTENTION, "weak"},
+        {{.state = LINK_STATE_READY, .storage_used = 30, .storage_total = 30},
+         "storage",
+         HEALTH_FAULT,
+         "full: 30 of 30"},
+    };
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        look(room, &cases[i].link);
+        assert_check(cases[i].name, cases[i].status, cases[i].says);
+    }
+}
+
+static void without_a_daemon_the_ledger_still_answers(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    look(room, NULL);
+    assert_check("daemon", HEALTH_FAULT, "no daemon answers");
+    assert_check("texts", HEALTH_OK, "last in 2027-04-01T08:00:00");
+    assert_check("queue", HEALTH_OK, "1 part waits");
+}
+
+static void an_answer_that_waits_an_hour_or_a_day_is_told(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    room->now_s += 3601;
+    look(room, &link);
+    assert_check("queue", HEALTH_ATTENTION, "1 part waits, the oldest since 2027-04-01T08:00:00");
+    room->now_s += 86400;
+    look(room, &link);
+    assert_check("queue", HEALTH_FAULT, "1 part waits");
+}
+
+static void an_alert_waits_for_the_shops_hours_in_peace(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    at(room, "2027-04-01 22:00");
+    (void)raise_alert(room);
+    look(room, &link);
+    assert_check("alerts", HEALTH_OK, "1 waits since 2027-04-01T22:00:00");
+    room->now_s += 15 * 86400;
+    look(room, &link);
+    assert_check("alerts", HEALTH_ATTENTION, "for the shop's hours");
+}
+
+static void an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    at(room, "2027-04-01 08:00");
+    int64_t id = raise_alert(room);
+    stop_shop(room);
+    look(room, &link);
+    assert_check("alerts", HEALTH_FAULT, "for somebody of the shop who may be texted");
+    assert_non_null(strstr(check_of("alerts")->advice, "meterpost due"));
+    assert_check("people", HEALTH_FAULT, "have sent STOP");
+    receive(room, ROSA, "START");
+    look(room, &link);
+    assert_check("people", HEALTH_OK, "1 of");
+    assert_check("alerts", HEALTH_OK, "for the shop's hours");
+    assert_int_equal(alerts_told(room->ledger, id, 0, room->now_s), LEDGER_OK);
+    look(room, &link);
+    assert_check("alerts", HEALTH_OK, "none waits");
+}
+
+int main(void)
+{
+#define CASE(name) cmocka_unit_test_setup_teardown(name, room_open, room_close)
+    const struct CMUnitTest tests[] = {
+        CASE(a_house_that_is_well_names_every_check),
+        CASE(a_modem_in_trouble_is_a_line_of_its_own),
+        CASE(without_a_daemon_the_ledger_still_answers),
+        CASE(an_answer_that_waits_an_hour_or_a_day_is_told),
+        CASE(an_alert_waits_for_the_shops_hours_in_peace),
+        CASE(an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
