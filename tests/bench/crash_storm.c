@@ -275,14 +275,14 @@ static bool read_transcript(struct verdict_book *book)
 
 static void tell_steps(const struct storm *storm, struct verdict_book *book)
 {
-    (void)printf("%-34s %6s %9s\n", "killed at", "kills", "repeated");
+    (void)printf("%-42s %5s %8s\n", "killed at", "kills", "repeated");
     for (int ending = 0; ending < 2; ending++) {
         for (int step = ending ? STEP_CHECKPOINT_BEGINS : 0; step < STEP_COUNT; step++) {
             const struct siege *siege = &storm->sieges[ending][step];
             char name[64];
             (void)snprintf(name, sizeof name, "%s%s", ending ? "at the end: " : "",
                            step_names[step]);
-            (void)printf("%-42s %4zu %5" PRId64 "\n", name, siege->kills,
+            (void)printf("%-42s %5zu %8" PRId64 "\n", name, siege->kills,
                          verdict_repeated(book, siege->first, siege->last));
         }
     }
