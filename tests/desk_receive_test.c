@@ -62,6 +62,37 @@ static void a_reading_is_kept_and_answered(void **state)
     assert_string_equal(texts_of(room).state, "done");
 }
 
+static void what_became_of_a_text_is_listed(void **state)
+{
+    static const struct {
+        const char *from, *body, *became;
+    } cases[] = {
+        {TOM, "M12 40h", "done"},
+        {TOM, "M12?", "done"},
+        {TOM, "thanks", "done"},
+        {TOM, "M12 41 42", "asked"},
+        {TOM, "no", "done"},
+        {TOM, "M12 DONE 41", "refused"}, /* the shop's word */
+        {TOM, "M99 41", "refused"},
+        {TOM, "what a lovely morning", "not-understood"},
+        {STRANGER, "M12 41h", "stranger"},
+        {ROSA, "STOP", "done"},
+        {ROSA, "M12 DONE 41", "refused"}, /* it could not be read back */
+        {ROSA, "M12 40h", "done"},        /* noted already */
+    };
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        room->now_s += 60;
+        receive(room, cases[i].from, cases[i].body);
+        drop_all(room);
+        struct seen seen = texts_of(room);
+        if (strcmp(seen.state, cases[i].became) != 0) {
+            fail_msg("%s: %s", cases[i].body, seen.state);
+        }
+    }
+}
+
 /* Our clock and the service centre's seldom agree to the second. */
 static void a_stamp_ahead_of_our_clock_counts_as_now(void **state)
 {
@@ -405,6 +436,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         ROOM_TEST(a_reading_is_kept_and_answered),
+        ROOM_TEST(what_became_of_a_text_is_listed),
         ROOM_TEST(a_stamp_ahead_of_our_clock_counts_as_now),
         ROOM_TEST(a_text_delivered_twice_counts_once_and_is_answered_once),
         ROOM_TEST(a_long_text_is_worked_on_when_its_last_part_is_there),

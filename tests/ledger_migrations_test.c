@@ -5,13 +5,13 @@
 #include "daemon/ledger/migrations.h"
 
 static const struct migration good_steps[] = {
-    {2, "ALTER TABLE machines ADD COLUMN site TEXT NOT NULL DEFAULT ''"},
-    {3, "UPDATE machines SET site = 'north'; CREATE TABLE sites (name TEXT) STRICT"},
+    {3, "ALTER TABLE machines ADD COLUMN site TEXT NOT NULL DEFAULT ''"},
+    {4, "UPDATE machines SET site = 'north'; CREATE TABLE sites (name TEXT) STRICT"},
 };
 static const struct migration bad_steps[] = {
-    {2, "ALTER TABLE machines ADD COLUMN site TEXT NOT NULL DEFAULT ''"},
-    {3, "CREATE TABLE sites (name TEXT) STRICT; INSERT INTO nowhere VALUES (1)"},
-    {4, "CREATE TABLE later (name TEXT) STRICT"},
+    {3, "ALTER TABLE machines ADD COLUMN site TEXT NOT NULL DEFAULT ''"},
+    {4, "CREATE TABLE sites (name TEXT) STRICT; INSERT INTO nowhere VALUES (1)"},
+    {5, "CREATE TABLE later (name TEXT) STRICT"},
 };
 
 static void schema_and_program_agree_on_who_they_are(void **state)
@@ -37,6 +37,56 @@ static void the_steps_so_far_lead_to_the_present_version(void **state)
     }
 }
 
+/* The columns of every table, as text. */
+static void columns_of(sqlite3 *connection, char *out, size_t size)
+{
+    sqlite3_stmt *row = NULL;
+    size_t length = 0;
+    assert_int_equal(sqlite3_prepare_v2(connection,
+                                        "SELECT t.name || '.' || c.name || ' ' || c.type || ' ' || "
+                                        "c.\"notnull\" || ' ' || coalesce(c.dflt_value, '') "
+                                        "FROM pragma_table_list t, pragma_table_xinfo(t.name) c "
+                                        "WHERE t.schema = 'main' ORDER BY t.name, c.cid",
+                                        -1, &row, NULL),
+                     SQLITE_OK);
+    while (sqlite3_step(row) == SQLITE_ROW) {
+        int wrote = snprintf(out + length, size - length, "%s\n",
+                             (const char *)sqlite3_column_text(row, 0));
+        length += (size_t)wrote;
+        assert_true(length < size);
+    }
+    (void)sqlite3_finalize(row);
+}
+
+/* A ledger of version 1, which had no outcome, comes to be what schema.sql makes, and keeps its
+ * rows. */
+static void an_old_ledger_comes_to_be_a_new_one(void **state)
+{
+    static char made[16384], led[16384];
+    struct room *room = *state;
+    sqlite3 *connection = room->ledger->connection;
+    size_t count;
+    const struct migration *steps = migrations_steps(&count);
+    (void)room_text(room, room->ines, "M12 1340h", ROOM_NOON_S);
+    columns_of(connection, made, sizeof made);
+    assert_non_null(strstr(made, "texts_in.outcome TEXT"));
+    assert_int_equal(sqlite3_exec(connection,
+                                  "ALTER TABLE texts_in DROP COLUMN outcome; "
+                                  "PRAGMA user_version = 1",
+                                  NULL, NULL, NULL),
+                     SQLITE_OK);
+    assert_int_equal(migrations_apply(connection, steps, count), SQLITE_OK);
+    columns_of(connection, led, sizeof led);
+    assert_string_equal(led, made);
+    assert_int_equal(room_number(room->ledger,
+                                 "SELECT count(*) FROM texts_in WHERE body = 'M12 1340h' AND "
+                                 "outcome IS NULL"),
+                     1);
+    assert_int_not_equal(
+        sqlite3_exec(connection, "UPDATE texts_in SET outcome = 'lost'", NULL, NULL, NULL),
+        SQLITE_OK);
+}
+
 static void each_step_is_taken_once_in_order(void **state)
 {
     struct room *room = *state;
@@ -44,7 +94,7 @@ static void each_step_is_taken_once_in_order(void **state)
     int64_t version;
     assert_int_equal(migrations_apply(connection, good_steps, 2), SQLITE_OK);
     assert_int_equal(migrations_pragma(connection, "user_version", &version), SQLITE_OK);
-    assert_int_equal(version, 3);
+    assert_int_equal(version, 4);
     assert_int_equal(
         room_number(room->ledger, "SELECT count(*) FROM machines WHERE site = 'north'"), 2);
     assert_int_equal(migrations_apply(connection, good_steps, 2), SQLITE_OK);
@@ -58,7 +108,7 @@ static void a_step_that_fails_leaves_the_version_before_it_whole(void **state)
     int64_t version;
     assert_int_not_equal(migrations_apply(connection, bad_steps, 3), SQLITE_OK);
     assert_int_equal(migrations_pragma(connection, "user_version", &version), SQLITE_OK);
-    assert_int_equal(version, 2);
+    assert_int_equal(version, 3);
     assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM sqlite_schema "
                                                "WHERE name IN ('sites', 'later')"),
                      0);
@@ -71,6 +121,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_MEMORY(schema_and_program_agree_on_who_they_are),
         cmocka_unit_test(the_steps_so_far_lead_to_the_present_version),
+        IN_MEMORY(an_old_ledger_comes_to_be_a_new_one),
         IN_MEMORY(each_step_is_taken_once_in_order),
         IN_MEMORY(a_step_that_fails_leaves_the_version_before_it_whole),
     };

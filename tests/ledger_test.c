@@ -176,7 +176,7 @@ static void a_ledger_of_a_newer_version_is_left_alone(void **state)
 {
     struct room *room = *state;
     assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_OK);
-    run_sql(room->path, "PRAGMA user_version = 2; PRAGMA wal_checkpoint(TRUNCATE)");
+    run_sql(room->path, "PRAGMA user_version = 99; PRAGMA wal_checkpoint(TRUNCATE)");
     assert_refused_untouched(room, LEDGER_NEWER);
 }
 
@@ -189,9 +189,22 @@ static void one_whose_wal_alone_says_that_it_is_newer_too(void **state)
     assert_int_equal(sqlite3_open(room->path, &newer), SQLITE_OK);
     assert_int_equal(sqlite3_db_config(newer, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL),
                      SQLITE_OK);
-    assert_int_equal(sqlite3_exec(newer, "PRAGMA user_version = 2", NULL, NULL, NULL), SQLITE_OK);
+    assert_int_equal(sqlite3_exec(newer, "PRAGMA user_version = 99", NULL, NULL, NULL), SQLITE_OK);
     assert_int_equal(sqlite3_close(newer), SQLITE_OK);
     assert_refused_untouched(room, LEDGER_NEWER);
+}
+
+/* A reader leaves it to the daemon, which brings it up to date on the spot. */
+static void a_ledger_of_an_older_version_is_brought_up_to_date_by_a_writer(void **state)
+{
+    struct room *room = *state;
+    assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_OK);
+    run_sql(room->path, "ALTER TABLE texts_in DROP COLUMN outcome; PRAGMA user_version = 1; "
+                        "PRAGMA wal_checkpoint(TRUNCATE)");
+    assert_int_equal(try_open(room->path, LEDGER_READ), LEDGER_OLDER);
+    assert_non_null(strstr(says, room->path));
+    assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_OK);
+    assert_int_equal(try_open(room->path, LEDGER_READ), LEDGER_OK);
 }
 
 static void a_damaged_ledger_is_left_alone(void **state)
@@ -438,6 +451,7 @@ int main(void)
         IN_FOLDER(the_database_of_another_program_is_left_alone),
         IN_FOLDER(a_ledger_of_a_newer_version_is_left_alone),
         IN_FOLDER(one_whose_wal_alone_says_that_it_is_newer_too),
+        IN_FOLDER(a_ledger_of_an_older_version_is_brought_up_to_date_by_a_writer),
         IN_FOLDER(a_damaged_ledger_is_left_alone),
         IN_FOLDER(a_ledger_cut_short_is_left_alone),
         ON_DISK(a_second_writer_is_kept_out_and_told_why),

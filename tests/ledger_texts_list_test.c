@@ -84,6 +84,36 @@ static void a_text_out_is_listed_with_the_state_that_needs_attention_most(void *
     }
 }
 
+/* TP-ST of TS 23.040 9.2.3.15; a part that waits says more than one delivered. */
+static void a_report_says_whether_a_text_was_delivered(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *columns, *listed;
+    } cases[] = {
+        {"state = 'taken', report = 0", "delivered"},
+        {"state = 'taken', report = 31", "delivered"},
+        {"state = 'taken', report = 48", "taken"}, /* still being tried */
+        {"state = 'taken', report = 64", "not-delivered"},
+        {"state = 'taken', report = 99", "not-delivered"},
+        {"state = iif(part = 1, 'taken', 'waiting'), report = iif(part = 1, 0, NULL)", "waiting"},
+        {"state = 'failed', cause = 21", "failed"},
+        {"state = 'failed', cause = -2", "expired"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char sql[200], expected[64];
+        int64_t at_s = ROOM_NOON_S + 60 * (int64_t)i;
+        int64_t text_id = queue(room, "long", 2, at_s);
+        (void)snprintf(sql, sizeof sql, "UPDATE parts_out SET %s WHERE text_id = %d",
+                       cases[i].columns, (int)text_id);
+        assert_int_equal(sqlite3_exec(room->ledger->connection, sql, NULL, NULL, NULL), SQLITE_OK);
+        list(room, at_s, at_s + 1);
+        (void)snprintf(expected, sizeof expected, "out Ines +12065550110 \"long\" %s",
+                       cases[i].listed);
+        assert_string_equal(lines[0], expected);
+    }
+}
+
 static void strangers_are_counted(void **state)
 {
     struct room *room = *state;
@@ -162,6 +192,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_MEMORY(texts_in_and_out_are_listed_newest_first),
         IN_MEMORY(a_text_out_is_listed_with_the_state_that_needs_attention_most),
+        IN_MEMORY(a_report_says_whether_a_text_was_delivered),
         IN_MEMORY(strangers_are_counted),
         IN_MEMORY(the_summary_counts_what_waits_and_what_went_wrong),
         IN_MEMORY(a_text_held_back_waits_from_its_hour_on),

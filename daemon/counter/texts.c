@@ -38,8 +38,9 @@ struct texts_report {
 
 static enum table_tint tint_of(const char *state)
 {
-    static const char *const bad[] = {"failed", "unreadable", "set-aside"};
-    static const char *const warn[] = {"unknown", "stranger", "waiting"};
+    static const char *const bad[] = {"failed",     "expired",   "not-delivered",
+                                      "unreadable", "set-aside", "not-understood"};
+    static const char *const warn[] = {"unknown", "stranger", "waiting", "asked", "refused"};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         if (strcmp(state, bad[i]) == 0) {
             return TABLE_BAD;
@@ -104,42 +105,71 @@ static void take_line(void *ctx, const struct texts_line *line)
     }
 }
 
-/* Open questions and opt-outs, a person each. */
-static void add_people(const struct opening *opening, struct json_object *whole, FILE *out)
+/* What stands open with one person of the config. */
+struct standing_with {
+    const char *name;
+    bool asked, opted_out;
+    char machine[PEOPLE_NAME_OCTETS]; /* that the question is about, "" none */
+    char asked_at[ZONE_TEXT_OCTETS], stopped_at[ZONE_TEXT_OCTETS];
+};
+
+static struct standing_with look_at(const struct opening *opening, size_t person)
+{
+    struct standing_with with = {.name = opening->settings->people[person].name};
+    struct question_row question;
+    int64_t id = 0, since_s = 0;
+    if (people_id(opening->ledger, with.name, &id) != LEDGER_OK) {
+        return with;
+    }
+    with.asked = questions_open(opening->ledger, id, opening->now_s - QUESTION_LIVES_S,
+                                &question) == LEDGER_OK;
+    if (with.asked) {
+        zone_write_rfc3339(question.asked_s, with.asked_at, sizeof with.asked_at);
+    }
+    if (!with.asked || question.machine_id == 0 ||
+        machines_name(opening->ledger, question.machine_id, with.machine) != LEDGER_OK) {
+        with.machine[0] = '\0';
+    }
+    with.opted_out = people_opted_out(opening->ledger, id, &since_s) == LEDGER_OK && since_s != 0;
+    if (with.opted_out) {
+        zone_write_rfc3339(since_s, with.stopped_at, sizeof with.stopped_at);
+    }
+    return with;
+}
+
+static void add_people(const struct opening *opening, struct json_object *whole)
 {
     struct json_object *questions = json_object_new_array();
     struct json_object *opted_out = json_object_new_array();
     for (size_t i = 0; i < opening->settings->person_count; i++) {
-        const char *name = opening->settings->people[i].name;
-        struct question_row question;
-        int64_t id = 0, since_s = 0;
-        char at[ZONE_TEXT_OCTETS];
-        if (people_id(opening->ledger, name, &id) != LEDGER_OK) {
-            continue;
+        struct standing_with with = look_at(opening, i);
+        if (with.asked) {
+            (void)json_object_array_add(questions, json_object_new_string(with.name));
         }
-        if (questions_open(opening->ledger, id, opening->now_s - QUESTION_LIVES_S, &question) ==
-            LEDGER_OK) {
-            zone_write_rfc3339(question.asked_s, at, sizeof at);
-            (void)json_object_array_add(questions, json_object_new_string(name));
-            if (whole == NULL) {
-                (void)fprintf(out, "\nopen question to %s since %.16s\n", name, at);
-            }
+        if (with.opted_out) {
+            (void)json_object_array_add(opted_out, json_object_new_string(with.name));
         }
-        if (people_opted_out(opening->ledger, id, &since_s) == LEDGER_OK && since_s != 0) {
-            zone_write_rfc3339(since_s, at, sizeof at);
-            (void)json_object_array_add(opted_out, json_object_new_string(name));
-            if (whole == NULL) {
-                (void)fprintf(out, "\n%s said STOP on %.10s and gets no texts\n", name, at);
-            }
-        }
-    }
-    if (whole == NULL) {
-        (void)json_object_put(questions);
-        (void)json_object_put(opted_out);
-        return;
     }
     (void)json_object_object_add(whole, "open_questions", questions);
     (void)json_object_object_add(whole, "opted_out", opted_out);
+}
+
+static void print_people(const struct opening *opening, FILE *out)
+{
+    const char *gap = "\n"; /* before the first of them */
+    for (size_t i = 0; i < opening->settings->person_count; i++) {
+        struct standing_with with = look_at(opening, i);
+        if (with.asked) {
+            (void)fprintf(out, "%sopen question to %s%s%s since %.16s\n", gap, with.name,
+                          with.machine[0] != '\0' ? " about " : "", with.machine, with.asked_at);
+            gap = "";
+        }
+        if (with.opted_out) {
+            (void)fprintf(out, "%s%s said STOP on %.10s and gets no texts\n", gap, with.name,
+                          with.stopped_at);
+            gap = "";
+        }
+    }
 }
 
 static int report_ended(struct texts_report *report, const struct opening *opening,
@@ -151,7 +181,7 @@ static int report_ended(struct texts_report *report, const struct opening *openi
         json_add_time(whole, "as_of", opening->now_s);
         (void)json_object_object_add(whole, "rows", report->list);
         report->list = NULL;
-        add_people(opening, whole, out);
+        add_people(opening, whole);
         return json_write(whole, out) ? status : EX_IOERR;
     }
     if (options->csv) {
@@ -159,7 +189,7 @@ static int report_ended(struct texts_report *report, const struct opening *openi
     } else {
         struct screen screen = screen_of(out);
         table_print(report->table, &screen, out);
-        add_people(opening, NULL, out);
+        print_people(opening, out);
     }
     return status;
 }

@@ -130,6 +130,23 @@ static void write_answer(struct turn *turn)
     }
 }
 
+static enum texts_outcome outcome_of(const struct turn *turn)
+{
+    enum texts_outcome outcome = TEXTS_OUTCOME_DONE;
+    for (uint8_t i = 0; i < turn->answer->statement_count; i++) {
+        switch (turn->answer->statements[i].outcome) {
+        case DESK_ASKED:
+            return TEXTS_OUTCOME_ASKED; /* to be answered: that comes first */
+        case DESK_REFUSED:
+            outcome = TEXTS_OUTCOME_REFUSED;
+            break;
+        case DESK_DONE:
+            break;
+        }
+    }
+    return turn->unclear ? TEXTS_OUTCOME_NOT_UNDERSTOOD : outcome;
+}
+
 /* Works on the text and marks it done; LEDGER_OK, or the fault that asks for all to be taken back. */
 static enum ledger_result work(struct desk *desk)
 {
@@ -138,8 +155,8 @@ static enum ledger_result work(struct desk *desk)
         statements_work(turn);
     }
     if (turn->fault == LEDGER_OK) {
-        (void)turn_ok(turn,
-                      texts_set_state(desk->ledger, turn->text_id, TEXTS_DONE, turn->person_id));
+        (void)turn_ok(
+            turn, texts_worked_on(desk->ledger, turn->text_id, outcome_of(turn), turn->person_id));
     }
     write_answer(turn);
     return turn->fault;

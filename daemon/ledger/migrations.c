@@ -9,14 +9,16 @@ static const char schema[] = {
 #include "schema.inc"
     0};
 
-/* None yet: version 1 is the first. A step is added here when schema.sql changes, with the next
- * number, and a test that its outcome equals schema.sql. */
-static const struct migration *const steps_so_far = NULL;
-static const size_t steps_so_far_count = 0;
+/* A step is added here when schema.sql changes, with the next number; a test holds what they lead to
+ * against schema.sql. */
+static const struct migration steps_so_far[] = {
+    {2, "ALTER TABLE texts_in ADD COLUMN outcome TEXT "
+        "CHECK (outcome IN ('asked', 'refused', 'not-understood'))"},
+};
 
 const struct migration *migrations_steps(size_t *count)
 {
-    *count = steps_so_far_count;
+    *count = sizeof steps_so_far / sizeof steps_so_far[0];
     return steps_so_far;
 }
 

@@ -8,7 +8,7 @@
 #include "daemon/ledger/ledger.h"
 
 #define MIGRATIONS_APPLICATION_ID 0x4d505354 /* "MPST"; schema.sql writes it too */
-#define MIGRATIONS_VERSION 1                 /* user_version of schema.sql */
+#define MIGRATIONS_VERSION 2                 /* user_version of schema.sql */
 
 /* One step: the SQL that leads to that version from the one before. */
 struct migration {

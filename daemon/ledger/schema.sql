@@ -1,5 +1,5 @@
 -- SPDX-License-Identifier: MIT
--- schema: the ledger as it stands at version 1. A new ledger is made from this file in one
+-- schema: the ledger as it stands at version 2. A new ledger is made from this file in one
 -- transaction; an older one is brought here by the steps of migrations.c.
 --
 -- Hours are integers in hundredths (134050 is 1340.50 h), times are Unix seconds (names end in
@@ -32,7 +32,8 @@ CREATE TABLE texts_in (
     state        TEXT NOT NULL CHECK (state IN
                  ('arrived', 'done', 'stranger', 'unreadable', 'set-aside', 'waiting')),
     reference    INTEGER,                        -- of a long text
-    parts        INTEGER NOT NULL CHECK (parts BETWEEN 1 AND 255)
+    parts        INTEGER NOT NULL CHECK (parts BETWEEN 1 AND 255),
+    outcome      TEXT CHECK (outcome IN ('asked', 'refused', 'not-understood')) -- NULL: all done
 ) STRICT;
 CREATE INDEX texts_in_by_time ON texts_in (received_s);
 CREATE INDEX texts_in_arrived ON texts_in (received_s) WHERE state = 'arrived';
@@ -242,4 +243,4 @@ CREATE TABLE marks (
 ) STRICT, WITHOUT ROWID;
 
 PRAGMA application_id = 1297109844; -- "MPST"
-PRAGMA user_version = 1;
+PRAGMA user_version = 2;

@@ -29,11 +29,18 @@
     "SELECT id, machine_id, plan, cycle, stage, raised_s, cause_reading_id, cause_service_id, "    \
     "told_s, void_s IS NOT NULL FROM alerts "
 
-/* One word for a whole text out: that of the part which needs attention most. */
+/* One word for a whole text out: that of the part which needs attention most. The last report of a
+ * part is TP-ST of TS 23.040 9.2.3.15: below 32 delivered, from 64 on no more is tried. */
 #define STATE_OUT                                                                                  \
-    "(SELECT p.state FROM parts_out p WHERE p.text_id = t.id ORDER BY CASE p.state "               \
-    "WHEN 'failed' THEN 0 WHEN 'unknown' THEN 1 WHEN 'waiting' THEN 2 "                            \
-    "WHEN 'handed-over' THEN 3 ELSE 4 END LIMIT 1)"
+    "(SELECT substr(min(CASE "                                                                     \
+    "WHEN p.state = 'failed' AND p.cause = -2 THEN '1expired' "                                    \
+    "WHEN p.state = 'failed' THEN '0failed' "                                                      \
+    "WHEN p.report BETWEEN 64 AND 127 THEN '2not-delivered' "                                      \
+    "WHEN p.state = 'unknown' THEN '3unknown' "                                                    \
+    "WHEN p.state = 'waiting' THEN '4waiting' "                                                    \
+    "WHEN p.state = 'handed-over' THEN '5handed-over' "                                            \
+    "WHEN p.report BETWEEN 0 AND 31 THEN '7delivered' "                                            \
+    "ELSE '6taken' END), 2) FROM parts_out p WHERE p.text_id = t.id)"
 
 /* Sent again once: waiting and marked; where that was the repetition, unknown for good. */
 #define REPEAT_ONCE(now)                                                                           \
@@ -111,6 +118,8 @@ static const char *const sql[STATEMENT_COUNT] = {
     [STATEMENT_TEXT_IN_SET_STATE] = "UPDATE texts_in "
                                     "SET state = ?2, person_id = coalesce(?3, person_id) "
                                     "WHERE id = ?1",
+    [STATEMENT_TEXT_IN_WORKED_ON] = "UPDATE texts_in SET state = 'done', outcome = ?2, "
+                                    "person_id = coalesce(?3, person_id) WHERE id = ?1",
     [STATEMENT_TEXT_IN_OLDEST_WAITING] = "SELECT t.id, (SELECT max(a.received_s) FROM arrivals a "
                                          "WHERE a.text_id = t.id) AS grew_s FROM texts_in t "
                                          "WHERE t.state = 'waiting' ORDER BY grew_s, t.id LIMIT 1",
@@ -160,7 +169,8 @@ static const char *const sql[STATEMENT_COUNT] = {
                                 "ORDER BY p.handed_s DESC, p.id DESC LIMIT 1)",
 
     [STATEMENT_TEXTS_EACH] =
-        "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.body, t.state "
+        "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.body, "
+        "coalesce(t.outcome, t.state) "
         "FROM texts_in t LEFT JOIN people p ON p.id = t.person_id "
         "WHERE t.received_s >= ?1 AND t.received_s < ?2 "
         "UNION ALL SELECT 0, t.id, t.created_s, p.name, t.phone, t.body, " STATE_OUT
@@ -178,7 +188,7 @@ static const char *const sql[STATEMENT_COUNT] = {
         "(SELECT min(iif(p.tries > 0, t.created_s, max(t.created_s, p.not_before_s))) "
         "FROM parts_out p JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting'), "
         "(SELECT count(DISTINCT p.text_id) FROM texts_out t JOIN parts_out p ON p.text_id = t.id "
-        "WHERE t.created_s >= ?1 AND p.state = 'failed'), "
+        "WHERE t.created_s >= ?1 AND (p.state = 'failed' OR p.report BETWEEN 64 AND 127)), "
         "(SELECT count(DISTINCT p.text_id) FROM texts_out t JOIN parts_out p ON p.text_id = t.id "
         "WHERE t.created_s >= ?1 AND p.state = 'unknown'), "
         "(SELECT count(*) FROM texts_in "

@@ -56,6 +56,19 @@ enum ledger_result texts_keep(struct ledger *ledger, const struct texts_incoming
 enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum texts_state state,
                                    int64_t person_id);
 
+/* What became of what a text said, worked on: the worst of its statements. */
+enum texts_outcome {
+    TEXTS_OUTCOME_DONE,
+    TEXTS_OUTCOME_ASKED,
+    TEXTS_OUTCOME_REFUSED,
+    TEXTS_OUTCOME_NOT_UNDERSTOOD /* something in it */
+};
+/* "asked" "refused" "not-understood"; NULL for done */
+const char *texts_outcome_word(enum texts_outcome outcome);
+/* The text is DONE, and that became of it. */
+enum ledger_result texts_worked_on(struct ledger *ledger, int64_t text_id,
+                                   enum texts_outcome outcome, int64_t person_id);
+
 /* Whose text it was; LEDGER_NONE where nobody is known. */
 enum ledger_result texts_sender(struct ledger *ledger, int64_t text_id, int64_t *person_id);
 
@@ -151,6 +164,9 @@ struct texts_line {
     const char *person; /* name or "" */
     const char *phone;
     const char *body;
+    /* In: a texts_state_word, or, once worked on, a texts_outcome_word. Out: the word of the part
+     * that needs attention most, a texts_part_state_word, or "expired", "not-delivered",
+     * "delivered" (by the network's report). */
     const char *state;
 };
 /* Calls each for texts with from_s <= at < until_s. Pointers live during the call only. */
@@ -161,7 +177,7 @@ struct texts_summary {
     int waiting;              /* parts to send */
     int64_t oldest_waiting_s; /* when the oldest of them was written, or, while it was held back
                                * and not tried yet, the hour it is held for: may be to come */
-    int failed_since;         /* texts out that failed, since the moment handed in */
+    int failed_since;         /* texts out not sent or not delivered, since the moment handed in */
     int unknown_since;        /* whose fate a crash or a lost result hides */
     int unread_since;         /* texts in that could not be decoded, or brought the desk down */
     int64_t last_in_s;

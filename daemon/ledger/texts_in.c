@@ -205,6 +205,26 @@ enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum 
         STORE_VALUES(store_integer(text_id), store_text(state_words[state]), store_id(person_id)));
 }
 
+const char *texts_outcome_word(enum texts_outcome outcome)
+{
+    static const char *const words[] = {
+        [TEXTS_OUTCOME_DONE] = NULL,
+        [TEXTS_OUTCOME_ASKED] = "asked",
+        [TEXTS_OUTCOME_REFUSED] = "refused",
+        [TEXTS_OUTCOME_NOT_UNDERSTOOD] = "not-understood",
+    };
+    return words[outcome];
+}
+
+enum ledger_result texts_worked_on(struct ledger *ledger, int64_t text_id,
+                                   enum texts_outcome outcome, int64_t person_id)
+{
+    const char *word = texts_outcome_word(outcome);
+    return store_change(
+        ledger, STATEMENT_TEXT_IN_WORKED_ON, LEDGER_NONE,
+        STORE_VALUES(store_integer(text_id), store_text(word), store_id(person_id)));
+}
+
 enum ledger_result texts_sender(struct ledger *ledger, int64_t text_id, int64_t *person_id)
 {
     return store_number(ledger, STATEMENT_TEXT_IN_PERSON, person_id,
