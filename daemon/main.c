@@ -56,7 +56,7 @@ static const struct verb {
      "stock [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", "meterpost stock --weeks 8\n",
      false},
     {"sheet", sheet_verb, "a job sheet to print for one machine",
-     "sheet MACHINE [PLAN] [-c FILE] [--now TIME]", "meterpost sheet M12 drive\n", true},
+     "sheet MACHINE [PLAN] [-c FILE] [--json] [--now TIME]", "meterpost sheet M12 drive\n", true},
     {"board", board_verb, "the yard at a glance, as a page (HTML)",
      "board [FILE] [-c FILE] [--now TIME]",
      "meterpost board > yard.html\n"
@@ -65,7 +65,7 @@ static const struct verb {
     {"calendar", calendar_verb, "due dates for a calendar (iCalendar)",
      "calendar [-c FILE] [--now TIME]", "meterpost calendar > services.ics\n", false},
     {"export", export_verb, "readings, services, swaps, parkings or texts as CSV",
-     "export readings|services|swaps|parkings|texts [-c FILE]",
+     "export readings|services|swaps|parkings|texts [-c FILE] [--json | --csv]",
      "meterpost export readings > readings.csv\n", true},
     {"modem", modem_verb, "finds the port, says what the modem is, sends a trial",
      "modem [-c FILE] [--send NUMBER TEXT]",
@@ -108,6 +108,32 @@ static void print_verb_help(const struct verb *verb)
     (void)printf("\nOptions and exit status: meterpost(1).\n");
 }
 
+/* What every verb takes, or is for tests. A moment given where nothing depends on it does no harm. */
+static bool taken_by_all(const char *option)
+{
+    static const char *const all[] = {"config", "help", "now", "stepped-clock"};
+    bool taken = false;
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
+        taken = taken || strcmp(option, all[i]) == 0;
+    }
+    return taken;
+}
+
+/* An option that would do nothing here is said, not passed over: the usage names those that do. */
+static bool takes_options(const struct verb *verb, const struct options *options)
+{
+    for (size_t i = 0; i < options->given_count; i++) {
+        char word[32];
+        (void)snprintf(word, sizeof word, "--%s", options->given[i]);
+        if (!taken_by_all(options->given[i]) && strstr(verb->usage, word) == NULL) {
+            (void)fprintf(stderr, "meterpost: %s takes no %s; type: meterpost %s\n", verb->name,
+                          word, verb->usage);
+            return false;
+        }
+    }
+    return true;
+}
+
 static int run_one(const struct verb *verb, int argc, char **argv)
 {
     struct options options;
@@ -121,6 +147,9 @@ static int run_one(const struct verb *verb, int argc, char **argv)
     if (options.word_count > 0 && !verb->takes_words) {
         (void)fprintf(stderr, "meterpost: %s takes no word such as \"%s\"; type: meterpost %s\n",
                       verb->name, options.words[0], verb->usage);
+        return EX_USAGE;
+    }
+    if (!takes_options(verb, &options)) {
         return EX_USAGE;
     }
     int status = verb->run(&options, stdout, stderr);

@@ -115,6 +115,11 @@ same the_record_says_whose_it_is 'Service record kept by Alder Works, as of 2027
 meterpost health --json >"$folder/health.json"
 same health_without_a_daemon_is_a_fault '2 fault daemon' \
     "$? $(jq -r '"\(.status) \([.checks[] | select(.status == "fault") | .name] | join(" "))"' "$folder/health.json")"
+same an_option_that_would_do_nothing_is_said '64 meterpost: due takes no --weeks; type: meterpost due [-c FILE] [--json | --csv] [--now TIME]' \
+    "$(meterpost due --weeks 3 >"$folder/said" 2>&1; echo "$? $(cat "$folder/said")")"
+same the_sheet_is_that_of_the_plan_that_stands_worst 'drive' "$(meterpost sheet M12 --json | jq -r .plan)"
+same csv_and_json_say_the_same "$(meterpost export readings | sed 1d | cut -d , -f 1-2 | tr , ' ')" \
+    "$(meterpost export readings --json | jq -r '.rows[] | "\(.machine) \(.hours)"')"
 same a_mistyped_verb_gets_the_nearest_one 'meterpost: no verb "duo"; did you mean "due"?' \
     "$("$program" duo 2>&1)"
 exit "$status"

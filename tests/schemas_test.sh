@@ -79,7 +79,9 @@ echo 'shop: { nam = "x"; };' >"$folder/bad.conf"
 same check_holds_with_mistakes_too '1 hold' "$("$program" check -c "$folder/bad.conf" --json | judge check)"
 printf 'machine,hours,read_at\nM12,1,2027-01-01\nM13,2,2027-01-02\n' >"$folder/rows.csv"
 same import_holds '1 hold' "$(say import readings "$folder/rows.csv" | judge import)"
-same every_schema_was_used 'check due health import machine stock text texts' \
+same export_holds '5 hold' "$(for kind in readings services swaps parkings texts; do say export $kind; done | judge export)"
+same sheet_holds '3 hold' "$(for name in M12 M14 TR-9; do say sheet $name --now 2027-04-01; done | judge sheet)"
+same every_schema_was_used 'check due export health import machine sheet stock text texts' \
     "$(cd docs/schemas && echo *.json | sed 's/\.json//g')"
 
 say due --now 2027-04-01 >"$folder/due"

@@ -137,11 +137,19 @@ static int64_t thousandths_run(const struct yard_standing *standing)
     return interval > 0 ? (standing->true_hundredths - from) * 1000 / interval : 1000;
 }
 
+/* A date, not to be broken at its hyphens. */
+static void write_day(const struct board *board, const char *before, int32_t day)
+{
+    char text[CIVIL_TEXT_OCTETS];
+    (void)fprintf(board->out, "%s<span class=\"day\">%s</span>", before,
+                  standing_day(true, day, text));
+}
+
 static void write_due(const struct board *board, const struct yard_standing *standing)
 {
-    char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS], day[CIVIL_TEXT_OCTETS];
-    char early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
+    char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS];
     int64_t hundredths = standing->left_hundredths;
+    bool past = standing->due_day <= zone_civil(board->opening->now_s).day;
     markup(board, "<p>");
     say(board, "At %s h", standing_hours(true, standing->due_meter_hundredths, due));
     if (standing->read) {
@@ -150,11 +158,12 @@ static void write_due(const struct board *board, const struct yard_standing *sta
             hundredths < 0 ? "past it" : "left");
     }
     if (standing->has_forecast) {
-        say(board, ", about %s", standing_day(true, standing->due_day, day));
-        if (standing->earliest_day != standing->latest_day) {
-            say(board, " (%s to %s)", standing_day(true, standing->earliest_day, early),
-                standing_day(true, standing->latest_day, late));
-        }
+        write_day(board, past ? ", since " : ", about ", standing->due_day);
+    }
+    if (standing->has_forecast && !past && standing->earliest_day != standing->latest_day) {
+        write_day(board, " (", standing->earliest_day);
+        write_day(board, " to ", standing->latest_day);
+        markup(board, ")");
     }
     markup(board, ".</p>\n");
     if (standing->read) {

@@ -5,6 +5,7 @@
 #include <string.h>
 #include <sysexits.h>
 
+#include "daemon/counter/json.h"
 #include "daemon/counter/opening.h"
 #include "daemon/counter/quantity.h"
 #include "daemon/counter/table.h"
@@ -196,8 +197,16 @@ static const struct export_kind *kind_of(const struct options *options)
     return NULL;
 }
 
-static int export_kind(struct opening *opening, const struct export_kind *kind, FILE *out,
-                       FILE *err)
+static bool print_json(const struct export_kind *kind, const struct table *table, FILE *out)
+{
+    struct json_object *whole = json_object_new_object();
+    json_add_text(whole, "kind", kind->name);
+    (void)json_object_object_add(whole, "rows", table_json(table));
+    return json_write(whole, out);
+}
+
+static int export_kind(struct opening *opening, const struct export_kind *kind, bool json,
+                       FILE *out, FILE *err)
 {
     struct export_rows rows = {.table = table_new(kind->columns, kind->column_count)};
     enum ledger_result result = rows.table != NULL ? kind->load(opening->ledger, &rows) : LEDGER_OK;
@@ -208,6 +217,8 @@ static int export_kind(struct opening *opening, const struct export_kind *kind, 
     } else if (rows.table == NULL || rows.short_of_memory) {
         (void)fprintf(err, "meterpost: memory is short; nothing was written\n");
         status = EX_OSERR;
+    } else if (json) {
+        status = print_json(kind, rows.table, out) ? EX_OK : EX_IOERR;
     } else {
         table_print_csv(rows.table, out);
     }
@@ -229,7 +240,7 @@ int export_verb(const struct options *options, FILE *out, FILE *err)
         status = opening_ledger(&opening, LEDGER_READ, err);
     }
     if (status == EX_OK) {
-        status = export_kind(&opening, kind, out, err);
+        status = export_kind(&opening, kind, options->json, out, err);
     }
     opening_end(&opening);
     return status;

@@ -131,8 +131,8 @@ bool options_read(struct options *options, int argc, char **argv, FILE *err)
     *options = (struct options){.config = OPTIONS_CONFIG_FILE, .stepped_clock = -1};
     opterr = 0;
     optind = 1;
-    int option;
-    while ((option = getopt_long(argc, argv, ":c:h", known, NULL)) != -1) {
+    int option, which = -1;
+    while ((option = getopt_long(argc, argv, ":c:h", known, &which)) != -1) {
         if (option == ':') {
             (void)fprintf(err, "meterpost: %s needs a value behind it\n", argv[optind - 1]);
             return false;
@@ -144,6 +144,10 @@ bool options_read(struct options *options, int argc, char **argv, FILE *err)
         if (!take(options, option, err)) {
             return false;
         }
+        if (which >= 0 && options->given_count < OPTIONS_GIVEN_MAX) {
+            options->given[options->given_count++] = known[which].name;
+        }
+        which = -1;
     }
     options->words = &argv[optind];
     options->word_count = argc - optind;

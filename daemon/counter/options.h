@@ -5,10 +5,13 @@
 #define METERPOST_DAEMON_COUNTER_OPTIONS_H
 
 #include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 #include <stdio.h>
 
 #define OPTIONS_CONFIG_FILE "/etc/meterpost.conf"
+
+#define OPTIONS_GIVEN_MAX 16
 
 struct options {
     const char *config;
@@ -22,6 +25,8 @@ struct options {
     int stepped_clock; /* the conductor's socket, -1: the real clock */
     bool debug;
     bool help;
+    const char *given[OPTIONS_GIVEN_MAX]; /* the long ones, by their full names */
+    size_t given_count;
     int word_count; /* what is no option */
     char **words;
 };

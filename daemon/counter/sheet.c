@@ -3,13 +3,16 @@
  * lifted machine can kill. */
 #include "daemon/counter/sheet.h"
 
+#include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
+#include "daemon/counter/json.h"
 #include "daemon/counter/lookup.h"
 #include "daemon/counter/opening.h"
 #include "daemon/counter/quantity.h"
 #include "daemon/counter/standing.h"
+#include "daemon/counter/width.h"
 #include "daemon/yard/stock.h"
 
 #define WIDTH 78
@@ -39,7 +42,10 @@ static void print_wrapped(FILE *out, const char *lead, const char *text)
     (void)fputs(lead, out);
     while (*text != '\0') {
         size_t word = strcspn(text, " ");
-        if (column > indent && column + 1 + word > WIDTH) {
+        char room[SETTINGS_LINE_OCTETS];
+        (void)snprintf(room, sizeof room, "%.*s", (int)word, text);
+        size_t columns = width_of(room);
+        if (column > indent && column + 1 + columns > WIDTH) {
             (void)fprintf(out, "\n%*s", (int)indent, "");
             column = indent;
         }
@@ -48,7 +54,7 @@ static void print_wrapped(FILE *out, const char *lead, const char *text)
             column++;
         }
         (void)fwrite(text, 1, word, out);
-        column += word;
+        column += columns;
         text += word + strspn(&text[word], " ");
     }
     (void)fputc('\n', out);
@@ -155,13 +161,65 @@ static void print_boxes(const struct job *job, FILE *out)
     (void)fprintf(out, "%s%s\n", fluid ? " ____" : "", fluid ? unit : "");
 }
 
-/* The plan named, or the only one, or the one that is nearest to being due. */
+static struct json_object *array_of(const char *const *lines, size_t count,
+                                    struct json_object *array)
+{
+    for (size_t i = 0; i < count; i++) {
+        (void)json_object_array_add(array, json_object_new_string(lines[i]));
+    }
+    return array;
+}
+
+static struct json_object *kit_json(const struct job *job)
+{
+    struct json_object *array = json_object_new_array();
+    for (size_t i = 0; i < job->plan->kit_count; i++) {
+        const struct settings_kit_item *kit = &job->plan->kit[i];
+        struct json_object *item = json_object_new_object();
+        json_add_text(item, "item", kit->item);
+        json_add_thousandths(item, "quantity", kit->quantity_thousandths);
+        json_add_text(item, "unit", quantity_unit(kit->unit));
+        (void)json_object_array_add(array, item);
+    }
+    return array;
+}
+
+static bool print_json(const struct job *job, FILE *out)
+{
+    struct json_object *whole = json_object_new_object();
+    struct json_object *cautions = array_of(
+        usual_cautions, sizeof usual_cautions / sizeof usual_cautions[0], json_object_new_array());
+    char text[64];
+    json_add_text(whole, "machine", job->machine->name);
+    json_add_text(whole, "plan", job->plan->name);
+    json_add_text(whole, "title", job->plan->title);
+    if (job->standing.has_due) {
+        json_add_hours(whole, "due_hours", job->standing.due_meter_hundredths);
+    }
+    if (job->standing.read) {
+        json_add_hours(whole, "meter", job->standing.meter_hundredths);
+    }
+    json_add_whole(whole, "minutes", job->plan->plan.minutes);
+    cautions = array_of(job->plan->cautions, job->plan->caution_count, cautions);
+    (void)json_object_object_add(whole, "cautions", cautions);
+    (void)json_object_object_add(whole, "kit", kit_json(job));
+    if (fluid_thousandths(job) > 0) {
+        json_add_thousandths(whole, "fluid", fluid_thousandths(job));
+        json_add_text(whole, "fluid_unit", quantity_unit(job->settings->shop.units));
+    }
+    (void)json_object_object_add(
+        whole, "steps", array_of(job->plan->steps, job->plan->step_count, json_object_new_array()));
+    (void)snprintf(text, sizeof text, "%s DONE %s", job->machine->name, job->plan->name);
+    json_add_text(whole, "text", text);
+    return json_write(whole, out);
+}
+
+/* The plan named, else the one that stands worst. */
 static int choose_plan(struct opening *opening, const struct options *options, int32_t machine,
                        struct job *job, FILE *err)
 {
-    const struct settings_kind *kind =
-        &opening->settings->kinds[opening->settings->machines[machine].kind];
-    struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
+    struct yard_standing *standings = NULL;
+    size_t count = 0;
     int32_t named = -1;
     if (options->word_count == 2) {
         named = lookup_plan(opening->settings, machine, options->words[1], err);
@@ -169,21 +227,24 @@ static int choose_plan(struct opening *opening, const struct options *options, i
             return EX_USAGE;
         }
     }
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        struct yard_standing standing;
-        enum ledger_result result =
-            yard_stand(&yard, machine, (int32_t)kind->plans[i], opening->now_s, &standing);
-        if (result != LEDGER_OK) {
-            (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
-            return ledger_exit_status(result);
-        }
-        bool nearer = i == 0 || standing.left_hundredths < job->standing.left_hundredths;
-        if (named >= 0 ? standing.plan == named : nearer) {
-            job->standing = standing;
+    int status = opening_standings(opening, &standings, &count, err);
+    for (size_t i = 0; i < count && job->plan == NULL; i++) {
+        if (standings[i].machine == machine && (named < 0 || standings[i].plan == named)) {
+            job->standing = standings[i];
+            job->plan = &opening->settings->plans[standings[i].plan];
         }
     }
-    job->plan = &opening->settings->plans[job->standing.plan];
-    return EX_OK;
+    free(standings);
+    return status;
+}
+
+static void print_sheet(const struct job *job, FILE *out)
+{
+    print_head(job, out);
+    print_cautions(job, out);
+    print_kit(job, out);
+    print_steps(job, out);
+    print_boxes(job, out);
 }
 
 int sheet_verb(const struct options *options, FILE *out, FILE *err)
@@ -199,19 +260,17 @@ int sheet_verb(const struct options *options, FILE *out, FILE *err)
     }
     if (status == EX_OK) {
         machine = lookup_machine(opening.settings, options->words[0], err);
-        status = machine < 0 ? EX_USAGE : opening_ledger(&opening, LEDGER_READ, err);
+        status = machine < 0 ? EX_USAGE : EX_OK;
     }
     if (status == EX_OK) {
         job.settings = opening.settings;
         job.machine = &opening.settings->machines[machine];
         status = choose_plan(&opening, options, machine, &job, err);
     }
-    if (status == EX_OK) {
-        print_head(&job, out);
-        print_cautions(&job, out);
-        print_kit(&job, out);
-        print_steps(&job, out);
-        print_boxes(&job, out);
+    if (status == EX_OK && options->json) {
+        status = print_json(&job, out) ? EX_OK : EX_IOERR;
+    } else if (status == EX_OK) {
+        print_sheet(&job, out);
     }
     opening_end(&opening);
     return status;

@@ -269,3 +269,26 @@ void table_print_csv(const struct table *table, FILE *out)
         }
     }
 }
+
+static struct json_object *cell_json(enum table_align align, const char *cell)
+{
+    return align == TABLE_RIGHT ? json_object_new_double_s(strtod(cell, NULL), cell)
+                                : json_object_new_string(cell);
+}
+
+struct json_object *table_json(const struct table *table)
+{
+    struct json_object *array = json_object_new_array();
+    for (size_t i = 0; i < table->line_count && array != NULL; i++) {
+        const struct table_line *line = &table->lines[i];
+        struct json_object *object = json_object_new_object();
+        for (size_t j = 0; j < line->cell_count; j++) {
+            if (line->cells[j][0] != '\0') {
+                (void)json_object_object_add(object, table->columns[j].title,
+                                             cell_json(table->columns[j].align, line->cells[j]));
+            }
+        }
+        (void)json_object_array_add(array, object);
+    }
+    return array;
+}

@@ -4,6 +4,7 @@
 #ifndef METERPOST_DAEMON_COUNTER_TABLE_H
 #define METERPOST_DAEMON_COUNTER_TABLE_H
 
+#include <json-c/json_object.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
@@ -39,5 +40,8 @@ void table_print(const struct table *table, const struct screen *screen, FILE *o
 /* CSV: the titles are the header line, lines end in CR LF. A cell that a spreadsheet would take for
  * a formula gets an apostrophe in front (common practice, no source). */
 void table_print_csv(const struct table *table, FILE *out);
+/* An array of objects, the titles being the keys, without the cells that are empty. Columns that
+ * stand at the right hold figures, and become numbers. NULL when memory is short. */
+struct json_object *table_json(const struct table *table);
 
 #endif
