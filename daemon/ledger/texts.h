@@ -100,7 +100,8 @@ enum ledger_result texts_queue(struct ledger *ledger, const struct texts_outgoin
 /* Of replies and questions to that number that wait and have not been tried, only the newest `most`
  * go on waiting; those before them fail with that cause. */
 #define TEXTS_CAUSE_GAVE_WAY (-3)
-enum ledger_result texts_give_way(struct ledger *ledger, const char *phone, int most, int64_t now_s);
+enum ledger_result texts_give_way(struct ledger *ledger, const char *phone, int most,
+                                  int64_t now_s);
 
 /* States of an outgoing part. */
 enum texts_part_state {
