@@ -50,13 +50,24 @@ same a_modem_that_takes_texts_is_found_and_named '0 talks AT, takes texts|READY'
     "$? $(sed -n 's/^  talks/talks/p; s/^  SIM *//p' "$folder/said" | head -n 2 | tr '\n' '|' | sed 's/|$//')"
 same a_trial_goes_out 'the network took it' "$(meterpost modem --send +12065550112 'a trial')"
 same the_trial_said_what_it_was_told 1 "$(grep -c 'text-out .*to="+12065550112" body="a trial"' "$folder/transcript")"
+echo 'fault send-refused 1 38' >&9
+until_good grep -q 'fault name=send-refused' "$folder/transcript"
+same a_refusal_is_told_with_its_number 'meterpost: not sent: the modem answered +CMS ERROR 38' \
+    "$(meterpost modem --send +12065550112 'x' 2>&1)"
+echo 'fault urc-inside always' >&9
+until_good grep -q 'fault name=urc-inside' "$folder/transcript"
+same news_amid_an_answer_is_passed_over "$(sed -n '/^  maker/p; /^  SIM/p; /^  signal/p' "$folder/said")" \
+    "$(meterpost modem | sed -n '/^  maker/p; /^  SIM/p; /^  signal/p')"
+echo 'mend' >&9
+until_good grep -q 'mended' "$folder/transcript"
 same a_trial_to_no_number_is_refused 64 "$(meterpost modem --send 12 'x' >/dev/null 2>&1; echo $?)"
 
 "$build/meterpost" run -c "$folder/yard.conf" 2>"$folder/daemon.log" &
 daemon=$!
 until_good grep -q 'registered with the network' "$folder/daemon.log"
 same a_running_daemon_is_asked "the running daemon has $folder/line" "$(meterpost modem | head -n 1)"
-same a_trial_does_not_disturb_a_daemon 69 "$(meterpost modem --send +12065550112 'x' >/dev/null 2>&1; echo $?)"
+meterpost modem --send +12065550112 'x' 2>"$folder/held"
+same a_trial_does_not_disturb_a_daemon '69 1' "$? $(grep -c 'systemctl stop meterpost' "$folder/held")"
 meterpost text --now 2027-03-14 --as Ines 'M12 1340h' >/dev/null 2>"$folder/held"
 same a_moment_of_ones_own_is_refused_beside_a_daemon '1 0' \
     "$(grep -c 'another meterpost holds' "$folder/held") $(meterpost export readings | grep -c 1340)"

@@ -134,8 +134,10 @@ static int ask_daemon(const struct settings *settings, const struct options *opt
         break;
     }
     if (options->send != NULL) {
-        (void)fprintf(err, "meterpost: the running daemon has the modem; stop it for a trial, or "
-                           "text HELP to it from a phone on the roster\n");
+        (void)fprintf(err, "meterpost: not sent: the running daemon holds the modem. Stop it "
+                           "(systemctl stop meterpost), try again and start it; or, with it "
+                           "running, text HELP to its number from a phone on the roster: the "
+                           "answer shows that texts go both ways\n");
         return EX_UNAVAILABLE;
     }
     (void)fwrite(asking.answer, 1, asking.length, out);

@@ -1,154 +1,202 @@
 /* SPDX-License-Identifier: MIT
- * trial: see trial.h. What is read is only searched for the answer: the daemon's own link is the
- * place for all that modems do beside answering. */
+ * trial: see trial.h. The talk is the daemon's own (chat), led here by a loop of its own: a command,
+ * and what comes until its final result or its time is up. News is passed over. */
 #include "daemon/modem/trial.h"
 
+#include <inttypes.h>
 #include <poll.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "daemon/clock.h"
+#include "daemon/log.h"
+#include "daemon/modem/chat.h"
 #include "daemon/modem/port.h"
 #include "parsers/tpdu_write.h"
 
-#define ANSWER_OCTETS 1024
 #define WAKE_MS 1000
+#define WAKE_TRIES 3
 #define ANSWER_MS 3000
 #define SEND_MS 180000 /* as makers publish for +CMGS */
-#define SUBSTITUTE "\x1A"
 
 struct talk {
+    struct port port;
     struct port_line line;
-    char answer[ANSWER_OCTETS]; /* of the last command, NUL-terminated */
-    size_t length;
+    struct chat chat;
+    struct chat_result result; /* of the last command */
+    bool done;
+    char word[TRIAL_WORD_OCTETS]; /* the first line of its information, the prefix aside */
 };
 
-static bool write_all(struct talk *talk, const char *octets)
+static void take_line(void *ctx, const char *text, size_t length)
 {
-    size_t length = strlen(octets), used = 0;
-    for (int tries = 0; used < length && tries < 100; tries++) {
-        ssize_t taken =
-            talk->line.write(talk->line.ctx, (const uint8_t *)&octets[used], length - used);
-        if (taken < 0) {
-            return false;
-        }
-        used += (size_t)taken;
-        struct pollfd fd = {.fd = talk->line.descriptor(talk->line.ctx), .events = POLLOUT};
-        (void)poll(&fd, 1, 50);
+    struct talk *talk = ctx;
+    const char *colon = text[0] == '+' ? memchr(text, ':', length) : NULL;
+    const char *value = colon != NULL ? colon + 1 + strspn(colon + 1, " ") : text;
+    if (talk->word[0] == '\0') {
+        (void)log_text(value, length - (size_t)(value - text), talk->word, sizeof talk->word);
     }
-    return used == length;
 }
 
-static bool ended(const struct talk *talk, const char *wanted)
+static void take_result(void *ctx, const struct chat_result *result)
 {
-    return strstr(talk->answer, wanted) != NULL || strstr(talk->answer, "ERROR") != NULL;
+    struct talk *talk = ctx;
+    talk->result = *result;
+    talk->done = true;
 }
 
-/* Collects until the wanted word or an ERROR has come. True for the wanted word. */
-static bool await(struct talk *talk, const char *wanted, int64_t within_ms)
+static void pass_over(void *ctx, enum at_kind kind, const char *text, size_t length,
+                      const char *pdu)
+{
+    (void)ctx;
+    (void)kind;
+    (void)text;
+    (void)length;
+    (void)pdu;
+}
+
+static bool talk_begin(struct talk *talk, const char *port_name, int32_t speed,
+                       char says[TRIAL_SAYS_OCTETS])
+{
+    memset(talk, 0, sizeof *talk);
+    port_init(&talk->port, NULL);
+    talk->line = port_line(&talk->port);
+    chat_init(&talk->chat, &talk->line,
+              (struct chat_listener){
+                  .line = take_line, .done = take_result, .news = pass_over, .ctx = talk});
+    return talk->line.open(talk->line.ctx, port_name, speed, says, TRIAL_SAYS_OCTETS);
+}
+
+/* What came since, or -1 where the port is gone. */
+static ssize_t hear(struct talk *talk, struct instant now)
+{
+    uint8_t octets[256];
+    ssize_t got = talk->line.read(talk->line.ctx, octets, sizeof octets);
+    if (got > 0) {
+        chat_receive(&talk->chat, octets, (size_t)got, now);
+    }
+    return got;
+}
+
+/* True for OK. */
+static bool ask(struct talk *talk, const struct chat_command *command)
 {
     struct clock clock = clock_real();
-    int64_t until_ms = clock.now(clock.ctx).mono_ms + within_ms;
-    while (!ended(talk, wanted) && talk->length + 1 < sizeof talk->answer) {
-        struct pollfd fd = {.fd = talk->line.descriptor(talk->line.ctx), .events = POLLIN};
-        if (clock.wait(clock.ctx, &fd, 1, until_ms) <= 0) {
-            break;
+    talk->done = false;
+    talk->word[0] = '\0';
+    chat_send(&talk->chat, command, clock.now(clock.ctx));
+    while (!talk->done) {
+        short wanted = chat_flush(&talk->chat) ? POLLIN | POLLOUT : POLLIN;
+        struct pollfd fd = {.fd = talk->line.descriptor(talk->line.ctx), .events = wanted};
+        int ready = clock.wait(clock.ctx, &fd, 1, chat_deadline_ms(&talk->chat));
+        struct instant now = clock.now(clock.ctx);
+        if (ready < 0 || talk->chat.line_gone || (ready > 0 && hear(talk, now) < 0)) {
+            chat_cut(&talk->chat);
         }
-        ssize_t got = talk->line.read(talk->line.ctx, (uint8_t *)&talk->answer[talk->length],
-                                      sizeof talk->answer - 1 - talk->length);
-        if (got < 0) {
-            break;
-        }
-        talk->length += (size_t)got;
-        talk->answer[talk->length] = '\0';
+        chat_due(&talk->chat, now);
     }
-    return strstr(talk->answer, wanted) != NULL;
+    return talk->result.outcome == CHAT_OK;
 }
 
-static bool ask(struct talk *talk, const char *command, const char *wanted, int64_t within_ms)
+static bool ask_plain(struct talk *talk, const char *text)
 {
-    talk->length = 0;
-    talk->answer[0] = '\0';
-    return write_all(talk, command) && await(talk, wanted, within_ms);
+    struct chat_command command = {.wait_ms = ANSWER_MS};
+    (void)snprintf(command.text, sizeof command.text, "%s", text);
+    return ask(talk, &command);
 }
 
-/* The first line of the answer that is neither echo nor result, its prefix ("+CSQ:") aside. */
-static void note(struct talk *talk, const char *command, char out[TRIAL_WORD_OCTETS])
+/* The first line of the answer, "" where there is none. prefix "": some modems put one there, some
+ * do not. */
+static void note(struct talk *talk, const char *text, const char *prefix,
+                 char out[TRIAL_WORD_OCTETS])
 {
-    out[0] = '\0';
-    if (!ask(talk, command, "OK", ANSWER_MS)) {
-        return;
-    }
-    char *rest = talk->answer;
-    for (char *line = strsep(&rest, "\r\n"); line != NULL; line = strsep(&rest, "\r\n")) {
-        if (line[0] == '\0' || strncmp(line, "AT", 2) == 0 || strcmp(line, "OK") == 0) {
-            continue;
-        }
-        const char *colon = line[0] == '+' ? strchr(line, ':') : NULL;
-        const char *value = colon != NULL ? colon + 1 + strspn(colon + 1, " ") : line;
-        (void)snprintf(out, TRIAL_WORD_OCTETS, "%.*s", TRIAL_WORD_OCTETS - 1, value);
-        return;
-    }
+    struct chat_command command = {.prefix = prefix, .wait_ms = ANSWER_MS};
+    (void)snprintf(command.text, sizeof command.text, "%s", text);
+    (void)snprintf(out, TRIAL_WORD_OCTETS, "%s", ask(talk, &command) ? talk->word : "");
 }
 
+/* An escape first, in case an open prompt swallows what is said. */
 static bool wake(struct talk *talk)
 {
-    /* An escape first, in case an open prompt swallows what is said. */
-    return ask(talk, "\x1B\r", "OK", WAKE_MS / 4) || ask(talk, "AT\r", "OK", WAKE_MS) ||
-           ask(talk, "AT\r", "OK", WAKE_MS);
+    struct chat_command command = {.text = "AT", .wait_ms = WAKE_MS, .escape_first = true};
+    for (int tries = 0; tries < WAKE_TRIES; tries++) {
+        if (ask(talk, &command)) {
+            return true;
+        }
+        command.escape_first = false;
+    }
+    return false;
 }
 
 void trial_run(const char *port_name, int32_t speed, struct trial *trial)
 {
-    struct port port;
-    struct talk talk = {0};
+    static struct talk talk;
     *trial = (struct trial){0};
-    port_init(&port, NULL);
-    talk.line = port_line(&port);
-    trial->opened =
-        talk.line.open(talk.line.ctx, port_name, speed, trial->says, sizeof trial->says);
+    trial->opened = talk_begin(&talk, port_name, speed, trial->says);
     if (!trial->opened) {
         return;
     }
     trial->talks = wake(&talk);
     if (trial->talks) {
-        (void)ask(&talk, "ATE0\r", "OK", ANSWER_MS);
-        trial->texts = ask(&talk, "AT+CMGF=0\r", "OK", ANSWER_MS);
-        note(&talk, "AT+CGMI\r", trial->maker);
-        note(&talk, "AT+CGMM\r", trial->model);
-        note(&talk, "AT+CPIN?\r", trial->sim);
-        note(&talk, "AT+CREG?\r", trial->registration);
-        note(&talk, "AT+COPS?\r", trial->network);
-        note(&talk, "AT+CSQ\r", trial->signal);
-        note(&talk, "AT+CPMS?\r", trial->storage);
-        note(&talk, "AT+CSCA?\r", trial->centre);
+        (void)ask_plain(&talk, "ATE0");
+        trial->texts = ask_plain(&talk, "AT+CMGF=0");
+        note(&talk, "AT+CGMI", "", trial->maker);
+        note(&talk, "AT+CGMM", "", trial->model);
+        note(&talk, "AT+CPIN?", "+CPIN:", trial->sim);
+        note(&talk, "AT+CREG?", "+CREG:", trial->registration);
+        note(&talk, "AT+COPS?", "+COPS:", trial->network);
+        note(&talk, "AT+CSQ", "+CSQ:", trial->signal);
+        note(&talk, "AT+CPMS?", "+CPMS:", trial->storage);
+        note(&talk, "AT+CSCA?", "+CSCA:", trial->centre);
     }
     talk.line.close(talk.line.ctx);
 }
 
-static bool send_line(struct talk *talk, const struct tpdu_line *line, char *says)
+static void explain(const struct chat_result *result, char says[TRIAL_SAYS_OCTETS])
 {
-    char command[TPDU_HEX_OCTETS + 2];
-    bool ready = wake(talk) && ask(talk, "ATE0\r", "OK", ANSWER_MS) &&
-                 ask(talk, "AT+CMGF=0\r", "OK", ANSWER_MS);
-    (void)snprintf(command, sizeof command, "AT+CMGS=%zu\r", (size_t)line->tpdu_octets);
-    ready = ready && ask(talk, command, ">", ANSWER_MS);
-    (void)snprintf(command, sizeof command, "%s" SUBSTITUTE, line->hex);
-    if (ready && ask(talk, command, "+CMGS:", SEND_MS)) {
-        return true;
+    const char *why = "";
+    switch (result->outcome) {
+    case CHAT_CMS_ERROR:
+        (void)snprintf(says, TRIAL_SAYS_OCTETS, "the modem answered +CMS ERROR %" PRId32,
+                       result->code);
+        return;
+    case CHAT_CME_ERROR:
+        (void)snprintf(says, TRIAL_SAYS_OCTETS, "the modem answered +CME ERROR %" PRId32,
+                       result->code);
+        return;
+    case CHAT_OK:
+    case CHAT_ERROR:
+        why = "the modem did not take it";
+        break;
+    case CHAT_UNPROMPTED:
+        why = "the modem did not ask for the text";
+        break;
+    case CHAT_SILENT:
+    case CHAT_CUT:
+        why = result->committed ? "the modem did not say what became of it: it may have gone out"
+                                : "the modem does not answer";
+        break;
     }
-    const char *error = strstr(talk->answer, "+CM");
-    (void)snprintf(says, TRIAL_SAYS_OCTETS, "%.60s",
-                   error != NULL ? error : "the modem did not take it");
-    says[strcspn(says, "\r\n")] = '\0';
-    return false;
+    (void)snprintf(says, TRIAL_SAYS_OCTETS, "%s", why);
+}
+
+static bool send_line(struct talk *talk, const struct tpdu_line *line, char says[TRIAL_SAYS_OCTETS])
+{
+    struct chat_command command = {
+        .payload = line->hex, .prefix = "+CMGS:", .wait_ms = SEND_MS, .must_inform = true};
+    (void)snprintf(command.text, sizeof command.text, "AT+CMGS=%zu", (size_t)line->tpdu_octets);
+    bool sent = wake(talk) && ask_plain(talk, "ATE0") && ask_plain(talk, "AT+CMGF=0") &&
+                ask(talk, &command);
+    if (!sent && !talk->result.informed) {
+        explain(&talk->result, says);
+    }
+    return sent || talk->result.informed; /* only the final result was lost */
 }
 
 bool trial_send(const char *port_name, int32_t speed, const char *number, const char *text,
                 char says[TRIAL_SAYS_OCTETS])
 {
-    struct port port;
-    struct talk talk = {0};
+    static struct talk talk;
     struct tpdu_split split;
     struct tpdu_line line;
     enum tpdu_error error = tpdu_split(text, strlen(text), (struct tpdu_split_choice){0}, &split);
@@ -164,12 +212,11 @@ bool trial_send(const char *port_name, int32_t speed, const char *number, const 
         (void)snprintf(says, TRIAL_SAYS_OCTETS, "%s", tpdu_error_says(error));
         return false;
     }
-    port_init(&port, NULL);
-    talk.line = port_line(&port);
-    if (!talk.line.open(talk.line.ctx, port_name, speed, says, TRIAL_SAYS_OCTETS)) {
+    if (!talk_begin(&talk, port_name, speed, says)) {
         return false;
     }
     bool sent = send_line(&talk, &line, says);
+    chat_park(&talk.chat);
     talk.line.close(talk.line.ctx);
     return sent;
 }
