@@ -112,9 +112,20 @@ same the_record_shows_what_was_taken_back_when_by_whom_and_what_was_said_late \
     "$(meterpost machine M7 --history --now 2027-04-11 | grep service | sed 's/.*Rosa  //')"
 same the_record_says_whose_it_is 'Service record kept by Alder Works, as of 2027-04-11.' \
     "$(meterpost machine M7 --history --now 2027-04-11 | head -n 1 | cut -c 1-53)"
+events() { meterpost calendar --now "$1" | tr -d '\r' | sed -n 's/^UID://p' | sort; }
+before=$(events 2027-04-11)
+say 2027-04-12 Ines 'M7 20, M12 90' >/dev/null
+same an_event_is_the_same_one_while_its_service_is_to_come "$before" "$(events 2027-04-13)"
+say 2027-04-14 Rosa 'M7 DONE 21 5qt' >/dev/null
+same once_it_is_done_the_next_is_another 'M12-drive-7701@meterpost 1' \
+    "$(printf '%s\n%s\n' "$before" "$(events 2027-04-15)" | sort | uniq -d | tr '\n' ' ')$(events 2027-04-15 | grep -c M7)"
 meterpost health --json >"$folder/health.json"
 same health_without_a_daemon_is_a_fault '2 fault daemon' \
     "$? $(jq -r '"\(.status) \([.checks[] | select(.status == "fault") | .name] | join(" "))"' "$folder/health.json")"
+same what_to_export_mistyped_gets_the_nearest 'meterpost: no service to export; did you mean services?' \
+    "$(meterpost export service 2>&1)"
+same what_to_import_mistyped_too 'meterpost: no swap to import; did you mean swaps?' \
+    "$(meterpost import swap rows.csv 2>&1)"
 same an_option_that_would_do_nothing_is_said '64 meterpost: due takes no --weeks; type: meterpost due [-c FILE] [--json | --csv] [--now TIME]' \
     "$(meterpost due --weeks 3 >"$folder/said" 2>&1; echo "$? $(cat "$folder/said")")"
 same the_sheet_is_that_of_the_plan_that_stands_worst 'drive' "$(meterpost sheet M12 --json | jq -r .plan)"

@@ -40,7 +40,7 @@ void calendar_line(FILE *out, const char *name, const char *value)
         unsigned char octet = (unsigned char)value[i];
         bool escaped = strchr("\\;,", octet) != NULL || octet == '\n';
         bool begins = (octet & 0xC0) != 0x80;
-        if (octet < 0x20 && octet != '\n') {
+        if ((octet < 0x20 && octet != '\n') || octet == 0x7F) {
             continue; /* no other control character may stand in a TEXT */
         }
         if (escaped) {

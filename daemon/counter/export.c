@@ -13,6 +13,7 @@
 #include "daemon/ledger/texts.h"
 #include "daemon/zone.h"
 #include "parsers/hours.h"
+#include "parsers/nearest.h"
 
 static const struct table_column reading_columns[] = {
     {"machine", TABLE_LEFT}, {"hours", TABLE_RIGHT},    {"read_at", TABLE_LEFT},
@@ -187,12 +188,22 @@ static const struct export_kind {
     {"texts", text_columns, sizeof text_columns / sizeof text_columns[0], load_texts},
 };
 
-static const struct export_kind *kind_of(const struct options *options)
+static const struct export_kind *kind_of(const struct options *options, FILE *err)
 {
+    struct nearest nearest;
+    nearest_begin(&nearest, options->word_count == 1 ? options->words[0] : "");
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
-        if (options->word_count == 1 && strcmp(options->words[0], kinds[i].name) == 0) {
+        if (strcmp(nearest.word, kinds[i].name) == 0) {
             return &kinds[i];
         }
+        nearest_offer(&nearest, kinds[i].name);
+    }
+    if (nearest.name != NULL) {
+        (void)fprintf(err, "meterpost: no %s to export; did you mean %s?\n", nearest.word,
+                      nearest.name);
+    } else {
+        (void)fprintf(err, "meterpost: say what: meterpost export readings; also services, swaps, "
+                           "parkings, texts\n");
     }
     return NULL;
 }
@@ -229,10 +240,8 @@ static int export_kind(struct opening *opening, const struct export_kind *kind, 
 int export_verb(const struct options *options, FILE *out, FILE *err)
 {
     struct opening opening;
-    const struct export_kind *kind = kind_of(options);
+    const struct export_kind *kind = kind_of(options, err);
     if (kind == NULL) {
-        (void)fprintf(err, "meterpost: say what: meterpost export readings; also services, swaps, "
-                           "parkings, texts\n");
         return EX_USAGE;
     }
     int status = opening_begin(&opening, options, err);

@@ -167,11 +167,19 @@ static int import_file(struct opening *opening, const struct options *options,
 int import_verb(const struct options *options, FILE *out, FILE *err)
 {
     struct opening opening;
+    struct nearest nearest = {0};
     const struct import_kind *kind =
-        options->word_count == 2 ? import_kind_find(options->words[0]) : NULL;
+        options->word_count == 2 ? import_kind_find(options->words[0], &nearest) : NULL;
+    if (kind == NULL && nearest.name != NULL) {
+        (void)fprintf(err, "meterpost: no %s to import; did you mean %s?\n", nearest.word,
+                      nearest.name);
+        return EX_USAGE;
+    }
     if (kind == NULL) {
-        (void)fprintf(err, "meterpost: say what and from where: meterpost import readings FILE; "
-                           "also services, swaps, parkings\n");
+        (void)fprintf(err,
+                      "meterpost: say what and from where: meterpost import readings FILE; "
+                      "also services, swaps, parkings (texts are what phones sent, and are not "
+                      "imported)\n");
         return EX_USAGE;
     }
     int status = opening_begin(&opening, options, err);

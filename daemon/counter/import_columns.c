@@ -61,12 +61,14 @@ static const struct import_kind kinds[] = {
     {"parkings", IMPORT_PARKINGS, "machine,what,at,person", COLUMNS(parking_columns)},
 };
 
-const struct import_kind *import_kind_find(const char *name)
+const struct import_kind *import_kind_find(const char *name, struct nearest *nearest)
 {
+    nearest_begin(nearest, name);
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         if (strcmp(name, kinds[i].name) == 0) {
             return &kinds[i];
         }
+        nearest_offer(nearest, kinds[i].name);
     }
     return NULL;
 }

@@ -37,8 +37,8 @@ struct import_kind {
     size_t column_count;
 };
 
-/* NULL where there is none of that name. */
-const struct import_kind *import_kind_find(const char *name);
+/* NULL where there is none of that name; *nearest then holds the nearest. */
+const struct import_kind *import_kind_find(const char *name, struct nearest *nearest);
 
 /* Which cell holds what; -1 where the file has no such column. */
 struct import_columns {
