@@ -132,6 +132,33 @@ static void what_cannot_be_read_is_kept_raw_and_does_not_stick(void **state)
     assert_true(conductor_daemon_runs(c));
 }
 
+/* Whoever reads the log, or is sent it for help, learns no person's number and nobody's words. */
+static void the_log_names_no_number_and_no_text(void **state)
+{
+    static char log[65536];
+    struct house *house = *state;
+    struct conductor *c = house->conductor;
+    assert_true(conductor_say(c, "fault send-refused 1 21"));
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 1031.5h zebra"));
+    assert_true(conductor_text(c, "+12065550187", "zebra"));
+    assert_true(conductor_say(c, "pdu 07911326040000F0040B9113466100"));
+    assert_true(conductor_advance(c, 60 * MINUTE_MS));
+    assert_true(conductor_kill_daemon(c));
+    assert_true(conductor_start_daemon(c));
+    assert_true(conductor_text(c, HOUSE_ROSA, "M12 DONE 1031.5 5qt zebra"));
+    assert_true(conductor_advance(c, 60 * MINUTE_MS));
+    snprintf(log, sizeof log, "%s/daemon.log", folder_path());
+    FILE *file = fopen(log, "r");
+    assert_non_null(file);
+    log[fread(log, 1, sizeof log - 1, file)] = '\0';
+    fclose(file);
+    assert_non_null(strstr(log, "modem"));
+    assert_null(strstr(log, HOUSE_TOM + 1)); /* with or without the plus */
+    assert_null(strstr(log, HOUSE_ROSA + 1));
+    assert_null(strstr(log, "2065550187"));
+    assert_null(strstr(log, "zebra"));
+}
+
 static void a_text_garbled_on_the_line_is_read_again(void **state)
 {
     struct house *house = *state;
@@ -317,6 +344,7 @@ int main(void)
         CASE(a_restart_repeats_nothing),
         CASE(a_stranger_is_kept_and_not_answered),
         CASE(what_cannot_be_read_is_kept_raw_and_does_not_stick),
+        CASE(the_log_names_no_number_and_no_text),
         CASE(a_text_garbled_on_the_line_is_read_again),
         CASE(a_long_text_is_put_together_and_answered_once),
         CASE(one_text_and_its_answer_take_three_commands),
