@@ -159,8 +159,8 @@ static void read_machine(struct reading *reading, size_t begin, const struct hea
 /* Looks for the next statement, from reading->at on. False where there are no more. */
 static bool read_next(struct reading *reading)
 {
-    struct alone alone;
-    struct head head;
+    struct alone alone = {0};
+    struct head head = {0};
     bool loose = reading->out->statement_count == 0;
     size_t from = reading->at;
     size_t begin = split_skip(&reading->items, from);
@@ -217,7 +217,7 @@ static size_t read_answer(struct reading *reading, bool question_open)
 {
     const struct items *items = &reading->items;
     struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
-    struct head head;
+    struct head head = {0};
     size_t first = split_skip(items, reading->begin);
     const struct item *item = items_at(items, first);
     bool parted = split_is_boundary(items_at(items, first + 1));
@@ -298,7 +298,7 @@ static struct crew_when common_when(const struct reading *reading)
 static void spread_when(struct reading *reading)
 {
     struct crew_when when = common_when(reading);
-    for (size_t i = 0; i < reading->out->statement_count; i++) {
+    for (size_t i = 0; i < CREW_TEXT_STATEMENTS_MAX && i < reading->out->statement_count; i++) {
         struct crew_statement *statement = &reading->out->statements[i];
         if (statement->when.kind == CREW_WHEN_UNSAID && statement->machine >= 0) {
             statement->when = when;
@@ -315,7 +315,7 @@ static void read_statements(struct reading *reading, bool question_open)
     reading->at = from;
     reading->spoken_from = from;
     reading->when_at = reading->items.count;
-    while (!reading->out->more && read_next(reading)) {
+    for (size_t n = 0; n <= CREW_TEXT_STATEMENTS_MAX && read_next(reading); n++) {
     }
     if (reading->out->statement_count == 0 || (from > reading->begin && reading->at == from)) {
         read_bare(reading, from);

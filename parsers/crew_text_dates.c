@@ -19,11 +19,14 @@ struct groups {
 static size_t read_group(const struct fold *fold, size_t at, int32_t *value)
 {
     size_t digits = 0;
-    *value = 0;
-    while (*value < GROUP_LIMIT && fold_is_digit(fold_at(fold, at + digits))) {
-        *value = *value * 10 + (fold_at(fold, at + digits) - '0');
+    int32_t sum = 0;
+    int32_t digit = fold_digit(fold_at(fold, at));
+    while (digit >= 0 && sum < GROUP_LIMIT) {
+        sum = sum * 10 + digit;
         digits++;
+        digit = fold_digit(fold_at(fold, at + digits));
     }
+    *value = sum;
     return digits;
 }
 

@@ -50,23 +50,21 @@ static bool is_mark_inside(const struct fold *fold, size_t at)
 
 static void read_numeral(const struct fold *fold, size_t at, struct numeral *out)
 {
-    *out = (struct numeral){.true_end = at};
-    size_t i = at;
-    while (out->length < NUMERAL_OCTETS) {
-        uint16_t unit = fold_at(fold, i);
+    *out = (struct numeral){.true_end = at, .end = at};
+    for (size_t i = 0; i < NUMERAL_OCTETS; i++) {
+        uint16_t unit = fold_at(fold, at + i);
         uint16_t digit = fold_as_digit(unit);
-        if (digit == 0 && (i == at || !is_mark_inside(fold, i))) {
-            break;
+        if (digit == 0 && (i == 0 || !is_mark_inside(fold, at + i))) {
+            return;
         }
-        out->text[out->length] = (char)(digit != 0 ? digit : unit);
-        out->length++;
-        i++;
+        out->text[i] = (char)(digit != 0 ? digit : unit);
+        out->length = i + 1;
+        out->end = at + i + 1;
         if (fold_is_digit(unit)) {
             out->true_length = out->length;
-            out->true_end = i;
+            out->true_end = out->end;
         }
     }
-    out->end = i;
 }
 
 static void set_volume(enum figure_kind kind, int16_t per_one, struct figure *out)
@@ -296,7 +294,11 @@ bool figure_at(const struct fold *fold, size_t at, enum crew_date_order order, s
 
 int64_t figure_days(const struct figure *figure)
 {
-    int64_t days = figure->kind == FIGURE_WEEKS ? figure->number * 7 : figure->number;
-    bool counts = figure->kind == FIGURE_DAYS || figure->kind == FIGURE_WEEKS;
-    return counts && days >= 0 && days <= DAYS_MAX ? days : -1;
+    bool weeks = figure->kind == FIGURE_WEEKS;
+    int64_t number = figure->number;
+    if ((!weeks && figure->kind != FIGURE_DAYS) || number < 0 ||
+        number > (weeks ? DAYS_MAX / 7 : DAYS_MAX)) {
+        return -1;
+    }
+    return weeks ? number * 7 : number;
 }

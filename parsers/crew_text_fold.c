@@ -149,15 +149,17 @@ void fold_text(const char *text, size_t length, struct fold *out)
 {
     size_t end = length < CREW_TEXT_OCTETS_MAX ? length : CREW_TEXT_OCTETS_MAX;
     size_t at = 0;
-    for (out->count = 0; out->count < CREW_TEXT_OCTETS_MAX; out->count++) {
+    *out = (struct fold){0};
+    for (size_t i = 0; i < CREW_TEXT_OCTETS_MAX; i++) {
         size_t start = 0;
         uint16_t unit = next_unit(text, end, &at, &start);
         if (unit == PASSED_OVER) {
             return;
         }
-        out->unit[out->count] = unit;
-        out->start[out->count] = (uint16_t)start;
-        out->stop[out->count] = (uint16_t)at;
+        out->unit[i] = unit;
+        out->start[i] = (uint16_t)start;
+        out->stop[i] = (uint16_t)at;
+        out->count = i + 1;
     }
 }
 
@@ -207,6 +209,11 @@ bool fold_is_alnum(uint16_t unit)
 uint16_t fold_lower(uint16_t unit)
 {
     return fold_is_upper(unit) ? (uint16_t)(unit - 'A' + 'a') : unit;
+}
+
+int32_t fold_digit(uint16_t unit)
+{
+    return fold_is_digit(unit) ? unit - '0' : -1;
 }
 
 uint16_t fold_as_digit(uint16_t unit)

@@ -47,6 +47,9 @@ bool fold_is_alnum(uint16_t unit);
 bool fold_is_upper(uint16_t unit); /* an ASCII capital */
 uint16_t fold_lower(uint16_t unit);
 
+/* 0 to 9 for a digit, else -1. */
+int32_t fold_digit(uint16_t unit);
+
 /* '0' to '9' for a digit and for a letter that looks like one (O, o, l, I), else 0. */
 uint16_t fold_as_digit(uint16_t unit);
 

@@ -271,37 +271,40 @@ static void read_item(const struct items *items, struct item *item)
 }
 
 /* A line that quotes an earlier text: passed over to its end. */
-static size_t pass_quoted_lines(size_t at, struct items *out)
+static size_t pass_quoted_line(size_t at, bool new_line, struct items *out)
 {
     size_t end = pass_blanks(out->fold, at);
-    bool at_start = out->count == 0 || out->item[out->count - 1].kind == ITEM_BREAK;
-    if (at_start && fold_at(out->fold, end) == '>') {
+    if (new_line && fold_at(out->fold, end) == '>') {
         out->quotes_lines = true;
         end = pass_line(out->fold, end);
     }
     return end;
 }
 
+static void read_items(struct items *out)
+{
+    size_t at = 0;
+    bool new_line = true;
+    for (size_t i = 0; i < ITEMS_MAX; i++) {
+        size_t begin = pass_quoted_line(at, new_line, out);
+        if (begin >= out->fold->count) {
+            return;
+        }
+        struct item item = {.at = begin, .spaced = begin > at, .figure = {.number = -1}};
+        read_item(out, &item);
+        out->item[i] = item;
+        out->count = i + 1;
+        at = item.end;
+        new_line = item.kind == ITEM_BREAK;
+    }
+    out->cut = true;
+}
+
 void items_read(const struct fold *fold, const struct crew_names *names, enum crew_date_order order,
                 struct items *out)
 {
-    size_t at = 0;
-    out->fold = fold;
-    out->names = names;
-    out->order = order;
-    out->quotes_lines = false;
-    for (out->count = 0; out->count < ITEMS_MAX; out->count++) {
-        struct item *item = &out->item[out->count];
-        size_t begin = pass_quoted_lines(at, out);
-        if (begin >= fold->count) {
-            break;
-        }
-        *item = (struct item){.at = begin, .spaced = begin > at};
-        item->figure.number = -1;
-        read_item(out, item);
-        at = item->end;
-    }
-    out->cut = out->count == ITEMS_MAX;
+    *out = (struct items){.fold = fold, .names = names, .order = order};
+    read_items(out);
     when_reduce(out);
 }
 

@@ -13,10 +13,10 @@
 #define GAP_UNITS_MAX 3 /* blanks and hyphens passed over inside a name, " - " at most */
 #define NUMBER_MAX 999999
 
+/* A 0 ends it; each unit has an octet of the name at least. */
 struct folded_name {
-    size_t count;
-    uint16_t unit[CREW_NAME_OCTETS_MAX];
-    bool after_gap[CREW_NAME_OCTETS_MAX];
+    uint16_t unit[CREW_NAME_OCTETS_MAX + 1];
+    bool after_gap[CREW_NAME_OCTETS_MAX + 1];
 };
 
 /* How a name was found: where it ends (0: not at all), and whether blanks or hyphens had to be
@@ -38,33 +38,41 @@ static bool is_leading_zero(const struct folded_name *name, size_t k)
            (k == 0 || name->after_gap[k] || !fold_is_digit(name->unit[k - 1]));
 }
 
-static void add_unit(uint16_t unit, bool after_gap, bool lenient, struct folded_name *name)
+/* The unit of the next character that is no gap, 0 after the last; *gap: one was passed over. */
+static uint16_t next_unit(const char *text, size_t length, size_t *at, bool *gap)
 {
-    size_t count = name->count;
-    if (lenient && !after_gap && fold_is_digit(unit) && count > 0 &&
-        is_leading_zero(name, count - 1)) {
-        name->unit[count - 1] = unit;
-        return;
+    *gap = false;
+    while (*at < length) {
+        uint32_t character = 0;
+        size_t octets = utf8_read(text, length, *at, &character);
+        uint16_t unit = fold_lower(fold_character(character));
+        *at += octets > 0 ? octets : 1;
+        if (is_gap(unit)) {
+            *gap = true;
+        } else if (unit != 0) {
+            return unit;
+        }
     }
-    name->unit[count] = unit;
-    name->after_gap[count] = after_gap;
-    name->count++;
+    return 0;
 }
 
+/* lenient: a zero that begins a number gives way to the digit after it. */
 static void fold_name(const char *text, bool lenient, struct folded_name *name)
 {
     size_t length = strnlen(text, CREW_NAME_OCTETS_MAX);
-    bool after_gap = false;
-    name->count = 0;
-    for (size_t at = 0, octets = 0;
-         name->count < CREW_NAME_OCTETS_MAX && at<length; at += octets> 0 ? octets : 1) {
-        uint32_t character = 0;
-        octets = utf8_read(text, length, at, &character);
-        uint16_t unit = fold_lower(fold_character(character));
-        if (!is_gap(unit)) {
-            add_unit(unit, after_gap, lenient, name);
+    size_t at = 0;
+    size_t k = 0;
+    *name = (struct folded_name){0};
+    while (k < CREW_NAME_OCTETS_MAX && at < length) {
+        bool gap = false;
+        uint16_t unit = next_unit(text, length, &at, &gap);
+        if (lenient && !gap && fold_is_digit(unit) && k > 0 && is_leading_zero(name, k - 1)) {
+            name->unit[k - 1] = unit;
+        } else {
+            name->unit[k] = unit;
+            name->after_gap[k] = gap;
+            k++;
         }
-        after_gap = is_gap(unit);
     }
 }
 
@@ -120,7 +128,7 @@ static struct fit fit_name(const struct fold *fold, size_t at, const struct fold
     struct fit fit = {0, false};
     size_t end = at;
     bool any_digit = !lenient;
-    for (size_t k = 0; k < name->count; k++) {
+    for (size_t k = 0; k < CREW_NAME_OCTETS_MAX && name->unit[k] != 0; k++) {
         size_t begin = k > 0 && may_part(name, k) ? pass_gap(fold, end) : end;
         fit.stretched = fit.stretched || (begin > end && !name->after_gap[k]);
         end = lenient && begins_number(name, k) ? pass_zeros(fold, begin) : begin;
@@ -136,7 +144,7 @@ static struct fit fit_name(const struct fold *fold, size_t at, const struct fold
 
 static bool has_letter(const struct folded_name *name)
 {
-    for (size_t k = 0; k < name->count; k++) {
+    for (size_t k = 0; k < CREW_NAME_OCTETS_MAX && name->unit[k] != 0; k++) {
         if (!fold_is_digit(name->unit[k])) {
             return true;
         }
@@ -214,7 +222,7 @@ static int64_t number_of(const char *text)
     struct folded_name name;
     int64_t number = -1;
     fold_name(text, false, &name);
-    for (size_t k = 0; k < name.count; k++) {
+    for (size_t k = 0; k < CREW_NAME_OCTETS_MAX && name.unit[k] != 0; k++) {
         if (!fold_is_digit(name.unit[k])) {
             continue;
         }
@@ -295,11 +303,11 @@ bool names_have_letters(const struct fold *fold, size_t first, size_t end,
         struct folded_name name;
         size_t k = 0;
         fold_name(names->machines[i].name, false, &name);
-        while (k < name.count && first + k < end &&
+        while (k < CREW_NAME_OCTETS_MAX && first + k < end &&
                fold_lower(fold_at(fold, first + k)) == name.unit[k]) {
             k++;
         }
-        if (first + k == end && k < name.count && fold_is_digit(name.unit[k])) {
+        if (first + k == end && fold_is_digit(name.unit[k])) {
             return true;
         }
     }
@@ -312,8 +320,8 @@ bool names_alike(const char *one, const char *other)
     fold_name(one, false, &first);
     fold_name(other, false, &second);
     size_t k = 0;
-    while (k < first.count && k < second.count && first.unit[k] == second.unit[k]) {
+    while (k < CREW_NAME_OCTETS_MAX && first.unit[k] != 0 && first.unit[k] == second.unit[k]) {
         k++;
     }
-    return k == first.count && k == second.count;
+    return first.unit[k] == second.unit[k];
 }

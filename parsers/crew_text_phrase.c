@@ -39,8 +39,9 @@ static char spell(uint16_t unit)
 
 static void spell_phrase(const struct fold *fold, size_t at, size_t limit, struct spelling *out)
 {
-    out->length = 0;
-    for (size_t i = at; i < limit && out->length < WORDS_PHRASE_OCTETS; i++) {
+    size_t length = 0;
+    *out = (struct spelling){0};
+    for (size_t i = at; i < limit && length < WORDS_PHRASE_OCTETS; i++) {
         char c = spell(fold_at(fold, i));
         if (i > at && (is_apostrophe_inside(fold, i) || is_point_inside(fold, i) ||
                        (c == ' ' && fold_is_blank(fold_at(fold, i - 1))))) {
@@ -49,9 +50,10 @@ static void spell_phrase(const struct fold *fold, size_t at, size_t limit, struc
         if (c == '\0') {
             return;
         }
-        out->text[out->length] = c;
-        out->end[out->length] = i + 1;
-        out->length++;
+        out->text[length] = c;
+        out->end[length] = i + 1;
+        length++;
+        out->length = length;
     }
 }
 

@@ -180,7 +180,7 @@ bool split_head_at(const struct items *items, size_t i, bool clean, struct head 
 /* "1 M12 1340" and, on a line of its own, "2 M7 220": a list number without a mark. */
 static bool is_bare_list_number(const struct items *items, size_t i)
 {
-    struct head head;
+    struct head head = {0};
     bool first = i == 0 && items_at(items, i)->figure.number == 1;
     bool next = i > 1 && items_at(items, i - 1)->kind == ITEM_BREAK &&
                 items_at(items, i - 2)->kind != ITEM_MACHINE;
@@ -192,7 +192,7 @@ bool split_is_list_number(const struct items *items, size_t i)
 {
     const struct item *mark = items_at(items, i + 1);
     bool line_start = i == 0 || items_at(items, i - 1)->kind == ITEM_BREAK;
-    struct head head;
+    struct head head = {0};
     if (!is_number(items_at(items, i)) || items_at(items, i)->figure.number > LIST_NUMBER_MAX) {
         return false;
     }
@@ -255,8 +255,8 @@ static bool labelled_at(const struct items *items, size_t i, bool new_line)
 /* True where a statement begins at item i, after separators; stop: a full stop was the only one. */
 static bool begins_at(const struct items *items, size_t i, bool stop, bool new_line)
 {
-    struct head head;
-    struct alone alone;
+    struct head head = {0};
+    struct alone alone = {0};
     size_t at = pass_openers(items, i);
     if (split_head_at(items, at, true, &head)) {
         return !stop || head.kind == HEAD_GLUED ||
@@ -269,7 +269,7 @@ static bool begins_at(const struct items *items, size_t i, bool stop, bool new_l
 /* True where, right after a figure and without a separator, a statement begins at item i. */
 static bool follows_at(const struct items *items, size_t i)
 {
-    struct head head;
+    struct head head = {0};
     const struct item *mark = items_at(items, i + 1);
     if (is_number(items_at(items, i))) {
         return (item_is_mark(mark, ':') || item_is_mark(mark, '=') || item_is_mark(mark, '-')) &&
@@ -332,7 +332,7 @@ size_t split_end(const struct items *items, size_t i, bool after_figure)
 
 bool split_parts_at(const struct items *items, size_t i)
 {
-    struct head head;
+    struct head head = {0};
     return (split_is_separator(items_at(items, i)) || split_is_stop(items_at(items, i))) &&
            split_head_at(items, split_skip(items, i), false, &head);
 }

@@ -20,11 +20,13 @@ struct named {
 
 static const struct named nothing = {{.kind = CREW_WHEN_UNSAID, .minute_of_day = -1}, 0};
 
-static bool is_number(const struct item *item, int64_t least, int64_t most)
+/* A whole number without a unit, least..most; 0 for anything else. */
+static int32_t number_of(const struct item *item, int32_t least, int32_t most)
 {
-    return item->kind == ITEM_FIGURE && !item->figure.hours_said && item->figure.number >= least &&
-           item->figure.number <= most &&
-           (item->figure.kind == FIGURE_HOURS || item->figure.kind == FIGURE_ORDINAL);
+    int64_t number = item->figure.number;
+    bool bare = item->kind == ITEM_FIGURE && !item->figure.hours_said &&
+                (item->figure.kind == FIGURE_HOURS || item->figure.kind == FIGURE_ORDINAL);
+    return bare && number >= least && number <= most ? (int32_t)number : 0;
 }
 
 /* True where a word that could be another one is left alone: no other word goes on after it. */
@@ -44,7 +46,7 @@ static struct named days_ago(int64_t days, size_t next)
 }
 
 /* "Mar 14", "14 de marzo", with a year or without: `next` is the item after day and month. */
-static struct named month_and_day(const struct items *items, int8_t month, int64_t day, size_t next)
+static struct named month_and_day(const struct items *items, int8_t month, int32_t day, size_t next)
 {
     struct named named = nothing;
     size_t year_at = next;
@@ -54,12 +56,9 @@ static struct named month_and_day(const struct items *items, int8_t month, int64
     }
     named.when.kind = CREW_WHEN_DATE;
     named.when.month = month;
-    named.when.day = (int32_t)day;
-    named.next = next;
-    if (is_number(items_at(items, year_at), 2000, 2099)) {
-        named.when.year = (int32_t)items_at(items, year_at)->figure.number;
-        named.next = year_at + 1;
-    }
+    named.when.day = day;
+    named.when.year = number_of(items_at(items, year_at), 2000, 2099);
+    named.next = named.when.year > 0 ? year_at + 1 : next;
     if (!dates_is_day(named.when.year, named.when.month, named.when.day)) {
         named.when.month = NO_MONTH;
     }
@@ -73,8 +72,8 @@ static struct named name_by_word(const struct items *items, size_t i)
     if (item_is(item, WORD_DAY)) {
         return days_ago(item->sense.value, i + 1);
     }
-    if (item_is(item, WORD_MONTH) && is_number(next, 1, 31)) {
-        return month_and_day(items, item->sense.month, next->figure.number, i + 2);
+    if (item_is(item, WORD_MONTH) && number_of(next, 1, 31) > 0) {
+        return month_and_day(items, item->sense.month, number_of(next, 1, 31), i + 2);
     }
     if (item_is(item, WORD_WEEKDAY) && (!item_is(item, WORD_WEEKDAY_SHORT) || ends_before(next))) {
         struct named named = nothing;
@@ -89,15 +88,15 @@ static struct named name_by_word(const struct items *items, size_t i)
 /* "14 mar", "14 de marzo", "5th of May" */
 static struct named name_by_number(const struct items *items, size_t i)
 {
-    const struct item *day = items_at(items, i);
+    int32_t day = number_of(items_at(items, i), 1, 31);
     size_t month_at = item_is(items_at(items, i + 1), WORD_OF) ? i + 2 : i + 1;
     const struct item *month = items_at(items, month_at);
     bool other_word = (month->sense.classes & ~WORD_MONTH) != 0;
-    if (!is_number(day, 1, 31) || !item_is(month, WORD_MONTH) ||
+    if (day == 0 || !item_is(month, WORD_MONTH) ||
         (other_word && !ends_before(items_at(items, month_at + 1)))) {
         return nothing;
     }
-    return month_and_day(items, month->sense.month, day->figure.number, month_at + 1);
+    return month_and_day(items, month->sense.month, day, month_at + 1);
 }
 
 static int64_t days_of(const struct item *item)
@@ -163,8 +162,8 @@ static int32_t time_at(const struct items *items, size_t i, bool after_day, size
     if (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_TIME) {
         return item->figure.when.minute_of_day;
     }
-    int32_t minute =
-        is_number(item, 1, 12) ? (int32_t)item->figure.number * 60 : when_clock_minute(item);
+    int32_t hour = number_of(item, 1, 12);
+    int32_t minute = hour > 0 ? hour * 60 : when_clock_minute(item);
     if (minute >= 0 && item_is(part, WORD_DAYPART) && part->sense.value != 0) {
         *next = at + 2;
         return minute % 720 + (part->sense.value == 2 ? 720 : 0);
@@ -243,20 +242,16 @@ void when_reduce(struct items *items)
 {
     size_t count = 0;
     size_t next = 0;
-    for (size_t i = 0; i < items->count; i++) {
-        if (i < next) {
-            continue; /* inside the run before */
-        }
-        struct named named = name_at(items, i);
-        struct item item = items->item[i];
+    for (; count < ITEMS_MAX && next < items->count; count++) {
+        struct named named = name_at(items, next);
+        struct item item = *items_at(items, next);
         if (named.next > 0) {
             item.kind = ITEM_WHEN;
             item.end = items_at(items, named.next - 1)->end;
             item.figure.when = named.when;
-            next = named.next;
         }
         items->item[count] = item;
-        count++;
+        next = named.next > 0 ? named.next : next + 1;
     }
     items->count = count;
 }
