@@ -176,6 +176,31 @@ static int unknown_verb(const char *word)
     return EX_USAGE;
 }
 
+static const struct verb *find_verb(const char *word)
+{
+    for (size_t i = 0; i < VERB_COUNT; i++) {
+        if (strcmp(word, verbs[i].name) == 0) {
+            return &verbs[i];
+        }
+    }
+    return NULL;
+}
+
+/* "help" alone, or "help VERB". */
+static int help(int argc, char **argv)
+{
+    const struct verb *verb = argc > 2 ? find_verb(argv[2]) : NULL;
+    if (argc > 2 && verb == NULL) {
+        return unknown_verb(argv[2]);
+    }
+    if (verb != NULL) {
+        print_verb_help(verb);
+    } else {
+        print_help(stdout);
+    }
+    return EX_OK;
+}
+
 int main(int argc, char **argv)
 {
     if (argc < 2) {
@@ -184,13 +209,8 @@ int main(int argc, char **argv)
     }
     if (strcmp(argv[1], "help") == 0 || strcmp(argv[1], "--help") == 0 ||
         strcmp(argv[1], "-h") == 0) {
-        print_help(stdout);
-        return EX_OK;
+        return help(argc, argv);
     }
-    for (size_t i = 0; i < VERB_COUNT; i++) {
-        if (strcmp(argv[1], verbs[i].name) == 0) {
-            return run_one(&verbs[i], argc - 1, &argv[1]);
-        }
-    }
-    return unknown_verb(argv[1]);
+    const struct verb *verb = find_verb(argv[1]);
+    return verb != NULL ? run_one(verb, argc - 1, &argv[1]) : unknown_verb(argv[1]);
 }

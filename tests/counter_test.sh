@@ -131,6 +131,7 @@ same an_option_that_would_do_nothing_is_said '64 meterpost: due takes no --weeks
 same the_sheet_is_that_of_the_plan_that_stands_worst 'drive' "$(meterpost sheet M12 --json | jq -r .plan)"
 same csv_and_json_say_the_same "$(meterpost export readings | sed 1d | cut -d , -f 1-2 | tr , ' ')" \
     "$(meterpost export readings --json | jq -r '.rows[] | "\(.machine) \(.hours)"')"
+same help_for_a_verb_is_the_same_either_way "$(meterpost due --help)" "$("$program" help due)"
 same a_mistyped_verb_gets_the_nearest_one 'meterpost: no verb "duo"; did you mean "due"?' \
     "$("$program" duo 2>&1)"
 exit "$status"

@@ -134,7 +134,11 @@ static int judge_and_add(struct opening *opening, struct import_rows *rows, bool
 static int import_rows_of(struct opening *opening, struct import_rows *rows, struct csv *csv,
                           bool apply, FILE *out, FILE *err)
 {
-    if (!import_rows_read(rows, csv)) {
+    bool read = import_rows_read(rows, csv);
+    if (!read && rows->mistakes.count == 0) {
+        return EX_OSERR; /* memory is short, and was said to be */
+    }
+    if (!read) {
         report(rows, &(struct import_judge){0}, false, out);
         return EX_DATAERR;
     }
