@@ -24,6 +24,8 @@ verdict the_story_is_played_and_every_promise_kept $?
 on_board() { grep -qE "^  $1 +drive .* $2 " "$page"; }
 on_board M12 1589 && on_board M7 576.5 && on_board M14 582 && on_board 'R2 ' 1075
 verdict the_board_shows_the_services_that_were_texted $?
+grep -q 'M12.*h2' "$build/demo-yard.html"
+verdict the_yard_is_there_as_a_page_too $?
 ! grep -q "$(printf '\033')" "$page"
 verdict no_colour_where_it_is_no_terminal $?
 ! grep -vE '^.{0,100}$' "$page"
