@@ -153,8 +153,8 @@ static void the_log_names_no_number_and_no_text(void **state)
     log[fread(log, 1, sizeof log - 1, file)] = '\0';
     fclose(file);
     assert_non_null(strstr(log, "modem"));
-    assert_null(strstr(log, HOUSE_TOM + 1)); /* with or without the plus */
-    assert_null(strstr(log, HOUSE_ROSA + 1));
+    assert_null(strstr(log, &HOUSE_TOM[1])); /* with or without the plus */
+    assert_null(strstr(log, &HOUSE_ROSA[1]));
     assert_null(strstr(log, "2065550187"));
     assert_null(strstr(log, "zebra"));
 }
