@@ -133,6 +133,33 @@ static void without_a_daemon_the_ledger_still_answers(void **state)
     assert_check("queue", HEALTH_OK, "1 part waits");
 }
 
+/* A monitor gets its report all the same. */
+static void a_ledger_that_cannot_be_read_is_a_line_of_its_own(void **state)
+{
+    struct room *room = *state;
+    const struct health_facts facts = {
+        .settings = room->settings, .ledger_says = "it is not there", .now_s = 1806500000};
+    check_count = health_checks_run(&facts, checks);
+    assert_check("ledger", HEALTH_FAULT, "it is not there");
+    assert_check("daemon", HEALTH_FAULT, "no daemon answers");
+    assert_int_equal(check_of("clock")->status, HEALTH_OK);
+}
+
+static void a_text_not_delivered_is_told_beside_the_last_ones(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    struct desk_part part;
+    int64_t next_s;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    assert_true(desk_next_part(room->desk, now_of(room), &part, &next_s));
+    desk_part_ended(room->desk, part.part_id, DESK_PART_REFUSED, 0, 1, 0, now_of(room));
+    look(room, &link);
+    assert_check("texts", HEALTH_ATTENTION, "last in 2027-04-01T08:00:00");
+    assert_check("texts", HEALTH_ATTENTION, "1 not sent or not delivered");
+}
+
 static void an_answer_that_waits_an_hour_or_a_day_is_told(void **state)
 {
     struct room *room = *state;
@@ -170,7 +197,7 @@ static void an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can(void 
     look(room, &link);
     assert_check("alerts", HEALTH_FAULT, "for somebody of the shop who may be texted");
     assert_non_null(strstr(check_of("alerts")->advice, "meterpost due"));
-    assert_check("people", HEALTH_FAULT, "have sent STOP");
+    assert_check("people", HEALTH_FAULT, "STOP is in force for all 2");
     receive(room, ROSA, "START");
     look(room, &link);
     assert_check("people", HEALTH_OK, "1 of");
@@ -187,6 +214,8 @@ int main(void)
         CASE(a_house_that_is_well_names_every_check),
         CASE(a_modem_in_trouble_is_a_line_of_its_own),
         CASE(without_a_daemon_the_ledger_still_answers),
+        CASE(a_ledger_that_cannot_be_read_is_a_line_of_its_own),
+        CASE(a_text_not_delivered_is_told_beside_the_last_ones),
         CASE(an_answer_that_waits_an_hour_or_a_day_is_told),
         CASE(an_alert_waits_for_the_shops_hours_in_peace),
         CASE(an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can),

@@ -99,11 +99,13 @@ static void print_answer(char *answer, size_t length, bool json, FILE *out)
 static int report_alone(struct opening *opening, const struct options *options, FILE *out,
                         FILE *err)
 {
-    if (opening_ledger(opening, LEDGER_READ, err) != EX_OK) {
-        return HEALTH_FAULT;
-    }
-    struct health_facts facts = {
-        .settings = opening->settings, .ledger = opening->ledger, .now_s = opening->now_s};
+    char says[LEDGER_SAYS_OCTETS];
+    enum ledger_result result;
+    opening->ledger = ledger_open(opening->settings->ledger, LEDGER_READ, &result, says);
+    struct health_facts facts = {.settings = opening->settings,
+                                 .ledger = opening->ledger,
+                                 .ledger_says = says,
+                                 .now_s = opening->now_s};
     char *answer = NULL;
     size_t length = 0;
     FILE *whole = open_memstream(&answer, &length);

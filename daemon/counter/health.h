@@ -21,7 +21,8 @@ int health_verb(const struct options *options, FILE *out, FILE *err);
 /* What the checks look at. link is NULL where no daemon runs. */
 struct health_facts {
     const struct settings *settings;
-    struct ledger *ledger;
+    struct ledger *ledger; /* NULL where it cannot be read: then ledger_says why */
+    const char *ledger_says;
     const struct link_health *link;
     int64_t now_s;
 };

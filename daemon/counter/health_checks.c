@@ -192,8 +192,10 @@ static void check_texts(const struct texts_summary *texts, struct health_check *
     if (texts->failed_since > 0 || texts->unknown_since > 0 || texts->unread_since > 0) {
         found(
             check, HEALTH_ATTENTION,
-            "in the last day %d could not be sent, %d may not have gone out, %d could not be read",
-            texts->failed_since, texts->unknown_since, texts->unread_since);
+            "last in %s, last out %s; in the last day %d not sent or not delivered, %d perhaps not "
+            "gone out, %d not readable",
+            moment(texts->last_in_s, in), moment(texts->last_out_s, out), texts->failed_since,
+            texts->unknown_since, texts->unread_since);
         advise(check, "meterpost texts lists them");
         return;
     }
@@ -274,7 +276,8 @@ static void check_people(const struct health_facts *facts, struct health_check *
         advise(check, "give a person of the config role = \"shop\" and reload (systemctl reload "
                       "meterpost)");
     } else if (reachable == 0) {
-        found(check, HEALTH_FAULT, "no one of the shop gets alerts: all %d have sent STOP", shop);
+        found(check, HEALTH_FAULT, "no one of the shop gets alerts: STOP is in force for all %d",
+              shop);
         advise(check, "text START from the person's phone, or add a person with role \"shop\"");
     } else {
         found(check, HEALTH_OK, "%d of %d of the shop get alerts", reachable, shop);
@@ -291,6 +294,7 @@ static void check_alerts(const struct health_facts *facts, struct health_check *
     check->name = "alerts";
     if (alerts_untold(facts->ledger, ALERTS_LOOKED_AT, rows, &count) != LEDGER_OK) {
         found(check, HEALTH_FAULT, "%s", ledger_says(facts->ledger));
+        advise(check, "put that right: texts stay in the modem until then");
         return;
     }
     count_shop(facts, &shop, &reachable);
@@ -311,11 +315,36 @@ static void check_alerts(const struct health_facts *facts, struct health_check *
     }
 }
 
+static void ledger_fails(const char *says, struct health_check *check)
+{
+    check->name = "ledger";
+    found(check, HEALTH_FAULT, "%s", says);
+    advise(check, "put that right: texts stay in the modem until then");
+}
+
+/* What the ledger knows; returns how many checks that were. */
+static size_t check_ledger(const struct health_facts *facts, struct health_check *checks)
+{
+    struct texts_summary texts;
+    if (facts->ledger == NULL) {
+        ledger_fails(facts->ledger_says, &checks[0]);
+        return 1;
+    }
+    if (texts_summarise(facts->ledger, facts->now_s - DAY_S, &texts) != LEDGER_OK) {
+        ledger_fails(ledger_says(facts->ledger), &checks[0]);
+        return 1;
+    }
+    check_queue(facts, &texts, &checks[0]);
+    check_texts(&texts, &checks[1]);
+    check_people(facts, &checks[2]);
+    check_alerts(facts, &checks[3]);
+    return 4;
+}
+
 size_t health_checks_run(const struct health_facts *facts,
                          struct health_check checks[HEALTH_CHECKS_MAX])
 {
     size_t count = 0;
-    struct texts_summary texts;
     memset(checks, 0, HEALTH_CHECKS_MAX * sizeof checks[0]);
     check_daemon(facts, &checks[count++]);
     if (facts->link != NULL) {
@@ -326,16 +355,8 @@ size_t health_checks_run(const struct health_facts *facts,
             check_storage(facts, &checks[count++]);
         }
     }
-    if (texts_summarise(facts->ledger, facts->now_s - DAY_S, &texts) == LEDGER_OK) {
-        check_queue(facts, &texts, &checks[count++]);
-        check_texts(&texts, &checks[count++]);
-    } else {
-        checks[count].name = "ledger";
-        found(&checks[count++], HEALTH_FAULT, "%s", ledger_says(facts->ledger));
-    }
+    count += check_ledger(facts, &checks[count]);
     check_disk(facts, &checks[count++]);
     check_clock(facts, &checks[count++]);
-    check_people(facts, &checks[count++]);
-    check_alerts(facts, &checks[count++]);
     return count;
 }
