@@ -9,7 +9,7 @@
 #include "daemon/zone.h"
 #include "parsers/hours.h"
 
-enum { WIDTH = 640, HEIGHT = 220, LEFT = 70, RIGHT = 630, TOP = 28, BOTTOM = 185 };
+enum { WIDTH = 640, HEIGHT = 220, LEFT = 104, RIGHT = 630, TOP = 28, BOTTOM = 185 };
 
 struct drawing {
     int64_t from_s, until_s;
