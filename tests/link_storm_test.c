@@ -520,7 +520,11 @@ static const char *play(struct storm *storm, unsigned int seed)
     for (int i = 0; i < SLOTS; i++) {
         storm->slots[i] = -1;
     }
-    struct link_host host = {keep_text, keep_text, give_part, note_sent, storm};
+    struct link_host host = {.arrived = keep_text,
+                             .reported = keep_text,
+                             .outgoing = give_part,
+                             .sent = note_sent,
+                             .ctx = storm};
     struct port_line line = {.open = open_line,
                              .set_speed = set_speed,
                              .close = close_line,

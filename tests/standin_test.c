@@ -169,6 +169,7 @@ static void it_says_what_it_is_and_where(void **state)
         {"AT+COPS?\r", "\r\n+COPS: 0,2,\"00101\",7\r\n\r\nOK\r\n"},
         /* 12:00 UTC is 04:00 in winter there, 32 quarters of an hour west */
         {"AT+CCLK?\r", "\r\n+CCLK: \"27/03/04,04:00:00-32\"\r\n\r\nOK\r\n"},
+        {"AT+CTZU=1\r", "\r\nOK\r\n"},
         {"AT+CNMI=?\r", "\r\n+CNMI: (0,1,2),(0,1,2,3),(0),(0,1,2),(0,1)\r\n\r\nOK\r\n"},
         {"AT+CSCA?\r", "\r\n+CSCA: \"+12065550190\",145\r\n\r\nOK\r\n"},
         {"AT+CSMS?\r", "\r\n+CSMS: 0,1,1,1\r\n\r\nOK\r\n"},

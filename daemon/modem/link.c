@@ -258,7 +258,7 @@ struct link *link_new_over(const struct link_settings *settings, const struct li
     setup_init(&link->setup, &link->settings, &link->line, &link->health);
     intake_init(&link->intake, &link->host, &link->setup.found, &link->health);
     dispatch_init(&link->dispatch, &link->host);
-    watch_init(&link->watch, &link->health);
+    watch_init(&link->watch, &link->host, &link->health);
     link->setup_speaker = setup_speaker(&link->setup);
     link->speakers[LINK_SPEAKER_INTAKE] = intake_speaker(&link->intake);
     link->speakers[LINK_SPEAKER_DISPATCH] = dispatch_speaker(&link->dispatch);

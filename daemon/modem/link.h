@@ -51,6 +51,9 @@ struct link_host {
      * before link_wake). True: it is on disk as handed over and goes out at once. */
     bool (*outgoing)(void *ctx, struct instant now, struct link_outgoing *out, int64_t *next_ms);
     void (*sent)(void *ctx, struct instant now, const struct link_result *result);
+    /* The modem says what time it is: as the network told it, or, where the network has not, some
+     * time of its own. May be NULL. */
+    void (*timed)(void *ctx, struct instant now, int64_t network_s);
     void *ctx;
 };
 
@@ -70,8 +73,6 @@ struct link_health {
     int32_t registration; /* <stat> of 27.007 7.2, best of CREG, CGREG and CEREG */
     int32_t storage_used, storage_total;
     int64_t last_heard_s; /* wall time of the last octet heard; 0 never */
-    bool clock_known;     /* the modem had the network's time when it was last asked */
-    int64_t clock_off_s;  /* that time less the box's; 0 when unknown */
 };
 
 struct link_settings {

@@ -41,7 +41,7 @@ struct setup_found {
 struct setup {
     const struct link_settings *settings;
     const struct port_line *line;
-    struct link_health *health; /* maker, model, firmware and clock are put there */
+    struct link_health *health; /* maker, model and firmware are put there */
     enum setup_state state;
     char says[sizeof((struct link_health *)0)->says]; /* with STUCK and FAULT: what to do */
     struct setup_found found;

@@ -8,7 +8,6 @@
 #include <string.h>
 
 #include "daemon/log.h"
-#include "daemon/modem/modem_clock.h"
 #include "parsers/at_line.h"
 
 #define SHORT_WAIT_MS 5000
@@ -142,17 +141,6 @@ static void keep_centre(struct setup *setup, const char *text, size_t length)
     setup->found.no_centre = at_line_copy(text, length, 0, centre, sizeof centre) == 0;
     if (!setup->found.no_centre) {
         log_info("modem: service centre %s", centre);
-    }
-}
-
-static void keep_clock(struct setup *setup, const char *text, size_t length)
-{
-    int64_t clock_s = 0;
-    struct link_health *health = setup->health;
-    health->clock_known = modem_clock_read(text, length, &clock_s);
-    health->clock_off_s = health->clock_known ? clock_s - setup->now.wall_s : 0;
-    if (health->clock_known) {
-        log_info("modem: its clock is %+lld s off the box's", (long long)health->clock_off_s);
     }
 }
 
@@ -310,13 +298,12 @@ const struct setup_step setup_steps[] = {
      .tries = 1,
      .need = SETUP_NEED_MAY,
      .line = say_bearer},
-    {.name = "clock",
-     .command = "AT+CCLK?",
-     .prefix = "+CCLK:",
+    /* The modem's clock follows the network's time (TS 27.007 8.40); it is read by the watch. */
+    {.name = "network's time",
+     .command = "AT+CTZU=1",
      .wait_ms = SHORT_WAIT_MS,
      .tries = 1,
-     .need = SETUP_NEED_MAY,
-     .line = keep_clock},
+     .need = SETUP_NEED_MAY},
     {.name = "registration news",
      .command = "AT+CREG=1",
      .wait_ms = SHORT_WAIT_MS,

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "daemon/log.h"
+#include "daemon/modem/modem_clock.h"
 #include "parsers/at_line.h"
 
 #define WAIT_MS 10000
@@ -110,18 +111,28 @@ static void take_signal(struct watch *watch, const char *text, size_t length)
     watch->health->signal_dbm = known ? -113 + 2 * rssi : 0;
 }
 
+/* A modem that the network has not told the time says one of its own, mostly of 1980 or 2004, which
+ * is refused; whether any other is right is not for the modem's side to judge. */
+static void take_clock(struct watch *watch, const char *text, size_t length)
+{
+    (void)modem_clock_read(text, length, &watch->network_s);
+}
+
 /* Some answer +CEREG? with the prefix of +CREG. */
 static const struct question questions[] = {
     {"AT+CREG?", "+CREG:", NULL, take_cs},        {"AT+CGREG?", "+CGREG:", "+CREG:", take_ps},
     {"AT+CEREG?", "+CEREG:", "+CREG:", take_lte}, {"AT+COPS?", "+COPS:", NULL, take_network},
-    {"AT+CSQ", "+CSQ:", NULL, take_signal},
+    {"AT+CSQ", "+CSQ:", NULL, take_signal},       {"AT+CCLK?", "+CCLK:", NULL, take_clock},
 };
 #define QUESTIONS (sizeof questions / sizeof questions[0])
 
-void watch_init(struct watch *watch, struct link_health *health)
+void watch_init(struct watch *watch, const struct link_host *host, struct link_health *health)
 {
-    *watch = (struct watch){
-        .health = health, .question = QUESTIONS, .round_ms = CLOCK_NEVER, .trial_ms = CLOCK_NEVER};
+    *watch = (struct watch){.host = host,
+                            .health = health,
+                            .question = QUESTIONS,
+                            .round_ms = CLOCK_NEVER,
+                            .trial_ms = CLOCK_NEVER};
     for (size_t i = 0; i < WATCH_DOMAINS; i++) {
         watch->stat[i] = STAT_UNKNOWN;
     }
@@ -136,8 +147,7 @@ void watch_hurry(struct watch *watch, struct instant now)
 
 void watch_start(struct watch *watch, struct instant now)
 {
-    struct link_health *health = watch->health;
-    watch_init(watch, health);
+    watch_init(watch, watch->host, watch->health);
     watch->round_ms = now.mono_ms;
 }
 
@@ -205,6 +215,7 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     command->also = question->also;
     command->wait_ms = WAIT_MS;
     watch->answered = false;
+    watch->network_s = 0;
     return true;
 }
 
@@ -224,6 +235,10 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
     if (result->outcome == CHAT_ERROR && !watch->answered) {
         watch->lacking |= UINT32_C(1) << watch->question;
     }
+    if (watch->network_s != 0 && watch->host->timed != NULL) {
+        watch->host->timed(watch->host->ctx, now, watch->network_s);
+    }
+    watch->network_s = 0;
     watch->question++;
     skip_lacking(watch);
     if (watch->question >= WATCH_DOMAINS) {

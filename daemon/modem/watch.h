@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * watch: is the modem on a network, which, and how well does it hear it. Asked slowly while all is
- * well, and once a minute while not. */
+ * watch: is the modem on a network, which, how well does it hear it, and what time is it there.
+ * Asked slowly while all is well, and once a minute while not. */
 #ifndef METERPOST_DAEMON_MODEM_WATCH_H
 #define METERPOST_DAEMON_MODEM_WATCH_H
 
@@ -14,16 +14,18 @@ enum watch_domain { WATCH_DOMAIN_CS, WATCH_DOMAIN_PS, WATCH_DOMAIN_LTE };
 #define WATCH_DOMAINS 3
 
 struct watch {
-    struct link_health *health;  /* network, signal_dbm and registration are put there */
-    int32_t stat[WATCH_DOMAINS]; /* <stat> by +CREG, +CGREG, +CEREG; -1 unknown */
-    uint32_t lacking;            /* questions, a bit each, that the modem does not know */
-    size_t question;             /* the one to ask next; past the end: the round is over */
-    int64_t round_ms;            /* the next round */
+    const struct link_host *host; /* is told the time */
+    struct link_health *health;   /* network, signal_dbm and registration are put there */
+    int32_t stat[WATCH_DOMAINS];  /* <stat> by +CREG, +CGREG, +CEREG; -1 unknown */
+    uint32_t lacking;             /* questions, a bit each, that the modem does not know */
+    size_t question;              /* the one to ask next; past the end: the round is over */
+    int64_t round_ms;             /* the next round */
     bool answered;
-    int64_t trial_ms; /* when to try a send all the same; CLOCK_NEVER while registered */
+    int64_t network_s; /* the time that the modem has just said; 0 none */
+    int64_t trial_ms;  /* when to try a send all the same; CLOCK_NEVER while registered */
 };
 
-void watch_init(struct watch *watch, struct link_health *health);
+void watch_init(struct watch *watch, const struct link_host *host, struct link_health *health);
 void watch_start(struct watch *watch, struct instant now); /* after each set-up: a round, soon */
 void watch_hurry(struct watch *watch, struct instant now); /* a round, now */
 
