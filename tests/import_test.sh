@@ -65,6 +65,7 @@ bad a_machine_mistyped 'rows.csv:3: no machine M21; did you mean M12?' readings 
 bad a_plan_mistyped 'rows.csv:2: no plan drve; did you mean drive?' services 'machine,plan,hours,done_at\nM12,drve,5,2027-03-14\n'
 bad a_plan_of_another_kind 'rows.csv:2: no plan belts' services 'machine,plan,hours,done_at\nTR-9,belts,5,2027-03-14\n'
 bad a_person_mistyped 'rows.csv:2: no person Inez; did you mean Ines?' readings "$head,person\nM12,1351,2027-03-17,Inez\n"
+bad a_person_who_has_left 'rows.csv:2: no person Bartholomew in the config; for one who has left leave the cell empty' readings "$head,person\nM12,1351,2027-03-17,Bartholomew\n"
 bad hours_that_are_none 'rows.csv:2: hours "13x40" are no figure such as 1340 or 1340.5' readings "$head\nM12,13x40,2027-03-17\n"
 bad hours_that_may_be_two_figures 'rows.csv:2: hours "1,351" are no figure such as 1340 or 1340.5' readings "$head\nM12,\"1,351\",2027-03-17\n"
 bad hours_that_the_meter_cannot_show 'rows.csv:2: hours 13510 are more than the meter of M12 can show' readings "$head\nM12,13510,2027-03-17\n"

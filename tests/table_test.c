@@ -160,6 +160,21 @@ static void a_long_text_is_whole_in_csv(void **state)
     assert_printed(table_of(text, "7"), true, false, expected);
 }
 
+static void a_table_as_json_has_figures_and_leaves_out_what_is_empty(void **state)
+{
+    (void)state;
+    struct table *table = table_of("M12", "1340.5");
+    assert_true(table_row(table, TABLE_PLAIN));
+    assert_true(table_cell(table, "%s", "say \"hi\""));
+    assert_true(table_cell(table, "%s", ""));
+    struct json_object *array = table_json(table);
+    assert_string_equal(
+        json_object_to_json_string_ext(array, JSON_C_TO_STRING_PLAIN),
+        "[{\"machine\":\"M12\",\"hours\":1340.5},{\"machine\":\"say \\\"hi\\\"\"}]");
+    (void)json_object_put(array);
+    table_free(table);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -173,6 +188,7 @@ int main(void)
         cmocka_unit_test(a_control_character_never_reaches_the_terminal),
         cmocka_unit_test(csv_cells_are_quoted_as_the_standard_says),
         cmocka_unit_test(a_long_text_is_whole_in_csv),
+        cmocka_unit_test(a_table_as_json_has_figures_and_leaves_out_what_is_empty),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

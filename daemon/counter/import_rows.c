@@ -36,8 +36,16 @@ static void read_person(struct import_rows *rows, const char *cell, struct impor
     for (size_t i = 0; i < settings->person_count && row->person < 0; i++) {
         nearest_offer(&nearest, settings->people[i].name);
     }
-    if (row->person < 0 && cell[0] != '\0') {
+    if (row->person >= 0 || cell[0] == '\0') {
+        return;
+    }
+    if (nearest.name != NULL) {
         import_mistakes_add_name(&rows->mistakes, row->line, "person", &nearest);
+    } else {
+        struct import_shown shown;
+        import_mistakes_add(&rows->mistakes, row->line,
+                            "no person %s in the config; for one who has left leave the cell empty",
+                            import_show(cell, &shown));
     }
 }
 
