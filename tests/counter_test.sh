@@ -100,6 +100,22 @@ for row in csv.DictReader(sys.stdin):
     print("%.2f" % float(row["hours"]), row["done_at"][:10], row["person"], sep="|")')"
 same exported_readings_begin_with_the_fixed_columns 'machine,hours,read_at,person,struck' \
     "$(meterpost export readings | head -n 1 | cut -d , -f 1-5)"
+# What became of a text is the same word on a screen, in CSV and in JSON.
+meterpost text --now 2027-04-11 --as Rosa STOP >/dev/null
+meterpost text --now 2027-04-11 --as Rosa 'M12 DONE 78' >/dev/null
+meterpost text --now 2027-04-11 --as Ines 'what a morning' >/dev/null
+meterpost text --now 2027-04-11 --as Ines 'M7 40 41' >/dev/null
+texts() { meterpost texts --now 2027-04-11 --days 1 "$@"; }
+became='asked not-understood refused done'
+same what_became_of_a_text_is_on_the_screen "$became" \
+    "$(texts | awk '/^20/ { print $4 }' | head -n 4 | tr '\n' ' ' | sed 's/ $//')"
+same what_became_of_a_text_is_in_csv "$became" \
+    "$(texts --csv | tr -d '\r' | awk -F, 'NR > 1 { print $NF }' | head -n 4 | tr '\n' ' ' | sed 's/ $//')"
+same what_became_of_a_text_is_in_json "$became" "$(texts --json | jq -r '[.rows[0:4][].state] | join(" ")')"
+same who_is_asked_and_who_opted_out_is_named 'open question to Ines about M7 since 2027-04-11T00:00
+Rosa said STOP on 2027-04-11 and gets no texts' "$(texts | tail -n 2)"
+meterpost text --now 2027-04-11 --as Rosa START >/dev/null
+meterpost text --now 2027-04-11 --as Ines NO >/dev/null
 same exported_texts_have_the_fixed_columns 'direction,person,phone,at,text,state' \
     "$(meterpost export texts | head -n 1 | tr -d '\r')"
 meterpost backup "$folder/copy.db" >/dev/null
