@@ -28,7 +28,7 @@ static size_t first_from(size_t low, size_t high, size_t k, int letter)
             past = middle;
         }
     }
-    return first;
+    return past; /* both are the same here; this one is plainly no more than high */
 }
 
 size_t words_find(const char *phrase, size_t length, struct word_sense *sense)
