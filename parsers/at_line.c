@@ -389,6 +389,8 @@ size_t at_line_copy(const char *text, size_t length, size_t index, char *out, si
             copied++;
         }
     }
-    out[copied] = '\0';
+    if (size > 0) {
+        out[copied] = '\0';
+    }
     return copied;
 }

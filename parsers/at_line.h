@@ -84,7 +84,7 @@ uint32_t at_line_set(const char *text, size_t length, size_t index);
 bool at_line_names(const char *text, size_t length, size_t index, const char *name);
 
 /* Copies the field, cut at size, control characters left out; "" where absent. Returns its length
- * as copied. size at least 1. */
+ * as copied, the NUL aside. Where size is 0 nothing is written. */
 size_t at_line_copy(const char *text, size_t length, size_t index, char *out, size_t size);
 
 #endif

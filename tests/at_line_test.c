@@ -232,6 +232,9 @@ static void a_copy_is_cut_to_its_room_and_cleaned(void **state)
     assert_string_equal(out, "ab");
     assert_int_equal(at_line_copy("+X: abc", 7, 0, out, 1), 0);
     assert_string_equal(out, "");
+    out[0] = '#';
+    assert_int_equal(at_line_copy("+X: abc", 7, 0, out, 0), 0);
+    assert_int_equal(out[0], '#');
 }
 
 static void numbers_are_read_or_refused(void **state)

@@ -36,7 +36,7 @@ static void read_anything(void)
     at_line_number(text, length, index, &number);
     at_line_set(text, length, index);
     at_line_names(text, length, index, "SM");
-    at_line_copy(text, length, index, out, sizeof out);
+    at_line_copy(text, length, index, out, (size_t)Frama_C_interval(0, sizeof out));
 }
 
 int main(void)
