@@ -140,6 +140,9 @@ $(BUILD)/line-bench: $(call object,tests/bench/line_bench.c $(CONDUCTOR)) $(BUIL
 bench-line: all $(BUILD)/line-bench ## an answer at 115200 bit/s, against the line alone
 	METERPOST_BUILD=$(BUILD) $(BUILD)/line-bench
 
+bench-syncs: $(BUILD)/tests/power_loss_test ## syncs to the disk that a text and its answer take
+	POWER_LOSS=syncs $<
+
 $(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c tests/bench/season_texts.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS) -lm
 
@@ -186,7 +189,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
 
 .SECONDARY:
-.PHONY: all demo try test check crash flood bench-line bench-season bench-slip bench-yard lint install \
-        uninstall fuzz coverage analyse bench words clean help
+.PHONY: all demo try test check crash flood bench-line bench-season bench-slip bench-syncs bench-yard lint \
+        install uninstall fuzz coverage analyse bench words clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

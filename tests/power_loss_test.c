@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: MIT
  * The desk and its ledger on a disk that goes wrong at one input or output after another: a call
- * fails, the disk is full, the power goes and what was not synced with it, a write is torn. Judged
+ * fails, the disk is full or turns read-only, the power goes and what was not synced with it, a write is torn. Judged
  * by what the modem saw against the ledger, both ways (fixtures/conductor/verdict.h): every text
  * that it was rid of is there once, what it said is there once, its answer goes out, one part at
  * most a second time, and nothing is there that nobody sent.
  *
- * Every call of the dialogue has its turn with POWER_LOSS=all (`make crash`), every 7th without. */
+ * Every call of the dialogue has its turn with POWER_LOSS=all (`make crash`), every 7th without.
+ * POWER_LOSS=syncs counts the syncs alone (`make bench-syncs`). */
 #include "tests/desk_room.h"
 
 #include <sqlite3.h>
@@ -99,14 +100,24 @@ static uint8_t take_part(struct modem *modem, const char *hex)
     return modem->reference;
 }
 
+/* Whoever waits is told why. */
+static void assert_told_why(enum disk_fault fault, const char *says)
+{
+    if (fault == DISK_READ_ONLY && strstr(says, "the disk is read-only") == NULL) {
+        fail_msg("of a read-only disk is said: %s", says);
+    }
+}
+
 /* One pass of the loop: what the modem holds goes in, what waits goes out. */
-static void pass(struct room *room, struct modem *modem)
+static void pass(struct room *room, struct modem *modem, enum disk_fault fault)
 {
     struct desk_part part;
     int64_t next_s = 0;
     for (size_t i = 0; i < TEXTS; i++) {
         if (modem->holds[i] && receive_hex(room, modem->hex[i])) {
             modem->holds[i] = false;
+        } else if (modem->holds[i] && disk_struck()) {
+            assert_told_why(fault, ledger_says(room->ledger));
         }
     }
     while (desk_next_part(room->desk, now_of(room), &part, &next_s)) {
@@ -125,7 +136,8 @@ static bool holds_any(const struct modem *modem)
 }
 
 /* From a start of the program to its end, by a loss of power or at rest. True when all is done. */
-static bool live(struct settings *settings, struct modem *modem, int64_t now_s)
+static bool live(struct settings *settings, struct modem *modem, enum disk_fault fault,
+                 int64_t now_s)
 {
     enum ledger_result result = LEDGER_OK;
     char says[LEDGER_SAYS_OCTETS];
@@ -133,13 +145,14 @@ static bool live(struct settings *settings, struct modem *modem, int64_t now_s)
     lives++;
     room.ledger = ledger_open(path, LEDGER_WRITE, &result, says);
     if (room.ledger == NULL) {
+        assert_told_why(fault, says);
         return false;
     }
     room.desk = desk_new(settings, room.ledger);
     assert_non_null(room.desk);
     desk_recover(room.desk, now_of(&room));
     for (int i = 0; i < PASSES_MOST && !disk_dead(); i++) {
-        pass(&room, modem);
+        pass(&room, modem, fault);
         room.now_s += 300; /* what could not be done is tried again */
         if (disk_struck() && !disk_dead()) {
             disk_mend(); /* somebody made room */
@@ -191,7 +204,7 @@ static bool run_once(struct settings *settings, enum disk_fault fault, int at)
     disk_forget();
     disk_arm(fault, at);
     for (int i = 0; i < LIVES_MOST && !done; i++) {
-        done = live(settings, &modem, now_s);
+        done = live(settings, &modem, fault, now_s);
         struck = struck || disk_struck();
         if (disk_dead()) {
             disk_restore();
@@ -200,7 +213,7 @@ static bool run_once(struct settings *settings, enum disk_fault fault, int at)
         now_s += 3600;
     }
     /* A start more: what the fault hid is sent again, and then no more. */
-    assert_true(live(settings, &modem, now_s));
+    assert_true(live(settings, &modem, DISK_WELL, now_s));
     assert_true(done);
     assert_all_there_once(&modem, at);
     verdict_close(modem.book);
@@ -236,6 +249,12 @@ static void a_full_disk_loses_nothing(void **state)
     sweep(DISK_FULL);
 }
 
+static void a_disk_that_turns_read_only_loses_nothing(void **state)
+{
+    (void)state;
+    sweep(DISK_READ_ONLY);
+}
+
 static void a_loss_of_power_loses_nothing(void **state)
 {
     (void)state;
@@ -265,6 +284,8 @@ static void a_text_and_its_answer_take_three_syncs(void **state)
     disk_arm(DISK_WELL, 0);
     assert_true(receive_hex(room, modem.hex[2]));
     assert_true(take_out(room));
+    print_message("one text in and its answer out: %d syncs outside checkpoints, at most 3\n",
+                  disk_syncs());
     assert_int_equal(disk_syncs(), 3);
     verdict_close(modem.book);
     void *closing = room;
@@ -276,9 +297,16 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_call_that_fails_loses_nothing),
         cmocka_unit_test(a_full_disk_loses_nothing),
+        cmocka_unit_test(a_disk_that_turns_read_only_loses_nothing),
         cmocka_unit_test(a_loss_of_power_loses_nothing),
         cmocka_unit_test(a_torn_write_loses_nothing),
         cmocka_unit_test(a_text_and_its_answer_take_three_syncs),
     };
-    return cmocka_run_group_tests(tests, open_folder, close_folder);
+    const struct CMUnitTest syncs[] = {
+        cmocka_unit_test(a_text_and_its_answer_take_three_syncs),
+    };
+    const char *which = getenv("POWER_LOSS");
+    return which != NULL && strcmp(which, "syncs") == 0
+               ? cmocka_run_group_tests(syncs, open_folder, close_folder)
+               : cmocka_run_group_tests(tests, open_folder, close_folder);
 }

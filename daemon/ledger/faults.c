@@ -20,6 +20,8 @@ enum ledger_result faults_of_errno(int system_error)
         return LEDGER_READ_ONLY;
     case ENOENT:
     case ENOTDIR:
+    case ELOOP:
+    case ENAMETOOLONG:
         return LEDGER_MISSING;
     case EWOULDBLOCK:
         return LEDGER_HELD;
@@ -41,14 +43,50 @@ static const struct {
     {SQLITE_RANGE, LEDGER_REFUSED},      {SQLITE_ERROR, LEDGER_REFUSED},
 };
 
+/* Calls that need room or leave to write. Only of these is the errno behind an I/O error believed, and
+ * only where it says so: whatever SQLite does after a fault, or did before, leaves its own errno
+ * ("no such file" of a journal it looked for), and a broken disk must not be called a missing one. */
+static bool writes(int code)
+{
+    static const int codes[] = {
+        SQLITE_IOERR_WRITE,    SQLITE_IOERR_FSYNC,  SQLITE_IOERR_DIR_FSYNC,
+        SQLITE_IOERR_TRUNCATE, SQLITE_IOERR_DELETE, SQLITE_IOERR_SHMOPEN,
+        SQLITE_IOERR_SHMSIZE,  SQLITE_IOERR_SHMMAP, SQLITE_IOERR_GETTEMPPATH};
+    for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++) {
+        if (codes[i] == code) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static enum ledger_result of_io_error(int code, int system_error)
+{
+    bool told = system_error == EROFS || faults_of_errno(system_error) == LEDGER_FULL;
+    return told && writes(code) ? faults_of_errno(system_error) : LEDGER_IO;
+}
+
+/* Opening fails by EACCES or ENOENT in good faith; EWOULDBLOCK is none of its own. */
+static enum ledger_result of_opening(int code, int system_error)
+{
+    if (code == SQLITE_CANTOPEN_ISDIR) {
+        return LEDGER_FOREIGN;
+    }
+    enum ledger_result result = faults_of_errno(system_error);
+    return result == LEDGER_HELD ? LEDGER_IO : result;
+}
+
 enum ledger_result faults_of_sqlite(int code, int system_error)
 {
     int primary = code & 0xff;
     if (code == SQLITE_IOERR_CORRUPTFS) {
         return LEDGER_DAMAGED;
     }
-    if ((primary == SQLITE_IOERR || primary == SQLITE_CANTOPEN) && system_error != 0) {
-        return faults_of_errno(system_error);
+    if (primary == SQLITE_IOERR) {
+        return of_io_error(code, system_error);
+    }
+    if (primary == SQLITE_CANTOPEN) {
+        return of_opening(code, system_error);
     }
     for (size_t i = 0; i < sizeof results / sizeof results[0]; i++) {
         if (results[i].primary == primary) {

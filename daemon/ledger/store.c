@@ -11,9 +11,30 @@
 
 #include "daemon/ledger/faults.h"
 
+/* The errno of the call that failed, as SQLite's file layer noted it with the file: the connection's
+ * own may be an older one, since a COMMIT that fails does not set it. 0 where there is none. */
+static int errno_of_files(sqlite3 *connection)
+{
+    int system_error = 0;
+    sqlite3_file *log = NULL; /* the WAL */
+    (void)sqlite3_file_control(connection, "main", SQLITE_FCNTL_JOURNAL_POINTER, &log);
+    if (log != NULL && log->pMethods != NULL) {
+        (void)log->pMethods->xFileControl(log, SQLITE_FCNTL_LAST_ERRNO, &system_error);
+    }
+    if (system_error == 0) {
+        (void)sqlite3_file_control(connection, "main", SQLITE_FCNTL_LAST_ERRNO, &system_error);
+    }
+    return system_error;
+}
+
 enum ledger_result store_fault(struct ledger *ledger, int code)
 {
-    enum ledger_result result = faults_of_sqlite(code, sqlite3_system_errno(ledger->connection));
+    int system_error = sqlite3_system_errno(ledger->connection);
+    if ((code & 0xff) == SQLITE_IOERR) {
+        int noted = errno_of_files(ledger->connection);
+        system_error = noted != 0 ? noted : system_error;
+    }
+    enum ledger_result result = faults_of_sqlite(code, system_error);
     ledger->hurt = ledger->hurt || result == LEDGER_DAMAGED || result == LEDGER_IO;
     if (ledger->transaction == STORE_TRANSACTION_OPEN &&
         sqlite3_get_autocommit(ledger->connection) != 0) {
