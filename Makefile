@@ -39,7 +39,7 @@ TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS)) \
                  $(patsubst tests/fuzz/%_fuzz.c,$(BUILD)/tests/%_replay,$(FUZZ))
 PROGRAMS      := $(BUILD)/meterpost $(if $(STANDIN),$(BUILD)/standin-modem) $(if $(DEMO),$(BUILD)/demo)
 ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(PLAYER) $(DEMO) $(TESTS) $(BENCH) \
-                 $(wildcard tests/fuzz/*.c fixtures/steps/*.c)
+                 $(wildcard tests/fuzz/*.c fixtures/steps/*.c fixtures/read_only/*.c)
 ALL_H         := $(wildcard parsers/*.h config/*.h daemon/*.h daemon/*/*.h fixtures/*/*.h tests/*.h \
                  tests/*/*.h tests/analyse/*.c)
 
@@ -95,7 +95,7 @@ $(BUILD)/schema.inc: daemon/ledger/schema.sql
 $(BUILD)/daemon/ledger/migrations.o: $(BUILD)/schema.inc
 
 # Tests run from the top folder; the last line is the totals of them all.
-PROVERS := $(BUILD)/crash-storm $(BUILD)/flood $(BUILD)/steps.so
+PROVERS := $(BUILD)/crash-storm $(BUILD)/flood $(BUILD)/steps.so $(BUILD)/read-only.so
 check: all $(TEST_PROGRAMS) $(PROVERS) ## the tests alone, nothing is installed
 	@METERPOST_BUILD=$(BUILD) sh tests/run.sh $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
@@ -116,6 +116,10 @@ bench-season: $(BUILD)/season-bench ## how good the forecast is, over invented s
 
 # Loaded into the daemon by the storm, before the system's own library: of no sanitizer's making.
 $(BUILD)/steps.so: fixtures/steps/steps.c fixtures/steps/steps.h
+	@mkdir -p $(@D)
+	$(CC) -std=c11 -D_GNU_SOURCE -I. $(WARNINGS) -O2 -fPIC -shared -o $@ $<
+
+$(BUILD)/read-only.so: fixtures/read_only/read_only.c
 	@mkdir -p $(@D)
 	$(CC) -std=c11 -D_GNU_SOURCE -I. $(WARNINGS) -O2 -fPIC -shared -o $@ $<
 

@@ -338,7 +338,11 @@ static size_t check_ledger(const struct health_facts *facts, struct health_check
     check_texts(&texts, &checks[1]);
     check_people(facts, &checks[2]);
     check_alerts(facts, &checks[3]);
-    return 4;
+    if (ledger_trouble(facts->ledger)[0] == '\0') {
+        return 4;
+    }
+    ledger_fails(ledger_trouble(facts->ledger), &checks[4]); /* it can be read, not written */
+    return 5;
 }
 
 size_t health_checks_run(const struct health_facts *facts,

@@ -318,6 +318,11 @@ const char *ledger_says(const struct ledger *ledger)
     return ledger->says;
 }
 
+const char *ledger_trouble(const struct ledger *ledger)
+{
+    return ledger->trouble;
+}
+
 int ledger_exit_status(enum ledger_result result)
 {
     switch (result) {
@@ -349,6 +354,7 @@ static enum ledger_result begin(struct ledger *ledger, enum statement statement)
     enum ledger_result result = store_run(ledger, statement, STORE_NO_VALUES);
     if (result == LEDGER_OK) {
         ledger->transaction = STORE_TRANSACTION_OPEN;
+        ledger->changes = sqlite3_total_changes(ledger->connection);
     }
     return result;
 }
@@ -371,6 +377,9 @@ enum ledger_result ledger_commit(struct ledger *ledger)
     enum ledger_result result = store_run(ledger, STATEMENT_COMMIT, STORE_NO_VALUES);
     if (result == LEDGER_OK) {
         ledger->transaction = STORE_TRANSACTION_NONE;
+        if (sqlite3_total_changes(ledger->connection) != ledger->changes) {
+            ledger->trouble[0] = '\0'; /* it was written */
+        }
     } else if (result != LEDGER_BUSY || ledger->transaction == STORE_TRANSACTION_BROKEN) {
         ledger_rollback(ledger);
     }

@@ -52,7 +52,9 @@ enum ledger_result marks_work_begins(struct ledger *ledger, const char *fingerpr
     }
     if (ftruncate(ledger->work, 0) != 0 ||
         pwrite(ledger->work, line, (size_t)length, 0) != (ssize_t)length) {
-        return faults_say(faults_of_errno(errno), ledger->path, "mark of work", ledger->says);
+        enum ledger_result result = faults_of_errno(errno);
+        (void)faults_say(result, ledger->path, "mark of work", ledger->says);
+        return store_trouble(ledger, result);
     }
     return LEDGER_OK;
 }

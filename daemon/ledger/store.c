@@ -41,7 +41,17 @@ enum ledger_result store_fault(struct ledger *ledger, int code)
         ledger->transaction = STORE_TRANSACTION_BROKEN;
         ledger->broken_by = result;
     }
-    return faults_say(result, ledger->path, sqlite3_errmsg(ledger->connection), ledger->says);
+    (void)faults_say(result, ledger->path, sqlite3_errmsg(ledger->connection), ledger->says);
+    return store_trouble(ledger, result);
+}
+
+enum ledger_result store_trouble(struct ledger *ledger, enum ledger_result result)
+{
+    if (result == LEDGER_FULL || result == LEDGER_READ_ONLY || result == LEDGER_IO ||
+        result == LEDGER_DAMAGED) {
+        memcpy(ledger->trouble, ledger->says, sizeof ledger->trouble);
+    }
+    return result;
 }
 
 enum ledger_result store_refuse(struct ledger *ledger, const char *why)

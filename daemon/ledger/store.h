@@ -30,6 +30,8 @@ struct ledger {
     int work;                     /* descriptor of the mark of work, -1 none */
     char path[STORE_PATH_OCTETS]; /* resolved, or ":memory:" */
     char says[LEDGER_SAYS_OCTETS];
+    char trouble[LEDGER_SAYS_OCTETS]; /* what says said of the disk; "" once it was written again */
+    int changes;                      /* of the connection when the transaction began */
 };
 
 enum store_kind { STORE_INTEGER, STORE_TEXT, STORE_NULL };
@@ -61,6 +63,9 @@ static inline struct store_value store_text(const char *text)
     (const struct store_value[]){__VA_ARGS__},                                                     \
         sizeof((const struct store_value[]){__VA_ARGS__}) / sizeof(struct store_value)
 #define STORE_NO_VALUES NULL, 0
+
+/* Keeps the sentence of a fault of the disk for who asks for the ledger's health. Returns result. */
+enum ledger_result store_trouble(struct ledger *ledger, enum ledger_result result);
 
 /* Prepares every statement of the table. */
 enum ledger_result store_prepare(struct ledger *ledger);
