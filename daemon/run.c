@@ -113,6 +113,13 @@ static void on_sent(void *ctx, struct instant now, const struct link_result *res
                     result->retry_after_ms / 1000, now);
 }
 
+static void on_timed(void *ctx, struct instant now, int64_t network_s)
+{
+    struct house *house = ctx;
+    desk_timed(house->desk, now, network_s);
+    house->round_ms = now.mono_ms;
+}
+
 /* ---- the desk's round */
 
 static int64_t round_deadline_ms(void *ctx)
@@ -316,8 +323,11 @@ static int open_ledger(struct house *house)
 
 static int open_rooms(struct house *house)
 {
-    static const struct link_host table = {
-        .arrived = on_arrived, .reported = on_reported, .outgoing = on_outgoing, .sent = on_sent};
+    static const struct link_host table = {.arrived = on_arrived,
+                                           .reported = on_reported,
+                                           .outgoing = on_outgoing,
+                                           .sent = on_sent,
+                                           .timed = on_timed};
     struct link_host host = table;
     char says[DOOR_SAYS_OCTETS];
     host.ctx = house;

@@ -154,8 +154,7 @@ static void a_text_is_not_sent_after_it_came(void **state)
 {
     (void)state;
     assert_true(clock_stamp_fits(NOW, NOW));
-    assert_true(clock_stamp_fits(NOW + HOUR, NOW));
-    assert_false(clock_stamp_fits(NOW + HOUR + 1, NOW));
+    assert_false(clock_stamp_fits(NOW + 1, NOW));
     assert_true(clock_stamp_fits(NOW - 9 * DAY, NOW));
     assert_true(clock_stamp_fits(NOW, 0));
     assert_false(clock_stamp_fits(CLOCK_FLOOR_S - 1, 0));

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "daemon/desk/room.h"
+#include "daemon/ledger/marks.h"
 
 struct desk *desk_new(const struct settings *settings, struct ledger *ledger)
 {
@@ -13,6 +14,8 @@ struct desk *desk_new(const struct settings *settings, struct ledger *ledger)
         return NULL;
     }
     desk->ledger = ledger;
+    desk->undated = true;
+    (void)marks_get(ledger, MARKS_WITNESSED, &desk->clock.witnessed_s); /* 0 where there is none */
     desk->parts_since_s = 1; /* from before the start: to be looked at */
     if (!desk_configure(desk, settings)) {
         free(desk);
@@ -28,6 +31,30 @@ void desk_free(struct desk *desk)
         free(desk->chatter);
         free(desk);
     }
+}
+
+void desk_timed(struct desk *desk, struct instant now, int64_t network_s)
+{
+    desk_clock_network(&desk->clock, now, network_s);
+}
+
+struct clock_judgement desk_clock_state(const struct desk *desk, struct instant now)
+{
+    return desk_clock_judge(&desk->clock, now);
+}
+
+int64_t room_time(struct desk *desk, struct instant now)
+{
+    struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
+    desk_clock_tell(&desk->clock, &judgement);
+    desk->dates_held = judgement.verdict != CLOCK_VERDICT_TRUSTED;
+    return judgement.time_s;
+}
+
+int64_t room_time_or_wall(struct desk *desk, struct instant now)
+{
+    int64_t now_s = room_time(desk, now);
+    return now_s != 0 ? now_s : now.wall_s;
 }
 
 bool desk_configure(struct desk *desk, const struct settings *settings)

@@ -11,6 +11,7 @@
 #include "daemon/clock.h"
 #include "daemon/ledger/ledger.h"
 #include "daemon/ledger/texts.h"
+#include "daemon/upkeep/clock_judge.h"
 #include "daemon/yard/yard.h"
 #include "parsers/crew_text.h"
 #include "parsers/tpdu.h"
@@ -59,6 +60,12 @@ bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *
  * in *answer instead of going out. The same transaction and the same wording. */
 enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text, struct instant now,
                             struct desk_answer *answer);
+
+/* The modem says what time it is. */
+void desk_timed(struct desk *desk, struct instant now, int64_t network_s);
+
+/* Whether the box's clock can be believed, for health. */
+struct clock_judgement desk_clock_state(const struct desk *desk, struct instant now);
 
 /* What time alone brings: alerts in shop hours, reminders, the daily summary, lapsed questions.
  * Returns the wall-clock moment at which it wants to be called again. */

@@ -89,6 +89,9 @@ static enum ledger_result take_alert(struct desk *desk, struct notices_list *lis
     if (standing.cycle != row->cycle || !standing_matters(&standing)) {
         return alerts_void(desk->ledger, row->id, now_s);
     }
+    if (desk->dates_held && standing_by_calendar(&standing)) {
+        return LEDGER_OK; /* it waits for a clock that is believed */
+    }
     notices_list_add(list, &standing);
     *taken = true;
     return LEDGER_OK;

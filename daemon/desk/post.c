@@ -167,9 +167,14 @@ static enum verdict consider(struct desk *desk, int64_t now_s, struct desk_part 
 
 bool desk_next_part(struct desk *desk, struct instant now, struct desk_part *part, int64_t *next_s)
 {
+    int64_t now_s = room_time(desk, now);
     *next_s = 0;
+    if (now_s == 0) { /* the shop's hours, and what has expired, are not known either */
+        return false;
+    }
     /* Looked at first without a transaction: nothing is written while nothing is to go. */
-    if (texts_next_part(desk->ledger, now.wall_s, &desk->part, next_s) == LEDGER_NONE) {
+    if (texts_next_part(desk->ledger, now_s, &desk->part, next_s) == LEDGER_NONE) {
+        *next_s += *next_s > 0 ? now.wall_s - now_s : 0; /* by the box's clock again */
         return false;
     }
     if (ledger_begin(desk->ledger) != LEDGER_OK) {
@@ -178,13 +183,14 @@ bool desk_next_part(struct desk *desk, struct instant now, struct desk_part *par
     }
     enum verdict verdict = VERDICT_NEXT;
     while (verdict == VERDICT_NEXT) {
-        verdict = consider(desk, now.wall_s, part, next_s);
+        verdict = consider(desk, now_s, part, next_s);
     }
     if (ledger_commit(desk->ledger) != LEDGER_OK) {
         ledger_rollback(desk->ledger);
         *next_s = now.wall_s + 60;
         return false;
     }
+    *next_s += *next_s > 0 ? now.wall_s - now_s : 0;
     return verdict == VERDICT_GO;
 }
 
@@ -203,24 +209,25 @@ static int64_t back_off_s(const struct desk *desk, int64_t part_id, int64_t floo
 void desk_part_ended(struct desk *desk, int64_t part_id, enum desk_part_fate fate, int reference,
                      int cause, int64_t retry_after_s, struct instant now)
 {
+    int64_t now_s = room_time_or_wall(desk, now);
     enum ledger_result result = ledger_begin(desk->ledger);
     if (result == LEDGER_OK) {
         switch (fate) {
         case DESK_PART_TAKEN:
-            result = texts_part_ended(desk->ledger, part_id, TEXTS_PART_TAKEN, reference, cause,
-                                      now.wall_s);
+            result =
+                texts_part_ended(desk->ledger, part_id, TEXTS_PART_TAKEN, reference, cause, now_s);
             break;
         case DESK_PART_RETRY:
             result = texts_part_again(desk->ledger, part_id,
-                                      now.wall_s + back_off_s(desk, part_id, retry_after_s), cause);
+                                      now_s + back_off_s(desk, part_id, retry_after_s), cause);
             break;
         case DESK_PART_REFUSED:
-            result = texts_part_ended(desk->ledger, part_id, TEXTS_PART_FAILED, reference, cause,
-                                      now.wall_s);
+            result =
+                texts_part_ended(desk->ledger, part_id, TEXTS_PART_FAILED, reference, cause, now_s);
             break;
         case DESK_PART_UNKNOWN:
             result = texts_part_ended(desk->ledger, part_id, TEXTS_PART_UNKNOWN, reference, cause,
-                                      now.wall_s);
+                                      now_s);
             break;
         }
         enum ledger_result committed = ledger_commit(desk->ledger);

@@ -19,6 +19,8 @@
 #include "parsers/phone.h"
 
 #define CRASHES_MOST 2
+/* The latest stamp that was in order is kept no oftener. */
+#define WITNESSED_APART_S 3600
 
 /* To be dropped unseen, and those that replace an earlier one (TS 23.040 9.2.3.9): no person's. */
 #define PID_TYPE_0 0x40
@@ -60,15 +62,12 @@ static struct sender sender_of(const struct desk *desk, const struct tpdu *tpdu)
     return sender;
 }
 
-/* When it was sent: by the service centre's stamp unless that lies ahead of a clock that is set; a
- * reading of the future would not count yet in the very reply to it. */
-static int64_t sent_at(const struct tpdu *tpdu, int64_t now_s)
+/* The centre's stamp; 0 where it has none. */
+static int64_t stamp_of(const struct tpdu *tpdu)
 {
-    int64_t sent_s = 0;
-    if (!tpdu_time_unix(&tpdu->deliver.sent_at, &sent_s)) {
-        return now_s;
-    }
-    return now_s >= CLOCK_FLOOR_S && sent_s > now_s ? now_s : sent_s;
+    int64_t stamp_s = 0;
+    (void)tpdu_time_unix(&tpdu->deliver.sent_at, &stamp_s);
+    return stamp_s;
 }
 
 static struct texts_incoming incoming_of(const char *hex, const struct tpdu *tpdu,
@@ -84,8 +83,9 @@ static struct texts_incoming incoming_of(const char *hex, const struct tpdu *tpd
     if (tpdu == NULL) {
         return incoming;
     }
-    incoming.sent_s = sent_at(tpdu, now_s);
-    (void)tpdu_time_unix(&tpdu->deliver.sent_at, &incoming.stamp_s); /* 0 where there is none */
+    incoming.stamp_s = stamp_of(tpdu);
+    /* A reading of the future would not count yet in the very reply to it. */
+    incoming.sent_s = clock_stamp_fits(incoming.stamp_s, now_s) ? incoming.stamp_s : now_s;
     incoming.readable = tpdu->user.has_text;
     incoming.body = tpdu->user.text;
     incoming.concatenated = tpdu->user.concat.present;
@@ -113,8 +113,7 @@ static void turn_begin(struct desk *desk, int32_t person, int64_t text_id, const
     turn->wording = wording_of(row->language);
     turn->text_id = text_id;
     turn->body = body;
-    /* By a clock that is plainly wrong nothing is dated: then the stamp is the time. */
-    turn->now_s = now_s < CLOCK_FLOOR_S && sent_s > now_s ? sent_s : now_s;
+    turn->now_s = now_s;
     turn->sent_s = sent_s;
     turn->today = zone_civil(sent_s).day;
     turn->answer = answer;
@@ -245,8 +244,8 @@ static enum ledger_result not_for_us(struct desk *desk, const struct tpdu *tpdu,
     int64_t said_s = 0;
     enum ledger_result result =
         texts_set_state(desk->ledger, desk->kept.text_id, TEXTS_UNREADABLE, 0);
-    if (result != LEDGER_OK || sender->person < 0 || sender->mute || !tpdu->user.ports.present ||
-        tpdu->user.ports.to != PORT_PUSH) {
+    if (result != LEDGER_OK || sender->person < 0 || sender->mute || now_s == 0 ||
+        !tpdu->user.ports.present || tpdu->user.ports.to != PORT_PUSH) {
         return result;
     }
     const struct settings_person *person = &desk->settings->people[sender->person];
@@ -275,6 +274,9 @@ static enum ledger_result treat(struct desk *desk, const struct tpdu *tpdu,
     if (kept->repeated || tpdu == NULL) {
         return LEDGER_OK;
     }
+    if (now_s == 0 && kept->whole && !made_by_machine(tpdu)) {
+        return LEDGER_OK; /* worked on once there is a time to date it by */
+    }
     if (made_by_machine(tpdu)) {
         return not_for_us(desk, tpdu, sender, now_s);
     }
@@ -284,9 +286,6 @@ static enum ledger_result treat(struct desk *desk, const struct tpdu *tpdu,
     }
     if (sender->person < 0) {
         return texts_set_state(desk->ledger, kept->text_id, TEXTS_STRANGER, 0);
-    }
-    if (kept->sent_s == 0) {
-        kept->sent_s = now_s;
     }
     return work_marked(desk, sender->person, sender->mute, now_s);
 }
@@ -306,6 +305,24 @@ static bool finish(struct desk *desk, enum ledger_result result)
     return result == LEDGER_OK;
 }
 
+/* A member's text says something of the time: strangers have no say in it. */
+static enum ledger_result witness(struct desk *desk, const struct tpdu *tpdu,
+                                  const struct sender *sender, struct instant now)
+{
+    int64_t stamp_s = stamp_of(tpdu);
+    if (sender->person < 0 || (tpdu->user.concat.present && tpdu->user.concat.part != 1)) {
+        return LEDGER_OK;
+    }
+    desk_clock_text(&desk->clock, now, stamp_s);
+    struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
+    if (judgement.time_s == 0 || !clock_stamp_fits(stamp_s, judgement.time_s) ||
+        stamp_s < desk->clock.witnessed_s + WITNESSED_APART_S) {
+        return LEDGER_OK;
+    }
+    desk->clock.witnessed_s = stamp_s;
+    return marks_set(desk->ledger, MARKS_WITNESSED, stamp_s);
+}
+
 bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
                   const struct tpdu *tpdu, struct instant now)
 {
@@ -316,13 +333,18 @@ bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
     } else {
         log_notice("desk: a text could not be decoded, it is kept raw: %s", tpdu_error_says(error));
     }
-    struct texts_incoming incoming = incoming_of(hex, read, &sender, now.wall_s);
     enum ledger_result result = ledger_begin(desk->ledger);
+    if (result == LEDGER_OK && read != NULL) {
+        result = witness(desk, read, &sender, now);
+    }
+    int64_t now_s = room_time(desk, now);
+    desk->undated = desk->undated || now_s == 0;
+    struct texts_incoming incoming = incoming_of(hex, read, &sender, now_s);
     if (result == LEDGER_OK) {
         result = texts_keep(desk->ledger, &incoming, &desk->kept);
     }
     if (result == LEDGER_OK) {
-        result = treat(desk, read, &sender, now.wall_s);
+        result = treat(desk, read, &sender, now_s);
     }
     return finish(desk, result);
 }
@@ -338,7 +360,7 @@ bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *
     enum ledger_result result = ledger_begin(desk->ledger);
     if (result == LEDGER_OK) {
         result = texts_part_reported(desk->ledger, sender.phone, tpdu->report.reference,
-                                     tpdu->report.status, now.wall_s);
+                                     tpdu->report.status, room_time_or_wall(desk, now));
         result = result == LEDGER_NONE ? LEDGER_OK : result;
     }
     return finish(desk, result);
@@ -347,11 +369,12 @@ bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *
 enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text, struct instant now,
                             struct desk_answer *answer)
 {
+    int64_t now_s = room_time_or_wall(desk, now);
     struct texts_incoming incoming = {.hex = "",
                                       .from = desk->settings->people[person].phone,
                                       .from_number = true,
-                                      .sent_s = now.wall_s,
-                                      .received_s = now.wall_s,
+                                      .sent_s = now_s,
+                                      .received_s = now_s,
                                       .body = text,
                                       .readable = true,
                                       .parts = 1,
@@ -362,7 +385,7 @@ enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text,
         result = texts_keep(desk->ledger, &incoming, &desk->kept);
     }
     if (result == LEDGER_OK) {
-        result = work_safely(desk, &desk->kept, person, false, true, now.wall_s, answer);
+        result = work_safely(desk, &desk->kept, person, false, true, now_s, answer);
     }
     if (result == LEDGER_OK) {
         result = ledger_commit(desk->ledger);

@@ -6,9 +6,9 @@
 
 #include "daemon/desk/chatter.h"
 #include "daemon/desk/desk.h"
+#include "daemon/desk/desk_clock.h"
 #include "daemon/desk/names.h"
 #include "daemon/desk/notices_list.h"
-#include "daemon/upkeep/clock_judge.h"
 
 struct desk {
     const struct settings *settings;
@@ -23,7 +23,15 @@ struct desk {
     struct chatter *chatter;
     int64_t capped_said_s; /* when the log last heard of a cap */
     int64_t parts_since_s; /* since when a long text waits for parts; 0 none does */
-    bool unsettled;        /* something was taken back: the round looks at every machine again */
+    struct desk_clock clock;
+    bool dates_held; /* the clock is not believed: nothing that goes by dates is told */
+    bool undated;    /* texts may wait for a time to be dated by */
+    bool unsettled;  /* something was taken back: the round looks at every machine again */
 };
+
+/* The time to work by, 0 where none is known; notes whether dates are held. */
+int64_t room_time(struct desk *desk, struct instant now);
+/* The same for what has to have some time: the box's where none is known. */
+int64_t room_time_or_wall(struct desk *desk, struct instant now);
 
 #endif

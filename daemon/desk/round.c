@@ -69,10 +69,11 @@ static struct agenda agenda_of(struct desk *desk, int64_t now_s)
     struct alert_row row;
     size_t untold = 0;
     agenda.look =
-        desk->unsettled || (today.second_of_day >= desk->settings->shop.alert_from_minute * 60 &&
-                            !is_marked(desk, MARK_LOOKED, today.day));
+        !desk->dates_held &&
+        (desk->unsettled || (today.second_of_day >= desk->settings->shop.alert_from_minute * 60 &&
+                             !is_marked(desk, MARK_LOOKED, today.day)));
     if (shop_hours_next(&desk->settings->shop, now_s) <= now_s) {
-        agenda.daily = !is_marked(desk, MARK_TOLD, today.day);
+        agenda.daily = !desk->dates_held && !is_marked(desk, MARK_TOLD, today.day);
         agenda.tell = agenda.daily || agenda.look ||
                       (alerts_untold(desk->ledger, 1, &row, &untold) == LEDGER_OK && untold > 0);
     }
@@ -108,28 +109,72 @@ static int64_t next_round_s(const struct desk *desk, int64_t now_s)
     return desk->parts_since_s != 0 && parts_s < next_s ? parts_s : next_s;
 }
 
+/* Texts that came while no time was known are dated now, and worked on. */
+static void work_undated(struct desk *desk, int64_t now_s)
+{
+    enum ledger_result result = ledger_begin(desk->ledger);
+    if (result == LEDGER_OK) {
+        result = texts_date(desk->ledger, now_s);
+    }
+    if (result == LEDGER_OK) {
+        result = ledger_commit(desk->ledger);
+    }
+    if (result != LEDGER_OK) {
+        ledger_rollback(desk->ledger);
+        return;
+    }
+    desk->undated = false;
+    desk->parts_since_s = desk->parts_since_s == 0 ? 1 : desk->parts_since_s; /* to be looked at */
+    receive_arrived(desk, now_s);
+}
+
+/* What was kept as the latest stamp in order lies ahead of a clock that is believed: it goes. */
+static void forget_witnessed(struct desk *desk, int64_t now_s)
+{
+    if (!desk->dates_held && desk->clock.witnessed_s > now_s + CLOCK_PLAIN_S &&
+        ledger_begin(desk->ledger) == LEDGER_OK) {
+        desk->clock.witnessed_s = now_s;
+        (void)marks_set(desk->ledger, MARKS_WITNESSED, now_s);
+        if (ledger_commit(desk->ledger) != LEDGER_OK) {
+            ledger_rollback(desk->ledger);
+        }
+    }
+}
+
+/* The next round, by the time that the desk works by. */
+static int64_t go_round(struct desk *desk, int64_t now_s)
+{
+    if (desk->undated) {
+        work_undated(desk, now_s);
+    }
+    forget_witnessed(desk, now_s);
+    receive_give_up_parts(desk, now_s);
+    struct agenda agenda = agenda_of(desk, now_s);
+    if (agenda.look || agenda.tell) {
+        if (follow(desk, agenda, now_s) != LEDGER_OK) {
+            return now_s + TRY_AGAIN_S;
+        }
+        desk->unsettled = desk->unsettled && !agenda.look;
+    }
+    return desk->dates_held ? now_s + TRY_AGAIN_S : next_round_s(desk, now_s);
+}
+
 int64_t desk_round(struct desk *desk, struct instant now)
 {
-    if (now.wall_s < CLOCK_FLOOR_S) {
+    int64_t now_s = room_time(desk, now);
+    if (now_s == 0) {
         return now.wall_s + TRY_AGAIN_S;
     }
-    receive_give_up_parts(desk, now.wall_s);
-    struct agenda agenda = agenda_of(desk, now.wall_s);
-    if (agenda.look || agenda.tell) {
-        if (follow(desk, agenda, now.wall_s) != LEDGER_OK) {
-            return now.wall_s + TRY_AGAIN_S;
-        }
-        desk->unsettled = false;
-    }
-    return next_round_s(desk, now.wall_s);
+    return go_round(desk, now_s) - now_s + now.wall_s;
 }
 
 void desk_recover(struct desk *desk, struct instant now)
 {
     int count = 0;
+    int64_t now_s = room_time_or_wall(desk, now);
     enum ledger_result result = ledger_begin(desk->ledger);
     if (result == LEDGER_OK) {
-        result = texts_recover_parts(desk->ledger, now.wall_s, &count);
+        result = texts_recover_parts(desk->ledger, now_s, &count);
     }
     if (result == LEDGER_OK) {
         result = ledger_commit(desk->ledger);
@@ -141,5 +186,7 @@ void desk_recover(struct desk *desk, struct instant now)
     } else if (count > 0) {
         log_notice("desk: the fate of %d parts of texts is unknown: each is sent once more", count);
     }
-    receive_arrived(desk, now.wall_s);
+    if (room_time(desk, now) != 0) {
+        receive_arrived(desk, now_s);
+    }
 }

@@ -217,8 +217,8 @@ enum ledger_result standing_raise_one(struct desk *desk, const struct yard_stand
     bool calls = false;
     enum ledger_result result =
         standing_calls(desk->settings, desk->ledger, standing, &row, &calls);
-    if (result != LEDGER_OK || !calls) {
-        return result;
+    if (result != LEDGER_OK || !calls || (desk->dates_held && standing_by_calendar(standing))) {
+        return result; /* what the calendar calls for waits for a clock that is believed */
     }
     row.raised_s = now_s;
     result = alerts_raise(desk->ledger, &row);

@@ -7,6 +7,9 @@
 
 #include "daemon/ledger/ledger.h"
 
+/* The latest stamp of a text that was in order: the box's clock is no earlier. */
+#define MARKS_WITNESSED "clock-witnessed"
+
 enum ledger_result marks_get(struct ledger *ledger, const char *name, int64_t *value);
 enum ledger_result marks_set(struct ledger *ledger, const char *name, int64_t value);
 

@@ -124,6 +124,12 @@ static const char *const sql[STATEMENT_COUNT] = {
                                          "WHERE a.text_id = t.id) AS grew_s FROM texts_in t "
                                          "WHERE t.state = 'waiting' ORDER BY grew_s, t.id LIMIT 1",
 
+    [STATEMENT_ARRIVALS_DATE] = "UPDATE arrivals SET received_s = ?1, "
+                                "sent_s = iif(sent_s = 0, ?1, sent_s) WHERE received_s = 0 AND "
+                                "text_id IN (SELECT id FROM texts_in WHERE received_s = 0)",
+    [STATEMENT_TEXTS_IN_DATE] = "UPDATE texts_in SET received_s = ?1, "
+                                "sent_s = iif(sent_s = 0, ?1, sent_s) WHERE received_s = 0",
+
     [STATEMENT_TEXT_OUT_ADD] = "INSERT INTO texts_out "
                                "(person_id, phone, body, kind, about_id, created_s, expires_s) "
                                "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",

@@ -76,6 +76,9 @@ enum ledger_result texts_sender(struct ledger *ledger, int64_t text_id, int64_t 
 enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *kept,
                                       char from[TEXTS_FROM_OCTETS]);
 
+/* Those that came while no time was known (received_s 0) came at now_s. */
+enum ledger_result texts_date(struct ledger *ledger, int64_t now_s);
+
 /* Long texts whose last part to come came before before_s: given out as what came, each gap as
  * " [...] ", by texts_next_arrived. *oldest_s is when the one that waits longest last grew, 0 none. */
 enum ledger_result texts_give_up_parts(struct ledger *ledger, int64_t before_s, int *count,

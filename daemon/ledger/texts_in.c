@@ -241,6 +241,15 @@ enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *
     return result == LEDGER_OK ? read_whole(ledger, text_id, kept, from) : result;
 }
 
+enum ledger_result texts_date(struct ledger *ledger, int64_t now_s)
+{
+    enum ledger_result result =
+        store_run(ledger, STATEMENT_ARRIVALS_DATE, STORE_VALUES(store_integer(now_s)));
+    return result == LEDGER_OK
+               ? store_run(ledger, STATEMENT_TEXTS_IN_DATE, STORE_VALUES(store_integer(now_s)))
+               : result;
+}
+
 static enum ledger_result give_up(struct ledger *ledger, int64_t before_s, int *count,
                                   int64_t *oldest_s)
 {

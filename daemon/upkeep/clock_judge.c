@@ -5,7 +5,6 @@
 
 #define DAY_S INT64_C(86400)
 #define TIME_LAST_S INT64_C(253402300799) /* the end of 9999 */
-#define STAMP_AHEAD_S 3600
 
 /* Two texts that waited in the network for days still agree (common practice, no source). */
 #define HELD_S (7 * DAY_S)
@@ -193,7 +192,7 @@ bool clock_is_wrong(const struct clock_judgement *judgement)
 
 bool clock_stamp_fits(int64_t said_s, int64_t time_s)
 {
-    return credible(said_s) != 0 && (time_s == 0 || said_s <= time_s + STAMP_AHEAD_S);
+    return credible(said_s) != 0 && (time_s == 0 || said_s <= time_s);
 }
 
 const char *clock_reason_says(enum clock_reason reason)

@@ -76,7 +76,7 @@ struct clock_judgement clock_judge(const struct clock_facts *facts);
 bool clock_is_wrong(const struct clock_judgement *judgement);
 
 /* A stamp that may be believed at that time (the judgement's time_s; 0 not known): a text is never
- * sent after it came, but for an hour in which clocks may differ. */
+ * sent after it came. */
 bool clock_stamp_fits(int64_t said_s, int64_t time_s);
 
 /* Why, as half a sentence about the clock; "" where there is nothing to say. */
