@@ -28,6 +28,8 @@
 
 /* The wall clock may be set under us: a round is looked at again after this long at the latest. */
 #define ROUND_AT_MOST_MS (10 * 60 * 1000)
+/* At start it may be wrong already: the modem has so long to say what time it is. */
+#define FIRST_ROUND_MS (3 * 60 * 1000)
 
 struct house {
     const char *config;
@@ -139,6 +141,10 @@ static void round_due(void *ctx, struct instant now)
 
 static int answer_text(struct house *house, const char *const *words, struct instant now, FILE *out)
 {
+    struct clock_judgement clock = desk_clock_state(house->desk, now);
+    if (!text_clock_fits(&clock, out)) {
+        return EX_TEMPFAIL;
+    }
     int status = text_at_desk(house->desk, house->settings, words[2], words[3],
                               strcmp(words[1], "json") == 0, now, out);
     house->round_ms = now.mono_ms;
@@ -149,9 +155,11 @@ static int answer_text(struct house *house, const char *const *words, struct ins
 static int answer_health(struct house *house, const char *const *words, struct instant now,
                          FILE *out)
 {
+    struct clock_judgement clock = desk_clock_state(house->desk, now);
     struct health_facts facts = {.settings = house->settings,
                                  .ledger = house->ledger,
                                  .link = link_health(house->link),
+                                 .clock = &clock,
                                  .now_s = now.wall_s};
     return (int)health_report(&facts, strcmp(words[1], "json") == 0, out);
 }
@@ -387,7 +395,7 @@ static int open_house(struct house *house, int stepped_fd)
     }
     struct instant now = clock.now(clock.ctx);
     desk_recover(house->desk, now);
-    house->round_ms = now.mono_ms;
+    house->round_ms = now.mono_ms + FIRST_ROUND_MS;
     house->watchdog_ms = notify_watchdog_ms();
     house->watchdog_next_ms = now.mono_ms + house->watchdog_ms;
     return join_loop(house) ? EX_OK : EX_SOFTWARE;

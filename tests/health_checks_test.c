@@ -207,6 +207,44 @@ static void an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can(void 
     assert_check("alerts", HEALTH_OK, "none waits");
 }
 
+static void a_clock_is_judged_by_the_last_text_where_no_daemon_runs(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    look(room, NULL);
+    assert_check("clock", HEALTH_OK, "2027-04-01");
+    at(room, "2027-03-01 08:00");
+    look(room, NULL);
+    assert_check("clock", HEALTH_FAULT, "at least 30 days behind: it shows a time before texts");
+    room->now_s = 86400;
+    look(room, NULL);
+    assert_check("clock", HEALTH_FAULT, "behind: it shows a time before this program was written");
+    at(room, "2031-04-01 08:00");
+    look(room, NULL);
+    assert_check("clock", HEALTH_ATTENTION, "nothing confirms it");
+}
+
+static void a_clock_that_the_network_contradicts_is_a_fault(void **state)
+{
+    struct room *room = *state;
+    struct clock_judgement clock = {.verdict = CLOCK_VERDICT_AHEAD,
+                                    .reason = CLOCK_REASON_NETWORK,
+                                    .off_s = INT64_C(5) * 86400};
+    struct health_facts facts = {.settings = room->settings,
+                                 .ledger = room->ledger,
+                                 .clock = &clock,
+                                 .now_s = local_s("2027-04-06 08:00")};
+    check_count = health_checks_run(&facts, checks);
+    assert_check("clock", HEALTH_FAULT, "5 days ahead: by the network's time");
+    clock = (struct clock_judgement){.reason = CLOCK_REASON_NETWORK, .off_s = -5 * 3600};
+    check_count = health_checks_run(&facts, checks);
+    assert_check("clock", HEALTH_ATTENTION, "5 h behind the network's time");
+    clock.off_s = 900;
+    check_count = health_checks_run(&facts, checks);
+    assert_check("clock", HEALTH_OK, "2027-04-06");
+}
+
 int main(void)
 {
 #define CASE(name) cmocka_unit_test_setup_teardown(name, room_open, room_close)
@@ -219,6 +257,8 @@ int main(void)
         CASE(an_answer_that_waits_an_hour_or_a_day_is_told),
         CASE(an_alert_waits_for_the_shops_hours_in_peace),
         CASE(an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can),
+        CASE(a_clock_is_judged_by_the_last_text_where_no_daemon_runs),
+        CASE(a_clock_that_the_network_contradicts_is_a_fault),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

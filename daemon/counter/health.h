@@ -12,6 +12,7 @@
 #include "daemon/counter/options.h"
 #include "daemon/ledger/ledger.h"
 #include "daemon/modem/link.h"
+#include "daemon/upkeep/clock_judge.h"
 
 enum health_status { HEALTH_OK, HEALTH_ATTENTION, HEALTH_FAULT, HEALTH_CANNOT_TELL };
 
@@ -24,6 +25,7 @@ struct health_facts {
     struct ledger *ledger; /* NULL where it cannot be read: then ledger_says why */
     const char *ledger_says;
     const struct link_health *link;
+    const struct clock_judgement *clock; /* NULL: judged by what the ledger shows */
     int64_t now_s;
 };
 

@@ -10,12 +10,17 @@
 #include <sys/statvfs.h>
 
 #include "daemon/ledger/alerts.h"
+#include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/texts.h"
 #include "daemon/upkeep/clock_judge.h"
 #include "daemon/zone.h"
 
 #define DAY_S 86400
+#define HOUR_S 3600
+#define SPAN_OCTETS 32
+/* A clock that is off by more does not know the shop's hours. */
+#define CLOCK_OFF_S 900
 #define WEAK_SIGNAL_DBM (-105)
 #define QUEUE_OLD_S 3600
 #define ALERTS_LOOKED_AT 64
@@ -238,13 +243,69 @@ static void check_disk(const struct health_facts *facts, struct health_check *ch
     }
 }
 
+/* "3 days", "5 h", "20 min". */
+static const char *span(int64_t seconds, char room[SPAN_OCTETS])
+{
+    int64_t s = seconds < 0 ? -seconds : seconds;
+    if (s >= 2 * DAY_S) {
+        (void)snprintf(room, SPAN_OCTETS, "%" PRId64 " days", s / DAY_S);
+    } else if (s >= 2 * HOUR_S) {
+        (void)snprintf(room, SPAN_OCTETS, "%" PRId64 " h", s / HOUR_S);
+    } else {
+        (void)snprintf(room, SPAN_OCTETS, "%" PRId64 " min", s / 60);
+    }
+    return room;
+}
+
+static void say_clock(const struct clock_judgement *clock, const char *shows,
+                      struct health_check *check)
+{
+    char room[SPAN_OCTETS];
+    const char *least = clock->at_least ? "at least " : "";
+    const char *why = clock_reason_says(clock->reason);
+    switch (clock->verdict) {
+    case CLOCK_VERDICT_TRUSTED:
+        if (clock->off_s >= -CLOCK_OFF_S && clock->off_s <= CLOCK_OFF_S) {
+            found(check, HEALTH_OK, "%s", shows);
+            return;
+        }
+        found(check, HEALTH_ATTENTION, "%s, %s %s the network's time", shows,
+              span(clock->off_s, room), clock->off_s < 0 ? "behind" : "ahead of");
+        advise(check, "compare it with a watch: set it (timedatectl); if it is right, the network "
+                      "sends a wrong zone, and nothing needs to be done");
+        return;
+    case CLOCK_VERDICT_UNKNOWN:
+        found(check, HEALTH_ATTENTION, "%s: %s", shows, why);
+        advise(check,
+               "look whether it is right (timedatectl) and have somebody of the roster text: "
+               "until then nothing that goes by dates is told");
+        return;
+    case CLOCK_VERDICT_BEHIND:
+    case CLOCK_VERDICT_AHEAD:
+        break;
+    }
+    found(check, HEALTH_FAULT, "%s, %s%s %s: %s", shows, least, span(clock->off_s, room),
+          clock->verdict == CLOCK_VERDICT_BEHIND ? "behind" : "ahead", why);
+    advise(check, "set it (timedatectl set-time, or a time server): until then nothing is dated by "
+                  "it and nothing that goes by dates is told");
+}
+
+/* Without a daemon only the ledger speaks. */
+static struct clock_judgement judge_by_ledger(const struct health_facts *facts)
+{
+    struct clock_facts clock = {.now_s = facts->now_s};
+    if (facts->ledger != NULL) { /* 0 where there is none */
+        (void)marks_get(facts->ledger, MARKS_WITNESSED, &clock.witnessed_s);
+    }
+    return clock_judge(&clock);
+}
+
 static void check_clock(const struct health_facts *facts, struct health_check *check)
 {
     char room[ZONE_TEXT_OCTETS];
+    struct clock_judgement clock = facts->clock != NULL ? *facts->clock : judge_by_ledger(facts);
     check->name = "clock";
-    found(check, facts->now_s < CLOCK_FLOOR_S ? HEALTH_FAULT : HEALTH_OK, "%s",
-          moment(facts->now_s, room));
-    advise(check, check->status == HEALTH_OK ? "" : "set it (timedatectl): dates are wrong");
+    say_clock(&clock, moment(facts->now_s, room), check);
 }
 
 /* How many of the shop are on the roster, and how many of them are not opted out. */

@@ -89,6 +89,17 @@ static void say_nobody(const struct settings *settings, const char *person, FILE
     (void)fputc('\n', out);
 }
 
+bool text_clock_fits(const struct clock_judgement *clock, FILE *err)
+{
+    if (clock->time_s == 0) {
+        (void)fprintf(err,
+                      "meterpost: the text was not taken: the box's clock is plainly wrong (%s), "
+                      "and a reading needs a date; set it (timedatectl) and say it again\n",
+                      clock_reason_says(clock->reason));
+    }
+    return clock->time_s != 0;
+}
+
 int text_at_desk(struct desk *desk, const struct settings *settings, const char *person,
                  const char *body, bool json, struct instant now, FILE *out)
 {
@@ -152,6 +163,11 @@ static int say_alone(struct opening *opening, const struct options *options, con
         return EX_OSERR;
     }
     struct instant now = {.mono_ms = 0, .wall_s = opening->now_s};
+    struct clock_judgement clock = desk_clock_state(desk, now);
+    if (options->now == NULL && !text_clock_fits(&clock, err)) {
+        desk_free(desk);
+        return EX_TEMPFAIL;
+    }
     status = text_at_desk(desk, opening->settings, options->as, body, options->json, now, out);
     desk_free(desk);
     return status;

@@ -4,6 +4,7 @@
 #ifndef METERPOST_DAEMON_COUNTER_TEXT_H
 #define METERPOST_DAEMON_COUNTER_TEXT_H
 
+#include <stdbool.h>
 #include <stdio.h>
 
 #include "config/settings.h"
@@ -19,5 +20,8 @@ int text_verb(const struct options *options, FILE *out, FILE *err);
  * What is wrong is said on out as well, since a caller at the door has but one stream. */
 int text_at_desk(struct desk *desk, const struct settings *settings, const char *person,
                  const char *body, bool json, struct instant now, FILE *out);
+
+/* Whether there is a time to date a text by; what to do where there is none is said on err. */
+bool text_clock_fits(const struct clock_judgement *clock, FILE *err);
 
 #endif
