@@ -162,6 +162,29 @@ static void nothing_that_goes_by_dates_is_told(void **state)
     assert_true(conductor_count(c, "text-out", "") > before);
 }
 
+/* Nobody says what time it is: a box of 2031 is believed, until the network is heard. */
+static void what_a_believed_clock_dated_ahead_is_put_right(void **state)
+{
+    struct house *house = *state;
+    struct conductor *c = house->conductor;
+    int64_t right_s = conductor_now(c).wall_s;
+    int64_t off_s = 4 * 365 * INT64_C(86400);
+    conductor_set_wall(c, right_s + off_s); /* and the network with it */
+    restart(house);
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 1051h"));
+    await_reply(house);
+    assert_true(conductor_advance(c, 5 * MINUTE_MS));
+    assert_true(house_ask(house, "SELECT max(read_s) FROM readings") > right_s + off_s - DAY);
+    conductor_set_wall(c, right_s + HOUR);
+    restart(house);
+    assert_true(conductor_await_log(c, "moved back"));
+    assert_true(conductor_advance(c, 60 * MINUTE_MS));
+    assert_all_dated_near(house, right_s);
+    assert_true(conductor_text(c, HOUSE_TOM, "M12?"));
+    await_reply(house);
+    assert_int_equal(conductor_count(c, "text-out", "M12 1051h on Mar 4"), 1);
+}
+
 int main(void)
 {
 #define HOUSE_TEST(test) cmocka_unit_test_setup_teardown(test, house_setup, house_teardown)
@@ -171,6 +194,7 @@ int main(void)
         HOUSE_TEST(a_box_years_ahead_works_by_the_networks_time),
         HOUSE_TEST(what_cannot_be_dated_waits_for_the_clock),
         HOUSE_TEST(nothing_that_goes_by_dates_is_told),
+        HOUSE_TEST(what_a_believed_clock_dated_ahead_is_put_right),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

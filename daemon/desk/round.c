@@ -10,6 +10,7 @@
 #include "daemon/desk/shop_hours.h"
 #include "daemon/desk/summary.h"
 #include "daemon/ledger/alerts.h"
+#include "daemon/ledger/dates.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/log.h"
 #include "daemon/zone.h"
@@ -141,13 +142,41 @@ static void forget_witnessed(struct desk *desk, int64_t now_s)
     }
 }
 
+/* What an earlier clock that ran ahead has dated is moved back, where others than the box say that
+ * its clock is right now. */
+static void put_dates_right(struct desk *desk, enum clock_reason reason, int64_t now_s)
+{
+    int64_t latest_s = 0;
+    int64_t limit_s = shop_hours_next(&desk->settings->shop, now_s) + CLOCK_PLAIN_S;
+    bool confirmed = reason == CLOCK_REASON_NETWORK || reason == CLOCK_REASON_TEXTS;
+    if (desk->dates_held || !confirmed || dates_latest(desk->ledger, &latest_s) != LEDGER_OK ||
+        latest_s <= limit_s || ledger_begin(desk->ledger) != LEDGER_OK) {
+        return;
+    }
+    enum ledger_result result = dates_move_back(desk->ledger, limit_s, latest_s - now_s);
+    if (result == LEDGER_OK) {
+        result = ledger_commit(desk->ledger);
+    }
+    if (result != LEDGER_OK) {
+        ledger_rollback(desk->ledger);
+        log_error("desk: dates could not be put right: %s", ledger_says(desk->ledger));
+        return;
+    }
+    desk->unsettled = true;
+    desk->parts_since_s = 1; /* to be looked at */
+    desk->capped_said_s = 0;
+    log_notice("desk: what was dated ahead of the clock is moved back by %lld days",
+               (long long)((latest_s - now_s) / 86400));
+}
+
 /* The next round, by the time that the desk works by. */
-static int64_t go_round(struct desk *desk, int64_t now_s)
+static int64_t go_round(struct desk *desk, enum clock_reason reason, int64_t now_s)
 {
     if (desk->undated) {
         work_undated(desk, now_s);
     }
     forget_witnessed(desk, now_s);
+    put_dates_right(desk, reason, now_s);
     receive_give_up_parts(desk, now_s);
     struct agenda agenda = agenda_of(desk, now_s);
     if (agenda.look || agenda.tell) {
@@ -165,7 +194,8 @@ int64_t desk_round(struct desk *desk, struct instant now)
     if (now_s == 0) {
         return now.wall_s + TRY_AGAIN_S;
     }
-    return go_round(desk, now_s) - now_s + now.wall_s;
+    struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
+    return go_round(desk, judgement.reason, now_s) - now_s + now.wall_s;
 }
 
 void desk_recover(struct desk *desk, struct instant now)

@@ -47,6 +47,9 @@
     "UPDATE parts_out SET state = iif(repeated, 'unknown', 'waiting'), "                           \
     "ended_s = iif(repeated, " now ", NULL), not_before_s = " now ", repeated = 1 "
 
+#define MOVE_BACK(table, column)                                                                   \
+    "UPDATE " table " SET " column " = " column " - ?2 WHERE " column " > ?1"
+
 static const char *const sql[STATEMENT_COUNT] = {
     [STATEMENT_BEGIN] = "BEGIN IMMEDIATE",
     [STATEMENT_LOOK] = "BEGIN",
@@ -129,6 +132,34 @@ static const char *const sql[STATEMENT_COUNT] = {
                                 "text_id IN (SELECT id FROM texts_in WHERE received_s = 0)",
     [STATEMENT_TEXTS_IN_DATE] = "UPDATE texts_in SET received_s = ?1, "
                                 "sent_s = iif(sent_s = 0, ?1, sent_s) WHERE received_s = 0",
+
+    [STATEMENT_DATES_LATEST] = "SELECT max(coalesce((SELECT max(received_s) FROM texts_in), 0), "
+                               "coalesce((SELECT max(created_s) FROM texts_out), 0))",
+    [STATEMENT_DATES_ALERTS_VOID] = "UPDATE alerts SET void_s = raised_s - ?2, void_by = 'hand' "
+                                    "WHERE raised_s > ?1 AND void_s IS NULL AND "
+                                    "cause_reading_id IS NULL AND "
+                                    "stage IN ('coming-up', 'due', 'overdue')",
+    [STATEMENT_DATES_ALERTS_RAISED] = MOVE_BACK("alerts", "raised_s"),
+    [STATEMENT_DATES_ALERTS_TOLD] = MOVE_BACK("alerts", "told_s"),
+    [STATEMENT_DATES_PARTS_HELD] = MOVE_BACK("parts_out", "not_before_s"),
+    [STATEMENT_DATES_PARTS_HANDED] = MOVE_BACK("parts_out", "handed_s"),
+    [STATEMENT_DATES_TEXTS_OUT] = "UPDATE texts_out SET created_s = created_s - ?2, "
+                                  "expires_s = expires_s - ?2 WHERE created_s > ?1",
+    [STATEMENT_DATES_TEXTS_IN] = MOVE_BACK("texts_in", "received_s"),
+    [STATEMENT_DATES_TEXTS_SENT] = MOVE_BACK("texts_in", "sent_s"),
+    [STATEMENT_DATES_ARRIVALS] = MOVE_BACK("arrivals", "received_s"),
+    [STATEMENT_DATES_READINGS] = MOVE_BACK("readings", "read_s"),
+    [STATEMENT_DATES_READINGS_NOTED] = MOVE_BACK("readings", "noted_s"),
+    [STATEMENT_DATES_SERVICES] = MOVE_BACK("services", "done_s"),
+    [STATEMENT_DATES_METER_CHANGES] = MOVE_BACK("meter_changes", "at_s"),
+    [STATEMENT_DATES_PARKINGS] = MOVE_BACK("parkings", "from_s"),
+    /* LATER goes sixty days ahead at most. */
+    [STATEMENT_DATES_PUT_OFFS] = "UPDATE put_offs SET until_s = until_s - ?2 "
+                                 "WHERE until_s > ?1 + 60 * 86400",
+    [STATEMENT_DATES_QUESTIONS] = MOVE_BACK("questions", "asked_s"),
+    [STATEMENT_DATES_REFUSALS] = MOVE_BACK("refusals", "at_s"),
+    [STATEMENT_DATES_OPT_OUTS] = MOVE_BACK("people", "opted_out_s"),
+    [STATEMENT_DATES_MARKS] = MOVE_BACK("marks", "value"),
 
     [STATEMENT_TEXT_OUT_ADD] = "INSERT INTO texts_out "
                                "(person_id, phone, body, kind, about_id, created_s, expires_s) "
