@@ -185,6 +185,30 @@ static void what_a_believed_clock_dated_ahead_is_put_right(void **state)
     assert_int_equal(conductor_count(c, "text-out", "M12 1051h on Mar 4"), 1);
 }
 
+/* The network never tells the time: the first text alone condemns no clock, the second one does. */
+static void a_text_that_came_by_a_clock_behind_is_dated_by_its_stamp(void **state)
+{
+    struct house *house = *state;
+    struct conductor *c = house->conductor;
+    int64_t right_s = conductor_now(c).wall_s;
+    assert_true(conductor_say(c, "fault no-clock always"));
+    box_is_off(house, -150 * INT64_C(86400));
+    restart(house);
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 1051h"));
+    await_reply(house);
+    assert_true(house_ask(house, "SELECT read_s FROM readings") < right_s - 100 * DAY);
+    assert_true(conductor_advance(c, 60 * MINUTE_MS));
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 1051.5h"));
+    await_reply(house);
+    assert_true(conductor_await_log(c, "dated by their stamps"));
+    assert_int_equal(house_ask(house, "SELECT count(*) FROM readings"), 2);
+    assert_true(house_ask(house, "SELECT min(read_s) FROM readings") > right_s - DAY);
+    assert_true(house_ask(house, "SELECT min(noted_s) FROM readings") > right_s - DAY);
+    assert_true(house_ask(house, "SELECT min(received_s) FROM texts_in") > right_s - DAY);
+    assert_true(house_ask(house, "SELECT min(sent_s) FROM texts_in") > right_s - DAY);
+    assert_true(house_ask(house, "SELECT min(received_s) FROM arrivals") > right_s - DAY);
+}
+
 int main(void)
 {
 #define HOUSE_TEST(test) cmocka_unit_test_setup_teardown(test, house_setup, house_teardown)
@@ -195,6 +219,7 @@ int main(void)
         HOUSE_TEST(what_cannot_be_dated_waits_for_the_clock),
         HOUSE_TEST(nothing_that_goes_by_dates_is_told),
         HOUSE_TEST(what_a_believed_clock_dated_ahead_is_put_right),
+        HOUSE_TEST(a_text_that_came_by_a_clock_behind_is_dated_by_its_stamp),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

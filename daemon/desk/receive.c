@@ -315,6 +315,9 @@ static enum ledger_result witness(struct desk *desk, const struct tpdu *tpdu,
     }
     desk_clock_text(&desk->clock, now, stamp_s);
     struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
+    if (judgement.time_s != 0 && stamp_s > judgement.time_s + CLOCK_PLAIN_S) {
+        desk->doubted_s = stamp_s;
+    }
     if (judgement.time_s == 0 || !clock_stamp_fits(stamp_s, judgement.time_s) ||
         stamp_s < desk->clock.witnessed_s + WITNESSED_APART_S) {
         return LEDGER_OK;

@@ -24,9 +24,10 @@ struct desk {
     int64_t capped_said_s; /* when the log last heard of a cap */
     int64_t parts_since_s; /* since when a long text waits for parts; 0 none does */
     struct desk_clock clock;
-    bool dates_held; /* the clock is not believed: nothing that goes by dates is told */
-    bool undated;    /* texts may wait for a time to be dated by */
-    bool unsettled;  /* something was taken back: the round looks at every machine again */
+    bool dates_held;   /* the clock is not believed: nothing that goes by dates is told */
+    int64_t doubted_s; /* the stamp of a text that was not believed, being ahead; 0 none */
+    bool undated;      /* texts may wait for a time to be dated by */
+    bool unsettled;    /* something was taken back: the round looks at every machine again */
 };
 
 /* The time to work by, 0 where none is known; notes whether dates are held. */

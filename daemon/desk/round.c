@@ -142,6 +142,27 @@ static void forget_witnessed(struct desk *desk, int64_t now_s)
     }
 }
 
+/* A stamp that was not believed lies in the past by now: the clock was behind, not the stamp wrong. */
+static void date_by_stamps(struct desk *desk, int64_t now_s)
+{
+    if (desk->doubted_s == 0 || desk->doubted_s > now_s ||
+        ledger_begin(desk->ledger) != LEDGER_OK) {
+        return;
+    }
+    enum ledger_result result = dates_by_stamps(desk->ledger, CLOCK_PLAIN_S, now_s);
+    if (result == LEDGER_OK) {
+        result = ledger_commit(desk->ledger);
+    }
+    if (result != LEDGER_OK) {
+        ledger_rollback(desk->ledger);
+        log_error("desk: dates could not be put right: %s", ledger_says(desk->ledger));
+        return;
+    }
+    desk->doubted_s = 0;
+    desk->unsettled = true;
+    log_notice("desk: texts that came while the clock was behind are dated by their stamps");
+}
+
 /* What an earlier clock that ran ahead has dated is moved back, where others than the box say that
  * its clock is right now. */
 static void put_dates_right(struct desk *desk, enum clock_reason reason, int64_t now_s)
@@ -177,6 +198,7 @@ static int64_t go_round(struct desk *desk, enum clock_reason reason, int64_t now
     }
     forget_witnessed(desk, now_s);
     put_dates_right(desk, reason, now_s);
+    date_by_stamps(desk, now_s);
     receive_give_up_parts(desk, now_s);
     struct agenda agenda = agenda_of(desk, now_s);
     if (agenda.look || agenda.tell) {

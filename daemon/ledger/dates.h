@@ -15,4 +15,8 @@ enum ledger_result dates_latest(struct ledger *ledger, int64_t *latest_s);
  * limit_s. */
 enum ledger_result dates_move_back(struct ledger *ledger, int64_t limit_s, int64_t back_s);
 
+/* Inside the open transaction: texts whose stamp was not believed, being more than ahead_s ahead of
+ * when they came, and which lies in the past by now, are dated by it, and with them what they say. */
+enum ledger_result dates_by_stamps(struct ledger *ledger, int64_t ahead_s, int64_t now_s);
+
 #endif

@@ -47,6 +47,15 @@
     "UPDATE parts_out SET state = iif(repeated, 'unknown', 'waiting'), "                           \
     "ended_s = iif(repeated, " now ", NULL), not_before_s = " now ", repeated = 1 "
 
+/* The stamp as it came, out of the fingerprint "number stamp ...". */
+#define STAMP "CAST(substr(a.fingerprint, instr(a.fingerprint, ' ') + 1) AS INTEGER)"
+#define DISBELIEVED STAMP " > a.received_s + ?1 AND " STAMP " <= ?2"
+/* `dated` is the column that tells the rows dated when the text came. */
+#define BY_STAMP(table, columns, text, dated)                                                      \
+    "UPDATE " table " SET " columns " FROM (SELECT a.text_id AS a_text, " STAMP                    \
+    " AS a_stamp, a.sent_s AS a_sent FROM arrivals a WHERE a.part = 1 AND " DISBELIEVED ") "       \
+    "WHERE " text " = a_text AND " dated " = a_sent"
+
 #define MOVE_BACK(table, column)                                                                   \
     "UPDATE " table " SET " column " = " column " - ?2 WHERE " column " > ?1"
 
@@ -160,6 +169,14 @@ static const char *const sql[STATEMENT_COUNT] = {
     [STATEMENT_DATES_REFUSALS] = MOVE_BACK("refusals", "at_s"),
     [STATEMENT_DATES_OPT_OUTS] = MOVE_BACK("people", "opted_out_s"),
     [STATEMENT_DATES_MARKS] = MOVE_BACK("marks", "value"),
+    [STATEMENT_STAMPS_READINGS] =
+        BY_STAMP("readings", "read_s = a_stamp, noted_s = a_stamp", "text_id", "read_s"),
+    [STATEMENT_STAMPS_SERVICES] =
+        BY_STAMP("services", "done_s = a_stamp, noted_s = a_stamp", "text_id", "done_s"),
+    [STATEMENT_STAMPS_TEXTS_IN] =
+        BY_STAMP("texts_in", "sent_s = a_stamp, received_s = a_stamp", "id", "sent_s"),
+    [STATEMENT_STAMPS_ARRIVALS] =
+        "UPDATE arrivals AS a SET sent_s = " STAMP ", received_s = " STAMP " WHERE " DISBELIEVED,
 
     [STATEMENT_TEXT_OUT_ADD] = "INSERT INTO texts_out "
                                "(person_id, phone, body, kind, about_id, created_s, expires_s) "
