@@ -29,7 +29,7 @@ same every_verb_is_offered "$("$build/meterpost" help | awk '/^  / { print $1 } 
     "$(offered meterpost '')"
 same help_is_offered_each_verb 'stock sheet' "$(offered meterpost help s)"
 same a_verb_is_completed 'machine' "$(offered meterpost mac)"
-same options_are_those_of_the_verb '--weeks --json --csv --now --help' "$(offered meterpost stock --)"
+same options_are_those_of_the_verb '--weeks --json --csv --used --now --help' "$(offered meterpost stock --)"
 same an_option_is_completed '--history' "$(offered meterpost machine M12 --hi)"
 same people_come_from_the_config 'Rosa Ines Tom' "$(offered meterpost text -c $config --as '')"
 same machines_come_from_the_config 'M12 M14' "$(offered meterpost machine -c $config M)"

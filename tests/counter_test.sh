@@ -66,7 +66,7 @@ same the_sheet_says_what_to_text '    M12 DONE drive ______ ____qt' "$(meterpost
 same the_sheet_adds_up_the_fluid '       fluid in all: 5 qt' "$(meterpost sheet M12 | grep 'in all')"
 same a_sheet_fits_its_paper 0 "$(meterpost sheet M12 | awk 'length > 79' | wc -l)"
 
-say 2027-04-09 Rosa 'M12 DONE 77 5qt' >/dev/null
+say 2027-04-09 Rosa 'M12 DONE 77 4.7qt' >/dev/null
 same a_service_restarts_the_count 'M12 fine 577' \
     "$(meterpost due --now 2027-04-09T13:00:00-07:00 --json |
         jq -r '.rows[] | select(.machine == "M12") | "\(.machine) \(.stage) \(.due_hours)"')"
@@ -85,7 +85,11 @@ same somebody_unheard_of_gets_the_whole_list 'people are: Ines Rosa' \
 same stock_names_items_and_machines '20W-50 5 5 M7' \
     "$(meterpost stock --now 2027-05-01 --weeks 8 --json |
         jq -r '.items[0] | "\(.item) \(.needed) \(.containers) \(.machines | join(","))"')"
-same texts_lists_what_was_said_at_the_counter 'in Rosa M12 DONE 77 5qt' \
+same stock_says_what_was_used_beside_the_plan 'drive 20W-50 qt 1 1 5 4.7 -0.3' \
+    "$(meterpost stock --now 2027-04-20 --weeks 2 --json | jq -r '.used[] | "\(.plan) \(.item) \(.unit) \(.services) \(.given) \(.planned) \(.used) \(.more)"')"
+same what_was_used_is_csv_as_well 'plan,item,unit,services,given,planned,used,more' \
+    "$(meterpost stock --now 2027-04-20 --csv --used | head -n 1 | tr -d '\r')"
+same texts_lists_what_was_said_at_the_counter 'in Rosa M12 DONE 77 4.7qt' \
     "$(meterpost texts --now 2027-04-10 --days 30 --json | jq -r '.rows[0] | "\(.direction) \(.person) \(.text)"')"
 same an_independent_parser_reads_the_calendar '0 errors M7-drive-0@meterpost 2027-04-16 M7: Drive oil and filters (coming-up)' \
     "$(meterpost calendar --now 2027-04-10 | /usr/bin/python3 -c '

@@ -72,6 +72,7 @@ say() { "$program" "$@" -c "$folder/my.conf" --json; }
 same due_holds '1 hold' "$(say due --now 2027-04-01 | judge due)"
 same machine_holds '3 hold' "$(for name in M12 M14 TR-9; do say machine "$name" --now 2027-04-01; done | judge machine)"
 same stock_holds '1 hold' "$(say stock --now 2027-04-01 --weeks 52 | judge stock)"
+same stock_says_what_was_used 1 "$(say stock --now 2027-04-01 --weeks 52 | jq '.used | length')"
 same texts_holds '1 hold' "$(say texts --now 2027-04-01 --days 60 | judge texts)"
 same health_holds '1 hold' "$(say health | judge health)"
 same check_holds '1 hold' "$(say check --now 2027-04-01 | judge check)"

@@ -18,6 +18,7 @@ enum {
     OPTION_WEEKS,
     OPTION_HISTORY,
     OPTION_APPLY,
+    OPTION_USED,
     OPTION_STEPPED_CLOCK,
     OPTION_DEBUG
 };
@@ -33,6 +34,7 @@ static const struct option known[] = {
     {"weeks", required_argument, NULL, OPTION_WEEKS},
     {"history", no_argument, NULL, OPTION_HISTORY},
     {"apply", no_argument, NULL, OPTION_APPLY},
+    {"used", no_argument, NULL, OPTION_USED},
     {"debug", no_argument, NULL, OPTION_DEBUG},
     {"help", no_argument, NULL, 'h'},
     {"stepped-clock", required_argument, NULL, OPTION_STEPPED_CLOCK},
@@ -92,6 +94,9 @@ static bool take(struct options *options, int option, FILE *err)
         return true;
     case OPTION_APPLY:
         options->apply = true;
+        return true;
+    case OPTION_USED:
+        options->used = true;
         return true;
     case OPTION_DAYS:
         return take_days(options, 1, err);

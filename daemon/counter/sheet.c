@@ -95,14 +95,7 @@ static void print_cautions(const struct job *job, FILE *out)
 /* All the fluid of one service in thousandths of the shop's unit; 0 where the kit has none. */
 static int64_t fluid_thousandths(const struct job *job)
 {
-    int64_t grains = 0;
-    for (size_t i = 0; i < job->plan->kit_count; i++) {
-        const struct settings_kit_item *kit = &job->plan->kit[i];
-        if (kit->unit != SETTINGS_UNIT_PIECE) {
-            grains = kit_add(grains, kit_grains(kit->quantity_thousandths, stock_unit(kit->unit)));
-        }
-    }
-    return kit_thousandths(grains, stock_unit(job->settings->shop.units));
+    return kit_thousandths(stock_fluid_grains(job->plan), stock_unit(job->settings->shop.units));
 }
 
 static void print_kit(const struct job *job, FILE *out)

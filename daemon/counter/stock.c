@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * stock: see stock.h. The sums are yard/stock's; this file only sets them out. */
+ * stock: see stock.h. The sums are those of yard/stock and yard/used; this file only sets them out. */
 #include "daemon/counter/stock.h"
 
 #include <stdlib.h>
@@ -12,6 +12,7 @@
 #include "daemon/counter/table.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/stock.h"
+#include "daemon/yard/used.h"
 #include "daemon/zone.h"
 
 #define WEEKS_UNSAID 4
@@ -22,10 +23,18 @@ static const struct table_column columns[] = {
     {"sold_in", TABLE_RIGHT}, {"containers", TABLE_RIGHT}, {"machines", TABLE_LEFT},
 };
 
+static const struct table_column used_columns[] = {
+    {"plan", TABLE_LEFT},      {"item", TABLE_LEFT},   {"unit", TABLE_LEFT},
+    {"services", TABLE_RIGHT}, {"given", TABLE_RIGHT}, {"planned", TABLE_RIGHT},
+    {"used", TABLE_RIGHT},     {"more", TABLE_RIGHT},
+};
+
+/* What is needed from from_day on, and what was used from since_day until then. */
 struct stock_report {
     const struct settings *settings;
     struct stock stock;
-    int32_t from_day, until_day;
+    struct used used;
+    int32_t since_day, from_day, until_day;
 };
 
 static void write_machines(const struct stock_report *report, const struct stock_item *item,
@@ -44,7 +53,7 @@ static void write_machines(const struct stock_report *report, const struct stock
     }
 }
 
-static int print_table(const struct stock_report *report, bool csv, FILE *out)
+static int print_needed(const struct stock_report *report, bool csv, FILE *out)
 {
     struct table *table = table_new(columns, sizeof columns / sizeof columns[0]);
     char from[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS];
@@ -84,6 +93,72 @@ static int print_table(const struct stock_report *report, bool csv, FILE *out)
     return EX_OK;
 }
 
+static int print_used(const struct stock_report *report, bool csv, FILE *out)
+{
+    struct table *table = table_new(used_columns, sizeof used_columns / sizeof used_columns[0]);
+    const char *unit = quantity_unit(report->settings->shop.units);
+    bool written = table != NULL;
+    for (size_t i = 0; i < report->used.count && written; i++) {
+        const struct used_row *row = &report->used.rows[i];
+        char planned[QUANTITY_TEXT_OCTETS], used[QUANTITY_TEXT_OCTETS], more[QUANTITY_TEXT_OCTETS];
+        written = table_row(table, TABLE_PLAIN);
+        (void)table_cell(table, "%s", report->settings->plans[row->plan].name);
+        (void)table_cell(table, "%s", row->item != NULL ? row->item : "");
+        (void)table_cell(table, "%s", unit);
+        (void)table_cell(table, "%lld", (long long)row->services);
+        (void)table_cell(table, "%lld", (long long)row->said);
+        (void)table_cell(table, "%s", quantity_write(row->planned_thousandths, planned));
+        (void)table_cell(table, "%s", quantity_write(row->used_thousandths, used));
+        (void)table_cell(table, "%s",
+                         quantity_write(row->used_thousandths - row->planned_thousandths, more));
+    }
+    if (written && csv) {
+        table_print_csv(table, out);
+    } else if (written) {
+        struct screen screen = screen_of(out);
+        table_print(table, &screen, out);
+    }
+    table_free(table);
+    return written ? EX_OK : EX_OSERR;
+}
+
+/* What the services done took; nothing where none was. */
+static int print_past(const struct stock_report *report, FILE *out)
+{
+    struct screen screen = screen_of(out);
+    char since[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS], head[160];
+    if (report->used.count == 0) {
+        return EX_OK;
+    }
+    civil_write(report->since_day, since, sizeof since);
+    civil_write(report->from_day, until, sizeof until);
+    (void)snprintf(head, sizeof head,
+                   "\nUsed in services from %s until %s, beside the plan where a quantity was "
+                   "given:\n",
+                   since, until);
+    screen_print_folded(&screen, head, 2, out);
+    return print_used(report, false, out);
+}
+
+static struct json_object *used_json(const struct stock_report *report)
+{
+    struct json_object *rows = json_object_new_array();
+    for (size_t i = 0; i < report->used.count; i++) {
+        const struct used_row *row = &report->used.rows[i];
+        struct json_object *object = json_object_new_object();
+        json_add_text(object, "plan", report->settings->plans[row->plan].name);
+        json_add_text(object, "item", row->item);
+        json_add_text(object, "unit", quantity_unit(report->settings->shop.units));
+        json_add_whole(object, "services", row->services);
+        json_add_whole(object, "given", row->said);
+        json_add_thousandths(object, "planned", row->planned_thousandths);
+        json_add_thousandths(object, "used", row->used_thousandths);
+        json_add_thousandths(object, "more", row->used_thousandths - row->planned_thousandths);
+        (void)json_object_array_add(rows, object);
+    }
+    return rows;
+}
+
 static int print_json(const struct stock_report *report, FILE *out)
 {
     struct json_object *whole = json_object_new_object();
@@ -107,7 +182,21 @@ static int print_json(const struct stock_report *report, FILE *out)
         (void)json_object_array_add(items, object);
     }
     (void)json_object_object_add(whole, "items", items);
+    json_add_day(whole, "used_from", report->since_day);
+    (void)json_object_object_add(whole, "used", used_json(report));
     return json_write(whole, out) ? EX_OK : EX_IOERR;
+}
+
+static int print(const struct stock_report *report, const struct options *options, FILE *out)
+{
+    if (options->json) {
+        return print_json(report, out);
+    }
+    if (options->csv) {
+        return options->used ? print_used(report, true, out) : print_needed(report, true, out);
+    }
+    int status = print_needed(report, false, out);
+    return status == EX_OK ? print_past(report, out) : status;
 }
 
 static int report_stock(struct opening *opening, const struct options *options, FILE *out,
@@ -115,21 +204,27 @@ static int report_stock(struct opening *opening, const struct options *options, 
 {
     struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
     struct stock_report report = {.settings = opening->settings};
+    int32_t days = options->days > 0 ? options->days : WEEKS_UNSAID * 7;
     report.from_day = zone_civil(opening->now_s).day;
-    report.until_day = report.from_day + (options->days > 0 ? options->days : WEEKS_UNSAID * 7);
+    report.until_day = report.from_day + days;
+    report.since_day = report.from_day - days;
     enum ledger_result result =
         stock_reckon(&yard, opening->now_s, report.until_day, &report.stock);
+    if (result == LEDGER_OK) {
+        result = used_reckon(&yard, report.since_day, opening->now_s, &report.used);
+    }
     int status = EX_OK;
     if (result != LEDGER_OK) {
         (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
         status = ledger_exit_status(result);
     } else {
-        status = options->json ? print_json(&report, out) : print_table(&report, options->csv, out);
+        status = print(&report, options, out);
     }
     if (report.stock.left_out) {
         (void)fprintf(err, "meterpost: more than %d different items; the rest is left out\n",
                       STOCK_ITEMS_MAX);
     }
+    used_free(&report.used);
     stock_free(&report.stock);
     return status;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * stock: the verb that says what oil and filters the next weeks need, and for which machines. */
+ * stock: the verb that says what oil and filters the next weeks need, for which machines, and
+ * what the services of as many weeks back really took. */
 #ifndef METERPOST_DAEMON_COUNTER_STOCK_H
 #define METERPOST_DAEMON_COUNTER_STOCK_H
 

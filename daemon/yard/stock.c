@@ -48,6 +48,18 @@ enum kit_unit stock_unit(enum settings_unit unit)
     return KIT_UNIT_PIECE;
 }
 
+int64_t stock_fluid_grains(const struct settings_plan *plan)
+{
+    int64_t grains = 0;
+    for (size_t i = 0; i < plan->kit_count; i++) {
+        const struct settings_kit_item *kit = &plan->kit[i];
+        if (kit->unit != SETTINGS_UNIT_PIECE) {
+            grains = kit_add(grains, kit_grains(kit->quantity_thousandths, stock_unit(kit->unit)));
+        }
+    }
+    return grains;
+}
+
 static enum settings_unit shown_unit(const struct settings *settings, enum settings_unit unit)
 {
     return unit == SETTINGS_UNIT_PIECE ? unit : settings->shop.units;

@@ -35,6 +35,9 @@ void stock_free(struct stock *stock);
 /* The unit of the settings as upkeep/kit.h counts it. */
 enum kit_unit stock_unit(enum settings_unit unit);
 
+/* The fluid of one service, all of it together. */
+int64_t stock_fluid_grains(const struct settings_plan *plan);
+
 /* How many services of this standing fall due by until_day. */
 int64_t stock_services(const struct yard_standing *standing, const struct plan *plan,
                        int32_t until_day);
