@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * What a person is told when a ledger does not open, each from the real cause: the file by its name, what
- * is wrong, what to do, and the exit status. */
+ * What a person is told when a ledger does not open, each from the real cause: the file by its
+ * name, what is wrong, what to do, and the exit status. */
 #include "tests/ledger_room.h"
 
 #include <signal.h>

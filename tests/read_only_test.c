@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * The file system of the ledger turns read-only under the daemon, and back: texts wait in the modem,
- * whoever asks is told why, and each is counted once in the end. */
+ * The file system of the ledger turns read-only under the daemon, and back: texts wait in the
+ * modem, whoever asks is told why, and each is counted once in the end. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>

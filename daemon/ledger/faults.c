@@ -43,9 +43,10 @@ static const struct {
     {SQLITE_RANGE, LEDGER_REFUSED},      {SQLITE_ERROR, LEDGER_REFUSED},
 };
 
-/* Calls that need room or leave to write. Only of these is the errno behind an I/O error believed, and
- * only where it says so: whatever SQLite does after a fault, or did before, leaves its own errno
- * ("no such file" of a journal it looked for), and a broken disk must not be called a missing one. */
+/* Calls that need room or leave to write. Only of these is the errno behind an I/O error believed,
+ * and only where it says so: whatever SQLite does after a fault, or did before, leaves its own errno
+ * ("no such file" of a journal it looked for), and a broken disk must not be called a missing
+ * one. */
 static bool writes(int code)
 {
     static const int codes[] = {

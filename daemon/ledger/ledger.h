@@ -44,8 +44,8 @@ void ledger_close(struct ledger *ledger); /* NULL is fine; keeps the WAL file */
 /* What the last call that was not OK has to say. */
 const char *ledger_says(const struct ledger *ledger);
 
-/* What keeps the ledger from being written since it last was: the disk's fault, with what to do as in
- * ledger_says; "" while all is well. */
+/* What keeps the ledger from being written since it last was: the disk's fault, with what to do as
+ * in ledger_says; "" while all is well. */
 const char *ledger_trouble(const struct ledger *ledger);
 
 /* The exit status of sysexits.h that a failure to open or use stands for: 66 or 74. */

@@ -11,8 +11,8 @@
 
 #include "daemon/ledger/faults.h"
 
-/* The errno of the call that failed, as SQLite's file layer noted it with the file: the connection's
- * own may be an older one, since a COMMIT that fails does not set it. 0 where there is none. */
+/* The errno of the call that failed, as SQLite's file layer noted it with the file: that of the
+ * connection may be an older one, since a COMMIT that fails does not set it. 0 for none. */
 static int errno_of_files(sqlite3 *connection)
 {
     int system_error = 0;

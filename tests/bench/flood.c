@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: MIT
- * flood: far more texts than a shop ever gets, through the real daemon: half of them from strangers, the
- * rest from members who chatter, who send readings, and whose phones answer by themselves. In the midst of
- * it one reading brings a machine near its service, and the shop has to hear of it at once.
+ * flood: far more texts than a shop ever gets, through the real daemon: half of them from
+ * strangers, the rest from members who chatter, who send readings, and whose phones answer by
+ * themselves. In the midst of it one reading brings a machine near its service, and the shop has to
+ * hear of it at once.
  *
- * Time is stepped: TEXTS_A_MINUTE come in each minute of it, about what a modem takes at most
- * (a text in three seconds is common practice for one line of a network, no source; this is twice that).
- * Judged by the stand-in's transcript against the ledger, and by what the system says of the process.
+ * Time is stepped: TEXTS_A_MINUTE come in each minute of it, twice what one line of a network
+ * delivers at most (a text in three seconds; common practice, no source). Judged by the stand-in's
+ * transcript against the ledger, and by what the system says of the process.
  *
  * usage: flood [TEXTS]. Ends with 0 only where every bound held. */
 #include <inttypes.h>
@@ -29,7 +30,7 @@
 #define CAUSE "R2 1070h" /* its first reading: 5 h before its service at 575 + 500 */
 #define QUIET_HOURS 13   /* afterwards: replies that could not go expire after 12 */
 
-/* Who reads which meter, and where it stands: far from a service. R2 is read once, in the middle. */
+/* Who reads which meter, and where it stands: far from a service. R2 is read once, midway. */
 struct meter {
     const char *phone, *machine;
     int64_t hundredths;
@@ -94,7 +95,7 @@ static bool one_text(struct flood *flood, size_t i)
     case OF_TEN_STRANGERS:
         (void)snprintf(body, sizeof body, "where is truck %zu", i);
         return say(flood, members[member], body);
-    case OF_TEN_STRANGERS + 1:
+    case OF_TEN_STRANGERS + 1: /* chatter that is understood */
         return say(flood, members[member], "M12?");
     case OF_TEN_STRANGERS + 2:
     case OF_TEN_STRANGERS + 3:

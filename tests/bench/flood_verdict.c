@@ -1,17 +1,19 @@
 /* SPDX-License-Identifier: MIT
- * flood_verdict: see the header. Texts are compared as the transcript and the ledger have them, each with
- * its sender, and as often as it was sent: what is missing and what is there too often are counted. */
+ * flood_verdict: see the header. Texts are compared as the transcript and the ledger have them,
+ * each with its sender, and as often as it was sent: what is missing and what is there too often
+ * are counted. */
 #include "tests/bench/flood_verdict.h"
 
 #include <inttypes.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 #include <sys/stat.h>
 
 #include <sqlite3.h>
 
 #define MEMORY_MOST_KIB (16 * 1024)
-/* SQLite takes the WAL into the file at a thousand pages of 4 KiB; a transaction may overrun that. */
+/* SQLite takes the WAL into the file at a thousand pages of 4 KiB, once a transaction is over. */
 #define WAL_MOST (8 * 1024 * 1024)
 #define OCTETS_A_TEXT_MOST 2048
 #define LOG_OCTETS_A_TEXT_MOST 256
@@ -84,8 +86,7 @@ static sqlite3 *open_books(const char *ledger, const char *folder)
                                    NULL) == SQLITE_OK &&
                 events_open(&events, path);
     while (good && events_next(&events, &event)) {
-        char word[] = "text-in";
-        if (sqlite3_stricmp(event.word, word) == 0) {
+        if (strcmp(event.word, "text-in") == 0) {
             note(statement, &event);
         }
     }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * flood_watch: what is seen of a flood while it runs, by the stand-in's transcript: the texts that went
- * out in any hour, and how long the shop waited for the alert of one machine. */
+ * flood_watch: what is seen of a flood while it runs, by the stand-in's transcript: the texts that
+ * went out in any hour, and how long the shop waited for the alert of one machine. */
 #ifndef METERPOST_TESTS_BENCH_FLOOD_WATCH_H
 #define METERPOST_TESTS_BENCH_FLOOD_WATCH_H
 
