@@ -315,7 +315,8 @@ static void read_statements(struct reading *reading, bool question_open)
     reading->at = from;
     reading->spoken_from = from;
     reading->when_at = reading->items.count;
-    for (size_t n = 0; n <= CREW_TEXT_STATEMENTS_MAX && read_next(reading); n++) {
+    /*@ loop widen_hints reading->out->statement_count, 10; */ /* the most, for the analyser */
+    while (!reading->out->more && read_next(reading)) {
     }
     if (reading->out->statement_count == 0 || (from > reading->begin && reading->at == from)) {
         read_bare(reading, from);

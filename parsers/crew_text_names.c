@@ -31,6 +31,12 @@ static bool is_gap(uint16_t unit)
     return fold_is_blank(unit) || unit == '-';
 }
 
+/* Unit k, 0 past the last. */
+static uint16_t unit_at(const struct folded_name *name, size_t k)
+{
+    return k < CREW_NAME_OCTETS_MAX ? name->unit[k] : 0;
+}
+
 /* True where unit k is a zero that begins a number. */
 static bool is_leading_zero(const struct folded_name *name, size_t k)
 {
@@ -144,8 +150,8 @@ static struct fit fit_name(const struct fold *fold, size_t at, const struct fold
 
 static bool has_letter(const struct folded_name *name)
 {
-    for (size_t k = 0; k < CREW_NAME_OCTETS_MAX && name->unit[k] != 0; k++) {
-        if (!fold_is_digit(name->unit[k])) {
+    for (size_t k = 0; unit_at(name, k) != 0; k++) {
+        if (!fold_is_digit(unit_at(name, k))) {
             return true;
         }
     }
@@ -303,11 +309,10 @@ bool names_have_letters(const struct fold *fold, size_t first, size_t end,
         struct folded_name name;
         size_t k = 0;
         fold_name(names->machines[i].name, false, &name);
-        while (k < CREW_NAME_OCTETS_MAX && first + k < end &&
-               fold_lower(fold_at(fold, first + k)) == name.unit[k]) {
+        while (first + k < end && fold_lower(fold_at(fold, first + k)) == unit_at(&name, k)) {
             k++;
         }
-        if (first + k == end && fold_is_digit(name.unit[k])) {
+        if (first + k == end && fold_is_digit(unit_at(&name, k))) {
             return true;
         }
     }
@@ -319,9 +324,5 @@ bool names_alike(const char *one, const char *other)
     struct folded_name first, second;
     fold_name(one, false, &first);
     fold_name(other, false, &second);
-    size_t k = 0;
-    while (k < CREW_NAME_OCTETS_MAX && first.unit[k] != 0 && first.unit[k] == second.unit[k]) {
-        k++;
-    }
-    return first.unit[k] == second.unit[k];
+    return memcmp(first.unit, second.unit, sizeof first.unit) == 0;
 }

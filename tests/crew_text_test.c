@@ -96,6 +96,23 @@ static void ten_statements_are_taken_and_the_rest_is_said_to_be_more(void **stat
     assert_true(out.more);
 }
 
+/* The answer is one of the ten; the day of a statement that is left out belongs to no other. */
+static void what_stands_after_the_tenth_statement_says_nothing_of_them(void **state)
+{
+    (void)state;
+    char text[256] = "yes ";
+    for (int i = 0; i < CREW_TEXT_STATEMENTS_MAX; i++) {
+        strcat(text, "M12 1340\n");
+    }
+    strcat(text, "M12 1340 yesterday");
+    struct crew_text out = read_text(text);
+    assert_int_equal(out.statement_count, CREW_TEXT_STATEMENTS_MAX);
+    assert_true(out.more);
+    assert_int_equal(out.statements[0].kind, CREW_YES);
+    assert_int_equal(out.statements[9].kind, CREW_READING);
+    assert_int_equal(out.statements[9].when.kind, CREW_WHEN_UNSAID);
+}
+
 static void a_text_is_read_to_its_bound_and_said_to_be_cut(void **state)
 {
     (void)state;
@@ -150,13 +167,28 @@ static void names_are_alike_but_for_case_blanks_and_hyphens(void **state)
         const char *one, *other;
         bool alike;
     } cases[] = {
-        {"TR-9", "tr9", true}, {"TR 9", "T-R-9", true}, {"M12", "M12", true}, {"M12", "M1", false},
-        {"M1", "M12", false},  {"M12", "M13", false},   {"M7", "M07", false}, {"", "", true},
-        {"", "M1", false},     {"M12", "Ｍ１２", true}, {"Ñ1", "n1", true},
+        {"TR-9", "tr9", true},  {"TR 9", "T-R-9", true},
+        {"M12", "M12", true},   {"M12", "M1", false},
+        {"M1", "M12", false},   {"M12", "M13", false},
+        {"M7", "M07", false},   {"", "", true},
+        {"", "M1", false},      {"M12", "Ｍ１２", true},
+        {"Ñ1", "n1", true},     {"M12-", "M12", true},
+        {"B\xFFX", "bx", true}, {"LongestNameOf16c", "longestnameof16C", true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         assert_int_equal(crew_text_names_alike(cases[i].one, cases[i].other), cases[i].alike);
     }
+}
+
+static void a_name_of_sixteen_digits_names_no_machine(void **state)
+{
+    (void)state;
+    static const struct crew_machine machine = {"1234567890123456", true};
+    static const struct crew_names yard = {&machine, 1, NULL, 0, NULL, 0};
+    struct crew_text out;
+    crew_text_read("1234567890123456 1340", 21, &yard, CREW_DATE_MDY, false, &out);
+    assert_int_equal(out.statements[0].kind, CREW_UNKNOWN);
+    assert_int_equal(out.statements[0].machine, -1);
 }
 
 static void the_calendar_has_its_days(void **state)
@@ -189,6 +221,8 @@ int main(void)
         cmocka_unit_test(more_words_than_can_be_held_are_cut),
         cmocka_unit_test(words_of_the_grammar_and_figures_are_no_names),
         cmocka_unit_test(names_are_alike_but_for_case_blanks_and_hyphens),
+        cmocka_unit_test(what_stands_after_the_tenth_statement_says_nothing_of_them),
+        cmocka_unit_test(a_name_of_sixteen_digits_names_no_machine),
         cmocka_unit_test(the_calendar_has_its_days),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -14,12 +14,12 @@ for source in parsers/*.c; do
     clang $flags $watched -c -o "$build/$(basename "$source" .c).o" "$source" || exit 1
 done
 
-# A parser's tests bear its name, alone or as a beginning.
+# A parser's tests and its fuzz target bear its name, the tests alone or as a beginning.
 tests=$(for source in parsers/*.c; do
     name=$(basename "$source" .c)
-    ls "tests/${name}_test.c" tests/"${name}"_*_test.c 2>/dev/null
+    ls "tests/${name}_test.c" tests/"${name}"_*_test.c "tests/fuzz/${name}_fuzz.c" 2>/dev/null
 done | sort -u)
-for test in $tests tests/fuzz/*_fuzz.c; do
+for test in $tests; do
     program=$build/$(basename "$test" .c | sed 's/_fuzz$/_replay/')
     case $program in *_replay) replay=tests/fuzz/replay.c ;; *) replay= ;; esac
     clang $flags -fprofile-instr-generate -o "$program" "$test" $replay "$build"/*.o -lcmocka || exit 1
