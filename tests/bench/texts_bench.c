@@ -2,7 +2,7 @@
  *
  * How fast texts are read and written: our septets beside libosmocore's gsm_7bit_decode_n and
  * gsm_7bit_encode_n, turn about in one run, so that the ratios hold on a busy box; then whole
- * DELIVERs from hex. libosmocore gives single octets of an 8-bit set of its own, ours UTF-8 by all
+ * DELIVERs from hex, and what the text says. libosmocore gives single octets of an 8-bit set of its own, ours UTF-8 by all
  * tables. Ends with 1 where a bound below is missed. */
 #include <stdbool.h>
 #include <stddef.h>
@@ -12,6 +12,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "parsers/crew_text.h"
 #include "parsers/septets.h"
 #include "parsers/tpdu_write.h"
 
@@ -77,6 +78,21 @@ static void whole_deliver(void)
     sum += (size_t)tpdu_from_hex(deliver.hex, deliver.hex_len, &tpdu) + tpdu.user.text_len;
 }
 
+/* Against a yard of twelve machines, three of them in the text. */
+static void understood(void)
+{
+    static const struct crew_machine machines[] = {{"M1", false},  {"M2", false},   {"M3", false},
+                                                   {"M7", false},  {"M9", false},   {"M12", true},
+                                                   {"M14", true},  {"TR-8", false}, {"TR-9", true},
+                                                   {"R20", false}, {"R21", false},  {"S2", false}};
+    static const char *const plans[] = {"drive", "engine"};
+    static const char *const people[] = {"Ines", "Tom", "Rosa"};
+    static const struct crew_names names = {machines, 12, plans, 2, people, 3};
+    struct crew_text out;
+    crew_text_read(text, SEPTETS_MAX, &names, CREW_DATE_MDY, false, &out);
+    sum += out.statement_count;
+}
+
 static double texts_a_second(void (*work)(void))
 {
     double start_s = now_s();
@@ -121,7 +137,8 @@ static bool set_up(void)
 
 int main(void)
 {
-    double ours_read = 0, theirs_read = 0, ours_write = 0, theirs_write = 0, delivers = 0;
+    double ours_read = 0, theirs_read = 0, ours_write = 0, theirs_write = 0, delivers = 0,
+           grammar = 0;
     if (!set_up() || !find_libosmocore()) {
         (void)fprintf(stderr, "bench: libosmogsm (libosmocore-dev) is not installed\n");
         return 69;
@@ -132,6 +149,7 @@ int main(void)
         keep_best(&ours_write, texts_a_second(our_encode));
         keep_best(&theirs_write, texts_a_second(their_encode));
         keep_best(&delivers, texts_a_second(whole_deliver));
+        keep_best(&grammar, texts_a_second(understood));
     }
     printf("160 characters, best of %d rounds, one core\n", ROUNDS);
     printf("read     ours %10.0f/s  libosmocore %9.0f/s  ratio %5.1f (at least %.0f)\n", ours_read,
@@ -140,6 +158,7 @@ int main(void)
            ours_write / theirs_write);
     printf("DELIVER  ours %10.0f/s  whole, from hex     (at least %.0f)\n", delivers,
            DELIVERS_A_SECOND_LEAST);
+    printf("grammar  ours %10.0f/s  understood, for a yard of twelve\n", grammar);
     return ours_read >= DECODE_RATIO_LEAST * theirs_read && delivers >= DELIVERS_A_SECOND_LEAST ? 0
                                                                                                 : 1;
 }
