@@ -32,7 +32,7 @@ static void steady(struct usage_reading *readings, size_t count, int gap, int64_
 
 static struct forecast_pace pace_at_newest(const struct usage_reading *readings, size_t count)
 {
-    return forecast_pace_of(readings, count, NULL, 0, readings[0].at_s, TYPICAL);
+    return forecast_pace_of(readings, count, NULL, NULL, 0, readings[0].at_s, TYPICAL);
 }
 
 static void steady_use_reaches_the_point_on_time(void **state)
@@ -129,7 +129,49 @@ static void the_season_moves_on(void **state)
         readings[i].true_hundredths += (int64_t)(12 - i) * 2000;
     }
     /* forty weeks at 20 h, the last twelve of them at 40 h */
-    close_to(pace_at_newest(readings, 40).hours_a_day, 40.0 / 7);
+    double pace = pace_at_newest(readings, 40).hours_a_day;
+    assert_true(pace > 38.0 / 7 && pace <= 40.0 / 7);
+}
+
+/* Forty days read daily, and what was read at the start of a year that this ends. */
+static void what_may_be_chance_is_drawn_to_the_years_average(void **state)
+{
+    (void)state;
+    struct usage_reading readings[40];
+    steady(readings, 40, 1, 500);
+    struct usage_reading oldest = {readings[0].at_s - 365 * DAY_S,
+                                   readings[0].true_hundredths - 365 * 470};
+    struct forecast_pace pace =
+        forecast_pace_of(readings, 40, &oldest, NULL, 0, readings[0].at_s, TYPICAL);
+    close_to(pace.hours_a_day, 4.7);
+    /* half the use last year: no chance */
+    oldest.true_hundredths = readings[0].true_hundredths - 365 * 250;
+    pace = forecast_pace_of(readings, 40, &oldest, NULL, 0, readings[0].at_s, TYPICAL);
+    assert_true(pace.hours_a_day > 4.7 && pace.hours_a_day < 5);
+    /* a reading that is among them says nothing new */
+    pace = forecast_pace_of(readings, 40, &readings[39], NULL, 0, readings[0].at_s, TYPICAL);
+    close_to(pace.hours_a_day, 5);
+}
+
+/* The same machine, read weekly or every four weeks: long gaps must not look like even weeks. */
+static void seldom_read_weeks_do_not_look_even(void **state)
+{
+    (void)state;
+    struct usage_reading weekly[40], seldom[10];
+    int64_t total = 0;
+    for (size_t i = 40; i > 0; i--) {
+        weekly[i - 1].at_s = (int64_t)(40 - i) * 7 * DAY_S;
+        weekly[i - 1].true_hundredths = total;
+        total += i * i * 13 % 17 % 2 == 0 ? 3000 : 1000; /* in no order */
+    }
+    for (size_t i = 0; i < 10; i++) {
+        seldom[i] = weekly[4 * i];
+    }
+    struct forecast_pace often = pace_at_newest(weekly, 40);
+    struct forecast_pace rare = pace_at_newest(seldom, 10);
+    assert_int_equal(often.week_count, FORECAST_WEEKS_MAX);
+    assert_int_equal(rare.week_count, 7);
+    assert_true(rare.week_spread > 0.7 * often.week_spread);
 }
 
 static void one_odd_reading_does_not_move_the_pace(void **state)
@@ -153,7 +195,7 @@ static void a_winter_in_which_it_stood_does_not_count(void **state)
     assert_true(pace.hours_a_day > 4.9 && pace.hours_a_day < 5.6);
     /* laid up by word, the same */
     struct usage_spell spell = {readings[6].at_s + DAY_S, readings[5].at_s - DAY_S};
-    pace = forecast_pace_of(readings, 20, &spell, 1, readings[0].at_s, TYPICAL);
+    pace = forecast_pace_of(readings, 20, NULL, &spell, 1, readings[0].at_s, TYPICAL);
     close_to(pace.hours_a_day, 5);
 }
 
@@ -163,9 +205,9 @@ static void long_silence_counts_as_standing(void **state)
     struct usage_reading readings[30];
     steady(readings, 30, 2, 1000);
     struct forecast_pace pace =
-        forecast_pace_of(readings, 30, NULL, 0, readings[0].at_s + 4 * DAY_S, TYPICAL);
+        forecast_pace_of(readings, 30, NULL, NULL, 0, readings[0].at_s + 4 * DAY_S, TYPICAL);
     close_to(pace.silent_days, 0); /* a text left out is nothing unusual */
-    pace = forecast_pace_of(readings, 30, NULL, 0, readings[0].at_s + 24 * DAY_S, TYPICAL);
+    pace = forecast_pace_of(readings, 30, NULL, NULL, 0, readings[0].at_s + 24 * DAY_S, TYPICAL);
     close_to(pace.silent_days, 20);
     struct forecast forecast = forecast_of(10000, &pace);
     assert_true(forecast.days >= 40 && forecast.days < 60);
@@ -177,8 +219,8 @@ static void without_history_the_typical_figure_holds(void **state)
     (void)state;
     struct usage_reading readings[3];
     steady(readings, 3, 1, 900);
-    assert_int_equal(forecast_pace_of(readings, 0, NULL, 0, 0, TYPICAL).week_count, 0);
-    close_to(forecast_pace_of(readings, 0, NULL, 0, 0, TYPICAL).hours_a_day, TYPICAL);
+    assert_int_equal(forecast_pace_of(readings, 0, NULL, NULL, 0, 0, TYPICAL).week_count, 0);
+    close_to(forecast_pace_of(readings, 0, NULL, NULL, 0, 0, TYPICAL).hours_a_day, TYPICAL);
     for (size_t count = 1; count <= 3; count++) {
         struct forecast_pace pace = pace_at_newest(readings, count);
         close_to(pace.hours_a_day, TYPICAL);
@@ -198,6 +240,8 @@ int main(void)
         cmocka_unit_test(more_weeks_narrow_the_bounds),
         cmocka_unit_test(the_spread_is_that_of_weekly_totals),
         cmocka_unit_test(the_season_moves_on),
+        cmocka_unit_test(what_may_be_chance_is_drawn_to_the_years_average),
+        cmocka_unit_test(seldom_read_weeks_do_not_look_even),
         cmocka_unit_test(one_odd_reading_does_not_move_the_pace),
         cmocka_unit_test(a_winter_in_which_it_stood_does_not_count),
         cmocka_unit_test(long_silence_counts_as_standing),

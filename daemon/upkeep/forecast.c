@@ -2,40 +2,46 @@
  *
  * forecast: when a machine will have run so many hours more.
  *
- * The pace is the Theil-Sen slope of the last eight weeks at work. The bounds follow from a running
- * sum of weekly totals: over t weeks it varies by s^2 t, where s is the spread of one week, more
- * where the totals come in bursts; and the pace itself is known only so well, which counts with t^2.
- * Bounds are where the mean leaves the wanted hours by so many deviations, the roots of a quadratic.
+ * The pace is the Theil-Sen slope of the last six weeks at work, drawn towards the average of the
+ * last year as far as the difference of the two may be chance: a slope of six weeks errs by the
+ * variance of a week over six, so that a share variance / difference^2, at most all, is drawn (the
+ * idea of W. James and C. Stein, 1961). Where use is alike all year the pace is the year's average;
+ * where a season or another crew has changed it, it stays with the last weeks.
  *
- * The constants were settled on invented seasons other than those of tests/bench/season.c; they are
- * a choice of this house, no source. */
+ * The bounds follow from a running sum of weekly totals: over t weeks it varies by s^2 t, where s is
+ * the spread of one week, more where the totals come in bursts; and the pace itself is known only so
+ * well, which counts with t^2. Bounds are where the mean leaves the wanted hours by so many
+ * deviations, the roots of a quadratic.
+ *
+ * The constants were settled on invented seasons other than those that tests/bench/season.c keeps
+ * back; they are a choice of this house, no source. */
 #include "daemon/upkeep/forecast.h"
 
 #include <math.h>
 
 #define DAY_S 86400.0
 #define WEEK_DAYS 7.0
-#define WINDOW_DAYS 56.0
+#define WEEK_LEAST 0.9 /* of a week, from reading to reading */
+#define WINDOW_WEEKS 6.0
 #define STILL_DAYS 21.0  /* between two readings: longer, and hardly used, the machine stood */
 #define STILL_SHARE 0.08 /* of the kind's typical figure */
 #define SILENT_TIMES 1.5 /* times the usual gap between readings */
 #define SILENT_DAYS_MIN 4.0
 #define GAP_UNKNOWN_DAYS 10.0 /* with too few readings to tell the usual gap */
 /* The spread of a week before anything is known, in weekly means, and how many weeks it counts. */
-#define PRIOR_SPREAD 0.4
+#define PRIOR_SPREAD 0.45
 #define PRIOR_WEEKS 1
 #define LEAST_SPREAD 0.08
 #define BURSTS_BASE 0.2 /* a sum of weeks varies by base + slope * spread times the single weeks */
-#define BURSTS_SLOPE 5.0
-#define PACE_SPREAD 0.12 /* how far the pace itself drifts, a share of it */
+#define BURSTS_SLOPE 4.0
 #define DEVIATIONS 1.6
 #define LATE_TIMES 3.0 /* no late bound beyond so many times the forecast and eight weeks */
 #define LATE_WEEKS 8.0
 /* Silence counts as standing; the machine may have run, or may go on standing for long (a choice of
  * this house, no source). */
-#define SILENT_EARLY 0.5
-#define SILENT_LIKELY 1.3
-#define SILENT_LATE 4.0
+#define SILENT_EARLY 0.25
+#define SILENT_LIKELY 1.2
+#define SILENT_LATE 3.0
 
 /* The readings on a line of working days before the newest one, standing still left out. */
 struct line {
@@ -70,47 +76,81 @@ static size_t in_window(const struct line *line)
 {
     size_t count = 0;
     while (count < line->count &&
-           (count < USAGE_READINGS_MIN || line->days[count] <= WINDOW_DAYS)) {
+           (count < USAGE_READINGS_MIN || line->days[count] <= WINDOW_WEEKS * WEEK_DAYS)) {
         count++;
     }
     return count;
 }
 
-static double pace_of(const struct line *line, size_t count, double typical)
+static struct usage pace_of(const struct line *line, size_t count, double typical)
 {
     struct usage_reading readings[USAGE_READINGS_MAX];
     for (size_t i = 0; i < count; i++) {
         readings[i].at_s = (int64_t)llround(-line->days[i] * DAY_S);
         readings[i].true_hundredths = (int64_t)llround(line->hours[i] * 100);
     }
-    return usage_of(readings, count, NULL, 0, typical).hours_a_day;
+    return usage_of(readings, count, NULL, 0, typical);
 }
 
-/* Hours on the meter so many days before the newest reading, on the straight lines between. */
-static double hours_before(const struct line *line, double days)
-{
-    size_t i = 1;
-    while (i + 1 < line->count && line->days[i] < days) {
-        i++;
-    }
-    double span = line->days[i] - line->days[i - 1];
-    double share = span > 0 ? (days - line->days[i - 1]) / span : 0;
-    return line->hours[i - 1] + share * (line->hours[i] - line->hours[i - 1]);
-}
+/* How much a week's total differs from the mean. */
+struct spread {
+    double hours;  /* standard deviation */
+    int32_t count; /* totals it comes from */
+};
 
-static void spread_weeks(const struct line *line, struct forecast_pace *pace)
+/* Over the newest so many weeks. A total is taken from reading to reading, about a week or more
+ * apart; one of t weeks varies t times as much, and is one total all the same. */
+static struct spread spread_of(const struct line *line, double weeks, double mean)
 {
-    double mean = pace->hours_a_day * WEEK_DAYS;
     double squares = PRIOR_WEEKS * PRIOR_SPREAD * PRIOR_SPREAD * mean * mean;
-    int32_t weeks = line->count < 2 ? 0 : (int32_t)(line->days[line->count - 1] / WEEK_DAYS);
-    pace->week_count = weeks < FORECAST_WEEKS_MAX ? weeks : FORECAST_WEEKS_MAX;
-    for (int32_t week = 0; week < pace->week_count; week++) {
-        double total =
-            hours_before(line, week * WEEK_DAYS) - hours_before(line, (week + 1) * WEEK_DAYS);
-        squares += (total - mean) * (total - mean);
+    struct spread spread = {0};
+    size_t from = 0;
+    for (size_t i = 1; i < line->count && line->days[from] < weeks * WEEK_DAYS; i++) {
+        double span = (line->days[i] - line->days[from]) / WEEK_DAYS;
+        if (span >= WEEK_LEAST) {
+            double off = line->hours[from] - line->hours[i] - mean * span;
+            squares += off * off / span;
+            spread.count++;
+            from = i;
+        }
     }
-    double spread = sqrt(squares / (pace->week_count + PRIOR_WEEKS));
-    pace->week_spread = spread > LEAST_SPREAD * mean ? spread : LEAST_SPREAD * mean;
+    spread.hours = sqrt(squares / (spread.count + PRIOR_WEEKS));
+    spread.hours = spread.hours > LEAST_SPREAD * mean ? spread.hours : LEAST_SPREAD * mean;
+    return spread;
+}
+
+/* How many times a sum of weeks varies as much as single weeks would have it. */
+static double bursts(double spread, double mean)
+{
+    double relative = mean > 0 ? spread / mean : 2;
+    return BURSTS_BASE + BURSTS_SLOPE * (relative < 2 ? relative : 2);
+}
+
+/* Hours a day since the oldest reading, standing still left out as far as the line goes. */
+static double average_since(const struct line *line, const struct usage_reading *last,
+                            const struct usage_reading *oldest, const struct usage_spell *spells,
+                            size_t spell_count)
+{
+    double days = line->days[line->count - 1];
+    double hours = line->hours[0] - line->hours[line->count - 1];
+    if (oldest != NULL && oldest->at_s < last->at_s) {
+        days += (double)usage_working_s(oldest->at_s, last->at_s, spells, spell_count) / DAY_S;
+        hours = line->hours[0] - (double)oldest->true_hundredths / 100;
+    }
+    return days > 0 && hours > 0 ? hours / days : 0;
+}
+
+/* The recent pace, drawn towards the average as far as their difference may be chance. */
+static double draw_to(const struct line *line, double recent, double average)
+{
+    double mean = recent * WEEK_DAYS;
+    double spread = spread_of(line, WINDOW_WEEKS, mean).hours;
+    double weeks = line->days[line->count - 1] / WEEK_DAYS;
+    weeks = weeks < 1 ? 1 : weeks > WINDOW_WEEKS ? WINDOW_WEEKS : weeks;
+    double variance = spread * spread * bursts(spread, mean) / weeks;
+    double apart = (average - recent) * WEEK_DAYS;
+    double share = apart * apart > variance ? variance / (apart * apart) : 1;
+    return recent + share * (average - recent);
 }
 
 /* The gap that nine of ten between these readings stay below. */
@@ -133,6 +173,7 @@ static double usual_gap(const struct line *line, size_t count)
 }
 
 struct forecast_pace forecast_pace_of(const struct usage_reading *readings, size_t count,
+                                      const struct usage_reading *oldest,
                                       const struct usage_spell *spells, size_t spell_count,
                                       int64_t now_s, double typical_hours_a_day)
 {
@@ -143,8 +184,15 @@ struct forecast_pace forecast_pace_of(const struct usage_reading *readings, size
     }
     draw_line(readings, count, spells, spell_count, typical_hours_a_day, &line);
     size_t recent = in_window(&line);
-    pace.hours_a_day = pace_of(&line, recent, typical_hours_a_day);
-    spread_weeks(&line, &pace);
+    struct usage usage = pace_of(&line, recent, typical_hours_a_day);
+    double average = average_since(&line, &readings[line.count - 1], oldest, spells, spell_count);
+    pace.hours_a_day = usage.hours_a_day;
+    if (usage.rests_on > 0 && average > 0) {
+        pace.hours_a_day = draw_to(&line, usage.hours_a_day, average);
+    }
+    struct spread spread = spread_of(&line, FORECAST_WEEKS_MAX, pace.hours_a_day * WEEK_DAYS);
+    pace.week_spread = spread.hours;
+    pace.week_count = spread.count;
     double since = (double)usage_working_s(readings[0].at_s, now_s, spells, spell_count) / DAY_S;
     double silent = since - usual_gap(&line, recent);
     pace.silent_days = silent > 0 ? silent : 0;
@@ -155,14 +203,12 @@ struct forecast_pace forecast_pace_of(const struct usage_reading *readings, size
 static void bound_weeks(double left, double mean, const struct forecast_pace *pace, double *early,
                         double *late)
 {
-    double relative = pace->week_spread / mean;
-    double bursts = BURSTS_BASE + BURSTS_SLOPE * (relative < 2 ? relative : 2);
-    double by_week = DEVIATIONS * DEVIATIONS * pace->week_spread * pace->week_spread;
-    double by_square = by_week / (pace->week_count + PRIOR_WEEKS) +
-                       DEVIATIONS * DEVIATIONS * PACE_SPREAD * PACE_SPREAD * mean * mean;
-    /* (left - mean t)^2 = by_week * bursts * t + by_square * t^2 */
+    double of_week = DEVIATIONS * DEVIATIONS * pace->week_spread * pace->week_spread;
+    double by_week = of_week * bursts(pace->week_spread, mean);
+    double by_square = of_week / (pace->week_count + PRIOR_WEEKS);
+    /* (left - mean t)^2 = by_week t + by_square t^2 */
     double a = mean * mean - by_square;
-    double half_b = left * mean + by_week * bursts / 2;
+    double half_b = left * mean + by_week / 2;
     double root = sqrt(half_b * half_b - a * left * left);
     *early = left * left / (half_b + root);
     *late = LATE_TIMES * left / mean + LATE_WEEKS;

@@ -14,12 +14,12 @@
 #include "daemon/upkeep/usage.h"
 
 #define FORECAST_DAYS_MAX 3650.0 /* nothing is said of what lies farther off */
-#define FORECAST_WEEKS_MAX 8     /* weekly totals looked at */
+#define FORECAST_WEEKS_MAX 26    /* weekly totals looked at */
 
-/* What a forecast rests on: the usage of the last eight weeks, since a season moves on faster than
- * forty weekly readings do. Time laid up, and time in which the machine plainly stood, is left out.
- * A plain average of all that is on record is as good, or a day better, for machines that are used
- * alike all year or now and then (make bench-season); where use changes it is far worse. */
+/* What a forecast rests on: the usage of the last six weeks, drawn towards the average of the last
+ * year as far as the difference of the two may be chance. Time laid up, and time in which the
+ * machine plainly stood, is left out. A plain average is thus used where it is better, and not where
+ * a season or another crew has changed the use (make bench-season). */
 struct forecast_pace {
     double hours_a_day; /* never negative */
     double week_spread; /* standard deviation of one week's total, hours */
@@ -27,8 +27,10 @@ struct forecast_pace {
     double silent_days; /* days since the last reading beyond what is usual: it is taken to stand */
 };
 
-/* Readings newest first, up to now_s, at least one. typical_hours_a_day is the kind's. */
+/* Readings newest first, up to now_s; none: the kind's typical figure. `oldest` is the first one of
+ * the last year, where that lies before all of them; else NULL. */
 struct forecast_pace forecast_pace_of(const struct usage_reading *readings, size_t count,
+                                      const struct usage_reading *oldest,
                                       const struct usage_spell *spells, size_t spell_count,
                                       int64_t now_s, double typical_hours_a_day);
 

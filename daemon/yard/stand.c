@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "daemon/ledger/readings.h"
 #include "daemon/upkeep/forecast.h"
 #include "daemon/yard/history.h"
 #include "daemon/zone.h"
@@ -21,6 +22,26 @@ struct machine_view {
     struct forecast_pace pace;
 };
 
+#define YEAR_S (INT64_C(365) * 86400)
+
+/* The first reading of the last year, where it is older than those loaded. */
+static enum ledger_result load_oldest(struct yard *yard, const struct history *history,
+                                      struct usage_reading *oldest, bool *found)
+{
+    struct reading_row row;
+    *found = false;
+    if (history->reading_count < USAGE_READINGS_MAX) {
+        return LEDGER_OK; /* there are no more */
+    }
+    enum ledger_result result = readings_next_after(yard->ledger, history->machine_id,
+                                                    history->readings[0].at_s - YEAR_S, &row);
+    if (result == LEDGER_OK) {
+        *oldest = (struct usage_reading){row.read_s, row.true_hundredths};
+        *found = true;
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
 static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64_t now_s,
                                        struct machine_view *view)
 {
@@ -30,8 +51,14 @@ static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64
     struct history *history = &view->history;
     enum ledger_result result = history_load(yard, machine, now_s, history);
     view->usage = history_usage(yard, machine, history, 0);
-    view->pace = forecast_pace_of(history->readings, history->reading_count, history->spells,
-                                  history->spell_count, now_s, history_typical(yard, machine));
+    struct usage_reading oldest;
+    bool found = false;
+    if (result == LEDGER_OK) {
+        result = load_oldest(yard, history, &oldest, &found);
+    }
+    view->pace = forecast_pace_of(history->readings, history->reading_count, found ? &oldest : NULL,
+                                  history->spells, history->spell_count, now_s,
+                                  history_typical(yard, machine));
     return result;
 }
 
