@@ -149,6 +149,73 @@ static void steady_use_is_forecast_to_the_day(void **state)
     assert_true(standing.latest_day > standing.due_day);
 }
 
+/* 2 h a day until day 36, one hour before the point; then no reading. */
+static void what_no_reading_says_is_not_forecast_into_the_past(void **state)
+{
+    struct yard_room *room = *state;
+    for (int32_t day = 0; day < 37; day++) {
+        room_read(room, M12, 200 + day * 200, room_at(day, 12));
+    }
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(36, 13));
+    assert_int_equal(standing.left_hundredths, 100);
+    assert_false(standing.by_now); /* tomorrow at midnight */
+    for (int32_t day = 37; day < 90; day++) {
+        int32_t today = zone_civil(room_at(day, 13)).day;
+        standing = room_stand(room, M12, DRIVE, room_at(day, 13));
+        assert_true(standing.due_day >= today);
+        assert_true(standing.earliest_day >= zone_civil(room_at(36, 12)).day);
+        assert_true(standing.earliest_day <= standing.due_day);
+        assert_true(standing.due_day <= standing.latest_day);
+        assert_int_equal(standing.by_now, standing.due_day == today);
+        assert_int_equal(standing.stage, DUE_STAGE_COMING_UP);
+        assert_true(day > 40 || standing.by_now);
+    }
+    room_read(room, M12, 7600, room_at(90, 12));
+    standing = room_stand(room, M12, DRIVE, room_at(92, 13));
+    assert_false(standing.by_now);
+    assert_int_equal(standing.due_day, zone_civil(room_at(90, 12)).day);
+    assert_int_equal(standing.stage, DUE_STAGE_DUE);
+}
+
+/* A day of the calendar that has passed is no forecast. */
+static void a_limit_that_has_passed_stays_where_it_is(void **state)
+{
+    struct yard_room *room = *state;
+    room_read(room, M12, 8000, room_at(0, 12));
+    struct service_row service = {.machine_id = room->ids[M12],
+                                  .plan = "drive",
+                                  .meter_hundredths = 8000,
+                                  .done_s = room_at(0, 12),
+                                  .noted_s = room_at(0, 12)};
+    assert_int_equal(services_add(room->yard.ledger, &service), LEDGER_OK);
+    for (int32_t day = 7; day < 371; day += 7) {
+        room_read(room, M12, 8000 + day * 100, room_at(day, 12));
+    }
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(375, 13));
+    assert_true(standing.left_hundredths > 0);
+    assert_int_equal(standing.due_day, standing.limit_day);
+    assert_true(standing.limit_day < zone_civil(room_at(375, 13)).day);
+    assert_false(standing.by_now);
+}
+
+/* The forecast looks at 40 readings and at the first of the last year: a machine read daily with
+ * the same use all year is forecast by the year, not by a quiet fortnight at its end. */
+static void the_first_reading_of_the_year_steadies_the_forecast(void **state)
+{
+    struct yard_room *room = *state;
+    int64_t meter = 100;
+    room->plans[DRIVE].plan.first_hundredths = 200000;
+    for (int32_t day = 0; day < 300; day++) {
+        int32_t hours = day * 7919 % 5; /* 0 to 4, 2 on average */
+        meter += day >= 290 ? 100 : hours * 100;
+        room_read(room, M12, meter, room_at(day, 12));
+    }
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(299, 13));
+    double days = (double)standing.left_hundredths / 100 / 1.97;
+    int32_t by_the_year = zone_civil(room_at(299, 12)).day + (int32_t)days;
+    assert_true(standing.due_day > by_the_year - 20 && standing.due_day < by_the_year + 20);
+}
+
 static void a_parked_machine_is_asked_for_nothing_by_hours(void **state)
 {
     struct yard_room *room = *state;
@@ -316,6 +383,9 @@ int main(void)
         YARD_TEST(the_config_seeds_and_the_ledger_wins),
         YARD_TEST(true_hours_go_on_over_swaps_and_roll_over),
         YARD_TEST(steady_use_is_forecast_to_the_day),
+        YARD_TEST(what_no_reading_says_is_not_forecast_into_the_past),
+        YARD_TEST(a_limit_that_has_passed_stays_where_it_is),
+        YARD_TEST(the_first_reading_of_the_year_steadies_the_forecast),
         YARD_TEST(a_parked_machine_is_asked_for_nothing_by_hours),
         YARD_TEST(a_report_of_the_past_knows_only_what_was_taken_up_to_then),
         YARD_TEST(the_yard_is_listed_worst_first),

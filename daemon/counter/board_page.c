@@ -157,7 +157,9 @@ static void write_due(const struct board *board, const struct yard_standing *sta
             standing_hours(true, hundredths < 0 ? -hundredths : hundredths, left),
             hundredths < 0 ? "past it" : "left");
     }
-    if (standing->has_forecast) {
+    if (standing->by_now) {
+        say(board, ", by its usual use reached by now: a reading is wanted");
+    } else if (standing->has_forecast) {
         write_day(board, past ? ", since " : ", about ", standing->due_day);
     }
     if (standing->has_forecast && !past && standing->earliest_day != standing->latest_day) {

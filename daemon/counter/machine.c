@@ -97,7 +97,9 @@ static void print_plans(const struct machine_report *report, FILE *out)
                           standing_hours(true, hundredths < 0 ? -hundredths : hundredths, left),
                           hundredths < 0 ? "past it" : "left");
         }
-        if (standing->has_forecast && standing->left_hundredths > 0) {
+        if (standing->by_now) {
+            (void)fputs(", by its usual use reached by now: a reading is wanted", out);
+        } else if (standing->has_forecast && standing->left_hundredths > 0) {
             (void)fprintf(out, ", about %s", standing_day(true, standing->due_day, day));
         }
         (void)fputc('\n', out);

@@ -80,6 +80,23 @@ static int32_t day_after(const struct history *history, double days)
     return zone_civil(history->readings[0].at_s + (int64_t)(days * 86400)).day;
 }
 
+static int32_t later(int32_t one, int32_t other)
+{
+    return one > other ? one : other;
+}
+
+/* A usual use that has led past the point already is no reading: what is not known to be reached
+ * comes due today or later. */
+static void set_days(const struct machine_view *view, const struct forecast *forecast,
+                     struct yard_standing *standing)
+{
+    int32_t due_day = day_after(&view->history, forecast->days);
+    standing->by_now = due_day <= view->today;
+    standing->due_day = later(due_day, view->today);
+    standing->earliest_day = day_after(&view->history, forecast->early_days);
+    standing->latest_day = later(day_after(&view->history, forecast->late_days), view->today);
+}
+
 /* Days on which the hours reach the point. False where the usage does not lead there. */
 static bool forecast_hours(const struct machine_view *view, const struct due_facts *facts,
                            const struct due_point *point, struct yard_standing *standing)
@@ -96,9 +113,7 @@ static bool forecast_hours(const struct machine_view *view, const struct due_fac
     }
     struct forecast forecast = forecast_of(point->left_hundredths, &view->pace);
     if (forecast.known) {
-        standing->due_day = day_after(&view->history, forecast.days);
-        standing->earliest_day = day_after(&view->history, forecast.early_days);
-        standing->latest_day = day_after(&view->history, forecast.late_days);
+        set_days(view, &forecast, standing);
     }
     return forecast.known;
 }
@@ -116,6 +131,7 @@ static void set_forecast(const struct due_point *point, bool by_hours,
     if (!point->has_limit) {
         return;
     }
+    standing->by_now = standing->by_now && standing->due_day < point->limit_day;
     standing->due_day = earlier(by_hours, standing->due_day, point->limit_day);
     standing->earliest_day = earlier(by_hours, standing->earliest_day, point->limit_day);
     standing->latest_day = earlier(by_hours, standing->latest_day, point->limit_day);

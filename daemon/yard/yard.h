@@ -35,7 +35,10 @@ struct yard_standing {
     bool has_limit_day;      /* the calendar limit */
     int32_t limit_day;
     bool has_forecast; /* whichever comes first, hours or calendar */
+    /* earliest <= due <= latest. By the hours, not before the last reading's day; and where no
+     * reading says yet that the point is reached, due and latest are not before today. */
     int32_t due_day, earliest_day, latest_day;
+    bool by_now;   /* by its usual use it has reached the point by now; a reading is wanted */
     bool serviced; /* by ledger or seed */
     int64_t last_done_true_hundredths, last_done_meter_hundredths;
     bool last_done_day_known;
