@@ -34,6 +34,9 @@ static bool next_to_shop(struct room *room)
     return false;
 }
 
+#define READY " Have ready: 5 qt 20W-50 synthetic, 2x drive oil filter."
+#define LISTO " Tenga listo: 5 qt 20W-50 synthetic, 2x drive oil filter."
+
 #define assert_shop_told(room, text)                                                               \
     do {                                                                                           \
         assert_true(next_to_shop(room));                                                           \
@@ -47,17 +50,18 @@ static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
     feed(room, "2027-04-01 08:00", TOM, "M12 60h");
     (void)go_round(room);
     assert_shop_told(room, "Alder Works: M12 coming up: Drive oil and filters at 75h, in 15h, "
-                           "about Apr 4.");
+                           "about Apr 4." READY);
     assert_string_equal(room->to, ROSA);
     assert_shop_told(room, "Alder Works: M12 ya se acerca: Drive oil and filters a 75h, en 15h, "
-                           "hacia el 4 abr.");
+                           "hacia el 4 abr." LISTO);
     assert_string_equal(room->to, NORA);
     feed(room, "2027-04-01 09:00", TOM, "M12 61h");
     (void)go_round(room);
     assert_false(next_to_shop(room));
     feed(room, "2027-04-02 09:00", TOM, "M12 75h");
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h.");
+    assert_shop_told(room,
+                     "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h." READY);
     feed(room, "2027-04-02 10:00", TOM, "M12 75.5h");
     (void)go_round(room);
     drop_all(room);
@@ -69,8 +73,8 @@ static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
     assert_false(next_to_shop(room));
     at(room, "2027-04-05 07:00"); /* Monday */
     (void)go_round(room);
-    assert_shop_told(room,
-                     "Alder Works: M12 OVERDUE by 10.6h: Drive oil and filters, it reads 85.6h.");
+    assert_shop_told(
+        room, "Alder Works: M12 OVERDUE by 10.6h: Drive oil and filters, it reads 85.6h." READY);
 }
 
 static void of_stages_jumped_over_only_the_worst_is_told(void **state)
@@ -82,8 +86,10 @@ static void of_stages_jumped_over_only_the_worst_is_told(void **state)
     drop_all(room);
     feed(room, "2027-04-09 08:00", TOM, "M12 99h");
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: M12 OVERDUE by 24h: Drive oil and filters, it reads 99h.");
-    assert_shop_told(room, "Alder Works: M12 ATRASADO 24h: Drive oil and filters, marca 99h.");
+    assert_shop_told(room,
+                     "Alder Works: M12 OVERDUE by 24h: Drive oil and filters, it reads 99h." READY);
+    assert_shop_told(room,
+                     "Alder Works: M12 ATRASADO 24h: Drive oil and filters, marca 99h." LISTO);
     assert_false(next_to_shop(room));
 }
 
@@ -375,7 +381,8 @@ static void an_alert_without_receiver_waits_for_one(void **state)
     feed(room, "2027-04-02 09:00", NORA, "START");
     drop_all(room);
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: M12 toca ahora: Drive oil and filters a 75h, marca 76h.");
+    assert_shop_told(room,
+                     "Alder Works: M12 toca ahora: Drive oil and filters a 75h, marca 76h." LISTO);
     assert_false(next_to_shop(room));
 }
 

@@ -2,6 +2,9 @@
  * notices_list: several machines in one text. */
 #include "daemon/desk/notices_list.h"
 
+#include <string.h>
+
+#include "daemon/desk/kit_words.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/reachable.h"
 #include "daemon/desk/room.h"
@@ -78,6 +81,24 @@ static void write_first(const struct desk *desk, const struct notices_list *list
     }
 }
 
+/* What to have ready, unless it takes a text of the air more than the alerts do. */
+static void add_kit(const struct desk *desk, const struct notices_list *list,
+                    const struct wording *wording, char *out, size_t size)
+{
+    struct wording_values values = {0};
+    size_t length = strlen(out);
+    size_t segments = reply_segments(out);
+    if (length + 2 > size ||
+        !kit_words(desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
+        return;
+    }
+    out[length] = ' ';
+    (void)wording_write(wording, WORDING_TELL_KIT, &values, out + length + 1, size - length - 1);
+    if (reply_segments(out) != segments) {
+        out[length] = '\0';
+    }
+}
+
 void notices_list_write(const struct desk *desk, const struct notices_list *list,
                         const struct wording *wording, int32_t today, char *out, size_t size)
 {
@@ -86,6 +107,9 @@ void notices_list_write(const struct desk *desk, const struct notices_list *list
     while (taken > 1 && reply_segments(out) > NOTICES_SEGMENTS_MOST) {
         taken--;
         write_first(desk, list, taken, wording, today, out, size);
+    }
+    if (taken == list->count && list->left_out == 0) {
+        add_kit(desk, list, wording, out, size);
     }
 }
 

@@ -125,6 +125,7 @@ enum wording_key {
     WORDING_TELL_SILENT,
     WORDING_TELL_UNCHECKED,
     WORDING_TELL_MORE,
+    WORDING_TELL_KIT,
     /* chasing the crew */
     WORDING_CHASE_READING,
     WORDING_CHASE_LEVEL,

@@ -151,6 +151,7 @@ const struct wording wording_en = {
             [WORDING_TELL_SILENT] = "{machine}: no reading since {day}, {person} was asked.",
             [WORDING_TELL_UNCHECKED] = "{machine}: oil level not confirmed after its {title}.",
             [WORDING_TELL_MORE] = "And {count} more: send DUE.",
+            [WORDING_TELL_KIT] = "Have ready: {list}.",
             [WORDING_CHASE_READING] =
                 "{machine}: no reading since {day}. Please send its hours, like {machine} 1340h.",
             [WORDING_CHASE_LEVEL] = "{machine}: was the oil level checked, cold, at the mark, not "

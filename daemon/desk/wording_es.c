@@ -152,6 +152,7 @@ const struct wording wording_es = {
                 "{machine}: sin lectura desde el {day}, se pregunta a {person}.",
             [WORDING_TELL_UNCHECKED] = "{machine}: nivel de aceite sin confirmar tras {title}.",
             [WORDING_TELL_MORE] = "Y otros {count}: mande PENDIENTE.",
+            [WORDING_TELL_KIT] = "Tenga listo: {list}.",
             [WORDING_CHASE_READING] = "{machine}: sin lectura desde el {day}. Mande sus horas, por "
                                       "ejemplo {machine} 1340h.",
             [WORDING_CHASE_LEVEL] = "{machine}: ¿ha revisado el nivel de aceite en frio, en la "
