@@ -35,4 +35,29 @@ printf 'Tom: M12 1031.5h\n+12065550150: hello\nquit\n' | "$build/demo" --try > "
 verdict a_person_can_try_it $?
 grep -q '<- Tom .*M12 1031.5h' "$page"
 verdict who_types_a_text_sees_the_answer $?
+
+folder=$(mktemp -d /tmp/meterpost-own-XXXXXX)
+trap 'rm -rf "$page" "$folder"' EXIT
+cat >"$folder/my.conf" <<END
+ledger = "$folder/my.db";
+modem = { port = "/nowhere"; pin_file = ""; };
+people: ( { name = "Sam"; phone = "+12065550123"; }, # crew
+          { name = "Ann"; phone = "+12065550124"; role = "shop"; } );
+door = "$folder/door";
+machines: ( { name = "Z-7"; crew = ( "Sam" ); } );
+END
+printf 'Sam: thanks\nSam: Z-7 52h\nBob: Z-7 53h\nZ-7 53h\nquit\n' |
+    "$build/demo" --try "$folder/my.conf" > "$page" 2>&1
+verdict a_config_of_ones_own_can_be_tried $?
+grep -q '<- Sam .*Z-7 52h noted' "$page"
+verdict its_people_and_machines_are_answered $?
+! grep -q 'NOT KEPT' "$page"
+verdict a_courtesy_without_an_answer_breaks_no_promise $?
+grep -q 'Nobody is called "Bob"' "$page" && grep -q 'Who texts it? .*"Sam: Z-7 53h"' "$page"
+verdict who_types_no_name_is_told_the_form $?
+[ "$(ls "$folder")" = my.conf ]
+verdict the_ledger_that_it_names_is_not_touched $?
+printf 'machines: ( { name = "M7"; kind = "none"; } );\n' >"$folder/my.conf"
+! "$build/demo" --try "$folder/my.conf" > "$page" 2>&1 </dev/null && grep -q "my.conf:1: machine" "$page"
+verdict its_mistakes_are_named_by_their_lines $?
 exit "$status"
