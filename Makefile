@@ -47,16 +47,23 @@ all: $(PROGRAMS) ## builds meterpost and the stand-in modem into build/
 
 # The two commands of the README: they install what is missing, then do the work in a make of its
 # own, since only then can pkg-config be asked.
-AGAIN := $(MAKE) --no-print-directory -j$(shell nproc)
+AGAIN := $(MAKE) $(if $(V),,-s) --no-print-directory -j$(shell nproc)
+# What is compiled is said in a word; V=1 shows the whole commands.
+V     ?=
+Q     := $(if $(V),,@)
+TELL   = $(if $(V),,@echo '  $(1) $@')
+MINUTE = @[ -x $(BUILD)/demo ] || echo 'building: a minute or two the first time'
 demo: ## installs what is missing, builds, plays weeks of an invented yard
 	@sh config/packages.sh build
+	$(MINUTE)
 	@$(AGAIN) all
 	@$(BUILD)/demo
 
-try: ## type texts as any of the crew and read the replies
+try: ## type texts as any of the crew and read the replies; CONF=my.conf: in your own yard
 	@sh config/packages.sh build
+	$(MINUTE)
 	@$(AGAIN) all
-	@$(BUILD)/demo --try
+	@$(BUILD)/demo --try $(CONF)
 
 test: ## installs what is missing; lint, all tests with sanitizers, all tests
 	@sh config/packages.sh build test
@@ -65,28 +72,35 @@ test: ## installs what is missing; lint, all tests with sanitizers, all tests
 	@$(AGAIN) check WERROR=-Werror
 
 $(BUILD)/meterpost: $(call object,$(MAIN)) $(BUILD)/libmeterpost.a
-	$(LINK) -o $@ $^ $(PKG_LIBS)
+	$(call TELL,link)
+	$(Q)$(LINK) -o $@ $^ $(PKG_LIBS)
 
 $(BUILD)/libmeterpost.a: $(call object,$(SOURCES))
 	@rm -f $@
-	$(AR) rcs $@ $^
+	$(call TELL,ar  )
+	$(Q)$(AR) rcs $@ $^
 
 $(BUILD)/standin-modem: $(call object,$(STANDIN)) $(BUILD)/libmeterpost.a
-	$(LINK) -o $@ $^
+	$(call TELL,link)
+	$(Q)$(LINK) -o $@ $^
 
 $(BUILD)/demo: $(call object,$(DEMO) $(CONDUCTOR)) $(BUILD)/libmeterpost.a
-	$(LINK) -o $@ $^ $(PKG_LIBS)
+	$(call TELL,link)
+	$(Q)$(LINK) -o $@ $^ $(PKG_LIBS)
 
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(call object,$(CONDUCTOR) $(PLAYER)) $(BUILD)/libmeterpost.a
-	$(LINK) -o $@ $^ $(PKG_LIBS) $$(pkg-config --libs cmocka)
+	$(call TELL,link)
+	$(Q)$(LINK) -o $@ $^ $(PKG_LIBS) $$(pkg-config --libs cmocka)
 
 # A fuzz target as an ordinary test: the inputs that were kept, and a few bred from them.
 $(BUILD)/tests/%_replay: $(BUILD)/tests/fuzz/%_fuzz.o $(BUILD)/tests/fuzz/replay.o $(BUILD)/libmeterpost.a
-	$(LINK) -o $@ $^ $$(pkg-config --libs cmocka)
+	$(call TELL,link)
+	$(Q)$(LINK) -o $@ $^ $$(pkg-config --libs cmocka)
 
 $(BUILD)/%.o: %.c
 	@mkdir -p $(@D)
-	$(COMPILE) $(PKG_CFLAGS) -MMD -MP -c -o $@ $<
+	$(call TELL,cc  )
+	$(Q)$(COMPILE) $(PKG_CFLAGS) -MMD -MP -c -o $@ $<
 
 # The schema is compiled in as bytes: one readable file, no second copy to keep in step.
 $(BUILD)/schema.inc: daemon/ledger/schema.sql
@@ -190,7 +204,7 @@ clean: ## removes build/
 
 help: ## this list
 	@sed -n 's/^\([a-z-]*\):[^#]*## \(.*\)/  make \1\t\2/p' $(firstword $(MAKEFILE_LIST)) | expand -t 22
-	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN'
+	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN CONF V'
 
 .SECONDARY:
 .PHONY: all demo try test check crash flood bench-line bench-season bench-slip bench-syncs bench-yard lint \

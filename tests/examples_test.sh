@@ -10,7 +10,7 @@ trap 'rm -rf "$folder"' EXIT
 status=0
 
 mkdir -p "$folder/bin" "$folder/build" "$folder/config" "$folder/stick"
-sed -e "s|^# ledger = .*|ledger = \"$folder/my.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
+sed -e "s|^# ledger = .*|ledger = \"$folder/sample.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
     config/meterpost.conf >"$folder/config/meterpost.conf"
 
 # Where no config is named the example means the installed one.
@@ -29,7 +29,7 @@ ln -s "$folder/bin/meterpost" "$folder/build/meterpost"
 
 # Indented blocks, code between backquotes, the pages' literal blocks, the help.
 examples() {
-    sed -n -e 's/^    \(cp .*\)/\1/p' -e 's/^    \(\(build\/\)\{0,1\}meterpost .*\)/\1/p' README.md |
+    sed -n 's/^    \(\(build\/\)\{0,1\}meterpost .*\)/\1/p' README.md |
         sed 's/ *#.*//'
     grep -oh '`meterpost [^`]*`' README.md docs/guide.md 2>/dev/null | tr -d '`'
     sed -n '/^\.Bd -literal/,/^\.Ed/s/^\(meterpost .*\)/\1/p' docs/*.[1-8] | sed 's/\\(dq/"/g'
@@ -37,6 +37,11 @@ examples() {
         "$program" "$verb" --help | sed -n 's/^  \(meterpost .*\)/\1/p' | sed 1d
     done
 }
+
+# The sample yard has a first reading; the config that the README lets be typed has none.
+"$folder/bin/meterpost" text --as Ines 'M14 40h' >/dev/null
+sed -n '/^    cat > my.conf/,/^    END/s/^    //p' README.md >"$folder/own.sh"
+(cd "$folder" && sh own.sh)
 
 examples | grep -v -e '^meterpost run' -e '^meterpost modem' -e '\.\.\.' >"$folder/list"
 examples_run=0
