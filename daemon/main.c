@@ -105,7 +105,9 @@ static void print_verb_help(const struct verb *verb)
         (void)printf("  %.*s", (int)length, line);
         line += length;
     }
-    (void)printf("\nOptions and exit status: meterpost(1).\n");
+    (void)printf("\noptions\n");
+    options_explain(verb->usage, stdout);
+    (void)printf("\nMore, and the exit status: meterpost(1).\n");
 }
 
 /* What every verb takes, or is for tests. A moment given where nothing depends on it does no harm. */

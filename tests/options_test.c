@@ -91,6 +91,21 @@ static void what_is_wrong_is_said_with_what_to_type(void **state)
     }
 }
 
+static void the_options_of_a_usage_are_explained_and_no_others(void **state)
+{
+    char *said = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&said, &length);
+    (void)state;
+    assert_non_null(out);
+    options_explain("stock [-c FILE] [--weeks N]", out);
+    assert_int_equal(fclose(out), 0);
+    assert_string_equal(said,
+                        "  -c FILE         the config file; /etc/meterpost.conf unless given\n"
+                        "  --weeks N       how many weeks ahead; 4 unless given\n");
+    free(said);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -98,6 +113,7 @@ int main(void)
         cmocka_unit_test(options_may_stand_before_and_behind_words),
         cmocka_unit_test(two_dashes_end_the_options),
         cmocka_unit_test(what_is_wrong_is_said_with_what_to_type),
+        cmocka_unit_test(the_options_of_a_usage_are_explained_and_no_others),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -158,3 +158,29 @@ bool options_read(struct options *options, int argc, char **argv, FILE *err)
     options->word_count = argc - optind;
     return true;
 }
+
+void options_explain(const char *usage, FILE *out)
+{
+    static const struct {
+        const char *option; /* as it stands in a usage */
+        const char *value, *says;
+    } options[] = {
+        {"-c", " FILE", "the config file; " OPTIONS_CONFIG_FILE " unless given"},
+        {"--as", " PERSON", "who says it, by the name in the config"},
+        {"--history", "", "the whole record"},
+        {"--weeks", " N", "how many weeks ahead; 4 unless given"},
+        {"--days", " N", "how many days back; 14 unless given"},
+        {"--send", " NUMBER", "sends one text there as a trial, while no daemon runs"},
+        {"--apply", "", "does it; without, all is tried and taken back"},
+        {"--json", "", "one line of JSON instead"},
+        {"--csv", "", "CSV instead"},
+        {"--now", " TIME", "as if it were then: 2027-03-14, or 2027-03-14T07:00:00-07:00"},
+        {"--debug", "", "logs each line to and from the modem"},
+    };
+    for (size_t i = 0; i < sizeof options / sizeof options[0]; i++) {
+        if (strstr(usage, options[i].option) != NULL) {
+            (void)fprintf(out, "  %s%-*s %s\n", options[i].option,
+                          (int)(15 - strlen(options[i].option)), options[i].value, options[i].says);
+        }
+    }
+}

@@ -36,4 +36,7 @@ struct options {
  * what to type. words point into argv, which is reordered. */
 bool options_read(struct options *options, int argc, char **argv, FILE *err);
 
+/* A line for each option that stands in a verb's usage, and what it does. */
+void options_explain(const char *usage, FILE *out);
+
 #endif
