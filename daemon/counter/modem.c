@@ -69,6 +69,12 @@ static bool try_port(const char *name, int32_t speed, FILE *out)
     return trial.texts;
 }
 
+static bool is_the_configs(const struct settings *settings, const struct port_found *found)
+{
+    const char *port = settings->modem.port;
+    return port[0] != '\0' && (strcmp(found->stable, port) == 0 || strcmp(found->name, port) == 0);
+}
+
 static int try_ports(const struct settings *settings, FILE *out)
 {
     struct port_found found[PORT_LIST_MAX];
@@ -83,8 +89,7 @@ static int try_ports(const struct settings *settings, FILE *out)
         (void)fprintf(out, "%s%s%s\n", found[i].name, found[i].is[0] != '\0' ? ", " : "",
                       found[i].is);
         print_word(out, "name it", found[i].stable);
-        if (strcmp(found[i].stable, settings->modem.port) != 0 &&
-            strcmp(found[i].name, settings->modem.port) != 0) {
+        if (!is_the_configs(settings, &found[i])) {
             good = try_port(found[i].name, speed, out) || good;
         }
     }
