@@ -65,7 +65,7 @@ const struct wording wording_en = {
                 "There is nothing of yours from the last 24 hours to take back.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} due now",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} overdue",
-            [WORDING_DUE_ITEM_COMING] = "{machine} {plan} in {left}h",
+            [WORDING_DUE_ITEM_COMING] = "{machine} {plan} due in {left}h",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} not on record",
             [WORDING_DUE_MORE] = "and {count} more",
             [WORDING_DUE_NOTHING] = "Nothing is due or coming up.",
