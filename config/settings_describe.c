@@ -37,10 +37,14 @@ static void describe_shop(const struct settings *settings, FILE *out)
     for (int i = 0; i < 7; i++) {
         fprintf(out, "%s%s", shop->workdays[i] ? " " : "", shop->workdays[i] ? weekdays[i] : "");
     }
-    fprintf(out, ", %02d:%02d to %02d:%02d, not on %zu holiday%s; at most %d texts an hour\n",
-            shop->alert_from_minute / 60, shop->alert_from_minute % 60,
-            shop->alert_until_minute / 60, shop->alert_until_minute % 60, shop->holiday_count,
-            shop->holiday_count == 1 ? "" : "s", shop->texts_per_hour);
+    fprintf(out, ", %02d:%02d to %02d:%02d", shop->alert_from_minute / 60,
+            shop->alert_from_minute % 60, shop->alert_until_minute / 60,
+            shop->alert_until_minute % 60);
+    if (shop->holiday_count > 0) {
+        fprintf(out, ", not on %zu holiday%s", shop->holiday_count,
+                shop->holiday_count == 1 ? "" : "s");
+    }
+    fprintf(out, "; at most %d texts an hour\n", shop->texts_per_hour);
     fprintf(out, "  dates are read as %s; oil is counted in %s\n",
             shop->date_order == SETTINGS_DATE_MDY ? "month/day" : "day/month",
             shop->units == SETTINGS_UNIT_QUART ? "quarts" : "litres");

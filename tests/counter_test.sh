@@ -97,6 +97,10 @@ import sys, icalendar
 for event in icalendar.Calendar.from_ical(sys.stdin.buffer.read()).walk("VEVENT"):
     if event["UID"].startswith("M7"):
         print(len(event.errors), "errors", event["UID"], event["DTSTART"].dt, event["SUMMARY"])')"
+same the_calendar_leaves_out_bounds_that_are_the_day_itself 0 \
+    "$(meterpost calendar --now 2027-04-10 | tr -d '\r' | sed -n 's/^DESCRIPTION:.*Between \(.*\) and \(.*\)\. .*/\1 \2/p' |
+        awk '$1 == $2' | wc -l)"
+same a_text_without_an_answer_is_said_to_have_none '(such a text gets no answer)' "$(say 2027-04-10 Ines thanks)"
 same csv_is_read_back_by_another_reader '77.00|2027-04-09|Rosa' \
     "$(meterpost export services | /usr/bin/python3 -c '
 import csv, sys

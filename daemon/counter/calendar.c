@@ -74,14 +74,30 @@ static void print_identifier(const struct settings *settings, const struct yard_
     calendar_line(out, "UID", identifier);
 }
 
+/* The hours, where a reading says them; the bounds, where they are not the day itself. */
+static void describe(const struct yard_standing *standing, int minutes, char *text, size_t size)
+{
+    char hours[HOURS_TEXT_OCTETS], early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
+    char at[48] = "", between[64] = "";
+    if (standing->has_due) {
+        (void)snprintf(at, sizeof at, "Due at %s h. ",
+                       standing_hours(true, standing->due_meter_hundredths, hours));
+    }
+    if (standing->earliest_day != standing->latest_day) {
+        (void)snprintf(between, sizeof between, "Between %s and %s. ",
+                       standing_day(true, standing->earliest_day, early),
+                       standing_day(true, standing->latest_day, late));
+    }
+    (void)snprintf(text, size, "%s%sAbout %d minutes.", at, between, minutes);
+}
+
 static void print_event(const struct settings *settings, const struct yard_standing *standing,
                         int64_t now_s, FILE *out)
 {
     const struct settings_machine *machine = &settings->machines[standing->machine];
     const struct settings_plan *plan = &settings->plans[standing->plan];
     struct civil_date date = civil_date_of(standing->due_day);
-    char stamp[STAMP_OCTETS], text[256], hours[HOURS_TEXT_OCTETS];
-    char early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
+    char stamp[STAMP_OCTETS], text[256];
     write_stamp(now_s, stamp);
     (void)fputs("BEGIN:VEVENT\r\n", out);
     print_identifier(settings, standing, out);
@@ -90,10 +106,7 @@ static void print_event(const struct settings *settings, const struct yard_stand
     (void)snprintf(text, sizeof text, "%s: %s (%s)", machine->name, plan->title,
                    due_stage_word(standing->stage));
     calendar_line(out, "SUMMARY", text);
-    (void)snprintf(text, sizeof text, "Due at %s h. Between %s and %s. About %d minutes.",
-                   standing_hours(standing->has_due, standing->due_meter_hundredths, hours),
-                   standing_day(true, standing->earliest_day, early),
-                   standing_day(true, standing->latest_day, late), plan->plan.minutes);
+    describe(standing, plan->plan.minutes, text, sizeof text);
     calendar_line(out, "DESCRIPTION", text);
     if (machine->site[0] != '\0') {
         calendar_line(out, "LOCATION", machine->site);

@@ -88,7 +88,7 @@ static void print_plans(const struct machine_report *report, FILE *out)
         (void)fprintf(out, "  %s: %s", report->settings->plans[standing->plan].title,
                       due_stage_word(standing->stage));
         if (standing->has_due) {
-            (void)fprintf(out, ", due at %s h",
+            (void)fprintf(out, ", %sat %s h", standing->stage == DUE_STAGE_DUE ? "" : "due ",
                           standing_hours(true, standing->due_meter_hundredths, due));
         }
         if (standing->has_due && standing->read) {

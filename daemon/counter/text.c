@@ -119,8 +119,9 @@ int text_at_desk(struct desk *desk, const struct settings *settings, const char 
         if (!print_json(&answer, out)) {
             return EX_IOERR;
         }
-    } else if (answer.reply[0] != '\0') {
-        (void)fprintf(out, "%s\n", answer.reply);
+    } else {
+        (void)fprintf(out, "%s\n",
+                      answer.reply[0] != '\0' ? answer.reply : "(such a text gets no answer)");
     }
     for (size_t i = 0; i < answer.statement_count; i++) {
         if (answer.statements[i].outcome != DESK_DONE) {
