@@ -99,6 +99,7 @@ static void a_report_says_whether_a_text_was_delivered(void **state)
         {"state = iif(part = 1, 'taken', 'waiting'), report = iif(part = 1, 0, NULL)", "waiting"},
         {"state = 'failed', cause = 21", "failed"},
         {"state = 'failed', cause = -2", "expired"},
+        {"state = 'failed', cause = -3", "gave-way"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char sql[200], expected[64];

@@ -40,7 +40,8 @@ static enum table_tint tint_of(const char *state)
 {
     static const char *const bad[] = {"failed",     "expired",   "not-delivered",
                                       "unreadable", "set-aside", "not-understood"};
-    static const char *const warn[] = {"unknown", "stranger", "waiting", "asked", "refused"};
+    static const char *const warn[] = {"unknown", "stranger", "waiting",
+                                       "asked",   "refused",  "gave-way"};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         if (strcmp(state, bad[i]) == 0) {
             return TABLE_BAD;

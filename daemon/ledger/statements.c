@@ -34,6 +34,7 @@
 #define STATE_OUT                                                                                  \
     "(SELECT substr(min(CASE "                                                                     \
     "WHEN p.state = 'failed' AND p.cause = -2 THEN '1expired' "                                    \
+    "WHEN p.state = 'failed' AND p.cause = -3 THEN '1gave-way' "                                   \
     "WHEN p.state = 'failed' THEN '0failed' "                                                      \
     "WHEN p.report BETWEEN 64 AND 127 THEN '2not-delivered' "                                      \
     "WHEN p.state = 'unknown' THEN '3unknown' "                                                    \

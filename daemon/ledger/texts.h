@@ -169,8 +169,8 @@ struct texts_line {
     const char *phone;
     const char *body;
     /* In: a texts_state_word, or, once worked on, a texts_outcome_word. Out: the word of the part
-     * that needs attention most, a texts_part_state_word, or "expired", "not-delivered",
-     * "delivered" (by the network's report). */
+     * that needs attention most, a texts_part_state_word, or "expired", "gave-way",
+     * "not-delivered", "delivered" (by the network's report). */
     const char *state;
 };
 /* Calls each for texts with from_s <= at < until_s. Pointers live during the call only. */
