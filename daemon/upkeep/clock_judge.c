@@ -26,7 +26,8 @@ static int64_t time_or_none(int64_t at_s)
 
 static int64_t credible(int64_t said_s)
 {
-    return time_or_none(said_s) >= CLOCK_FLOOR_S ? said_s : 0;
+    int64_t at_s = time_or_none(said_s);
+    return at_s >= CLOCK_FLOOR_S ? at_s : 0;
 }
 
 static size_t stamp_count(const struct clock_facts *facts)
