@@ -120,7 +120,8 @@ const struct wording wording_en = {
             [WORDING_BAD_DAYS] = "Please send 1 to 60 days, like {machine} LATER 7 for a week.",
             [WORDING_NEEDS_FIGURE] = "Please send it with the hours, like {words}.",
             [WORDING_NOT_UNDERSTOOD] =
-                "Not understood. Send machine and hours, like {machine} 1340h. HELP says more.",
+                "Not understood. Send machine and hours, like {machine} 1340h, "
+                "then any words for the shop. HELP says more.",
             [WORDING_TEN_ONLY] = "Only the first ten were taken.",
             [WORDING_OPTED_OUT] = "You sent STOP, so nothing was changed. Send START first.",
             [WORDING_NO_PICTURES] =

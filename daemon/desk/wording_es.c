@@ -119,7 +119,8 @@ const struct wording wording_es = {
             [WORDING_BAD_DAYS] = "Mande un plazo de 1 a 60, como {machine} LUEGO 7 por una semana.",
             [WORDING_NEEDS_FIGURE] = "Mande con las horas, por ejemplo {words}.",
             [WORDING_NOT_UNDERSTOOD] = "No se entiende. Mande equipo y horas, por ejemplo "
-                                       "{machine} 1340h. AYUDA dice el resto.",
+                                       "{machine} 1340h, y luego lo que deba saber el taller. "
+                                       "AYUDA dice el resto.",
             [WORDING_TEN_ONLY] = "Solo se toman los diez primeros.",
             [WORDING_OPTED_OUT] = "Ha mandado ALTO: no se cambia nada. Mande START primero.",
             [WORDING_NO_PICTURES] =
