@@ -4,6 +4,7 @@
 #include "daemon/desk/service.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "daemon/desk/doubt.h"
 #include "daemon/desk/question.h"
@@ -170,40 +171,72 @@ static void say_next(struct turn *turn, int32_t machine, int32_t plan)
     }
 }
 
+/* A service of that plan at that figure of the same meter is kept already. The true hours tell the
+ * meters apart: a new one shows the figures of the old one again. */
+struct repeat {
+    const char *plan;
+    int64_t meter_hundredths, true_hundredths;
+    bool found;
+};
+
+static void repeat_see(void *ctx, const struct service_row *row)
+{
+    struct repeat *repeat = ctx;
+    repeat->found =
+        repeat->found ||
+        (!row->struck && row->meter_hundredths == repeat->meter_hundredths &&
+         row->true_hundredths == repeat->true_hundredths && strcmp(row->plan, repeat->plan) == 0);
+}
+
+static bool is_repeat(struct turn *turn, const struct figure *figure, const char *plan,
+                      int64_t done_s)
+{
+    struct ledger *ledger = turn->desk->ledger;
+    int64_t offset_hundredths = 0;
+    struct repeat repeat = {.plan = plan, .meter_hundredths = figure->hundredths};
+    if (!turn_ok(turn, readings_offset(ledger, figure->machine_id, done_s, &offset_hundredths))) {
+        return false;
+    }
+    repeat.true_hundredths = figure->hundredths + offset_hundredths;
+    (void)turn_ok(turn, services_each(ledger, figure->machine_id, repeat_see, &repeat));
+    return repeat.found;
+}
+
+static int64_t done_at(struct turn *turn, const struct figure *figure)
+{
+    bool past = figure->judgement.verdict == YARD_DOUBTFUL;
+    return past ? moment_of(turn, figure) : figure->read_s;
+}
+
 void service_settle(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
                     const struct question_row *row)
 {
-    struct ledger *ledger = turn->desk->ledger;
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
-    struct service_row last = {0};
-    int count = 0;
     if (plan < 0) {
         turn_refuse(turn, entry, WORDING_NO_QUESTION, &values);
         return;
     }
     wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
-    if (turn_ok(turn,
-                services_last(ledger, figure->machine_id, row->plan, INT64_MAX, &last, &count)) &&
-        last.meter_hundredths == figure->hundredths) {
-        turn_explain(turn, entry, WORDING_SERVICE_ALREADY, &values);
-        return;
-    }
     struct service_row service = {.machine_id = figure->machine_id,
                                   .meter_hundredths = figure->hundredths,
+                                  .done_s = done_at(turn, figure),
                                   .noted_s = turn->now_s,
                                   .person_id = turn->person_id,
                                   .text_id = turn->text_id,
                                   .quantity_thousandths = row->quantity_thousandths};
-    bool past = figure->judgement.verdict == YARD_DOUBTFUL;
-    service.done_s = past ? moment_of(turn, figure) : figure->read_s;
+    if (is_repeat(turn, figure, row->plan, service.done_s)) {
+        turn_explain(turn, entry, WORDING_SERVICE_ALREADY, &values);
+        return;
+    }
     (void)snprintf(service.plan, sizeof service.plan, "%s", row->plan);
     (void)snprintf(service.unit, sizeof service.unit, "%s", row->unit);
     (void)snprintf(service.remark, sizeof service.remark, "%s", row->remark);
-    if (!past && figure->judgement.verdict != YARD_ALREADY_NOTED) {
+    if (figure->judgement.verdict != YARD_DOUBTFUL &&
+        figure->judgement.verdict != YARD_ALREADY_NOTED) {
         figure_save(turn, figure);
     }
-    if (turn_ok(turn, services_add(ledger, &service))) {
+    if (turn_ok(turn, services_add(turn->desk->ledger, &service))) {
         turn_say(turn, WORDING_SERVICE, &values);
         say_next(turn, figure->machine, plan);
     }
@@ -255,7 +288,7 @@ static void take_past(struct turn *turn, struct desk_statement *entry, const str
     if (!turn_ok(turn, yard_stand(&desk->yard, figure->machine, plan, turn->now_s, &standing))) {
         return;
     }
-    if (!standing.serviced) {
+    if (!standing.serviced || is_repeat(turn, figure, row->plan, done_at(turn, figure))) {
         service_settle(turn, entry, figure, row);
         return;
     }
