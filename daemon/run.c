@@ -417,7 +417,6 @@ int run_verb(const struct options *options, FILE *out, FILE *err)
 {
     static struct house house = {.signals = -1, .door = {.fd = -1}};
     (void)out;
-    (void)err;
     (void)umask(0027);
     log_set_debug(options->debug);
     house.config = options->config;
@@ -431,6 +430,9 @@ int run_verb(const struct options *options, FILE *out, FILE *err)
             status = EX_OSERR;
         }
         notify_send("STOPPING=1");
+    }
+    if (house.settings == NULL) {
+        options_say_config(options, err);
     }
     close_house(&house);
     return status;

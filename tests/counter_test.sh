@@ -158,4 +158,12 @@ same csv_and_json_say_the_same "$(meterpost export readings | sed 1d | cut -d , 
 same help_for_a_verb_is_the_same_either_way "$(meterpost due --help)" "$("$program" help due)"
 same a_mistyped_verb_gets_the_nearest_one 'meterpost: no verb "duo"; did you mean "due"?' \
     "$("$program" duo 2>&1)"
+# A box that has meterpost installed has the file.
+if [ ! -e /etc/meterpost.conf ]; then
+    same each_verb_says_that_the_config_file_is_the_default '78 1 78 1 78 1 3 1' \
+        "$(for verb in due check run health; do
+            "$program" "$verb" >"$folder/said" 2>&1
+            printf '%s %s ' $? "$(grep -c 'name yours with -c FILE' "$folder/said")"
+        done | sed 's/ $//')"
+fi
 exit "$status"

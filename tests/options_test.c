@@ -39,6 +39,7 @@ static void unsaid_options_have_their_defaults(void **state)
     (void)state;
     assert_true(read_words(words, &options, said));
     assert_string_equal(options.config, "/etc/meterpost.conf");
+    assert_false(options.config_named);
     assert_false(options.json);
     assert_null(options.now);
     assert_int_equal(options.stepped_clock, -1);
@@ -54,6 +55,7 @@ static void options_may_stand_before_and_behind_words(void **state)
     assert_true(read_words(words, &options, said));
     assert_string_equal(options.as, "Ines");
     assert_string_equal(options.config, "my.conf");
+    assert_true(options.config_named);
     assert_true(options.json);
     assert_int_equal(options.word_count, 1);
     assert_string_equal(options.words[0], "M12 1340h");
@@ -91,6 +93,30 @@ static void what_is_wrong_is_said_with_what_to_type(void **state)
     }
 }
 
+static void a_config_file_that_is_not_there_is_said_to_be_the_default_only_without_c(void **state)
+{
+    static const struct {
+        struct options options;
+        const char *said;
+    } cases[] = {
+        {{.config = "/none.conf"},
+         "meterpost: /none.conf is the default, since -c was left out; name yours with -c FILE\n"},
+        {{.config = "/none.conf", .config_named = true}, ""},
+        {{.config = "config/meterpost.conf"}, ""}, /* it is there: something else is wrong */
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char *said = NULL;
+        size_t length = 0;
+        FILE *err = open_memstream(&said, &length);
+        assert_non_null(err);
+        options_say_config(&cases[i].options, err);
+        assert_int_equal(fclose(err), 0);
+        assert_string_equal(said, cases[i].said);
+        free(said);
+    }
+}
+
 static void the_options_of_a_usage_are_explained_and_no_others(void **state)
 {
     char *said = NULL;
@@ -113,6 +139,7 @@ int main(void)
         cmocka_unit_test(options_may_stand_before_and_behind_words),
         cmocka_unit_test(two_dashes_end_the_options),
         cmocka_unit_test(what_is_wrong_is_said_with_what_to_type),
+        cmocka_unit_test(a_config_file_that_is_not_there_is_said_to_be_the_default_only_without_c),
         cmocka_unit_test(the_options_of_a_usage_are_explained_and_no_others),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

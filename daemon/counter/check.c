@@ -151,6 +151,9 @@ int check_verb(const struct options *options, FILE *out, FILE *err)
         }
         print(&report, options->json, out, err);
     }
+    if (report.settings == NULL) {
+        options_say_config(options, err);
+    }
     free(report.raises);
     settings_mistakes_free(&report.notes);
     settings_mistakes_free(&report.mistakes);

@@ -12,6 +12,7 @@ int opening_begin(struct opening *opening, const struct options *options, FILE *
     *opening = (struct opening){0};
     opening->settings = settings_load(options->config, err);
     if (opening->settings == NULL) {
+        options_say_config(options, err);
         return EX_CONFIG;
     }
     if (!zone_set(opening->settings->shop.time_zone)) {

@@ -5,6 +5,7 @@
 #include <getopt.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "parsers/nearest.h"
 
@@ -70,6 +71,7 @@ static bool take(struct options *options, int option, FILE *err)
     switch (option) {
     case 'c':
         options->config = optarg;
+        options->config_named = true;
         return true;
     case 'h':
         options->help = true;
@@ -157,6 +159,15 @@ bool options_read(struct options *options, int argc, char **argv, FILE *err)
     options->words = &argv[optind];
     options->word_count = argc - optind;
     return true;
+}
+
+void options_say_config(const struct options *options, FILE *err)
+{
+    if (!options->config_named && access(options->config, F_OK) != 0) {
+        (void)fprintf(
+            err, "meterpost: %s is the default, since -c was left out; name yours with -c FILE\n",
+            options->config);
+    }
 }
 
 void options_explain(const char *usage, FILE *out)

@@ -15,6 +15,7 @@
 
 struct options {
     const char *config;
+    bool config_named; /* by -c */
     bool json, csv;
     const char *now;   /* RFC 3339 as given, NULL: the box's clock */
     const char *as;    /* a person's name, NULL unsaid */
@@ -35,6 +36,10 @@ struct options {
 /* Reads argv after the verb; "--" ends the options. False after saying on err what is wrong and
  * what to type. words point into argv, which is reordered. */
 bool options_read(struct options *options, int argc, char **argv, FILE *err);
+
+/* For after a config file could not be loaded: where it is not there and -c was left out, says that
+ * it is the default, and how to name another. */
+void options_say_config(const struct options *options, FILE *err);
 
 /* A line for each option that stands in a verb's usage, and what it does. */
 void options_explain(const char *usage, FILE *out);
