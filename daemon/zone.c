@@ -103,6 +103,15 @@ void zone_write_rfc3339(int64_t unix_s, char *out, size_t size)
                    civil.offset_s < 0 ? '-' : '+', offset_minutes / 60, offset_minutes % 60);
 }
 
+void zone_write_minute(int64_t unix_s, char *out, size_t size)
+{
+    struct civil_time civil = zone_civil(unix_s);
+    char date[CIVIL_TEXT_OCTETS];
+    civil_write(civil.day, date, sizeof date);
+    (void)snprintf(out, size, "%s %02d:%02d", date, civil.second_of_day / 3600,
+                   civil.second_of_day / 60 % 60);
+}
+
 /* Two digits at text[0..1] up to most, or -1. */
 static int32_t two_digits(const char *text, int32_t most)
 {

@@ -31,6 +31,9 @@ int64_t zone_unix(int32_t day, int32_t second_of_day);
 #define ZONE_TEXT_OCTETS 32
 void zone_write_rfc3339(int64_t unix_s, char *out, size_t size);
 
+/* "2027-03-14 07:05", for people. size at least ZONE_TEXT_OCTETS. */
+void zone_write_minute(int64_t unix_s, char *out, size_t size);
+
 /* Reads RFC 3339 ("2027-03-14T07:05:00Z", "...+02:00"); a date alone is its midnight in the zone. */
 bool zone_read_rfc3339(const char *text, int64_t *unix_s);
 

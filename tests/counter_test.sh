@@ -116,11 +116,15 @@ meterpost text --now 2027-04-11 --as Ines 'M7 40 41' >/dev/null
 texts() { meterpost texts --now 2027-04-11 --days 1 "$@"; }
 became='asked not-understood refused done'
 same what_became_of_a_text_is_on_the_screen "$became" \
-    "$(texts | awk '/^20/ { print $4 }' | head -n 4 | tr '\n' ' ' | sed 's/ $//')"
+    "$(texts | awk '/^20/ { print $5 }' | head -n 4 | tr '\n' ' ' | sed 's/ $//')"
 same what_became_of_a_text_is_in_csv "$became" \
     "$(texts --csv | tr -d '\r' | awk -F, 'NR > 1 { print $NF }' | head -n 4 | tr '\n' ' ' | sed 's/ $//')"
 same what_became_of_a_text_is_in_json "$became" "$(texts --json | jq -r '[.rows[0:4][].state] | join(" ")')"
-same who_is_asked_and_who_opted_out_is_named 'open question to Ines about M7 since 2027-04-11T00:00
+same people_read_times_with_a_space_in_every_table '0' \
+    "$({ texts; meterpost machine M7 --history; } | grep -c '[0-9]T[0-9]')"
+same programs_read_times_as_rfc_3339 'in,Ines,+12065550110,2027-04-11T00:00:00-07:00' \
+    "$(texts --csv | sed -n 2p | cut -d , -f 1-4)"
+same who_is_asked_and_who_opted_out_is_named 'open question to Ines about M7 since 2027-04-11 00:00
 Rosa said STOP on 2027-04-11 and gets no texts' "$(texts | tail -n 2)"
 meterpost text --now 2027-04-11 --as Rosa START >/dev/null
 meterpost text --now 2027-04-11 --as Ines NO >/dev/null

@@ -55,6 +55,15 @@ static void moments_are_shown_as_gnu_date_shows_them(void **state)
     }
 }
 
+static void people_read_the_minute_on_the_wall(void **state)
+{
+    char text[ZONE_TEXT_OCTETS];
+    (void)state;
+    assert_true(zone_set("America/Los_Angeles"));
+    zone_write_minute(1805032859, text, sizeof text); /* 07:00:59 */
+    assert_string_equal(text, "2027-03-14 07:00");
+}
+
 static void a_wall_time_is_its_first_moment(void **state)
 {
     /* The changes of clocks in Los Angeles: 2027-03-14 (day 20891) skips 02:00 to 03:00,
@@ -117,6 +126,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_unknown_zone_is_refused),
         cmocka_unit_test(moments_are_shown_as_gnu_date_shows_them),
+        cmocka_unit_test(people_read_the_minute_on_the_wall),
         cmocka_unit_test(a_wall_time_is_its_first_moment),
         cmocka_unit_test(every_moment_goes_to_the_wall_and_back),
         cmocka_unit_test(what_is_no_time_is_refused),

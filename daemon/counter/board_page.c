@@ -69,9 +69,7 @@ static void write_head(const struct board *board)
 {
     char at[ZONE_TEXT_OCTETS];
     const char *shop = board->opening->settings->shop.name;
-    zone_write_rfc3339(board->opening->now_s, at, sizeof at);
-    at[10] = ' ';
-    at[16] = '\0';
+    zone_write_minute(board->opening->now_s, at, sizeof at);
     markup(board, BOARD_PAGE_BEGINS
            "<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
            "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"

@@ -195,10 +195,9 @@ static void write_detail(const struct record_line *line, char *out, size_t size)
 static void screen_row(struct table *table, const struct record_line *line, bool with_true)
 {
     char at[ZONE_TEXT_OCTETS], figure[HOURS_TEXT_OCTETS], detail[TABLE_SHOWN_OCTETS];
-    zone_write_rfc3339(line->at_s, at, sizeof at);
-    at[10] = ' ';
+    zone_write_minute(line->at_s, at, sizeof at);
     write_detail(line, detail, sizeof detail);
-    (void)table_cell(table, "%.16s", at);
+    (void)table_cell(table, "%s", at);
     (void)table_cell(table, "%s", line->kind);
     (void)table_cell(table, "%s", hours_or_blank(line->meter_hundredths, figure));
     if (with_true) {

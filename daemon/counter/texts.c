@@ -55,23 +55,27 @@ static enum table_tint tint_of(const char *state)
     return TABLE_PLAIN;
 }
 
-static void screen_row(struct table *table, const struct texts_line *line, const char *at)
+static void screen_row(struct table *table, const struct texts_line *line)
 {
+    char at[ZONE_TEXT_OCTETS];
     size_t octets = strlen(line->body);
     bool cut = octets > SCREEN_BODY_OCTETS;
     size_t shown = cut ? SCREEN_BODY_OCTETS : octets;
     while (cut && shown > 0 && ((unsigned char)line->body[shown] & 0xC0) == 0x80) {
         shown--; /* never inside a character */
     }
-    (void)table_cell(table, "%.16s", at);
+    zone_write_minute(line->at_s, at, sizeof at);
+    (void)table_cell(table, "%s", at);
     (void)table_cell(table, "%s", line->incoming ? "from" : "to");
     (void)table_cell(table, "%s", line->person[0] != '\0' ? line->person : line->phone);
     (void)table_cell(table, "%s", line->state);
     (void)table_cell(table, "%.*s%s", (int)shown, line->body, cut ? "..." : "");
 }
 
-static void csv_row(struct table *table, const struct texts_line *line, const char *at)
+static void csv_row(struct table *table, const struct texts_line *line)
 {
+    char at[ZONE_TEXT_OCTETS];
+    zone_write_rfc3339(line->at_s, at, sizeof at);
     (void)table_cell(table, "%s", line->incoming ? "in" : "out");
     (void)table_cell(table, "%s", line->person);
     (void)table_cell(table, "%s", line->phone);
@@ -95,14 +99,12 @@ static void json_row(struct json_object *list, const struct texts_line *line)
 static void take_line(void *ctx, const struct texts_line *line)
 {
     struct texts_report *report = ctx;
-    char at[ZONE_TEXT_OCTETS];
-    zone_write_rfc3339(line->at_s, at, sizeof at);
     if (report->list != NULL) {
         json_row(report->list, line);
     } else if (!table_row(report->table, report->csv ? TABLE_PLAIN : tint_of(line->state))) {
         report->short_of_memory = true;
     } else {
-        (report->csv ? csv_row : screen_row)(report->table, line, at);
+        (report->csv ? csv_row : screen_row)(report->table, line);
     }
 }
 
@@ -125,7 +127,7 @@ static struct standing_with look_at(const struct opening *opening, size_t person
     with.asked = questions_open(opening->ledger, id, opening->now_s - QUESTION_LIVES_S,
                                 &question) == LEDGER_OK;
     if (with.asked) {
-        zone_write_rfc3339(question.asked_s, with.asked_at, sizeof with.asked_at);
+        zone_write_minute(question.asked_s, with.asked_at, sizeof with.asked_at);
     }
     if (!with.asked || question.machine_id == 0 ||
         machines_name(opening->ledger, question.machine_id, with.machine) != LEDGER_OK) {
@@ -133,7 +135,7 @@ static struct standing_with look_at(const struct opening *opening, size_t person
     }
     with.opted_out = people_opted_out(opening->ledger, id, &since_s) == LEDGER_OK && since_s != 0;
     if (with.opted_out) {
-        zone_write_rfc3339(since_s, with.stopped_at, sizeof with.stopped_at);
+        zone_write_minute(since_s, with.stopped_at, sizeof with.stopped_at);
     }
     return with;
 }
@@ -161,7 +163,7 @@ static void print_people(const struct opening *opening, FILE *out)
     for (size_t i = 0; i < opening->settings->person_count; i++) {
         struct standing_with with = look_at(opening, i);
         if (with.asked) {
-            (void)fprintf(out, "%sopen question to %s%s%s since %.16s\n", gap, with.name,
+            (void)fprintf(out, "%sopen question to %s%s%s since %s\n", gap, with.name,
                           with.machine[0] != '\0' ? " about " : "", with.machine, with.asked_at);
             gap = "";
         }
