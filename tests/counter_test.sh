@@ -54,6 +54,12 @@ same due_says_the_stage_and_the_hours_left 'M12 due 75 -1' \
 same due_as_csv_has_the_header_that_programs_rely_on \
     'machine,kind,plan,stage,meter,true_hours,read_at,hours_a_day,due_hours,hours_left,due_on,earliest,latest,last_done_hours,last_done_on' \
     "$(meterpost due --now 2027-04-09 --csv | head -n 1 | tr -d '\r')"
+same the_hours_on_the_screen_have_their_unit_at_the_head 'MACHINE PLAN STATE METER h DUE AT h LEFT h DUE ON BETWEEN' \
+    "$(meterpost due --now 2027-04-09 | head -n 1 | tr -s ' ')"
+same people_read_a_stage_in_plain_words_and_programs_in_a_fixed_one 'M7 drive coming up 10|coming-up|coming-up' \
+    "$(meterpost due --now 2027-04-09 | tr -s ' ' | grep -o '^M7 .* 10 ' | sed 's/ $//')|$(
+        meterpost due --now 2027-04-09 --csv | sed -n 's/^M7,//p' | cut -d , -f 3)|$(
+        meterpost due --now 2027-04-09 --json | jq -r '.rows[] | select(.machine == "M7").stage')"
 same colour_is_for_terminals_only 0 "$(meterpost due --now 2027-04-09 | grep -c "$(printf '\033')")"
 
 same the_sheet_begins_with_the_cautions 'CAUTIONS TO HAVE READY STEPS WRITE DOWN' \
@@ -87,11 +93,15 @@ same stock_names_items_and_machines '20W-50 5 5 M7' \
         jq -r '.items[0] | "\(.item) \(.needed) \(.containers) \(.machines | join(","))"')"
 same stock_says_what_was_used_beside_the_plan 'drive 20W-50 qt 1 1 5 4.7 -0.3' \
     "$(meterpost stock --now 2027-04-20 --weeks 2 --json | jq -r '.used[] | "\(.plan) \(.item) \(.unit) \(.services) \(.given) \(.planned) \(.used) \(.more)"')"
+same the_heads_of_stock_are_those_of_every_table 'ITEM UNIT NEEDED SOLD IN CONTAINERS MACHINES|PLAN ITEM UNIT SERVICES GIVEN PLANNED USED MORE' \
+    "$(meterpost stock --now 2027-04-20 --weeks 52 | tr -s ' ' | grep -E '^(ITEM|PLAN) ' | paste -sd '|')"
+same what_is_needed_is_csv_in_small_letters 'item,unit,needed,sold_in,containers,machines' \
+    "$(meterpost stock --now 2027-04-20 --csv | head -n 1 | tr -d '\r')"
 same what_was_used_is_csv_as_well 'plan,item,unit,services,given,planned,used,more' \
     "$(meterpost stock --now 2027-04-20 --csv --used | head -n 1 | tr -d '\r')"
 same texts_lists_what_was_said_at_the_counter 'in Rosa M12 DONE 77 4.7qt' \
     "$(meterpost texts --now 2027-04-10 --days 30 --json | jq -r '.rows[0] | "\(.direction) \(.person) \(.text)"')"
-same an_independent_parser_reads_the_calendar '0 errors M7-drive-0@meterpost 2027-04-16 M7: Drive oil and filters (coming-up)' \
+same an_independent_parser_reads_the_calendar '0 errors M7-drive-0@meterpost 2027-04-16 M7: Drive oil and filters (coming up)' \
     "$(meterpost calendar --now 2027-04-10 | /usr/bin/python3 -c '
 import sys, icalendar
 for event in icalendar.Calendar.from_ical(sys.stdin.buffer.read()).walk("VEVENT"):
@@ -138,6 +148,9 @@ meterpost text --now 2027-04-10T14:00:00-07:00 --as Rosa UNDO >/dev/null
 same the_record_shows_what_was_taken_back_when_by_whom_and_what_was_said_late \
     '[struck out 2027-04-10 by Rosa: undo] drive, 5 qt (noted 2027-04-10)' \
     "$(meterpost machine M7 --history --now 2027-04-11 | grep service | sed 's/.*Rosa  //')"
+same no_page_for_people_has_a_word_for_programs 0 \
+    "$({ meterpost due --now 2027-04-09; meterpost machine M12 --history; meterpost machine M7 --now 2027-04-10; } |
+        grep -c -e 'coming-up' -e 'no-record')"
 same the_record_says_whose_it_is 'Service record kept by Alder Works, as of 2027-04-11.' \
     "$(meterpost machine M7 --history --now 2027-04-11 | head -n 1 | cut -c 1-53)"
 events() { meterpost calendar --now "$1" | tr -d '\r' | sed -n 's/^UID://p' | sort; }

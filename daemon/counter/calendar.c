@@ -104,7 +104,7 @@ static void print_event(const struct settings *settings, const struct yard_stand
     (void)fprintf(out, "DTSTAMP:%s\r\nDTSTART;VALUE=DATE:%04d%02d%02d\r\n", stamp, date.year,
                   date.month, date.day);
     (void)snprintf(text, sizeof text, "%s: %s (%s)", machine->name, plan->title,
-                   due_stage_word(standing->stage));
+                   standing_stage_says(standing->stage));
     calendar_line(out, "SUMMARY", text);
     describe(standing, plan->plan.minutes, text, sizeof text);
     calendar_line(out, "DESCRIPTION", text);

@@ -12,6 +12,7 @@
 #include "daemon/clock.h"
 #include "daemon/counter/foresight.h"
 #include "daemon/counter/json.h"
+#include "daemon/counter/standing.h"
 #include "daemon/upkeep/due.h"
 #include "daemon/zone.h"
 
@@ -85,7 +86,7 @@ static void print_well(const struct report *report, FILE *out)
     for (size_t i = 0; i < report->raise_count; i++) {
         const struct yard_standing *raise = &report->raises[i];
         fprintf(out, "  %s %s: %s\n", settings->machines[raise->machine].name,
-                settings->plans[raise->plan].name, due_stage_word(raise->stage));
+                settings->plans[raise->plan].name, standing_stage_says(raise->stage));
     }
     if (report->notes.count > 0) {
         fprintf(out, "Worth a look\n");

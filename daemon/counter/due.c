@@ -13,8 +13,9 @@
 #include "daemon/zone.h"
 
 static const struct table_column screen_columns[] = {
-    {"MACHINE", TABLE_LEFT}, {"PLAN", TABLE_LEFT},  {"STATE", TABLE_LEFT},  {"METER", TABLE_RIGHT},
-    {"DUE AT", TABLE_RIGHT}, {"LEFT", TABLE_RIGHT}, {"DUE ON", TABLE_LEFT}, {"BETWEEN", TABLE_LEFT},
+    {"MACHINE", TABLE_LEFT},  {"PLAN", TABLE_LEFT},      {"STATE", TABLE_LEFT},
+    {"METER h", TABLE_RIGHT}, {"DUE AT h", TABLE_RIGHT}, {"LEFT h", TABLE_RIGHT},
+    {"DUE ON", TABLE_LEFT},   {"BETWEEN", TABLE_LEFT},
 };
 
 static const struct table_column csv_columns[] = {
@@ -74,7 +75,7 @@ static void screen_row(struct table *table, const struct due_report *report,
     char day[CIVIL_TEXT_OCTETS], early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
     (void)table_cell(table, "%s", machine_of(report, standing)->name);
     (void)table_cell(table, "%s", plan_of(report, standing));
-    (void)table_cell(table, "%s", due_stage_word(standing->stage));
+    (void)table_cell(table, "%s", standing_stage_says(standing->stage));
     (void)table_cell(table, "%s",
                      standing_hours(standing->read, standing->meter_hundredths, meter));
     (void)table_cell(table, "%s",

@@ -86,7 +86,7 @@ static void print_plans(const struct machine_report *report, FILE *out)
         const struct yard_standing *standing = &report->standings[i];
         char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS], day[CIVIL_TEXT_OCTETS];
         (void)fprintf(out, "  %s: %s", report->settings->plans[standing->plan].title,
-                      due_stage_word(standing->stage));
+                      standing_stage_says(standing->stage));
         if (standing->has_due) {
             (void)fprintf(out, ", %sat %s h", standing->stage == DUE_STAGE_DUE ? "" : "due ",
                           standing_hours(true, standing->due_meter_hundredths, due));

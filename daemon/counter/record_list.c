@@ -107,10 +107,12 @@ static const char *hours_or_blank(int64_t hundredths, char room[HOURS_TEXT_OCTET
     return room;
 }
 
-/* The stages of alerts that are no stage of a service, in words. */
+/* The stages of alerts as people read them. */
 static const char *stage_says(const char *stage)
 {
     static const char *const words[][2] = {
+        {"coming-up", "coming up"},
+        {"no-record", "no record"},
         {"recheck", "crew asked to look at the level again"},
         {"rechecked", "level looked at again"},
         {"recheck-again", "crew asked once more to look at the level"},

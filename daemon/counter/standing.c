@@ -57,6 +57,13 @@ const char *standing_day(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS])
     return room;
 }
 
+const char *standing_stage_says(enum due_stage stage)
+{
+    return stage == DUE_STAGE_COMING_UP   ? "coming up"
+           : stage == DUE_STAGE_NO_RECORD ? "no record"
+                                          : due_stage_word(stage);
+}
+
 enum table_tint standing_tint(enum due_stage stage)
 {
     switch (stage) {

@@ -18,6 +18,9 @@ struct json_object *standing_json(const struct settings *settings,
 
 enum table_tint standing_tint(enum due_stage stage);
 
+/* The stage as people read it ("coming up"); due_stage_word is the one for programs. */
+const char *standing_stage_says(enum due_stage stage);
+
 /* True where somebody has to act: due, overdue, or no record. */
 bool standing_wants_attention(const struct yard_standing *standing);
 

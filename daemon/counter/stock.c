@@ -18,12 +18,23 @@
 #define WEEKS_UNSAID 4
 #define MACHINES_OCTETS 256 /* of the list in a cell; longer ones end in "..." */
 
-static const struct table_column columns[] = {
+static const struct table_column screen_columns[] = {
+    {"ITEM", TABLE_LEFT},     {"UNIT", TABLE_LEFT},        {"NEEDED", TABLE_RIGHT},
+    {"SOLD IN", TABLE_RIGHT}, {"CONTAINERS", TABLE_RIGHT}, {"MACHINES", TABLE_LEFT},
+};
+
+static const struct table_column csv_columns[] = {
     {"item", TABLE_LEFT},     {"unit", TABLE_LEFT},        {"needed", TABLE_RIGHT},
     {"sold_in", TABLE_RIGHT}, {"containers", TABLE_RIGHT}, {"machines", TABLE_LEFT},
 };
 
-static const struct table_column used_columns[] = {
+static const struct table_column used_screen_columns[] = {
+    {"PLAN", TABLE_LEFT},      {"ITEM", TABLE_LEFT},   {"UNIT", TABLE_LEFT},
+    {"SERVICES", TABLE_RIGHT}, {"GIVEN", TABLE_RIGHT}, {"PLANNED", TABLE_RIGHT},
+    {"USED", TABLE_RIGHT},     {"MORE", TABLE_RIGHT},
+};
+
+static const struct table_column used_csv_columns[] = {
     {"plan", TABLE_LEFT},      {"item", TABLE_LEFT},   {"unit", TABLE_LEFT},
     {"services", TABLE_RIGHT}, {"given", TABLE_RIGHT}, {"planned", TABLE_RIGHT},
     {"used", TABLE_RIGHT},     {"more", TABLE_RIGHT},
@@ -55,7 +66,8 @@ static void write_machines(const struct stock_report *report, const struct stock
 
 static int print_needed(const struct stock_report *report, bool csv, FILE *out)
 {
-    struct table *table = table_new(columns, sizeof columns / sizeof columns[0]);
+    struct table *table =
+        table_new(csv ? csv_columns : screen_columns, sizeof csv_columns / sizeof csv_columns[0]);
     char from[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS];
     if (table == NULL) {
         return EX_OSERR;
@@ -95,7 +107,8 @@ static int print_needed(const struct stock_report *report, bool csv, FILE *out)
 
 static int print_used(const struct stock_report *report, bool csv, FILE *out)
 {
-    struct table *table = table_new(used_columns, sizeof used_columns / sizeof used_columns[0]);
+    struct table *table = table_new(csv ? used_csv_columns : used_screen_columns,
+                                    sizeof used_csv_columns / sizeof used_csv_columns[0]);
     const char *unit = quantity_unit(report->settings->shop.units);
     bool written = table != NULL;
     for (size_t i = 0; i < report->used.count && written; i++) {
