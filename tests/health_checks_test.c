@@ -88,6 +88,7 @@ static void a_house_that_is_well_names_every_check(void **state)
     assert_check("signal", HEALTH_OK, "-71 dBm");
     assert_check("storage", HEALTH_OK, "1 of 30");
     assert_check("texts", HEALTH_OK, "last in never, last out never");
+    assert_string_equal(check_of("people")->says, "alerts go to 2 people of the shop");
 }
 
 static void a_modem_in_trouble_is_a_line_of_its_own(void **state)
@@ -129,6 +130,8 @@ static void without_a_daemon_the_ledger_still_answers(void **state)
     receive(room, TOM, "M12 40h");
     look(room, NULL);
     assert_check("daemon", HEALTH_FAULT, "no daemon answers");
+    assert_non_null(strstr(check_of("daemon")->advice, "systemctl start meterpost"));
+    assert_non_null(strstr(check_of("daemon")->advice, "meterpost run -c FILE"));
     assert_check("texts", HEALTH_OK, "last in 2027-04-01T08:00:00");
     assert_check("queue", HEALTH_OK, "1 part waits");
 }
@@ -200,7 +203,7 @@ static void an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can(void 
     assert_check("people", HEALTH_FAULT, "STOP is in force for all 2");
     receive(room, ROSA, "START");
     look(room, &link);
-    assert_check("people", HEALTH_OK, "1 of");
+    assert_check("people", HEALTH_OK, "alerts go to 1 person of the shop; 1 said STOP");
     assert_check("alerts", HEALTH_OK, "for the shop's hours");
     assert_int_equal(alerts_told(room->ledger, id, 0, room->now_s), LEDGER_OK);
     look(room, &link);

@@ -60,8 +60,8 @@ static void check_daemon(const struct health_facts *facts, struct health_check *
         return;
     }
     found(check, HEALTH_FAULT, "no daemon answers at %s", facts->settings->door);
-    advise(check, "start it (systemctl start meterpost) and read its log (journalctl -u "
-                  "meterpost)");
+    advise(check, "start it and read its log (systemctl start meterpost, journalctl -u meterpost; "
+                  "without a service meterpost run -c FILE, which logs to the terminal)");
 }
 
 /* "what is wrong; what to do": link keeps both in one line. */
@@ -341,7 +341,12 @@ static void check_people(const struct health_facts *facts, struct health_check *
               shop);
         advise(check, "text START from the person's phone, or add a person with role \"shop\"");
     } else {
-        found(check, HEALTH_OK, "%d of %d of the shop get alerts", reachable, shop);
+        char stopped[32] = "";
+        if (reachable < shop) {
+            (void)snprintf(stopped, sizeof stopped, "; %d said STOP", shop - reachable);
+        }
+        found(check, HEALTH_OK, "alerts go to %d %s of the shop%s", reachable,
+              reachable == 1 ? "person" : "people", stopped);
     }
 }
 
