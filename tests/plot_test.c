@@ -49,6 +49,27 @@ static void readings_climb_towards_the_threshold(void **state)
     free(picture);
 }
 
+static void the_top_of_the_axis_is_never_below_the_highest_reading(void **state)
+{
+    static const struct {
+        int64_t low, high;
+        const char *top, *bottom;
+    } cases[] = {
+        {100050, 107880, "    1079 |", "    1000 |"}, /* whole hours */
+        {107012, 107885, "  1078.9 |", "  1070.1 |"}, /* tenths */
+        {100000, 107800, "    1078 |", "    1000 |"}, /* nothing to round */
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const struct plot_point points[] = {{1804000000, cases[i].low},
+                                            {1804864000, cases[i].high}};
+        char *picture = plotted(points, 2, NULL, 0);
+        assert_memory_equal(picture, cases[i].top, strlen(cases[i].top));
+        assert_non_null(strstr(picture, cases[i].bottom));
+        free(picture);
+    }
+}
+
 static void what_is_drawn_fits_the_width(void **state)
 {
     static const struct plot_point points[] = {{1804000000, 0}, {1804000000 + 86400, 1000}};
@@ -88,6 +109,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(readings_climb_towards_the_threshold),
+        cmocka_unit_test(the_top_of_the_axis_is_never_below_the_highest_reading),
         cmocka_unit_test(what_is_drawn_fits_the_width),
         cmocka_unit_test(one_reading_is_no_picture),
         cmocka_unit_test(readings_at_one_moment_or_of_one_figure_are_drawn),

@@ -57,17 +57,22 @@ static void scale(struct grid *grid, const struct plot_point *points, size_t poi
     grid->high += grid->high == grid->low;
 }
 
+/* In steps so large that no two rows say the same; the top is rounded up, lest it stand below the
+ * highest reading, all others down. */
+static int64_t row_hundredths(const struct grid *grid, size_t row)
+{
+    int64_t range = grid->high - grid->low, step = range < 2000 ? 10 : 100;
+    int64_t hundredths = grid->low + range * (int64_t)(ROWS - 1 - row) / (ROWS - 1);
+    return (hundredths + (row == 0 ? step - 1 : 0)) / step * step;
+}
+
 static void print_row(const struct grid *grid, size_t row, const struct plot_level *levels,
                       size_t level_count, FILE *out)
 {
     char figure[HOURS_TEXT_OCTETS] = "";
     const char *label = "";
     if (row % 3 == 0 || row == ROWS - 1) {
-        int64_t up = (int64_t)(ROWS - 1 - row);
-        int64_t hundredths = grid->low + (grid->high - grid->low) * up / (ROWS - 1);
-        int64_t step =
-            grid->high - grid->low < 2000 ? 10 : 100; /* so that no two rows say the same */
-        (void)hours_write(hundredths / step * step, figure, sizeof figure);
+        (void)hours_write(row_hundredths(grid, row), figure, sizeof figure);
     }
     for (size_t i = 0; i < level_count; i++) {
         if (shown(grid, levels[i].hundredths) && row_of(grid, levels[i].hundredths) == row) {
