@@ -21,6 +21,7 @@
 #include "daemon/counter/text.h"
 #include "daemon/counter/texts.h"
 #include "daemon/run.h"
+#include "daemon/version.h"
 #include "parsers/nearest.h"
 
 static const struct verb {
@@ -92,7 +93,8 @@ static void print_help(FILE *out)
     }
     (void)fprintf(out,
                   "\nThe config file is %s unless -c names another.\n"
-                  "meterpost VERB --help says more; the manual is meterpost(1).\n",
+                  "meterpost VERB --help says more, meterpost --version which one this is.\n"
+                  "The manual is meterpost(1).\n",
                   OPTIONS_CONFIG_FILE);
 }
 
@@ -212,6 +214,10 @@ int main(int argc, char **argv)
     if (strcmp(argv[1], "help") == 0 || strcmp(argv[1], "--help") == 0 ||
         strcmp(argv[1], "-h") == 0) {
         return help(argc, argv);
+    }
+    if (strcmp(argv[1], "--version") == 0) {
+        (void)printf("meterpost %s\n", VERSION_TEXT);
+        return EX_OK;
     }
     const struct verb *verb = find_verb(argv[1]);
     return verb != NULL ? run_one(verb, argc - 1, &argv[1]) : unknown_verb(argv[1]);

@@ -28,6 +28,7 @@ config=config/meterpost.conf
 same every_verb_is_offered "$("$build/meterpost" help | awk '/^  / { print $1 } END { print "help" }' | tr '\n' ' ' | sed 's/ $//')" \
     "$(offered meterpost '')"
 same help_is_offered_each_verb 'stock sheet' "$(offered meterpost help s)"
+same the_version_is_offered_where_a_verb_would_stand '--version' "$(offered meterpost --v)"
 same a_verb_is_completed 'machine' "$(offered meterpost mac)"
 same options_are_those_of_the_verb '--weeks --json --csv --used --now --help' "$(offered meterpost stock --)"
 same an_option_is_completed '--history' "$(offered meterpost machine M12 --hi)"
