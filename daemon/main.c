@@ -54,7 +54,7 @@ static const struct verb {
      "meterpost machine M12 --history\n",
      true},
     {"stock", stock_verb, "parts and fluids for the next weeks",
-     "stock [-c FILE] [--weeks N] [--json | --csv [--used]] [--now TIME]",
+     "stock [-c FILE] [--weeks N] [--json | [--csv] [--used]] [--now TIME]",
      "meterpost stock --weeks 8\nmeterpost stock --weeks 52 --used --csv > used.csv\n", false},
     {"sheet", sheet_verb, "a job sheet to print for one machine",
      "sheet MACHINE [PLAN] [-c FILE] [--json] [--now TIME]", "meterpost sheet M12 drive\n", true},

@@ -99,6 +99,14 @@ same what_is_needed_is_csv_in_small_letters 'item,unit,needed,sold_in,containers
     "$(meterpost stock --now 2027-04-20 --csv | head -n 1 | tr -d '\r')"
 same what_was_used_is_csv_as_well 'plan,item,unit,services,given,planned,used,more' \
     "$(meterpost stock --now 2027-04-20 --csv --used | head -n 1 | tr -d '\r')"
+same what_was_used_stands_alone_where_it_is_asked_for 'Used in services PLAN drive' \
+    "$(meterpost stock --now 2027-04-20 --used | awk '{ print NR == 1 ? $1 " " $2 " " $3 : $1 }' | paste -sd ' ')"
+same what_was_used_is_said_below_what_is_needed_in_the_same_words "$(meterpost stock --now 2027-04-20 --used)" \
+    "$(meterpost stock --now 2027-04-20 | sed -n '/^Used in/,$p')"
+same where_nothing_was_used_it_is_said 'No service that takes a fluid was done from 2027-03-04 until 2027-04-01.' \
+    "$(meterpost stock --now 2027-04-01 --used)"
+same json_has_both_and_takes_no_choice '64 meterpost: stock --json says both what is needed and what was used; leave --used out' \
+    "$(meterpost stock --json --used >"$folder/said" 2>&1; echo "$? $(cat "$folder/said")")"
 same texts_lists_what_was_said_at_the_counter 'in Rosa M12 DONE 77 4.7qt' \
     "$(meterpost texts --now 2027-04-10 --days 30 --json | jq -r '.rows[0] | "\(.direction) \(.person) \(.text)"')"
 same an_independent_parser_reads_the_calendar '0 errors M7-drive-0@meterpost 2027-04-16 M7: Drive oil and filters (coming up)' \

@@ -183,6 +183,7 @@ void options_explain(const char *usage, FILE *out)
         {"--days", " N", "how many days back; 14 unless given"},
         {"--send", " NUMBER", "sends one text there as a trial, while no daemon runs"},
         {"--apply", "", "does it; without, all is tried and taken back"},
+        {"--used", "", "what was used, not what is needed"},
         {"--json", "", "one line of JSON instead"},
         {"--csv", "", "CSV instead"},
         {"--now", " TIME", "as if it were then: 2027-03-14, or 2027-03-14T07:00:00-07:00"},

@@ -23,7 +23,7 @@ struct options {
     int days;          /* how far a list or a plan reaches, 0 unsaid */
     bool history;      /* machine: the whole record */
     bool apply;        /* import: do it */
-    bool used;         /* stock --csv: what was used */
+    bool used;         /* stock: what was used alone */
     int stepped_clock; /* the conductor's socket, -1: the real clock */
     bool debug;
     bool help;

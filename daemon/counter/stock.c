@@ -135,18 +135,20 @@ static int print_used(const struct stock_report *report, bool csv, FILE *out)
     return written ? EX_OK : EX_OSERR;
 }
 
-/* What the services done took; nothing where none was. */
+/* What the services done took. */
 static int print_past(const struct stock_report *report, FILE *out)
 {
     struct screen screen = screen_of(out);
     char since[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS], head[160];
-    if (report->used.count == 0) {
-        return EX_OK;
-    }
     civil_write(report->since_day, since, sizeof since);
     civil_write(report->from_day, until, sizeof until);
+    if (report->used.count == 0) {
+        (void)fprintf(out, "No service that takes a fluid was done from %s until %s.\n", since,
+                      until);
+        return EX_OK;
+    }
     (void)snprintf(head, sizeof head,
-                   "\nUsed in services from %s until %s, beside the plan where a quantity was "
+                   "Used in services from %s until %s, beside the plan where a quantity was "
                    "given:\n",
                    since, until);
     screen_print_folded(&screen, head, 2, out);
@@ -208,8 +210,15 @@ static int print(const struct stock_report *report, const struct options *option
     if (options->csv) {
         return options->used ? print_used(report, true, out) : print_needed(report, true, out);
     }
+    if (options->used) {
+        return print_past(report, out);
+    }
     int status = print_needed(report, false, out);
-    return status == EX_OK ? print_past(report, out) : status;
+    if (status != EX_OK || report->used.count == 0) {
+        return status;
+    }
+    (void)fputc('\n', out);
+    return print_past(report, out);
 }
 
 static int report_stock(struct opening *opening, const struct options *options, FILE *out,
@@ -245,6 +254,11 @@ static int report_stock(struct opening *opening, const struct options *options, 
 int stock_verb(const struct options *options, FILE *out, FILE *err)
 {
     struct opening opening;
+    if (options->json && options->used) {
+        (void)fprintf(err, "meterpost: stock --json says both what is needed and what was used; "
+                           "leave --used out\n");
+        return EX_USAGE;
+    }
     int status = opening_begin(&opening, options, err);
     if (status == EX_OK) {
         status = opening_ledger(&opening, LEDGER_READ, err);
