@@ -149,6 +149,7 @@ static const enum wording_key together[][5] = {
     {WORDING_STANDS_AT, WORDING_OVERDUE_CALENDAR, WORDING_BRING, WORDING_KEYS},
     {WORDING_SERVICE, WORDING_NEXT, WORDING_KEYS},
     {WORDING_CORRECTED, WORDING_COMING, WORDING_KEYS},
+    {WORDING_NO_SUCH_MACHINE, WORDING_YOURS, WORDING_KEYS},
 };
 
 static void what_is_said_together_fits_one_text(void **state)

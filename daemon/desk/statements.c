@@ -13,6 +13,24 @@
 #include "daemon/desk/status.h"
 #include "daemon/desk/undo.h"
 
+/* Once a text, and nothing to those who look after none. */
+static void say_own_machines(struct turn *turn)
+{
+    const struct settings *settings = turn->desk->settings;
+    struct wording_values values = turn_values(turn, -1, -1);
+    struct reply_list list = {0};
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        if (names_own(settings, (int32_t)i, turn->person)) {
+            reply_list_add(&list, settings->machines[i].name);
+        }
+    }
+    if (list.count > 0 && !turn->own_listed) {
+        turn->own_listed = true;
+        wording_set(&values, WORDING_LIST, list.text);
+        turn_may_say(turn, WORDING_YOURS, &values);
+    }
+}
+
 /* Statements that name no machine, or none that can be meant. */
 static void without_machine(struct turn *turn, const struct crew_statement *statement)
 {
@@ -25,6 +43,7 @@ static void without_machine(struct turn *turn, const struct crew_statement *stat
         turn_words(turn, statement->words, words, sizeof words);
         wording_set(&values, WORDING_WORDS, words);
         turn_refuse(turn, entry, WORDING_NO_SUCH_MACHINE, &values);
+        say_own_machines(turn);
     } else {
         turn_unclear(turn);
     }

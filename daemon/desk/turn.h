@@ -27,6 +27,7 @@ struct turn {
     bool asked;              /* a question was asked in this text already */
     bool unclear;            /* something in it was not understood */
     bool understood;         /* something was */
+    bool own_listed;         /* the sender was told which machines are his */
     const char *remark_kept; /* of the text that an answer completes; NULL none */
     bool spoken; /* mute or not, this text is answered (HELP, START, the one word after STOP) */
     struct reply reply;

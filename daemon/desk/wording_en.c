@@ -111,6 +111,7 @@ const struct wording wording_en = {
             [WORDING_ONE_AT_A_TIME] =
                 "{machine} {hours}h not saved: please send it again after my question.",
             [WORDING_NO_SUCH_MACHINE] = "There is no {words} here. Please check the name.",
+            [WORDING_YOURS] = "Yours: {list}.",
             [WORDING_NO_SUCH_PLAN] = "{machine} has no service {words}. It has: {list}.",
             [WORDING_NO_FLUID] =
                 "{machine}: {title} takes no oil. Please send it without a quantity.",

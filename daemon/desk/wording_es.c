@@ -110,6 +110,7 @@ const struct wording wording_es = {
             [WORDING_ONE_AT_A_TIME] =
                 "{machine} {hours}h no se guarda: repita tras responder a mi pregunta.",
             [WORDING_NO_SUCH_MACHINE] = "No hay {words} en la lista. Revise el nombre, por favor.",
+            [WORDING_YOURS] = "Los suyos: {list}.",
             [WORDING_NO_SUCH_PLAN] = "{machine} no tiene el servicio {words}. Tiene: {list}.",
             [WORDING_NO_FLUID] =
                 "{machine}: {title} no lleva aceite. Mande sin cantidad, por favor.",
