@@ -52,12 +52,25 @@ static void fill(const struct wording *wording, struct wording_values *values)
     wording_set_day(values, WORDING_DAY, wording, 21822, 0); /* 2029-09-30 */
 }
 
+/* The longer of the two ways to say when: a date with its year, a time of today. */
+static void fill_when(const struct wording *wording, struct wording_values *values)
+{
+    char dated[WORDING_VALUE_OCTETS];
+    wording_set_when(values, wording, 21822, 0, 0);
+    (void)snprintf(dated, sizeof dated, "%s", values->value[WORDING_WHEN]);
+    wording_set_when(values, wording, 21822, 86399, 21822);
+    if (strlen(dated) > strlen(values->value[WORDING_WHEN])) {
+        wording_set(values, WORDING_WHEN, dated);
+    }
+}
+
 static size_t septets(const struct wording *wording, enum wording_key key)
 {
     struct wording_values values;
     char sentence[WORDING_SENTENCE_OCTETS];
     size_t count = 0;
     fill(wording, &values);
+    fill_when(wording, &values);
     size_t length = wording_write(wording, key, &values, sentence, sizeof sentence);
     if (!septets_count(sentence, length, &count)) {
         fail_msg("%s %d: outside the default alphabet: %s", wording->language, key, sentence);
@@ -244,6 +257,20 @@ static void a_date_far_off_carries_its_year(void **state)
     assert_string_equal(values.value[WORDING_DAY], "18 mar 2027");
 }
 
+static void a_moment_of_today_is_said_by_its_time(void **state)
+{
+    struct wording_values values = {0};
+    (void)state;
+    wording_set_when(&values, &wording_en, 20895, 14 * 3600 + 5 * 60 + 59, 20895);
+    assert_string_equal(values.value[WORDING_WHEN], "today at 14:05");
+    wording_set_when(&values, &wording_es, 20895, 9 * 3600, 20895);
+    assert_string_equal(values.value[WORDING_WHEN], "hoy a las 09:00");
+    wording_set_when(&values, &wording_en, 20895, 86399, 20896);
+    assert_string_equal(values.value[WORDING_WHEN], "on Mar 18");
+    wording_set_when(&values, &wording_es, 20895, 0, 20894);
+    assert_string_equal(values.value[WORDING_WHEN], "el 18 mar");
+}
+
 static void a_value_never_runs_past_the_end(void **state)
 {
     struct wording_values values = {0};
@@ -272,6 +299,7 @@ int main(void)
         cmocka_unit_test(what_is_said_together_fits_one_text),
         cmocka_unit_test(every_word_that_people_are_told_to_send_is_understood),
         cmocka_unit_test(a_date_far_off_carries_its_year),
+        cmocka_unit_test(a_moment_of_today_is_said_by_its_time),
         cmocka_unit_test(a_value_never_runs_past_the_end),
         cmocka_unit_test(a_language_without_a_table_gets_the_first),
     };

@@ -133,8 +133,7 @@ static bool take_old_last(struct turn *turn, struct desk_statement *entry,
     if (old.judgement.verdict == YARD_DOUBTFUL) {
         struct wording_values values = turn_values(turn, old.machine, old.hundredths);
         if (old.judgement.last_hundredths >= 0) {
-            wording_set_hours(&values, WORDING_LAST, old.judgement.last_hundredths);
-            turn_set_day(turn, &values, old.judgement.last_read_s);
+            turn_set_last(turn, &values, old.judgement.last_hundredths, old.judgement.last_read_s);
         }
         turn_refuse(turn, entry,
                     old.judgement.last_hundredths >= 0 ? WORDING_TOO_LOW : WORDING_NO_SUCH_FIGURE,

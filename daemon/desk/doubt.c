@@ -28,8 +28,7 @@ static struct wording_values doubt_values(const struct turn *turn, const struct 
     const struct yard_judgement *judgement = &figure->judgement;
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     if (judgement->last_hundredths >= 0) {
-        wording_set_hours(&values, WORDING_LAST, judgement->last_hundredths);
-        turn_set_day(turn, &values, judgement->last_read_s);
+        turn_set_last(turn, &values, judgement->last_hundredths, judgement->last_read_s);
     }
     if (judgement->most_hundredths >= 0) {
         /* In tenths, as meters show them. */

@@ -147,6 +147,17 @@ void turn_set_day(const struct turn *turn, struct wording_values *values, int64_
     wording_set_day(values, WORDING_DAY, turn->wording, zone_civil(at_s).day, turn->today);
 }
 
+void turn_set_last(const struct turn *turn, struct wording_values *values, int64_t hundredths,
+                   int64_t read_s)
+{
+    struct civil_time read = zone_civil(read_s);
+    /* Of the day on which the reply is read, not of that on which the text was sent. */
+    int32_t today = zone_civil(turn->now_s).day;
+    wording_set_hours(values, WORDING_LAST, hundredths);
+    wording_set_when(values, turn->wording, read.day, read.second_of_day, today);
+    turn_set_day(turn, values, read_s);
+}
+
 int64_t turn_machine_id(struct turn *turn, int32_t machine)
 {
     int64_t machine_id = 0;

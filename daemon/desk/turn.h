@@ -65,6 +65,9 @@ void turn_ask(struct turn *turn, struct desk_statement *entry, struct question_r
 /* Values with the machine's name, and a figure where it is not negative. */
 struct wording_values turn_values(const struct turn *turn, int32_t machine, int64_t hundredths);
 void turn_set_day(const struct turn *turn, struct wording_values *values, int64_t at_s);
+/* The last reading that a figure is doubted by: its hours and when it was. */
+void turn_set_last(const struct turn *turn, struct wording_values *values, int64_t hundredths,
+                   int64_t read_s);
 
 /* The ledger's number of a machine (index into settings.machines); 0 with a fault. */
 int64_t turn_machine_id(struct turn *turn, int32_t machine);

@@ -23,6 +23,7 @@ static const char *const slot_names[WORDING_SLOTS] = {
     [WORDING_LEFT] = "left",
     [WORDING_MOST] = "most",
     [WORDING_DAY] = "day",
+    [WORDING_WHEN] = "when",
     [WORDING_TITLE] = "title",
     [WORDING_PLAN] = "plan",
     [WORDING_LIST] = "list",
@@ -107,6 +108,21 @@ void wording_set_day(struct wording_values *values, enum wording_slot slot,
         }
         fill_put(&fill, template + i, 1);
     }
+}
+
+void wording_set_when(struct wording_values *values, const struct wording *wording, int32_t day,
+                      int32_t second_of_day, int32_t today)
+{
+    char *out = values->value[WORDING_WHEN];
+    if (day == today) {
+        int minute = second_of_day / 60;
+        (void)snprintf(out, WORDING_VALUE_OCTETS, "%s %02d:%02d", wording->today_at, minute / 60,
+                       minute % 60);
+        return;
+    }
+    struct wording_values date;
+    wording_set_day(&date, WORDING_DAY, wording, day, today);
+    (void)snprintf(out, WORDING_VALUE_OCTETS, "%s %.40s", wording->on, date.value[WORDING_DAY]);
 }
 
 static const char *slot_value(const struct wording_values *values, const char *at, size_t length)

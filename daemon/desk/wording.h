@@ -149,6 +149,7 @@ enum wording_slot {
     WORDING_LEFT,
     WORDING_MOST,
     WORDING_DAY,
+    WORDING_WHEN, /* a day with its word, or the time of today */
     WORDING_TITLE,
     WORDING_PLAN,
     WORDING_LIST,
@@ -166,6 +167,7 @@ struct wording {
     const char *language; /* as the config writes it */
     /* M, D and Y stand for the month's short name, the day and the year. */
     const char *date, *date_year;
+    const char *on, *today_at; /* before a date, before a time of today */
     const char *months[12];
     const char *sentences[WORDING_KEYS];
 };
@@ -190,6 +192,9 @@ void wording_set_number(struct wording_values *values, enum wording_slot slot, i
 /* A civil day, short and without doubt: "May 14", with the year where it is not near today. */
 void wording_set_day(struct wording_values *values, enum wording_slot slot,
                      const struct wording *wording, int32_t day, int32_t today);
+/* WORDING_WHEN: "on May 14", or "today at 14:05" where the day is today. */
+void wording_set_when(struct wording_values *values, const struct wording *wording, int32_t day,
+                      int32_t second_of_day, int32_t today);
 
 /* Writes the sentence to out, cut at size, NUL-terminated. Returns its length. */
 #define WORDING_SENTENCE_OCTETS 320

@@ -6,6 +6,8 @@ const struct wording wording_en = {
     .language = "en",
     .date = "M D",
     .date_year = "M D, Y",
+    .on = "on",
+    .today_at = "today at",
     .months = {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
     .sentences =
         {
@@ -70,14 +72,14 @@ const struct wording wording_en = {
             [WORDING_DUE_MORE] = "and {count} more",
             [WORDING_DUE_NOTHING] = "Nothing is due or coming up.",
             [WORDING_ASK_SLIP] =
-                "{machine} {hours}h? It was {last}h on {day}. Did you mean {offer}h? YES or NO.",
+                "{machine} {hours}h? It was {last}h {when}. Did you mean {offer}h? YES or NO.",
             [WORDING_ASK_SLIP_UNREAD] = "{machine} {hours}h? Did you mean {offer}h? YES or NO.",
-            [WORDING_ASK_OTHER_MACHINE] = "{machine} {hours}h? It was {last}h on {day}. Did you "
+            [WORDING_ASK_OTHER_MACHINE] = "{machine} {hours}h? It was {last}h {when}. Did you "
                                           "mean {other} {hours}h? YES or NO.",
-            [WORDING_ASK_LAST_WRONG] = "{machine} {hours}h? It was {last}h on {day}. Was {last}h "
+            [WORDING_ASK_LAST_WRONG] = "{machine} {hours}h? It was {last}h {when}. Was {last}h "
                                        "wrong? YES takes {hours}h instead, or NO.",
             [WORDING_ASK_ROLL_OVER] =
-                "{machine} {hours}h? It was {last}h on {day}. Did the meter roll over? YES or NO.",
+                "{machine} {hours}h? It was {last}h {when}. Did the meter roll over? YES or NO.",
             [WORDING_ASK_SWAP] = "{machine} {hours}h from {person}; it was {last}h on {day}. Is it "
                                  "a new meter? YES or NO.",
             [WORDING_ASK_FORCE] = "{machine} {hours}h from {person}, sent again; it was {last}h on "
@@ -97,13 +99,13 @@ const struct wording wording_en = {
             [WORDING_NO_QUESTION] =
                 "There is no question open. A reading goes like {machine} 1340h.",
             [WORDING_SETTLED_ALREADY] = "{machine}: that is settled already.",
-            [WORDING_TOO_HIGH] = "{machine} {hours}h not saved: it was {last}h on {day}, {most}h "
+            [WORDING_TOO_HIGH] = "{machine} {hours}h not saved: it was {last}h {when}, {most}h "
                                  "is the most it can be. Please look again.",
             [WORDING_TOO_LOW] =
-                "{machine} {hours}h not saved: it was {last}h on {day}. Please look again.",
+                "{machine} {hours}h not saved: it was {last}h {when}. Please look again.",
             [WORDING_NO_SUCH_FIGURE] =
                 "{machine} {hours}h not saved: its meter cannot show that. Please look again.",
-            [WORDING_SHOP_ASKED] = "{machine} {hours}h not saved: it was {last}h on {day}. The "
+            [WORDING_SHOP_ASKED] = "{machine} {hours}h not saved: it was {last}h {when}. The "
                                    "shop has been asked about it.",
             [WORDING_SHOP_TOOK] = "{machine} {hours}h is noted now: the shop has confirmed it.",
             [WORDING_SHOP_LEFT] =

@@ -7,6 +7,8 @@ const struct wording wording_es = {
     .language = "es",
     .date = "D M",
     .date_year = "D M Y",
+    .on = "el",
+    .today_at = "hoy a las",
     .months = {"ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sep", "oct", "nov", "dic"},
     .sentences =
         {
@@ -71,14 +73,14 @@ const struct wording wording_es = {
             [WORDING_DUE_MORE] = "y otros {count}",
             [WORDING_DUE_NOTHING] = "No toca nada por ahora.",
             [WORDING_ASK_SLIP] =
-                "{machine} {hours}h? Eran {last}h el {day}. ¿Quiso decir {offer}h? SI o NO.",
+                "{machine} {hours}h? Eran {last}h {when}. ¿Quiso decir {offer}h? SI o NO.",
             [WORDING_ASK_SLIP_UNREAD] = "{machine} {hours}h? ¿Quiso decir {offer}h? SI o NO.",
-            [WORDING_ASK_OTHER_MACHINE] = "{machine} {hours}h? Eran {last}h el {day}. ¿Quiso decir "
+            [WORDING_ASK_OTHER_MACHINE] = "{machine} {hours}h? Eran {last}h {when}. ¿Quiso decir "
                                           "{other} {hours}h? SI o NO.",
-            [WORDING_ASK_LAST_WRONG] = "{machine} {hours}h? Eran {last}h el {day}. ¿Fue un error "
+            [WORDING_ASK_LAST_WRONG] = "{machine} {hours}h? Eran {last}h {when}. ¿Fue un error "
                                        "{last}h? SI pone {hours}h en su lugar, o NO.",
             [WORDING_ASK_ROLL_OVER] =
-                "{machine} {hours}h? Eran {last}h el {day}. ¿El contador dio la vuelta? SI o NO.",
+                "{machine} {hours}h? Eran {last}h {when}. ¿El contador dio la vuelta? SI o NO.",
             [WORDING_ASK_SWAP] = "{machine} {hours}h de {person}; eran {last}h el {day}. ¿Es un "
                                  "contador nuevo? SI o NO.",
             [WORDING_ASK_FORCE] = "{machine} {hours}h de {person}, otra vez; eran {last}h el "
@@ -96,13 +98,13 @@ const struct wording wording_es = {
             [WORDING_NO_QUESTION] =
                 "No hay pregunta abierta. Una lectura se manda como {machine} 1340h.",
             [WORDING_SETTLED_ALREADY] = "{machine}: eso ya se ha resuelto.",
-            [WORDING_TOO_HIGH] = "{machine} {hours}h no se guarda: eran {last}h el {day}, como "
+            [WORDING_TOO_HIGH] = "{machine} {hours}h no se guarda: eran {last}h {when}, como "
                                  "mucho {most}h. Mire otra vez, por favor.",
             [WORDING_TOO_LOW] =
-                "{machine} {hours}h no se guarda: eran {last}h el {day}. Mire otra vez, por favor.",
+                "{machine} {hours}h no se guarda: eran {last}h {when}. Mire otra vez, por favor.",
             [WORDING_NO_SUCH_FIGURE] = "{machine} {hours}h no se guarda: su contador no puede "
                                        "marcar eso. Mire otra vez, por favor.",
-            [WORDING_SHOP_ASKED] = "{machine} {hours}h no se guarda: eran {last}h el {day}. Se ha "
+            [WORDING_SHOP_ASKED] = "{machine} {hours}h no se guarda: eran {last}h {when}. Se ha "
                                    "preguntado al taller.",
             [WORDING_SHOP_TOOK] = "{machine} {hours}h ya consta: el taller lo confirma.",
             [WORDING_SHOP_LEFT] =
