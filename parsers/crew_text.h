@@ -57,7 +57,7 @@ enum crew_kind {
     CREW_HELP,
     CREW_STOP,
     CREW_START,
-    CREW_FIGURE, /* a bare figure: answers an open question, else not understood */
+    CREW_FIGURE, /* a bare figure: answers an open question, else wants a machine */
     CREW_PLAN,   /* a bare plan name: answers an open question, else not understood */
     CREW_UNKNOWN
 };

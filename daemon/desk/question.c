@@ -42,6 +42,7 @@ void question_answered_by(struct turn *turn, int64_t machine_id)
 {
     if (turn->has_question && !question_is(&turn->question, QUESTION_RECHECK) &&
         (turn->question.machine_id == machine_id ||
+         question_is(&turn->question, QUESTION_WHICH_OWN) ||
          turn->question.offer_machine_id == machine_id)) {
         question_close(turn, "answered");
     }

@@ -22,6 +22,7 @@
 /* Kinds without an offer: what is missing, and the statement that it completes. */
 #define QUESTION_WHICH_FIGURE "figure-"
 #define QUESTION_WHICH_MACHINE "machine-"
+#define QUESTION_WHICH_OWN "machine-own" /* of a bare figure: which of the sender's */
 #define QUESTION_WHICH_PLAN "plan-"
 
 /* Loads the sender's open question into the turn. */

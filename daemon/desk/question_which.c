@@ -11,6 +11,7 @@
 #include "daemon/desk/room.h"
 #include "daemon/desk/service.h"
 #include "daemon/desk/when.h"
+#include "parsers/hours.h"
 
 /* ---- the statement kept in a row, and back */
 
@@ -126,6 +127,16 @@ static bool same_number(const char *one, const char *other)
     return strcmp(left, right) == 0;
 }
 
+/* Whether the question leaves it open that the machine is meant; `first` is the one it keeps. */
+static bool may_be_meant(const struct turn *turn, const struct question_row *row, int32_t first,
+                         int32_t machine)
+{
+    const struct settings *settings = turn->desk->settings;
+    return question_is(row, QUESTION_WHICH_OWN)
+               ? names_own(settings, machine, turn->person)
+               : same_number(settings->machines[first].name, settings->machines[machine].name);
+}
+
 bool question_takes_machine(struct turn *turn, const struct crew_statement *statement,
                             int32_t machine)
 {
@@ -136,8 +147,7 @@ bool question_takes_machine(struct turn *turn, const struct crew_statement *stat
         return false;
     }
     int32_t first = question_machine(turn, row.offer_machine_id);
-    const struct settings_machine *machines = turn->desk->settings->machines;
-    if (first < 0 || !same_number(machines[first].name, machines[machine].name)) {
+    if (first < 0 || !may_be_meant(turn, &row, first, machine)) {
         return false;
     }
     struct crew_statement whole = statement_from(turn, &row);
@@ -145,15 +155,15 @@ bool question_takes_machine(struct turn *turn, const struct crew_statement *stat
     return true;
 }
 
-/* The names of the machines that share the first one's number. */
-static struct reply_list list_machines(const struct turn *turn, int32_t first)
+/* The names of the machines that may be meant. */
+static struct reply_list list_machines(const struct turn *turn, const struct question_row *row,
+                                       int32_t first)
 {
-    const struct settings *settings = turn->desk->settings;
     struct reply_list list = {0};
     for (size_t i = 0; i < turn->desk->names.view.machine_count; i++) {
-        const char *name = settings->machines[turn->desk->names.index[i]].name;
-        if (same_number(settings->machines[first].name, name)) {
-            reply_list_add(&list, name);
+        int32_t machine = turn->desk->names.index[i];
+        if (may_be_meant(turn, row, first, machine)) {
+            reply_list_add(&list, turn->desk->settings->machines[machine].name);
         }
     }
     return list;
@@ -214,8 +224,59 @@ void question_which_machine(struct turn *turn, const struct crew_statement *stat
     entry->hours_hundredths = statement->hours.hundredths;
     turn_words(turn, statement->words, words, sizeof words);
     wording_set(&values, WORDING_WORDS, words);
-    wording_set(&values, WORDING_LIST, list_machines(turn, first).text);
+    wording_set(&values, WORDING_LIST, list_machines(turn, &row, first).text);
     turn_ask(turn, entry, &row, WORDING_ASK_WHICH_MACHINE, &values);
+}
+
+/* The figure that a machine is asked for, as the reply shows it. */
+static void set_figure_words(struct wording_values *values, int64_t hundredths)
+{
+    char *words = values->value[WORDING_WORDS];
+    size_t length = hours_write(hundredths, words, WORDING_VALUE_OCTETS);
+    (void)snprintf(words + length, WORDING_VALUE_OCTETS - length, "h");
+}
+
+/* The first of the sender's machines where there are several; -1 none. */
+static int32_t first_own(const struct turn *turn)
+{
+    const struct settings *settings = turn->desk->settings;
+    int32_t first = -1;
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        bool own = names_own(settings, (int32_t)i, turn->person);
+        if (own && first >= 0) {
+            return first;
+        }
+        first = own ? (int32_t)i : first;
+    }
+    return -1;
+}
+
+bool question_which_own(struct turn *turn, const struct crew_statement *statement)
+{
+    int32_t first = first_own(turn);
+    bool again = turn->has_question && question_is(&turn->question, QUESTION_WHICH_OWN);
+    if (first < 0 || statement->trouble != CREW_TROUBLE_NONE || (turn->has_question && !again)) {
+        return false;
+    }
+    struct desk_statement *entry = turn_entry(turn, "reading", -1);
+    entry->has_hours = true;
+    entry->hours_hundredths = statement->hours.hundredths;
+    if (again) {
+        /* It may be the number of a machine: not taken for a new figure. */
+        question_repeat(turn, entry);
+        return true;
+    }
+    struct question_row row = {.kind = QUESTION_WHICH_OWN,
+                               .offer_machine_id = turn_machine_id(turn, first),
+                               .offer_hundredths = -1,
+                               .offer_to_hundredths = -1};
+    if (keep(turn, entry, statement, &row)) {
+        struct wording_values values = turn_values(turn, -1, -1);
+        set_figure_words(&values, row.typed_hundredths);
+        wording_set(&values, WORDING_LIST, list_machines(turn, &row, first).text);
+        turn_ask(turn, entry, &row, WORDING_ASK_WHICH_MACHINE, &values);
+    }
+    return true;
 }
 
 /* ---- once more */
@@ -236,9 +297,13 @@ void question_repeat(struct turn *turn, struct desk_statement *entry)
     struct wording_values values = turn_values(turn, machine, row->typed_hundredths);
     if (of_machine) {
         key = WORDING_ASK_WHICH_MACHINE;
-        list = list_machines(turn, machine);
-        number_of(turn->desk->settings->machines[machine].name, values.value[WORDING_WORDS],
-                  sizeof values.value[WORDING_WORDS]);
+        list = list_machines(turn, row, machine);
+        if (question_is(row, QUESTION_WHICH_OWN)) {
+            set_figure_words(&values, row->typed_hundredths);
+        } else {
+            number_of(turn->desk->settings->machines[machine].name, values.value[WORDING_WORDS],
+                      sizeof values.value[WORDING_WORDS]);
+        }
     } else if (question_begins(row, QUESTION_WHICH_PLAN)) {
         key = WORDING_ASK_PLAN;
         service_plans(turn, machine, false, &list, &only);

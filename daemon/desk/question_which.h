@@ -14,6 +14,10 @@ bool question_takes_plan(struct turn *turn, const struct crew_statement *stateme
 bool question_takes_machine(struct turn *turn, const struct crew_statement *statement,
                             int32_t machine);
 
+/* Asks which of the sender's machines a bare figure is of, or asks that once more; false where the
+ * sender looks after fewer than two, or another question is open. */
+bool question_which_own(struct turn *turn, const struct crew_statement *statement);
+
 /* Asks which machine was meant; the answer completes the statement. */
 void question_which_machine(struct turn *turn, const struct crew_statement *statement);
 

@@ -100,7 +100,7 @@ static void one_statement(struct turn *turn, const struct crew_statement *statem
         consent_start(turn);
         return;
     case CREW_FIGURE:
-        if (question_takes_figure(turn, statement)) {
+        if (question_takes_figure(turn, statement) || question_which_own(turn, statement)) {
             return;
         }
         break;
