@@ -77,6 +77,24 @@ static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
         room, "Alder Works: M12 OVERDUE by 10.6h: Drive oil and filters, it reads 85.6h." READY);
 }
 
+static void an_alert_says_where_the_machine_works_where_there_is_room(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    room->settings->machines[settings_find_machine(room->settings, "M12")].site = "North field";
+    feed(room, "2027-04-01 08:00", TOM, "M12 60h");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: M12 (North field) coming up: Drive oil and filters at "
+                           "75h, in 15h, about Apr 4." READY);
+    room->settings->machines[settings_find_machine(room->settings, "M12")].site =
+        "the field behind the old mill, by gate 7";
+    drop_all(room);
+    feed(room, "2027-04-02 09:00", TOM, "M12 75h");
+    (void)go_round(room);
+    assert_shop_told(room,
+                     "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h." READY);
+}
+
 static void of_stages_jumped_over_only_the_worst_is_told(void **state)
 {
     struct room *room = *state;
@@ -392,6 +410,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         ROOM_TEST(the_shop_is_told_once_a_stage_in_each_persons_language),
+        ROOM_TEST(an_alert_says_where_the_machine_works_where_there_is_room),
         ROOM_TEST(of_stages_jumped_over_only_the_worst_is_told),
         ROOM_TEST(several_machines_go_as_one_text_worst_first),
         ROOM_TEST(what_is_struck_out_before_it_was_told_is_not_told),

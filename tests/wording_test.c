@@ -24,6 +24,7 @@ static const struct {
     const char *longest;
 } longest[] = {
     {WORDING_MACHINE, "MOWER-ABCDEF-123"},
+    {WORDING_SITE, ""}, /* said only where there is room */
     {WORDING_OTHER, "MOWER-GHIJKL-456"},
     {WORDING_HOURS, "99999.9"},
     {WORDING_LAST, "99999.9"},

@@ -2,6 +2,7 @@
  * notices_list: several machines in one text. */
 #include "daemon/desk/notices_list.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "daemon/desk/kit_words.h"
@@ -60,20 +61,46 @@ static enum wording_key tell_key(const struct yard_standing *standing)
     return standing->has_forecast ? WORDING_TELL_COMING : WORDING_TELL_COMING_HOURS;
 }
 
-/* The head and the first `taken` machines, and how many more there are. */
-static void write_first(const struct desk *desk, const struct notices_list *list, size_t taken,
-                        const struct wording *wording, int32_t today, char *out, size_t size)
+/* One text as it is being made. */
+struct telling {
+    const struct desk *desk;
+    const struct notices_list *list;
+    const struct wording *wording;
+    int32_t today;
+    size_t taken; /* the first so many of the list */
+    bool sites;   /* where the machines work is said too */
+    char *out;
+    size_t size;
+};
+
+static void set_site(const struct telling *telling, int32_t machine, struct wording_values *values)
 {
-    struct wording_values values = {0};
-    wording_set(&values, WORDING_SHOP, desk->settings->shop.name);
-    size_t length = wording_write(wording, WORDING_TELL_HEAD, &values, out, size);
-    for (size_t i = 0; i < taken && length + 1 < size; i++) {
-        out[length++] = ' ';
-        standing_values(desk, &list->rows[i], wording, today, &values);
-        length +=
-            wording_write(wording, tell_key(&list->rows[i]), &values, out + length, size - length);
+    const char *site = telling->desk->settings->machines[machine].site;
+    char words[WORDING_VALUE_OCTETS] = "";
+    if (telling->sites && site[0] != '\0') {
+        (void)snprintf(words, sizeof words, " (%s)", site);
     }
-    size_t more = list->count - taken + list->left_out;
+    wording_set(values, WORDING_SITE, words);
+}
+
+/* The head and the machines taken, and how many more there are. */
+static void write_alerts(const struct telling *telling)
+{
+    const struct notices_list *list = telling->list;
+    const struct wording *wording = telling->wording;
+    char *out = telling->out;
+    size_t size = telling->size;
+    struct wording_values values = {0};
+    wording_set(&values, WORDING_SHOP, telling->desk->settings->shop.name);
+    size_t length = wording_write(wording, WORDING_TELL_HEAD, &values, out, size);
+    for (size_t i = 0; i < telling->taken && length + 1 < size; i++) {
+        const struct yard_standing *row = &list->rows[i];
+        out[length++] = ' ';
+        standing_values(telling->desk, row, wording, telling->today, &values);
+        set_site(telling, row->machine, &values);
+        length += wording_write(wording, tell_key(row), &values, out + length, size - length);
+    }
+    size_t more = list->count - telling->taken + list->left_out;
     if (more > 0 && length + 1 < size) {
         out[length++] = ' ';
         wording_set_number(&values, WORDING_COUNT, (int64_t)more);
@@ -81,36 +108,59 @@ static void write_first(const struct desk *desk, const struct notices_list *list
     }
 }
 
-/* What to have ready, unless it takes a text of the air more than the alerts do. */
-static void add_kit(const struct desk *desk, const struct notices_list *list,
-                    const struct wording *wording, char *out, size_t size)
+/* What to have ready, unless it takes a text of the air more than the alerts do; whether it did. */
+static bool add_kit(const struct telling *telling)
 {
+    const struct notices_list *list = telling->list;
     struct wording_values values = {0};
+    char *out = telling->out;
     size_t length = strlen(out);
     size_t segments = reply_segments(out);
-    if (length + 2 > size ||
-        !kit_words(desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
-        return;
+    if (telling->taken < list->count || list->left_out > 0 || length + 2 > telling->size ||
+        !kit_words(telling->desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
+        return false;
     }
     out[length] = ' ';
-    (void)wording_write(wording, WORDING_TELL_KIT, &values, out + length + 1, size - length - 1);
+    (void)wording_write(telling->wording, WORDING_TELL_KIT, &values, out + length + 1,
+                        telling->size - length - 1);
     if (reply_segments(out) != segments) {
         out[length] = '\0';
+        return false;
+    }
+    return true;
+}
+
+/* Where the machines work, unless it takes a text of the air more or the kit's place. */
+static void add_sites(const struct telling *telling, bool has_kit)
+{
+    char body[TEXTS_REPLY_OCTETS];
+    struct telling sited = *telling;
+    sited.sites = true;
+    sited.out = body;
+    sited.size = sizeof body;
+    write_alerts(&sited);
+    if (add_kit(&sited) == has_kit && reply_segments(body) == reply_segments(telling->out)) {
+        (void)snprintf(telling->out, telling->size, "%s", body);
     }
 }
 
 void notices_list_write(const struct desk *desk, const struct notices_list *list,
                         const struct wording *wording, int32_t today, char *out, size_t size)
 {
-    size_t taken = list->count;
-    write_first(desk, list, taken, wording, today, out, size);
-    while (taken > 1 && reply_segments(out) > NOTICES_SEGMENTS_MOST) {
-        taken--;
-        write_first(desk, list, taken, wording, today, out, size);
+    struct telling telling = {.desk = desk,
+                              .list = list,
+                              .wording = wording,
+                              .today = today,
+                              .taken = list->count,
+                              .out = out,
+                              .size = size};
+    write_alerts(&telling);
+    while (telling.taken > 1 && reply_segments(out) > NOTICES_SEGMENTS_MOST) {
+        telling.taken--;
+        write_alerts(&telling);
     }
-    if (taken == list->count && list->left_out == 0) {
-        add_kit(desk, list, wording, out, size);
-    }
+    bool has_kit = add_kit(&telling);
+    add_sites(&telling, has_kit);
 }
 
 struct sending {

@@ -15,6 +15,7 @@ const struct wording *const wording_all[] = {&wording_en, &wording_es, NULL};
 
 static const char *const slot_names[WORDING_SLOTS] = {
     [WORDING_MACHINE] = "machine",
+    [WORDING_SITE] = "site",
     [WORDING_OTHER] = "other",
     [WORDING_HOURS] = "hours",
     [WORDING_LAST] = "last",

@@ -141,6 +141,7 @@ enum wording_key {
 /* What can be put into a sentence. */
 enum wording_slot {
     WORDING_MACHINE,
+    WORDING_SITE,  /* where it works, as " (North field)"; empty where unsaid */
     WORDING_OTHER, /* another machine */
     WORDING_HOURS,
     WORDING_LAST,

@@ -139,16 +139,20 @@ const struct wording wording_en = {
                 "{shop}: texts are on again. A reading goes like {machine} 1340h. STOP ends them.",
             [WORDING_TELL_HEAD] = "{shop}:",
             [WORDING_TELL_COMING] =
-                "{machine} coming up: {title} at {due}h, in {left}h, about {day}.",
-            [WORDING_TELL_COMING_HOURS] = "{machine} coming up: {title} at {due}h, in {left}h.",
-            [WORDING_TELL_COMING_CALENDAR] = "{machine} coming up: {title} by {day}.",
-            [WORDING_TELL_DUE] = "{machine} due now: {title} at {due}h, it reads {hours}h.",
-            [WORDING_TELL_DUE_CALENDAR] = "{machine} due now: {title} by {day}, it reads {hours}h.",
-            [WORDING_TELL_OVERDUE] = "{machine} OVERDUE by {left}h: {title}, it reads {hours}h.",
+                "{machine}{site} coming up: {title} at {due}h, in {left}h, about {day}.",
+            [WORDING_TELL_COMING_HOURS] =
+                "{machine}{site} coming up: {title} at {due}h, in {left}h.",
+            [WORDING_TELL_COMING_CALENDAR] = "{machine}{site} coming up: {title} by {day}.",
+            [WORDING_TELL_DUE] = "{machine}{site} due now: {title} at {due}h, it reads {hours}h.",
+            [WORDING_TELL_DUE_CALENDAR] =
+                "{machine}{site} due now: {title} by {day}, it reads {hours}h.",
+            [WORDING_TELL_OVERDUE] =
+                "{machine}{site} OVERDUE by {left}h: {title}, it reads {hours}h.",
             [WORDING_TELL_OVERDUE_CALENDAR] =
-                "{machine} OVERDUE since {day}: {title}, it reads {hours}h.",
-            [WORDING_TELL_NO_RECORD] = "{machine} reads {hours}h, no {title} on record. When was "
-                                       "it? Send {machine} DONE {plan} and hours.",
+                "{machine}{site} OVERDUE since {day}: {title}, it reads {hours}h.",
+            [WORDING_TELL_NO_RECORD] =
+                "{machine}{site} reads {hours}h, no {title} on record. When was "
+                "it? Send {machine} DONE {plan} and hours.",
             [WORDING_TELL_BACK_AT_WORK] =
                 "{machine} was laid up and is back at work: {hours}h from {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} took back: {words}",

@@ -138,17 +138,20 @@ const struct wording wording_es = {
                                 "{machine} 1340h. ALTO los quita.",
             [WORDING_TELL_HEAD] = "{shop}:",
             [WORDING_TELL_COMING] =
-                "{machine} ya se acerca: {title} a {due}h, en {left}h, hacia el {day}.",
-            [WORDING_TELL_COMING_HOURS] = "{machine} ya se acerca: {title} a {due}h, en {left}h.",
-            [WORDING_TELL_COMING_CALENDAR] = "{machine} ya se acerca: {title} antes del {day}.",
-            [WORDING_TELL_DUE] = "{machine} toca ahora: {title} a {due}h, marca {hours}h.",
+                "{machine}{site} ya se acerca: {title} a {due}h, en {left}h, hacia el {day}.",
+            [WORDING_TELL_COMING_HOURS] =
+                "{machine}{site} ya se acerca: {title} a {due}h, en {left}h.",
+            [WORDING_TELL_COMING_CALENDAR] =
+                "{machine}{site} ya se acerca: {title} antes del {day}.",
+            [WORDING_TELL_DUE] = "{machine}{site} toca ahora: {title} a {due}h, marca {hours}h.",
             [WORDING_TELL_DUE_CALENDAR] =
-                "{machine} toca ahora: {title} antes del {day}, marca {hours}h.",
-            [WORDING_TELL_OVERDUE] = "{machine} ATRASADO {left}h: {title}, marca {hours}h.",
+                "{machine}{site} toca ahora: {title} antes del {day}, marca {hours}h.",
+            [WORDING_TELL_OVERDUE] = "{machine}{site} ATRASADO {left}h: {title}, marca {hours}h.",
             [WORDING_TELL_OVERDUE_CALENDAR] =
-                "{machine} ATRASADO desde el {day}: {title}, marca {hours}h.",
-            [WORDING_TELL_NO_RECORD] = "{machine} marca {hours}h y no consta {title}. ¿A qué horas "
-                                       "fue? Mande {machine} HECHO {plan} y horas.",
+                "{machine}{site} ATRASADO desde el {day}: {title}, marca {hours}h.",
+            [WORDING_TELL_NO_RECORD] =
+                "{machine}{site} marca {hours}h y no consta {title}. ¿A qué horas "
+                "fue? Mande {machine} HECHO {plan} y horas.",
             [WORDING_TELL_BACK_AT_WORK] =
                 "{machine} se encontraba parado y vuelve al trabajo: {hours}h de {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} anula: {words}",
