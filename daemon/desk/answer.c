@@ -100,6 +100,17 @@ static void settle_last_wrong(struct turn *turn, struct desk_statement *entry,
     settle_figure(turn, entry, figure, row);
 }
 
+/* The figure is taken against the clock or on another meter; what was said with it holds too. */
+static void settle_with(struct turn *turn, struct desk_statement *entry, struct figure *figure,
+                        const struct question_row *row)
+{
+    if (row->plan[0] == '\0') {
+        correct_stand(turn, figure);
+    } else if (figure_judge(turn, figure)) {
+        service_settle(turn, entry, figure, row);
+    }
+}
+
 static void settle(struct turn *turn, struct desk_statement *entry, struct figure *figure,
                    const struct question_row *row)
 {
@@ -113,12 +124,16 @@ static void settle(struct turn *turn, struct desk_statement *entry, struct figur
         settle_last_wrong(turn, entry, figure, row);
     } else if (question_is(row, QUESTION_ROLL_OVER)) {
         correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_ROLLED_OVER);
+        settle_with(turn, entry, figure, row);
     } else if (question_is(row, QUESTION_SWAP)) {
         correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_SWAPPED);
+        settle_with(turn, entry, figure, row);
         settle_for_others(turn, row);
         tell_sender(turn, row, WORDING_SHOP_TOOK);
     } else if (question_is(row, QUESTION_FORCE)) {
-        (void)correct_force(turn, entry, figure, row->read_s);
+        if (correct_force(turn, entry, figure, row->read_s)) {
+            settle_with(turn, entry, figure, row);
+        }
         settle_for_others(turn, row);
         tell_sender(turn, row, WORDING_SHOP_TOOK);
     } else {

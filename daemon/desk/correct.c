@@ -17,10 +17,9 @@ static bool last_reading(struct turn *turn, int64_t machine_id, struct reading_r
            count == 1;
 }
 
-static void save_and_stand(struct turn *turn, struct figure *figure)
+void correct_stand(struct turn *turn, const struct figure *figure)
 {
     struct standing standing;
-    figure_save(turn, figure);
     reading_restand(turn, figure->machine, &standing);
     if (turn->fault == LEDGER_OK) {
         recheck_say_standing(turn, &standing);
@@ -50,7 +49,7 @@ bool correct_force(struct turn *turn, struct desk_statement *entry, struct figur
     } else {
         turn_say(turn, WORDING_CORRECTED, &values);
     }
-    save_and_stand(turn, figure);
+    figure_save(turn, figure);
     return true;
 }
 
@@ -98,8 +97,8 @@ void correct_fix(struct turn *turn, const struct crew_statement *statement, int3
         turn_refuse(turn, entry, WORDING_NO_SUCH_FIGURE, &values);
     } else if (figure.hundredths == last.meter_hundredths) {
         turn_explain(turn, entry, WORDING_ALREADY, &values);
-    } else {
-        (void)correct_force(turn, entry, &figure, 0);
+    } else if (correct_force(turn, entry, &figure, 0)) {
+        correct_stand(turn, &figure);
     }
 }
 
@@ -116,7 +115,7 @@ void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hu
     wording_set_hours(&values, WORDING_LAST, old_last_hundredths);
     if (turn_ok(turn, readings_change_meter(turn->desk->ledger, &change))) {
         turn_say(turn, key, &values);
-        save_and_stand(turn, figure);
+        figure_save(turn, figure);
     }
 }
 
@@ -173,5 +172,6 @@ void correct_swap(struct turn *turn, const struct crew_statement *statement, int
     if (take_old_last(turn, entry, statement, &figure)) {
         correct_meter(turn, &figure, statement->hours.hundredths, figure.hundredths,
                       WORDING_SWAPPED);
+        correct_stand(turn, &figure);
     }
 }

@@ -13,6 +13,9 @@ void correct_swap(struct turn *turn, const struct crew_statement *statement, int
 bool correct_force(struct turn *turn, struct desk_statement *entry, struct figure *figure,
                    int64_t read_s);
 
+/* Says how the machine stands after one of these. */
+void correct_stand(struct turn *turn, const struct figure *figure);
+
 /* The meter started anew after old_last: figure is what the new one shows. */
 void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hundredths,
                    int64_t new_first_hundredths, enum wording_key key);
