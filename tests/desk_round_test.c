@@ -95,6 +95,41 @@ static void an_alert_says_where_the_machine_works_where_there_is_room(void **sta
                      "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h." READY);
 }
 
+/* As a reload does. */
+static void change_first(struct room *room, int64_t hundredths)
+{
+    int32_t plan = settings_find_plan(room->settings, "drive");
+    room->settings->plans[plan].plan.first_hundredths = hundredths;
+    assert_true(desk_configure(room->desk, room->settings));
+    (void)go_round(room);
+}
+
+static void what_a_changed_plan_calls_for_is_told_once(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-03-30 07:00");
+    feed(room, "2027-03-30 08:00", TOM, "M12 45h");
+    feed(room, "2027-04-01 08:00", TOM, "M12 60h");
+    (void)go_round(room);
+    drop_all(room);
+    change_first(room, 5500);
+    assert_shop_told(room,
+                     "Alder Works: M12 due now: Drive oil and filters at 55h, it reads 60h." READY);
+    drop_all(room);
+    change_first(room, 5500);
+    assert_false(next_to_shop(room));
+    change_first(room, 7500); /* it was a mistake */
+    assert_false(next_to_shop(room));
+    feed(room, "2027-04-02 09:00", TOM, "M12 75h");
+    (void)go_round(room);
+    assert_shop_told(room,
+                     "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h." READY);
+    drop_all(room);
+    feed(room, "2027-04-02 10:00", TOM, "M12 75.5h");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+}
+
 static void of_stages_jumped_over_only_the_worst_is_told(void **state)
 {
     struct room *room = *state;
@@ -411,6 +446,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         ROOM_TEST(the_shop_is_told_once_a_stage_in_each_persons_language),
         ROOM_TEST(an_alert_says_where_the_machine_works_where_there_is_room),
+        ROOM_TEST(what_a_changed_plan_calls_for_is_told_once),
         ROOM_TEST(of_stages_jumped_over_only_the_worst_is_told),
         ROOM_TEST(several_machines_go_as_one_text_worst_first),
         ROOM_TEST(what_is_struck_out_before_it_was_told_is_not_told),

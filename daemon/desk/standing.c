@@ -210,13 +210,42 @@ enum ledger_result standing_calls(const struct settings *settings, struct ledger
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
+#define STAGES_AHEAD 2 /* due and overdue */
+
+/* A machine goes back before the due point within a cycle only where its plan has become longer:
+ * what the shorter one has called for is void, so that the longer one can call for it in its time.
+ * Not so for coming up: a forecast wavers. */
+static enum ledger_result void_ahead(struct desk *desk, const struct yard_standing *standing,
+                                     int64_t now_s)
+{
+    int64_t machine_id = 0;
+    struct alert_row last;
+    if (desk->dates_held ||
+        (standing->stage != DUE_STAGE_FINE && standing->stage != DUE_STAGE_COMING_UP)) {
+        return LEDGER_OK;
+    }
+    enum ledger_result result =
+        machines_id(desk->ledger, desk->settings->machines[standing->machine].name, &machine_id);
+    for (int i = 0; i < STAGES_AHEAD && result == LEDGER_OK; i++) {
+        result = alerts_last(desk->ledger, machine_id, desk->settings->plans[standing->plan].name,
+                             standing->cycle, &last);
+        if (result != LEDGER_OK || !told_as_bad(&last, DUE_STAGE_DUE)) {
+            break;
+        }
+        result = alerts_void(desk->ledger, last.id, now_s);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
 enum ledger_result standing_raise_one(struct desk *desk, const struct yard_standing *standing,
                                       int64_t now_s, int *raised)
 {
     struct alert_row row;
     bool calls = false;
-    enum ledger_result result =
-        standing_calls(desk->settings, desk->ledger, standing, &row, &calls);
+    enum ledger_result result = void_ahead(desk, standing, now_s);
+    if (result == LEDGER_OK) {
+        result = standing_calls(desk->settings, desk->ledger, standing, &row, &calls);
+    }
     if (result != LEDGER_OK || !calls || (desk->dates_held && standing_by_calendar(standing))) {
         return result; /* what the calendar calls for waits for a clock that is believed */
     }
