@@ -5,6 +5,7 @@
 
 #include <stdio.h>
 
+#include "daemon/desk/doubt.h"
 #include "daemon/desk/recheck.h"
 #include "daemon/desk/room.h"
 
@@ -130,13 +131,7 @@ static bool take_old_last(struct turn *turn, struct desk_statement *entry,
         return false;
     }
     if (old.judgement.verdict == YARD_DOUBTFUL) {
-        struct wording_values values = turn_values(turn, old.machine, old.hundredths);
-        if (old.judgement.last_hundredths >= 0) {
-            turn_set_last(turn, &values, old.judgement.last_hundredths, old.judgement.last_read_s);
-        }
-        turn_refuse(turn, entry,
-                    old.judgement.last_hundredths >= 0 ? WORDING_TOO_LOW : WORDING_NO_SUCH_FIGURE,
-                    &values);
+        doubt_refuse(turn, entry, &old);
         return false;
     }
     if (old.hundredths != old.judgement.last_hundredths) {

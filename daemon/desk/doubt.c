@@ -51,6 +51,12 @@ static enum wording_key why_not(const struct figure *figure)
                : WORDING_TOO_LOW;
 }
 
+void doubt_refuse(struct turn *turn, struct desk_statement *entry, const struct figure *figure)
+{
+    struct wording_values values = doubt_values(turn, figure);
+    turn_refuse(turn, entry, why_not(figure), &values);
+}
+
 /* Asks the shop instead of the crew; the crew's entry is refused and says so. */
 static void pass_to_shop(struct turn *turn, struct desk_statement *entry,
                          const struct figure *figure, struct question_row *row,
@@ -73,7 +79,6 @@ static void refuse(struct turn *turn, struct desk_statement *entry, const struct
                    struct question_row *row)
 {
     struct ledger *ledger = turn->desk->ledger;
-    struct wording_values values = doubt_values(turn, figure);
     int count = 0;
     (void)turn_ok(turn, questions_refused_since(ledger, turn->person_id, figure->machine_id,
                                                 figure->hundredths, turn->now_s - REFUSED_AGAIN_S,
@@ -86,7 +91,7 @@ static void refuse(struct turn *turn, struct desk_statement *entry, const struct
         pass_to_shop(turn, entry, figure, row, WORDING_ASK_FORCE);
         return;
     }
-    turn_refuse(turn, entry, why_not(figure), &values);
+    doubt_refuse(turn, entry, figure);
 }
 
 /* An offer that the sender may settle. */

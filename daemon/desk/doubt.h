@@ -15,6 +15,9 @@ void doubt_figure(struct turn *turn, struct desk_statement *entry, const struct 
 void doubt_sure(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
                 struct question_row *row);
 
+/* Refused without an offer: why, and what was expected. */
+void doubt_refuse(struct turn *turn, struct desk_statement *entry, const struct figure *figure);
+
 /* A question row for that figure, nothing offered yet. */
 struct question_row doubt_row(const struct figure *figure);
 
