@@ -107,9 +107,10 @@ static void ask_plan(struct turn *turn, struct desk_statement *entry, const stru
     turn_ask(turn, entry, row, WORDING_ASK_PLAN, &values);
 }
 
-/* The moment a machine showed that figure, between the readings around it. */
+/* The moment a machine showed that figure on its meter of now, between the readings around it. */
 struct moment {
     int64_t hundredths;
+    int64_t offset_hundredths, meter_since_s; /* of the meter that the readings are at */
     bool has_before, has_after;
     int64_t before_s, before, after_s, after;
 };
@@ -119,6 +120,12 @@ static void moment_see(void *ctx, const struct reading_row *row)
     struct moment *moment = ctx;
     if (row->struck) {
         return;
+    }
+    if (row->true_hundredths - row->meter_hundredths != moment->offset_hundredths) {
+        moment->offset_hundredths = row->true_hundredths - row->meter_hundredths;
+        moment->meter_since_s = row->read_s;
+        moment->has_before = false;
+        moment->has_after = false;
     }
     if (row->meter_hundredths <= moment->hundredths) {
         moment->has_before = true;
@@ -134,13 +141,14 @@ static void moment_see(void *ctx, const struct reading_row *row)
 
 static int64_t moment_of(struct turn *turn, const struct figure *figure)
 {
-    struct moment moment = {.hundredths = figure->hundredths};
+    struct moment moment = {.hundredths = figure->hundredths, .meter_since_s = INT64_MIN};
     (void)turn_ok(turn, readings_each(turn->desk->ledger, figure->machine_id, moment_see, &moment));
     if (figure->dated || !moment.has_after) {
         return figure->read_s;
     }
     if (!moment.has_before) {
-        return moment.after_s - 1; /* no later than that, and nothing says how much earlier */
+        /* No later than that, and nothing says how much earlier; but on that meter. */
+        return moment.after_s > moment.meter_since_s ? moment.after_s - 1 : moment.after_s;
     }
     double share =
         (double)(figure->hundredths - moment.before) / (double)(moment.after - moment.before);
