@@ -101,6 +101,17 @@ static void count_void(void *ctx, const struct alert_row *row, bool is_void)
     counts[is_void ? 1 : 0]++;
 }
 
+static void a_check_of_the_level_does_not_hide_the_stage_told(void **state)
+{
+    struct room *room = *state;
+    struct alert_row told = due(room, 1, "due"), check = due(room, 1, "unchecked"), found;
+    check.raised_s += 60;
+    assert_int_equal(alerts_raise(room->ledger, &told), LEDGER_OK);
+    assert_int_equal(alerts_raise(room->ledger, &check), LEDGER_OK);
+    assert_int_equal(alerts_last(room->ledger, room->m12, "drive", 1, &found), LEDGER_OK);
+    assert_string_equal(found.stage, "due");
+}
+
 static void the_history_shows_void_ones_too(void **state)
 {
     struct room *room = *state;
@@ -123,6 +134,7 @@ int main(void)
         IN_MEMORY(a_void_one_makes_room_for_a_true_one),
         IN_MEMORY(what_was_told_is_no_longer_waiting_to_be),
         IN_MEMORY(the_last_of_a_cycle_is_the_latest_that_stands),
+        IN_MEMORY(a_check_of_the_level_does_not_hide_the_stage_told),
         IN_MEMORY(the_history_shows_void_ones_too),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -70,7 +70,7 @@ static void a_struck_service_gives_way_to_the_one_before(void **state)
     int64_t wrong = serve(room, "drive", 57500, ROOM_NOON_S + 60);
     struct alert_row alert = {.machine_id = room->m12,
                               .plan = "drive",
-                              .stage = "recheck",
+                              .stage = "coming-up",
                               .raised_s = ROOM_NOON_S,
                               .cause_service_id = wrong};
     assert_int_equal(alerts_raise(room->ledger, &alert), LEDGER_OK);

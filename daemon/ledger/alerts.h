@@ -26,7 +26,8 @@ enum ledger_result alerts_untold(struct ledger *ledger, size_t most, struct aler
                                  size_t *count);
 enum ledger_result alerts_told(struct ledger *ledger, int64_t alert_id, int64_t text_id,
                                int64_t at_s);
-/* The latest standing alert of a machine and plan in that cycle. */
+/* The latest standing alert of a machine and plan in that cycle, of the stages that a service goes
+ * through: not of the level's checks. */
 enum ledger_result alerts_last(struct ledger *ledger, int64_t machine_id, const char *plan,
                                int64_t cycle, struct alert_row *row);
 /* Void by hand. */

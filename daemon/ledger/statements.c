@@ -327,7 +327,9 @@ static const char *const sql[STATEMENT_COUNT] = {
                                        "ORDER BY raised_s, id LIMIT ?1",
     [STATEMENT_ALERT_TOLD] = "UPDATE alerts SET told_s = ?3, told_in = ?2 WHERE id = ?1",
     [STATEMENT_ALERT_LAST] = ALERTS "WHERE machine_id = ?1 AND plan = ?2 AND cycle = ?3 "
-                                    "AND void_s IS NULL ORDER BY raised_s DESC, id DESC LIMIT 1",
+                                    "AND void_s IS NULL AND "
+                                    "stage IN ('coming-up', 'due', 'overdue', 'no-record') "
+                                    "ORDER BY raised_s DESC, id DESC LIMIT 1",
     [STATEMENT_ALERT_VOID] = "UPDATE alerts SET void_s = ?2, void_by = 'hand' "
                              "WHERE id = ?1 AND void_s IS NULL",
     [STATEMENT_ALERTS_EACH] = ALERTS "WHERE machine_id = ?1 ORDER BY raised_s, id",
