@@ -12,6 +12,7 @@
 #include "daemon/zone.h"
 
 #define NOTICES_SEGMENTS_MOST 3
+#define KIT_SEGMENTS_MOST 2
 
 void notices_list_clear(struct notices_list *list)
 {
@@ -108,14 +109,14 @@ static void write_alerts(const struct telling *telling)
     }
 }
 
-/* What to have ready, unless it takes a text of the air more than the alerts do; whether it did. */
+/* What to have ready, unless the text would grow beyond two texts of the air by it; whether it did. */
 static bool add_kit(const struct telling *telling)
 {
     const struct notices_list *list = telling->list;
     struct wording_values values = {0};
     char *out = telling->out;
     size_t length = strlen(out);
-    size_t segments = reply_segments(out);
+    size_t most = reply_segments(out) > KIT_SEGMENTS_MOST ? reply_segments(out) : KIT_SEGMENTS_MOST;
     if (telling->taken < list->count || list->left_out > 0 || length + 2 > telling->size ||
         !kit_words(telling->desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
         return false;
@@ -123,7 +124,7 @@ static bool add_kit(const struct telling *telling)
     out[length] = ' ';
     (void)wording_write(telling->wording, WORDING_TELL_KIT, &values, out + length + 1,
                         telling->size - length - 1);
-    if (reply_segments(out) != segments) {
+    if (reply_segments(out) > most) {
         out[length] = '\0';
         return false;
     }
