@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * What the shop is told: once a stage, in its hours and on its workdays, several machines in one
  * text, and again until it is done. Figures of the plans are common practice, without a source. */
+#include "daemon/desk/reply.h"
 #include "tests/desk_room.h"
 
 static int64_t go_round(struct room *room)
@@ -162,6 +163,10 @@ static void several_machines_go_as_one_text_worst_first(void **state)
     assert_non_null(strstr(room->body, "M14 coming up"));
     assert_non_null(strstr(room->body, "M12 coming up"));
     assert_true(strstr(room->body, "M14") < strstr(room->body, "M12"));
+    /* What to have ready is summed, and worth a second text of the air, no third. */
+    assert_non_null(
+        strstr(room->body, " Have ready: 15 qt 20W-50 synthetic, 6x drive oil filter."));
+    assert_int_equal(reply_segments(room->body), 2);
 }
 
 static void what_is_struck_out_before_it_was_told_is_not_told(void **state)
