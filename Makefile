@@ -120,6 +120,9 @@ $(BUILD)/yard-bench: $(call object,$(wildcard tests/bench/yard*.c)) $(BUILD)/lib
 bench-yard: $(BUILD)/yard-bench ## what ten years of readings cost, a thousand machines
 	$(BUILD)/yard-bench
 
+bench-due: all ## time and memory of `due` over 2.5 million readings
+	METERPOST_BUILD=$(BUILD) python3 tests/bench/due_bench.py
+
 $(BUILD)/season-bench: $(call object,$(wildcard tests/bench/season*.c)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
 
@@ -207,7 +210,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN CONF V'
 
 .SECONDARY:
-.PHONY: all demo try test check crash flood bench-line bench-season bench-slip bench-syncs bench-yard lint \
+.PHONY: all demo try test check crash flood bench-due bench-line bench-season bench-slip bench-syncs bench-yard lint \
         install uninstall fuzz coverage analyse bench words clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))
