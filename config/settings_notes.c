@@ -111,6 +111,18 @@ static void note_unused(const struct settings *settings, struct settings_mistake
     }
 }
 
+static void note_kits(const struct settings *settings, struct settings_mistakes *notes)
+{
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        if (settings->plans[i].kit_count > 0) {
+            return;
+        }
+    }
+    settings_mistakes_add(notes, settings->file, 0,
+                          "no plan has a kit, so that nobody is told what oil and filters to have "
+                          "ready");
+}
+
 /* Telephone numbers and names stand in the file. */
 static void note_mode(const struct settings *settings, struct settings_mistakes *notes)
 {
@@ -133,6 +145,7 @@ void settings_notes(const struct settings *settings, int32_t today, struct setti
     note_people(settings, notes);
     note_machines(settings, today, notes);
     note_unused(settings, notes);
+    note_kits(settings, notes);
     if (settings->modem.port[0] == '\0') {
         settings_mistakes_add(notes, settings->file, 0,
                               "modem.port is unsaid; \"meterpost modem\" finds it");

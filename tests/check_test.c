@@ -104,6 +104,7 @@ static void what_may_have_been_forgotten_is_noted(void **state)
         "M8 is of kind bare, which has no plan; nothing will come due",
         "no kind has the plan belts",
         "no machine is of the kind spare",
+        "no plan has a kit, so that nobody is told what oil and filters to have ready",
         "modem.port is unsaid; \"meterpost modem\" finds it"};
     (void)state;
     struct outcome outcome = check("plans: ( { name = \"drive\"; }, { name = \"belts\"; } );\n"

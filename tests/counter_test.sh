@@ -105,6 +105,10 @@ same what_was_used_is_said_below_what_is_needed_in_the_same_words "$(meterpost s
     "$(meterpost stock --now 2027-04-20 | sed -n '/^Used in/,$p')"
 same where_nothing_was_used_it_is_said 'No service that takes a fluid was done from 2027-03-04 until 2027-04-01.' \
     "$(meterpost stock --now 2027-04-01 --used)"
+sed -e '/^  kit = /d' -e '/^          { item = /d' "$folder/yard.conf" >"$folder/bare.conf"
+same without_a_kit_what_is_needed_is_not_known \
+    'What is needed from 2027-04-20 until 2027-05-18 is not known: no plan has a kit (meterpost.conf(5)).' \
+    "$("$program" stock -c "$folder/bare.conf" --now 2027-04-20 | head -n 1)"
 same json_has_both_and_takes_no_choice '64 meterpost: stock --json says both what is needed and what was used; leave --used out' \
     "$(meterpost stock --json --used >"$folder/said" 2>&1; echo "$? $(cat "$folder/said")")"
 same texts_lists_what_was_said_at_the_counter 'in Rosa M12 DONE 77 4.7qt' \

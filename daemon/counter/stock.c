@@ -64,6 +64,16 @@ static void write_machines(const struct stock_report *report, const struct stock
     }
 }
 
+static bool any_kit(const struct settings *settings)
+{
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        if (settings->plans[i].kit_count > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static int print_needed(const struct stock_report *report, bool csv, FILE *out)
 {
     struct table *table =
@@ -93,7 +103,12 @@ static int print_needed(const struct stock_report *report, bool csv, FILE *out)
     if (csv) {
         table_print_csv(table, out);
     } else if (report->stock.item_count == 0) {
-        (void)fprintf(out, "Nothing is needed from %s until %s.\n", from, until);
+        (void)fprintf(out,
+                      any_kit(report->settings)
+                          ? "Nothing is needed from %s until %s.\n"
+                          : "What is needed from %s until %s is not known: no plan has a kit "
+                            "(meterpost.conf(5)).\n",
+                      from, until);
     } else {
         struct screen screen = screen_of(out);
         char head[80];

@@ -116,7 +116,7 @@ const struct wording wording_en = {
             [WORDING_YOURS] = "Yours: {list}.",
             [WORDING_NO_SUCH_PLAN] = "{machine} has no service {words}. It has: {list}.",
             [WORDING_NO_FLUID] =
-                "{machine}: {title} takes no oil. Please send it without a quantity.",
+                "{machine}: the kit of {title} has no oil. Please send it without a quantity.",
             [WORDING_BAD_DATE] = "{machine} {hours}h not saved: the day is not clear. Send it like "
                                  "{machine} {hours}h yesterday.",
             [WORDING_FUTURE] = "{machine} {hours}h not saved: that time is still to come.",

@@ -114,8 +114,8 @@ const struct wording wording_es = {
             [WORDING_NO_SUCH_MACHINE] = "No hay {words} en la lista. Revise el nombre, por favor.",
             [WORDING_YOURS] = "Los suyos: {list}.",
             [WORDING_NO_SUCH_PLAN] = "{machine} no tiene el servicio {words}. Tiene: {list}.",
-            [WORDING_NO_FLUID] =
-                "{machine}: {title} no lleva aceite. Mande sin cantidad, por favor.",
+            [WORDING_NO_FLUID] = "{machine}: los materiales de {title} no llevan aceite. Mande sin "
+                                 "cantidad, por favor.",
             [WORDING_BAD_DATE] = "{machine} {hours}h no se guarda: la fecha no queda clara. Mande "
                                  "{machine} {hours}h ayer.",
             [WORDING_FUTURE] = "{machine} {hours}h no se guarda: esa fecha no ha llegado.",
