@@ -3,18 +3,7 @@
 # What bash is offered after each beginning of a line; the sample config gives the names. Speaks
 # cmocka's lines.
 build=${METERPOST_BUILD:-build}
-status=0
-
-# same NAME EXPECTED FOUND
-same() {
-    echo "[ RUN      ] $1"
-    if [ "$2" = "$3" ]; then
-        echo "[       OK ] $1"
-    else
-        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
-        status=1
-    fi
-}
+. tests/same.sh
 
 # offered WORD...: what follows for the last of these words
 offered() {

@@ -2,6 +2,7 @@
  * In whatever order a set of readings and services arrives, the same state is reached and each alert
  * is raised once. Orders are drawn from a seed that is printed; ORDER_SEED=N runs another one. */
 #include "tests/desk_room.h"
+#include "tests/draw.h"
 
 #include "daemon/desk/standing.h"
 #include "daemon/ledger/people.h"
@@ -12,16 +13,6 @@
 #define SETS 12
 #define ORDERS 12
 #define ALERTS_MOST 64
-
-/* xorshift64*: no state but this. */
-static uint64_t seed;
-static uint32_t draw(uint32_t below)
-{
-    seed ^= seed >> 12;
-    seed ^= seed << 25;
-    seed ^= seed >> 27;
-    return (uint32_t)((seed * UINT64_C(2685821657736338717)) >> 33) % below;
-}
 
 struct event {
     int64_t sent_s;

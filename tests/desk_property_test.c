@@ -3,6 +3,7 @@
  * of them in turn, against a yard that runs on. Reproducible: the seed is printed, and
  * DESK_SEED=N runs another one. */
 #include "tests/desk_room.h"
+#include "tests/draw.h"
 
 #include <ctype.h>
 
@@ -14,16 +15,6 @@
 
 #define MACHINES_MOST 16
 #define TEXTS 2500
-
-/* xorshift64*: no state but this. */
-static uint64_t seed;
-static uint32_t draw(uint32_t below)
-{
-    seed ^= seed >> 12;
-    seed ^= seed << 25;
-    seed ^= seed >> 27;
-    return (uint32_t)((seed * UINT64_C(2685821657736338717)) >> 33) % below;
-}
 
 static const char *const names[] = {"M12", "m14", "M3", "TR-9", "tr 9", "M21", "T21", "#12",
                                     "14",  "21",  "3",  "M13",  "m-21", "12",  "9",   "Ml2"};

@@ -5,18 +5,7 @@
 program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-import-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
-status=0
-
-# same NAME EXPECTED FOUND
-same() {
-    echo "[ RUN      ] $1"
-    if [ "$2" = "$3" ]; then
-        echo "[       OK ] $1"
-    else
-        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
-        status=1
-    fi
-}
+. tests/same.sh
 
 # yard LEDGER: the sample's yard on a ledger of its own
 yard() {

@@ -4,18 +4,7 @@
 build=${METERPOST_BUILD:-build}
 box=$(mktemp -d /tmp/install-XXXXXX) || exit 1
 trap 'rm -rf "$box"' EXIT
-status=0
-
-# expect NAME WANTED GOT
-expect() {
-    echo "[ RUN      ] $1"
-    if [ "$2" = "$3" ]; then
-        echo "[       OK ] $1"
-    else
-        printf 'wanted: %s\ngot:    %s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
-        status=1
-    fi
-}
+. tests/same.sh
 
 skip() {
     printf '[ RUN      ] %s\n[  SKIPPED ] %s\n' "$1" "$1"
@@ -30,8 +19,8 @@ files() {
 }
 
 said=$(run_make install PREFIX=/usr)
-expect install_is_quiet_and_well "0:" "$?:$said"
-expect every_file_has_its_place "/etc/meterpost.conf
+same install_is_quiet_and_well "0:" "$?:$said"
+same every_file_has_its_place "/etc/meterpost.conf
 /usr/bin/meterpost
 /usr/lib/systemd/system/meterpost.service
 /usr/lib/sysusers.d/meterpost.conf
@@ -52,31 +41,31 @@ lost_links() {
         [ -e "${1%/*}/$link" ] || echo "$1: $link"
     done
 }
-expect every_link_between_the_pages_holds "" \
+same every_link_between_the_pages_holds "" \
     "$(find "$box/root/usr/share/doc" -name '*.md' | while read -r page; do lost_links "$page"; done)"
-expect the_config_is_not_for_everybody 640 "$(stat -c %a "$box/root/etc/meterpost.conf")"
-expect the_unit_runs_the_program_that_was_installed \
+same the_config_is_not_for_everybody 640 "$(stat -c %a "$box/root/etc/meterpost.conf")"
+same the_unit_runs_the_program_that_was_installed \
     "ExecStart=/usr/bin/meterpost run -c /etc/meterpost.conf" \
     "$(grep ExecStart= "$box/root/usr/lib/systemd/system/meterpost.service")"
 
 echo '# mine' >"$box/root/etc/meterpost.conf"
 run_make install PREFIX=/usr >/dev/null
-expect a_config_is_never_written_over '# mine' "$(cat "$box/root/etc/meterpost.conf")"
+same a_config_is_never_written_over '# mine' "$(cat "$box/root/etc/meterpost.conf")"
 run_make uninstall PREFIX=/usr >/dev/null
-expect uninstall_leaves_the_config_alone /etc/meterpost.conf "$(files)"
-expect uninstall_leaves_no_folder_of_documents "" "$(ls -d "$box/root/usr/share/doc/meterpost" 2>/dev/null)"
+same uninstall_leaves_the_config_alone /etc/meterpost.conf "$(files)"
+same uninstall_leaves_no_folder_of_documents "" "$(ls -d "$box/root/usr/share/doc/meterpost" 2>/dev/null)"
 
 run_make install PREFIX=/opt/meterpost SYSCONFDIR=/opt/meterpost/etc >/dev/null
-expect another_prefix_is_kept_throughout \
+same another_prefix_is_kept_throughout \
     "ExecStart=/opt/meterpost/bin/meterpost run -c /opt/meterpost/etc/meterpost.conf" \
     "$(grep ExecStart= "$box/root/opt/meterpost/lib/systemd/system/meterpost.service")"
 
 unit=$box/meterpost.service
 sed "s|/usr/local/bin/meterpost|$(pwd)/$build/meterpost|" config/meterpost.service >"$unit"
 if command -v systemd-analyze >/dev/null 2>&1; then
-    expect systemd_has_nothing_to_say_of_the_unit "" "$(systemd-analyze verify "$unit" 2>&1)"
+    same systemd_has_nothing_to_say_of_the_unit "" "$(systemd-analyze verify "$unit" 2>&1)"
     systemd-analyze security --offline=true --no-pager --threshold=10 "$unit" >"$box/security" 2>&1
-    expect the_exposure_is_at_most_1 0 $?
+    same the_exposure_is_at_most_1 0 $?
 else
     skip systemd_has_nothing_to_say_of_the_unit
     skip the_exposure_is_at_most_1
@@ -86,7 +75,7 @@ if command -v systemd-sysusers >/dev/null 2>&1; then
     printf 'root:x:0:0::/:/bin/sh\n' >"$box/users/etc/passwd"
     printf 'root:x:0:\ndialout:x:20:\n' >"$box/users/etc/group"
     systemd-sysusers --root="$box/users" "$(pwd)/config/meterpost.sysusers" >/dev/null 2>&1
-    expect the_user_may_use_serial_ports "dialout:x:20:meterpost" \
+    same the_user_may_use_serial_ports "dialout:x:20:meterpost" \
         "$(grep ^dialout "$box/users/etc/group")"
 else
     skip the_user_may_use_serial_ports

@@ -3,18 +3,7 @@
 # The manual pages: mandoc finds nothing to warn of, the pages that they name are there, and every
 # verb of the help has its place in meterpost(1). Speaks cmocka's lines.
 program=${METERPOST_BUILD:-build}/meterpost
-status=0
-
-# same NAME EXPECTED FOUND
-same() {
-    echo "[ RUN      ] $1"
-    if [ "$2" = "$3" ]; then
-        echo "[       OK ] $1"
-    else
-        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
-        status=1
-    fi
-}
+. tests/same.sh
 
 same mandoc_warns_of_nothing '' "$(mandoc -T lint -W warning docs/*.[1-8] 2>&1)"
 same every_page_named_is_there '' "$(sed -n 's/^\.Xr \(meterpost[a-z.-]*\) \([1-8]\).*/\1.\2/p' docs/*.[1-8] |

@@ -16,18 +16,7 @@ finish() {
     rm -rf "$folder"
 }
 trap finish EXIT
-status=0
-
-# same NAME EXPECTED FOUND
-same() {
-    echo "[ RUN      ] $1"
-    if [ "$2" = "$3" ]; then
-        echo "[       OK ] $1"
-    else
-        printf -- '--- expected\n%s\n--- found\n%s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
-        status=1
-    fi
-}
+. tests/same.sh
 
 # until COMMAND...: bounded by a count, each try a process of its own
 until_good() {

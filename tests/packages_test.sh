@@ -5,18 +5,7 @@
 top=$(pwd)
 box=$(mktemp -d /tmp/packages-XXXXXX) || exit 1
 trap 'rm -rf "$box"' EXIT
-status=0
-
-# expect NAME WANTED GOT
-expect() {
-    echo "[ RUN      ] $1"
-    if [ "$2" = "$3" ]; then
-        echo "[       OK ] $1"
-    else
-        printf 'wanted: %s\ngot:    %s\n[  FAILED  ] %s\n' "$2" "$3" "$1"
-        status=1
-    fi
-}
+. tests/same.sh
 
 stub() { # name, body
     printf '#!/bin/sh\n%s\n' "$2" >"$box/bin/$1"
@@ -51,26 +40,26 @@ asked() { sed -E 's/-o [^ ]+ //; s/-q -y //; s/--no-install-recommends //; s/ +$
 
 fresh_box 0
 run build
-expect nothing_is_said_or_asked_when_all_is_there "0::" "$ended:$said:$(asked)"
+same nothing_is_said_or_asked_when_all_is_there "0::" "$ended:$said:$(asked)"
 
 fresh_box 0
 printf 'sqlite3\nlibconfig\n' >"$box/absent"
 run build
-expect only_what_is_missing_is_installed "0:update;install libconfig-dev libsqlite3-dev;" "$ended:$(asked)"
+same only_what_is_missing_is_installed "0:update;install libconfig-dev libsqlite3-dev;" "$ended:$(asked)"
 run build
-expect a_second_run_asks_for_nothing_more "0:update;install libconfig-dev libsqlite3-dev;" "$ended:$(asked)"
+same a_second_run_asks_for_nothing_more "0:update;install libconfig-dev libsqlite3-dev;" "$ended:$(asked)"
 
 fresh_box 0
 rm "$box/bin/pkg-config"
 stub apt-cache 'case $2 in pkgconf) echo "  Candidate: (none)";; *) echo "  Candidate: 1.0";; esac'
 run build
-expect an_older_name_is_taken_where_the_newer_is_unknown "pkg-config" \
+same an_older_name_is_taken_where_the_newer_is_unknown "pkg-config" \
     "$(asked | tr ' ;' '\n\n' | grep -x pkg-config)"
 
 fresh_box 1000
 echo json-c >"$box/absent"
 run build
-expect a_user_without_sudo_is_told_what_to_type \
+same a_user_without_sudo_is_told_what_to_type \
     "69:apt-get update && apt-get install -y --no-install-recommends libjson-c-dev:" \
     "$ended:$(echo "$said" | sed -n 's/.*as root, type: //p; s/ *$//'):$(asked)"
 
@@ -78,31 +67,31 @@ fresh_box 1000
 echo json-c >"$box/absent"
 stub sudo '"$@"'
 run build
-expect a_user_with_sudo_installs "0:update;install libjson-c-dev;" "$ended:$(asked)"
+same a_user_with_sudo_installs "0:update;install libjson-c-dev;" "$ended:$(asked)"
 
 fresh_box 0
 echo json-c >"$box/absent"
 rm "$box/bin/apt-get"
 run build
-expect another_system_is_told_the_names "69:missing here: libjson-c-dev" \
+same another_system_is_told_the_names "69:missing here: libjson-c-dev" \
     "$ended:$(echo "$said" | sed -n 's/^packages: \(missing here\)/\1/p')"
 
 fresh_box 0
 echo json-c >"$box/absent"
 stub apt-get 'case "$*" in *install*) echo "E: no such package"; exit 100;; esac'
 run build
-expect a_failed_install_shows_why "69:E: no such package" "$ended:$(echo "$said" | grep '^E:')"
+same a_failed_install_shows_why "69:E: no such package" "$ended:$(echo "$said" | grep '^E:')"
 
 fresh_box 0
 rm "$box/bin/frama-c" "$box/bin/valgrind"
 stub apt-cache 'case $2 in frama-c-base) ;; *) echo "  Candidate: 1.0";; esac'
 stub apt-get "echo \"\$*\" >>$box/asked; : >$box/bin/valgrind; chmod +x $box/bin/valgrind"
 run proof
-expect what_a_system_may_lack_is_named_and_left_out \
+same what_a_system_may_lack_is_named_and_left_out \
     "0:packages: this system has no frama-c-base; what needs it is left out:update;install valgrind;" \
     "$ended:$(echo "$said" | grep frama):$(asked | sed 's/libclang[^ ]* //')"
 
 fresh_box 0
 run everything
-expect an_unknown_set_is_wrong_use 64 "$ended"
+same an_unknown_set_is_wrong_use 64 "$ended"
 exit "$status"
