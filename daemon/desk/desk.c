@@ -43,12 +43,17 @@ struct clock_judgement desk_clock_state(const struct desk *desk, struct instant 
     return desk_clock_judge(&desk->clock, now);
 }
 
-int64_t room_time(struct desk *desk, struct instant now)
+struct clock_judgement room_judge_clock(struct desk *desk, struct instant now)
 {
     struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
     desk_clock_tell(&desk->clock, &judgement);
     desk->dates_held = judgement.verdict != CLOCK_VERDICT_TRUSTED;
-    return judgement.time_s;
+    return judgement;
+}
+
+int64_t room_time(struct desk *desk, struct instant now)
+{
+    return room_judge_clock(desk, now).time_s;
 }
 
 int64_t room_time_or_wall(struct desk *desk, struct instant now)

@@ -293,11 +293,8 @@ static enum ledger_result treat(struct desk *desk, const struct tpdu *tpdu,
 /* Ends the transaction; true where it is on disk. */
 static bool finish(struct desk *desk, enum ledger_result result)
 {
-    if (result == LEDGER_OK) {
-        result = ledger_commit(desk->ledger);
-    }
+    result = ledger_end(desk->ledger, result);
     if (result != LEDGER_OK) {
-        ledger_rollback(desk->ledger);
         log_error("desk: a text could not be kept, it stays with the modem: %s",
                   ledger_says(desk->ledger));
     }
@@ -390,12 +387,7 @@ enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text,
     if (result == LEDGER_OK) {
         result = work_safely(desk, &desk->kept, person, false, true, now_s, answer);
     }
-    if (result == LEDGER_OK) {
-        result = ledger_commit(desk->ledger);
-    }
-    if (result != LEDGER_OK) {
-        ledger_rollback(desk->ledger);
-    }
+    result = ledger_end(desk->ledger, result);
     return result;
 }
 

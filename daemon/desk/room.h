@@ -30,7 +30,9 @@ struct desk {
     bool unsettled;    /* something was taken back: the round looks at every machine again */
 };
 
-/* The time to work by, 0 where none is known; notes whether dates are held. */
+/* Judges the box's clock, says where it is judged anew, and notes whether dates are held. */
+struct clock_judgement room_judge_clock(struct desk *desk, struct instant now);
+/* The same: the time to work by, 0 where none is known. */
 int64_t room_time(struct desk *desk, struct instant now);
 /* The same for what has to have some time: the box's where none is known. */
 int64_t room_time_or_wall(struct desk *desk, struct instant now);

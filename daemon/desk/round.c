@@ -117,11 +117,8 @@ static void work_undated(struct desk *desk, int64_t now_s)
     if (result == LEDGER_OK) {
         result = texts_date(desk->ledger, now_s);
     }
-    if (result == LEDGER_OK) {
-        result = ledger_commit(desk->ledger);
-    }
+    result = ledger_end(desk->ledger, result);
     if (result != LEDGER_OK) {
-        ledger_rollback(desk->ledger);
         return;
     }
     desk->undated = false;
@@ -142,6 +139,16 @@ static void forget_witnessed(struct desk *desk, int64_t now_s)
     }
 }
 
+/* Ends the transaction that put dates right. */
+static bool dates_are_kept(struct desk *desk, enum ledger_result result)
+{
+    result = ledger_end(desk->ledger, result);
+    if (result != LEDGER_OK) {
+        log_error("desk: dates could not be put right: %s", ledger_says(desk->ledger));
+    }
+    return result == LEDGER_OK;
+}
+
 /* A stamp that was not believed lies in the past by now: the clock was behind, not the stamp wrong. */
 static void date_by_stamps(struct desk *desk, int64_t now_s)
 {
@@ -149,13 +156,7 @@ static void date_by_stamps(struct desk *desk, int64_t now_s)
         ledger_begin(desk->ledger) != LEDGER_OK) {
         return;
     }
-    enum ledger_result result = dates_by_stamps(desk->ledger, CLOCK_PLAIN_S, now_s);
-    if (result == LEDGER_OK) {
-        result = ledger_commit(desk->ledger);
-    }
-    if (result != LEDGER_OK) {
-        ledger_rollback(desk->ledger);
-        log_error("desk: dates could not be put right: %s", ledger_says(desk->ledger));
+    if (!dates_are_kept(desk, dates_by_stamps(desk->ledger, CLOCK_PLAIN_S, now_s))) {
         return;
     }
     desk->doubted_s = 0;
@@ -174,13 +175,7 @@ static void put_dates_right(struct desk *desk, enum clock_reason reason, int64_t
         latest_s <= limit_s || ledger_begin(desk->ledger) != LEDGER_OK) {
         return;
     }
-    enum ledger_result result = dates_move_back(desk->ledger, limit_s, latest_s - now_s);
-    if (result == LEDGER_OK) {
-        result = ledger_commit(desk->ledger);
-    }
-    if (result != LEDGER_OK) {
-        ledger_rollback(desk->ledger);
-        log_error("desk: dates could not be put right: %s", ledger_says(desk->ledger));
+    if (!dates_are_kept(desk, dates_move_back(desk->ledger, limit_s, latest_s - now_s))) {
         return;
     }
     desk->unsettled = true;
@@ -212,11 +207,11 @@ static int64_t go_round(struct desk *desk, enum clock_reason reason, int64_t now
 
 int64_t desk_round(struct desk *desk, struct instant now)
 {
-    int64_t now_s = room_time(desk, now);
+    struct clock_judgement judgement = room_judge_clock(desk, now);
+    int64_t now_s = judgement.time_s;
     if (now_s == 0) {
         return now.wall_s + TRY_AGAIN_S;
     }
-    struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
     return go_round(desk, judgement.reason, now_s) - now_s + now.wall_s;
 }
 

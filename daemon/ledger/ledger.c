@@ -397,6 +397,17 @@ void ledger_rollback(struct ledger *ledger)
     }
 }
 
+enum ledger_result ledger_end(struct ledger *ledger, enum ledger_result result)
+{
+    if (result == LEDGER_OK) {
+        result = ledger_commit(ledger);
+    }
+    if (result != LEDGER_OK) {
+        ledger_rollback(ledger);
+    }
+    return result;
+}
+
 enum ledger_result ledger_savepoint(struct ledger *ledger)
 {
     if (ledger->transaction == STORE_TRANSACTION_NONE) {

@@ -57,6 +57,8 @@ int ledger_exit_status(enum ledger_result result);
 enum ledger_result ledger_begin(struct ledger *ledger);
 enum ledger_result ledger_commit(struct ledger *ledger);
 void ledger_rollback(struct ledger *ledger); /* fine outside a transaction */
+/* Commits where all went well, else rolls back. Returns what went wrong, the commit's fault included. */
+enum ledger_result ledger_end(struct ledger *ledger, enum ledger_result result);
 
 /* One view for all that is read until ledger_rollback or the end: what others commit meanwhile is
  * not seen, and a thousand queries cost one lock. For a report, and briefly. */
