@@ -64,3 +64,13 @@ int32_t settings_find_phone(const struct settings *settings, const char *phone)
     }
     return -1;
 }
+
+bool settings_any_kit(const struct settings *settings)
+{
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        if (settings->plans[i].kit_count > 0) {
+            return true;
+        }
+    }
+    return false;
+}

@@ -135,4 +135,7 @@ int32_t settings_find_phone(const struct settings *settings, const char *phone);
 int32_t settings_find_plan(const struct settings *settings, const char *name);
 int32_t settings_find_kind(const struct settings *settings, const char *name);
 
+/* Whether any plan says what its service needs. */
+bool settings_any_kit(const struct settings *settings);
+
 #endif

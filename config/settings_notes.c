@@ -113,14 +113,11 @@ static void note_unused(const struct settings *settings, struct settings_mistake
 
 static void note_kits(const struct settings *settings, struct settings_mistakes *notes)
 {
-    for (size_t i = 0; i < settings->plan_count; i++) {
-        if (settings->plans[i].kit_count > 0) {
-            return;
-        }
+    if (!settings_any_kit(settings)) {
+        settings_mistakes_add(notes, settings->file, 0,
+                              "no plan has a kit, so that nobody is told what oil and filters to "
+                              "have ready");
     }
-    settings_mistakes_add(notes, settings->file, 0,
-                          "no plan has a kit, so that nobody is told what oil and filters to have "
-                          "ready");
 }
 
 /* Telephone numbers and names stand in the file. */

@@ -64,16 +64,6 @@ static void write_machines(const struct stock_report *report, const struct stock
     }
 }
 
-static bool any_kit(const struct settings *settings)
-{
-    for (size_t i = 0; i < settings->plan_count; i++) {
-        if (settings->plans[i].kit_count > 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static int print_needed(const struct stock_report *report, bool csv, FILE *out)
 {
     struct table *table =
@@ -104,7 +94,7 @@ static int print_needed(const struct stock_report *report, bool csv, FILE *out)
         table_print_csv(table, out);
     } else if (report->stock.item_count == 0) {
         (void)fprintf(out,
-                      any_kit(report->settings)
+                      settings_any_kit(report->settings)
                           ? "Nothing is needed from %s until %s.\n"
                           : "What is needed from %s until %s is not known: no plan has a kit "
                             "(meterpost.conf(5)).\n",

@@ -44,8 +44,7 @@ static void add_kit(const struct settings *settings, const struct settings_plan 
 {
     for (size_t i = 0; i < plan->kit_count; i++) {
         const struct settings_kit_item *kit = &plan->kit[i];
-        bool piece = kit->unit == SETTINGS_UNIT_PIECE;
-        struct needed *row = place_of(needs, kit->item, piece ? kit->unit : settings->shop.units);
+        struct needed *row = place_of(needs, kit->item, stock_shown_unit(settings, kit->unit));
         if (row != NULL) {
             row->grains =
                 kit_add(row->grains, kit_grains(kit->quantity_thousandths, stock_unit(kit->unit)));

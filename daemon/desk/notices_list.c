@@ -116,7 +116,8 @@ static bool add_kit(const struct telling *telling)
     struct wording_values values = {0};
     char *out = telling->out;
     size_t length = strlen(out);
-    size_t most = reply_segments(out) > KIT_SEGMENTS_MOST ? reply_segments(out) : KIT_SEGMENTS_MOST;
+    size_t segments = reply_segments(out);
+    size_t most = segments > KIT_SEGMENTS_MOST ? segments : KIT_SEGMENTS_MOST;
     if (telling->taken < list->count || list->left_out > 0 || length + 2 > telling->size ||
         !kit_words(telling->desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
         return false;

@@ -60,7 +60,7 @@ int64_t stock_fluid_grains(const struct settings_plan *plan)
     return grains;
 }
 
-static enum settings_unit shown_unit(const struct settings *settings, enum settings_unit unit)
+enum settings_unit stock_shown_unit(const struct settings *settings, enum settings_unit unit)
 {
     return unit == SETTINGS_UNIT_PIECE ? unit : settings->shop.units;
 }
@@ -70,7 +70,7 @@ static struct stock_item *place_of(struct stock *stock, const struct settings *s
                                    const struct settings_kit_item *kit)
 {
     int64_t sold_in = kit_grains(kit->sold_in_thousandths, stock_unit(kit->unit));
-    enum settings_unit unit = shown_unit(settings, kit->unit);
+    enum settings_unit unit = stock_shown_unit(settings, kit->unit);
     for (size_t i = 0; i < stock->item_count; i++) {
         struct stock_item *item = &stock->items[i];
         if (item->unit == unit && item->sold_in_grains == sold_in &&

@@ -32,6 +32,9 @@ enum ledger_result stock_reckon(struct yard *yard, int64_t now_s, int32_t until_
                                 struct stock *stock);
 void stock_free(struct stock *stock);
 
+/* The unit in which the shop speaks of it: its own for a fluid. */
+enum settings_unit stock_shown_unit(const struct settings *settings, enum settings_unit unit);
+
 /* The unit of the settings as upkeep/kit.h counts it. */
 enum kit_unit stock_unit(enum settings_unit unit);
 
