@@ -7,7 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/nearest.h"
 
 #define ZONE_TABLE "/usr/share/zoneinfo/zone1970.tab"

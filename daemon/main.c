@@ -21,7 +21,7 @@
 #include "daemon/counter/text.h"
 #include "daemon/counter/texts.h"
 #include "daemon/run.h"
-#include "daemon/version.h"
+#include "daemon/ground/version.h"
 #include "parsers/nearest.h"
 
 static const struct verb {

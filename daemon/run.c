@@ -19,12 +19,12 @@
 #include "daemon/desk/desk.h"
 #include "daemon/door/door.h"
 #include "daemon/ledger/ledger.h"
-#include "daemon/log.h"
-#include "daemon/loop.h"
+#include "daemon/ground/log.h"
+#include "daemon/ground/loop.h"
 #include "daemon/modem/link.h"
-#include "daemon/notify.h"
-#include "daemon/stepped_clock.h"
-#include "daemon/zone.h"
+#include "daemon/ground/notify.h"
+#include "daemon/ground/stepped_clock.h"
+#include "daemon/ground/zone.h"
 
 /* The wall clock may be set under us: a round is looked at again after this long at the latest. */
 #define ROUND_AT_MOST_MS (10 * 60 * 1000)

@@ -11,7 +11,7 @@
 
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/allowance.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 static int64_t at(int32_t year, int32_t month, int32_t day, int32_t hour)
 {

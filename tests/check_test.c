@@ -8,7 +8,7 @@
 #include "config/settings.h"
 #include "daemon/counter/check.h"
 #include "daemon/desk/desk.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 static const char well[] =
     "people: ( { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; } );\n"

@@ -174,7 +174,7 @@ same the_sheet_is_that_of_the_plan_that_stands_worst 'drive' "$(meterpost sheet 
 same csv_and_json_say_the_same "$(meterpost export readings | sed 1d | cut -d , -f 1-2 | tr , ' ')" \
     "$(meterpost export readings --json | jq -r '.rows[] | "\(.machine) \(.hours)"')"
 same help_for_a_verb_is_the_same_either_way "$(meterpost due --help)" "$("$program" help due)"
-same the_version_is_that_of_its_one_definition "0 meterpost $(sed -n 's/^#define VERSION_TEXT "\(.*\)"/\1/p' daemon/version.h)" \
+same the_version_is_that_of_its_one_definition "0 meterpost $(sed -n 's/^#define VERSION_TEXT "\(.*\)"/\1/p' daemon/ground/version.h)" \
     "$("$program" --version >"$folder/said"; echo "$? $(cat "$folder/said")")"
 same the_help_names_it 1 "$("$program" help | grep -c -e --version)"
 same a_mistyped_verb_gets_the_nearest_one 'meterpost: no verb "duo"; did you mean "due"?' \

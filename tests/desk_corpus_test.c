@@ -21,7 +21,7 @@
 
 #include "daemon/desk/desk.h"
 #include "daemon/desk/reply.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 #include "parsers/tpdu_write.h"
 

@@ -15,7 +15,7 @@
 #include <cmocka.h>
 
 #include "daemon/desk/desk.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/tpdu_write.h"
 
 #define TOM "+12065550112"

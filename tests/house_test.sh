@@ -24,6 +24,13 @@ verdict upkeep_includes_nothing_from_other_rooms \
 verdict pure_rooms_have_no_heap_clock_or_file \
     "$(grep -rnE --include='*.[ch]' '\b(malloc|calloc|realloc|free|fopen|printf|fprintf|time|clock_gettime|getenv)\(' parsers daemon/upkeep |
         grep -vE ':[0-9]+: *(\*|/\*)')"
+# Folder includes folder, as pairs; tsort names those that go round.
+verdict the_includes_of_the_folders_form_no_circle \
+    "$(for room in parsers config daemon; do of_room $room; done |
+        sed -E 's#^(.*)/[^/]*:[0-9]+: *\# *include "(.*)/[^/]*"#\1 \2#' | awk '$1 != $2' | sort -u |
+        tsort 2>&1 >/dev/null)"
+verdict the_ground_floor_knows_the_pure_rooms_alone \
+    "$(of_room daemon/ground | grep -vE '"daemon/(ground|upkeep)/')"
 verdict only_the_ledger_knows_sqlite \
     "$(grep -rln --include='*.[ch]' 'sqlite3' parsers config daemon | grep -v '^daemon/ledger/')"
 verdict only_the_port_knows_libserialport \

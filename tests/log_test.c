@@ -7,7 +7,7 @@
 #include <string.h>
 #include <cmocka.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 static void control_characters_are_shown_not_sent(void **state)
 {

@@ -7,7 +7,7 @@
 #include <stdint.h>
 #include <cmocka.h>
 
-#include "daemon/loop.h"
+#include "daemon/ground/loop.h"
 
 struct scripted_clock {
     int64_t mono_ms;

@@ -10,7 +10,7 @@
 #include <cmocka.h>
 
 #include "daemon/counter/plot.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 static char *plotted(const struct plot_point *points, size_t point_count,
                      const struct plot_level *levels, size_t level_count)

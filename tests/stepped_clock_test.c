@@ -12,7 +12,7 @@
 
 #include <cmocka.h>
 
-#include "daemon/stepped_clock.h"
+#include "daemon/ground/stepped_clock.h"
 
 struct fixture {
     int conductor;

@@ -14,7 +14,7 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/yard/stock.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 static const char config[] =
     "shop: { name = \"Alder Works\"; time_zone = \"America/Los_Angeles\"; units = \"qt\"; };\n"

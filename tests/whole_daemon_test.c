@@ -13,7 +13,7 @@
 
 #include <cmocka.h>
 
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "fixtures/conductor/folder.h"
 #include "fixtures/conductor/house.h"
 #include "fixtures/conductor/process.h"

@@ -20,7 +20,7 @@
 #include "daemon/ledger/services.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/yard.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 enum { M12, M14, TR9, MACHINES };
 enum { INES, ROSA, TOM };

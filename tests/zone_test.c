@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <cmocka.h>
 
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 static void an_unknown_zone_is_refused(void **state)
 {

@@ -11,7 +11,7 @@
 #include "daemon/counter/standing.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define POINTS_MAX 200  /* readings of a plot, the latest */
 #define REMARKS_DAYS 14 /* how far remarks reach back */

@@ -6,7 +6,7 @@
 #include <stdbool.h>
 
 #include "daemon/counter/html.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 
 enum { WIDTH = 640, HEIGHT = 220, LEFT = 104, RIGHT = 630, TOP = 28, BOTTOM = 185 };

@@ -9,7 +9,7 @@
 
 #include "daemon/counter/opening.h"
 #include "daemon/counter/standing.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define LINE_OCTETS 75 /* RFC 5545 3.1, the line break not counted */
 #define STAMP_OCTETS 20

@@ -9,12 +9,12 @@
 #include "config/settings.h"
 #include "config/settings_mistakes.h"
 #include "config/settings_notes.h"
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 #include "daemon/counter/foresight.h"
 #include "daemon/counter/json.h"
 #include "daemon/counter/standing.h"
 #include "daemon/upkeep/due.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 static struct json_object *mistake_json(const struct settings_mistake *mistake,
                                         const char *config_file)

@@ -10,7 +10,7 @@
 #include "daemon/counter/standing.h"
 #include "daemon/counter/table.h"
 #include "daemon/yard/yard.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 static const struct table_column screen_columns[] = {
     {"MACHINE", TABLE_LEFT},  {"PLAN", TABLE_LEFT},      {"STATE", TABLE_LEFT},

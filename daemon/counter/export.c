@@ -11,7 +11,7 @@
 #include "daemon/counter/table.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/texts.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 #include "parsers/nearest.h"
 

@@ -8,7 +8,7 @@
 #include <unistd.h>
 
 #include "daemon/desk/standing.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 /* Keeps those that call for an alert, in their order. */
 static enum ledger_result keep_calling(const struct settings *settings, struct ledger *ledger,

@@ -14,7 +14,7 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/texts.h"
 #include "daemon/upkeep/clock_judge.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define DAY_S 86400
 #define HOUR_S 3600

@@ -14,7 +14,7 @@
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/services.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 
 #define SAME_MOMENT_MAX 16 /* readings of one moment that are looked at */

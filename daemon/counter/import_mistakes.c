@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "daemon/counter/json.h"
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 #define SHOWN_MAX 50
 #define SAYS_OCTETS 400

@@ -9,7 +9,7 @@
 #include "daemon/counter/import_columns.h"
 #include "daemon/counter/quantity.h"
 #include "daemon/ledger/readings.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 #include "parsers/nearest.h"
 

@@ -4,7 +4,7 @@
 
 #include "daemon/counter/quantity.h"
 #include "daemon/upkeep/civil.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 
 /* json-c takes over `value`; where it could not be made the key is left out, never null. */

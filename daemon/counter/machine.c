@@ -13,7 +13,7 @@
 #include "daemon/counter/record_list.h"
 #include "daemon/counter/standing.h"
 #include "daemon/ledger/people.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define RECORD_SHOWN 12 /* lines, unless --history asks for all */
 #define PLOT_COLUMNS 79

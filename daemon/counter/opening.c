@@ -4,8 +4,8 @@
 
 #include <sysexits.h>
 
-#include "daemon/clock.h"
-#include "daemon/zone.h"
+#include "daemon/ground/clock.h"
+#include "daemon/ground/zone.h"
 
 int opening_begin(struct opening *opening, const struct options *options, FILE *err)
 {

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "daemon/counter/width.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 
 enum { ROWS = 12, COLUMNS_MAX = 120, AXIS = 10, DATE = 10 };

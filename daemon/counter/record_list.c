@@ -8,7 +8,7 @@
 #include "daemon/counter/json.h"
 #include "daemon/counter/quantity.h"
 #include "daemon/counter/table.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 
 static const struct table_column screen_columns[] = {

@@ -13,7 +13,7 @@
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/stock.h"
 #include "daemon/yard/used.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define WEEKS_UNSAID 4
 #define MACHINES_OCTETS 256 /* of the list in a cell; longer ones end in "..." */

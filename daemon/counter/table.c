@@ -8,7 +8,7 @@
 
 #include "daemon/counter/csv.h"
 #include "daemon/counter/width.h"
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 #define COLUMN_GAP 2
 

@@ -8,7 +8,7 @@
 #include <stdio.h>
 
 #include "config/settings.h"
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 #include "daemon/counter/options.h"
 #include "daemon/desk/desk.h"
 

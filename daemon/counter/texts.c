@@ -12,7 +12,7 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/questions.h"
 #include "daemon/ledger/texts.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define DAYS_UNSAID 14
 #define DAY_S INT64_C(86400)

@@ -13,7 +13,7 @@
 #include "daemon/desk/room.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define DAY_S (24 * 3600)
 /* A level unconfirmed for longer than this is past chasing. */

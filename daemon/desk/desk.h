@@ -8,7 +8,7 @@
 #include <stdint.h>
 
 #include "config/settings.h"
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 #include "daemon/ledger/ledger.h"
 #include "daemon/ledger/texts.h"
 #include "daemon/upkeep/clock_judge.h"

@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 /* The network's time is told every half hour; after a day without it, it is no witness any more. */
 #define NETWORK_WORTH_MS (INT64_C(24) * 3600 * 1000)

@@ -5,7 +5,7 @@
 #ifndef METERPOST_DAEMON_DESK_DESK_CLOCK_H
 #define METERPOST_DAEMON_DESK_DESK_CLOCK_H
 
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 #include "daemon/upkeep/clock_judge.h"
 
 struct desk_clock {

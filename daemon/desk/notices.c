@@ -10,7 +10,7 @@
 #include "daemon/desk/room.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 /* ---- one sentence to everybody */
 

@@ -9,7 +9,7 @@
 #include "daemon/desk/post.h"
 #include "daemon/desk/reachable.h"
 #include "daemon/desk/room.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define NOTICES_SEGMENTS_MOST 3
 #define KIT_SEGMENTS_MOST 2

@@ -12,7 +12,7 @@
 #include "daemon/desk/room.h"
 #include "daemon/desk/shop_hours.h"
 #include "daemon/ledger/people.h"
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 #include "parsers/tpdu_write.h"
 
 #define REPLY_WORTH_S (12 * 3600)

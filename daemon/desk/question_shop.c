@@ -8,7 +8,7 @@
 #include "daemon/desk/room.h"
 #include "daemon/desk/shop_hours.h"
 #include "daemon/ledger/people.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 struct to_shop {
     struct turn *turn;

@@ -14,8 +14,8 @@
 #include "daemon/desk/statements.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
-#include "daemon/log.h"
-#include "daemon/zone.h"
+#include "daemon/ground/log.h"
+#include "daemon/ground/zone.h"
 #include "parsers/phone.h"
 
 #define CRASHES_MOST 2

@@ -8,7 +8,7 @@
 #include "daemon/desk/room.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define MARK_OCTETS 64
 

@@ -5,7 +5,7 @@
 #include "daemon/desk/reading.h"
 #include "daemon/desk/room.h"
 #include "daemon/ledger/people.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define LATER_MOST_DAYS 60
 

@@ -12,8 +12,8 @@
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/dates.h"
 #include "daemon/ledger/marks.h"
-#include "daemon/log.h"
-#include "daemon/zone.h"
+#include "daemon/ground/log.h"
+#include "daemon/ground/zone.h"
 
 #include <stdlib.h>
 

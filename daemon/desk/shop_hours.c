@@ -3,7 +3,7 @@
 #include "daemon/desk/shop_hours.h"
 
 #include "daemon/upkeep/civil.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define LOOK_AHEAD_DAYS 366
 

@@ -13,7 +13,7 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/upkeep/civil.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define MARK_SUMMARY "summary"
 #define SEGMENTS_MOST 3

@@ -7,7 +7,7 @@
 
 #include "daemon/desk/room.h"
 #include "daemon/ledger/people.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 bool turn_ok(struct turn *turn, enum ledger_result result)
 {

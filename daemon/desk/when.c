@@ -3,7 +3,7 @@
 #include "daemon/desk/when.h"
 
 #include "daemon/upkeep/civil.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define YEARLESS_DAYS 60 /* a date without a year is not looked for further back */
 

@@ -12,7 +12,7 @@
 #include <unistd.h>
 
 #include "daemon/door/frame.h"
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 #define CALLER_TIMEOUT_MS 5000
 

@@ -13,8 +13,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "daemon/clock.h"
-#include "daemon/loop.h"
+#include "daemon/ground/clock.h"
+#include "daemon/ground/loop.h"
 
 #define DOOR_WORDS_MAX 16
 #define DOOR_REQUEST_OCTETS 8192

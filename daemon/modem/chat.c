@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 #define CTRL_Z "\x1A"
 #define ESCAPE "\x1B"

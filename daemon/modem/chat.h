@@ -7,7 +7,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 #include "daemon/modem/port.h"
 #include "parsers/at_line.h"
 #include "parsers/tpdu.h"

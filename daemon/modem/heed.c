@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * heed: what the link makes of what the modem says. */
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 #include "daemon/modem/link_inside.h"
 #include "parsers/at_line.h"
 

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 #include "parsers/at_line.h"
 
 #define SHORT_WAIT_MS 5000

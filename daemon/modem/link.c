@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 #include "daemon/modem/link_inside.h"
 #include "daemon/modem/link_over.h"
 

@@ -7,8 +7,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "daemon/clock.h"
-#include "daemon/stepped_clock.h"
+#include "daemon/ground/clock.h"
+#include "daemon/ground/stepped_clock.h"
 #include "parsers/tpdu.h"
 
 /* A text as the modem gave it. hex is always there; tpdu only when error is TPDU_OK. */
@@ -97,7 +97,7 @@ void link_configure(struct link *link, const struct link_settings *settings);
 /* There may be something to send: asks host->outgoing at the next turn. */
 void link_wake(struct link *link);
 
-/* The four functions of a loop source (daemon/loop.h). */
+/* The four functions of a loop source (daemon/ground/loop.h). */
 int link_descriptor(void *link, short *events);
 int64_t link_deadline_ms(void *link);
 void link_ready(void *link, short revents, struct instant now);

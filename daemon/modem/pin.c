@@ -15,7 +15,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 #define DIGITS_MIN 4
 /* Of three tries the last is left to a person. */

@@ -20,7 +20,7 @@
 #include <termios.h>
 #include <unistd.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 #include "daemon/modem/holder.h"
 
 #define PSEUDO_TERMINALS "/dev/pts/"

@@ -11,7 +11,7 @@
 #include <stdint.h>
 #include <sys/types.h>
 
-#include "daemon/stepped_clock.h"
+#include "daemon/ground/stepped_clock.h"
 
 struct port_line {
     /* Opens the port by its name or a link to it, 8N1, no flow control. False: says holds what is

@@ -4,7 +4,7 @@
 
 #include <stdio.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 #include "daemon/modem/setup_step.h"
 
 #define ECHO_STEP 1 /* commands that come back after this one show that the echo stays */

@@ -7,7 +7,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 #include "daemon/modem/chat.h"
 
 struct speaker {

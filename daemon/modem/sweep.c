@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 #include "parsers/at_line.h"
 
 /* Two minutes were needed by a slow module with a full memory; an empty one is told at once. */

@@ -8,8 +8,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/clock.h"
-#include "daemon/log.h"
+#include "daemon/ground/clock.h"
+#include "daemon/ground/log.h"
 #include "daemon/modem/chat.h"
 #include "daemon/modem/port.h"
 #include "parsers/tpdu_write.h"

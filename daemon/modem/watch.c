@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 #include "daemon/modem/modem_clock.h"
 #include "parsers/at_line.h"
 

@@ -3,7 +3,7 @@
  * allowance: how many hours the clock lets a machine run between two moments. */
 #include "daemon/yard/allowance.h"
 
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define HUNDREDTH_S 36 /* seconds */
 /* Days looked at one by one; the first and last ones beyond that are taken at the full day. */

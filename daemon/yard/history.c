@@ -11,7 +11,7 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/services.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 static enum ledger_result load_readings(struct ledger *ledger, int64_t until_s,
                                         struct history *history)

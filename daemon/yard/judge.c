@@ -6,7 +6,7 @@
 #include "daemon/upkeep/meter.h"
 #include "daemon/yard/bounds.h"
 #include "daemon/yard/yard.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define DAY_S 86400.0
 /* Soft doubt: more than three times the usual use and four hours above it (a rule of this house, no

@@ -10,7 +10,7 @@
 #include "daemon/ledger/readings.h"
 #include "daemon/upkeep/forecast.h"
 #include "daemon/yard/history.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 /* What all plans of one machine share. */
 struct machine_view {

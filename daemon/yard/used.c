@@ -12,7 +12,7 @@
 #include "daemon/ledger/services.h"
 #include "daemon/upkeep/kit.h"
 #include "daemon/yard/stock.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 struct reckoning {
     const struct settings *settings;

@@ -17,7 +17,7 @@
 #include "daemon/ledger/readings.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/yard.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "tests/bench/season.h"
 #include "tests/bench/season_score.h"
 

@@ -17,7 +17,7 @@
 #include <string.h>
 
 #include "daemon/desk/desk.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 #include "tests/bench/season.h"
 

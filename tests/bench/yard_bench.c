@@ -15,7 +15,7 @@
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/services.h"
 #include "daemon/yard/yard.h"
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #define MACHINES 1000
 #define LONG_HISTORY 2500 /* readings of one machine */

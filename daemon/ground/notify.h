@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
  * notify: readiness, status and watchdog for the init system: one datagram to $NOTIFY_SOCKET
  * (sd_notify(3)); nothing where that is unset. */
-#ifndef METERPOST_DAEMON_NOTIFY_H
-#define METERPOST_DAEMON_NOTIFY_H
+#ifndef METERPOST_DAEMON_GROUND_NOTIFY_H
+#define METERPOST_DAEMON_GROUND_NOTIFY_H
 
 #include <stdint.h>
 

@@ -15,10 +15,10 @@
  * flushed away unread. Every "now" is answered by a report, at the latest once what it made due is
  * done. A report that would repeat the last one is left out. The end of the socket ends the wait
  * with EPIPE. */
-#ifndef METERPOST_DAEMON_STEPPED_CLOCK_H
-#define METERPOST_DAEMON_STEPPED_CLOCK_H
+#ifndef METERPOST_DAEMON_GROUND_STEPPED_CLOCK_H
+#define METERPOST_DAEMON_GROUND_STEPPED_CLOCK_H
 
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 
 /* What the serial line has carried: kept by the port, read by the stepped clock. */
 struct line_count {

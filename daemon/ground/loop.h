@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: MIT
  * loop: one poll loop. Run what is due, wait for the nearest deadline or a ready descriptor, hand
  * it on. Sources are few and fixed; each says what it waits for anew at every turn. */
-#ifndef METERPOST_DAEMON_LOOP_H
-#define METERPOST_DAEMON_LOOP_H
+#ifndef METERPOST_DAEMON_GROUND_LOOP_H
+#define METERPOST_DAEMON_GROUND_LOOP_H
 
 #include <stdbool.h>
 
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 
 #define LOOP_SOURCES_MAX 16
 

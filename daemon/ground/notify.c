@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * notify: see notify.h. */
-#include "daemon/notify.h"
+#include "daemon/ground/notify.h"
 
 #include <stddef.h>
 #include <stdlib.h>

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
  * zone: the shop's time zone, by the system's zone database. One zone a process: it is set with
  * TZ, since C has no other way to name one. */
-#ifndef METERPOST_DAEMON_ZONE_H
-#define METERPOST_DAEMON_ZONE_H
+#ifndef METERPOST_DAEMON_GROUND_ZONE_H
+#define METERPOST_DAEMON_GROUND_ZONE_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
  * log: one event a line on standard error, with the "<N>" priority that service managers read
  * (RFC 5424 severities). Control characters of foreign text never get through: use log_text. */
-#ifndef METERPOST_DAEMON_LOG_H
-#define METERPOST_DAEMON_LOG_H
+#ifndef METERPOST_DAEMON_GROUND_LOG_H
+#define METERPOST_DAEMON_GROUND_LOG_H
 
 #include <stddef.h>
 

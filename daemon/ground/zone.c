@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * zone: see zone.h. Days are counted with upkeep/civil, so that only the offset comes from libc. */
-#include "daemon/zone.h"
+#include "daemon/ground/zone.h"
 
 #include <stdio.h>
 #include <stdlib.h>

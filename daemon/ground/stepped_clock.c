@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * stepped_clock: see the header for the protocol. Every wait looks at the conductor's socket
  * before it answers, so that octets never overtake the step that caused them. */
-#include "daemon/stepped_clock.h"
+#include "daemon/ground/stepped_clock.h"
 
 #include <errno.h>
 #include <inttypes.h>

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
  * clock: the time and the one wait, as a small table handed in at start. The real one asks the
  * kernel; the stepped one (stepped_clock.h) is led by a test or the demo. */
-#ifndef METERPOST_DAEMON_CLOCK_H
-#define METERPOST_DAEMON_CLOCK_H
+#ifndef METERPOST_DAEMON_GROUND_CLOCK_H
+#define METERPOST_DAEMON_GROUND_CLOCK_H
 
 #include <poll.h>
 #include <stddef.h>

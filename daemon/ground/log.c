@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * log: see log.h. Under a service manager (JOURNAL_STREAM is set) a line begins with its priority,
  * elsewhere with the program's name. */
-#include "daemon/log.h"
+#include "daemon/ground/log.h"
 
 #include <errno.h>
 #include <stdarg.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * loop: see loop.h. What is due runs before anything is waited for, so a deadline set by one source
  * while another was served is seen in the same turn. */
-#include "daemon/loop.h"
+#include "daemon/ground/loop.h"
 
 #include <errno.h>
 

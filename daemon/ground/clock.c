@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * clock: the kernel's clocks and poll(2). */
-#include "daemon/clock.h"
+#include "daemon/ground/clock.h"
 
 #include <limits.h>
 #include <time.h>
