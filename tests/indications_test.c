@@ -10,15 +10,14 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/modem/indications.h"
+#include "daemon/modem/setup.h"
 
 /* Refuses every rung and writes down the order, "2,1,1 1,1,1 ...": mode, mt, ds. */
 static size_t climb(const char *list, char *out, size_t size)
 {
-    struct indications ladder;
+    struct indications ladder = {.listed = false};
     char command[80];
     size_t count = 0;
-    indications_init(&ladder);
     if (list != NULL) {
         indications_read(&ladder, list, strlen(list));
     }
@@ -83,11 +82,10 @@ static void a_list_that_cannot_be_read_is_no_list(void **state)
 
 static void a_restart_keeps_the_list(void **state)
 {
-    struct indications ladder;
+    struct indications ladder = {.listed = false};
     char command[80];
     static const char list[] = "+CNMI: (1),(1),(0),(0),(0)";
     (void)state;
-    indications_init(&ladder);
     indications_read(&ladder, list, strlen(list));
     for (int i = 0; i < 14; i++) {
         assert_true(indications_command(&ladder, command, sizeof command));

@@ -20,7 +20,7 @@
 #include <string.h>
 
 #include "daemon/modem/link.h"
-#include "daemon/modem/link_over.h"
+#include "daemon/modem/port.h"
 
 #define RUNS 150
 #define TEXTS 12

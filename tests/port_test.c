@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * The port over a pseudo-terminal: what it carries, how it says that the far end is gone, and what
- * it counts. */
+ * The port over a pseudo-terminal: what it carries, how it says that the far end is gone, what it
+ * counts; and which program has a file open. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -16,6 +16,7 @@
 #include <string.h>
 #include <sys/file.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <termios.h>
 #include <unistd.h>
 
@@ -194,16 +195,51 @@ static void the_line_is_raw_and_not_inherited(void **state)
     assert_true((fcntl(fd, F_GETFL) & O_NONBLOCK) != 0);
 }
 
+static void the_program_that_holds_a_file_is_named(void **state)
+{
+    char path[] = "/tmp/holder-test-XXXXXX";
+    struct port_holder holder = {.pid = 0};
+    int pipes[2];
+    char octet = 0;
+    (void)state;
+    int fd = mkstemp(path);
+    assert_true(fd >= 0);
+    assert_int_equal(pipe(pipes), 0);
+    assert_false(port_holder_find(path, &holder)); /* this process itself does not count */
+    pid_t child = fork();
+    if (child == 0) {
+        close(pipes[1]);
+        _exit(read(pipes[0], &octet, 1) == 0 ? 0 : 1); /* until the other end is closed */
+    }
+    assert_true(child > 0);
+    assert_true(port_holder_find(path, &holder));
+    assert_int_equal(holder.pid, child);
+    assert_string_equal(holder.name, "port_test");
+    close(pipes[1]);
+    int status = 0;
+    assert_int_equal(waitpid(child, &status, 0), child);
+    assert_int_equal(status, 0);
+    close(pipes[0]);
+    close(fd);
+    assert_int_equal(unlink(path), 0);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, plug_in, unplug)
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(octets_go_both_ways_and_are_counted), TEST(nothing_to_read_is_not_the_end),
-        TEST(a_far_end_that_went_is_told),         TEST(counts_survive_a_close_and_a_reopen),
-        TEST(counts_start_anew_with_another_line), TEST(a_missing_port_says_what_to_do),
-        TEST(a_port_held_by_another_is_busy),      TEST(a_port_that_may_not_be_opened_says_who_may),
-        TEST(what_is_no_port_is_refused),          TEST(the_line_is_raw_and_not_inherited),
+        TEST(octets_go_both_ways_and_are_counted),
+        TEST(nothing_to_read_is_not_the_end),
+        TEST(a_far_end_that_went_is_told),
+        TEST(counts_survive_a_close_and_a_reopen),
+        TEST(counts_start_anew_with_another_line),
+        TEST(a_missing_port_says_what_to_do),
+        TEST(a_port_held_by_another_is_busy),
+        TEST(a_port_that_may_not_be_opened_says_who_may),
+        TEST(what_is_no_port_is_refused),
+        TEST(the_line_is_raw_and_not_inherited),
+        cmocka_unit_test(the_program_that_holds_a_file_is_named),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

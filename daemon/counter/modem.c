@@ -8,7 +8,7 @@
 
 #include "daemon/counter/asking.h"
 #include "daemon/counter/opening.h"
-#include "daemon/modem/port_list.h"
+#include "daemon/modem/port.h"
 #include "daemon/modem/trial.h"
 #include "parsers/phone.h"
 

@@ -7,8 +7,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "daemon/modem/chat.h"
 #include "daemon/modem/link.h"
-#include "daemon/modem/speaker.h"
 
 /* What the link should know; it clears what it has heeded. */
 struct dispatch_signs {

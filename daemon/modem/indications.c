@@ -1,9 +1,13 @@
 /* SPDX-License-Identifier: MIT
- * indications: see the header. */
-#include "daemon/modem/indications.h"
+ * indications: the set-up's steps for how the modem tells of a new text: a ladder of settings of
+ * +CNMI, best first. Stored and announced is best: the text stays in the modem until it is on disk
+ * here. What a modem lists as supported is tried first, and the rest after it, since the lists
+ * lie. */
+#include "daemon/modem/setup.h"
 
 #include <stdio.h>
 
+#include "daemon/ground/log.h"
 #include "parsers/at_line.h"
 
 struct rung {
@@ -18,7 +22,6 @@ static const struct rung rungs[] = {
 };
 #define RUNGS (sizeof rungs / sizeof rungs[0])
 
-/* By pass: what is announced and listed, announced and unlisted, direct and listed, the rest. */
 #define PASSES 4
 
 static bool is_listed(const struct indications *indications, const struct rung *rung)
@@ -27,39 +30,25 @@ static bool is_listed(const struct indications *indications, const struct rung *
            (indications->ds >> rung->ds & 1) != 0;
 }
 
+/* Passes through the rungs: what is announced and listed, announced and unlisted, direct and listed,
+ * the rest. */
 static bool is_of_pass(const struct indications *indications, const struct rung *rung)
 {
-    bool announced = rung->mt == 1;
     bool listed = !indications->listed || is_listed(indications, rung);
-    switch (indications->pass) {
-    case 0:
-        return announced && listed;
-    case 1:
-        return announced && !listed;
-    case 2:
-        return !announced && listed;
-    default:
-        return !announced && !listed;
-    }
+    return indications->pass == (rung->mt == 1 ? 0 : 2) + (listed ? 0 : 1);
 }
 
+/* To the next rung of the pass, or of the next pass; stays where one is stood on. */
 static void settle(struct indications *indications)
 {
-    while (indications->pass < PASSES) {
+    while (indications->pass < PASSES &&
+           (indications->rung >= RUNGS || !is_of_pass(indications, &rungs[indications->rung]))) {
+        indications->rung++;
         if (indications->rung >= RUNGS) {
             indications->rung = 0;
             indications->pass++;
-        } else if (is_of_pass(indications, &rungs[indications->rung])) {
-            return;
-        } else {
-            indications->rung++;
         }
     }
-}
-
-void indications_init(struct indications *indications)
-{
-    *indications = (struct indications){.listed = false};
 }
 
 void indications_restart(struct indications *indications)
@@ -103,4 +92,57 @@ void indications_refused(struct indications *indications)
 {
     indications->rung++;
     settle(indications);
+}
+
+void setup_keep_indications(struct setup *setup, const char *text, size_t length)
+{
+    indications_read(&setup->indications, text, length);
+}
+
+enum setup_writing setup_write_indications(struct setup *setup, struct chat_command *command)
+{
+    return indications_command(&setup->indications, command->text, sizeof command->text)
+               ? SETUP_WRITING_SEND
+               : SETUP_WRITING_SKIP;
+}
+
+/* Where all are refused, it begins again from the top, while tries are left. */
+enum setup_verdict setup_judge_indications(struct setup *setup, const struct chat_result *result)
+{
+    struct indications *ladder = &setup->indications;
+    if (result->outcome == CHAT_OK) {
+        setup->found.way = indications_way(ladder);
+        log_info("modem: new texts are %s",
+                 setup->found.way == INDICATIONS_WAY_DIRECT ? "handed on directly" : "announced");
+        return SETUP_VERDICT_NEXT;
+    }
+    if (setup_is_passing(result)) {
+        return SETUP_VERDICT_AGAIN;
+    }
+    indications_refused(ladder);
+    if (indications_way(ladder) != INDICATIONS_WAY_NONE) {
+        return SETUP_VERDICT_REPEAT;
+    }
+    indications_restart(ladder);
+    return SETUP_VERDICT_AGAIN;
+}
+
+/* +CNMA, and with it the right to hold a text back until it is on disk, comes with phase 2+. */
+enum setup_writing setup_write_service(struct setup *setup, struct chat_command *command)
+{
+    (void)command;
+    if (setup->found.way == INDICATIONS_WAY_NONE) {
+        log_warnx("modem: it announces no texts: its memory is looked through every 20 s");
+    }
+    return setup->found.way == INDICATIONS_WAY_DIRECT ? SETUP_WRITING_SEND : SETUP_WRITING_SKIP;
+}
+
+enum setup_verdict setup_judge_service(struct setup *setup, const struct chat_result *result)
+{
+    setup->found.acknowledged = result->outcome == CHAT_OK;
+    if (!setup->found.acknowledged) {
+        log_warnx("modem: it hands texts on without waiting for a receipt: a power cut at that "
+                  "moment loses one");
+    }
+    return SETUP_VERDICT_NEXT;
 }

@@ -44,7 +44,7 @@ void intake_start(struct intake *intake, struct instant now)
     intake->signs = (struct intake_signs){.text_mode = false};
     intake->task = INTAKE_TASK_NONE;
     intake->not_before_ms = now.mono_ms;
-    slots_name_memory(intake->memory, preferred_memory(intake));
+    setup_name_memory(intake->memory, preferred_memory(intake));
     sweep_start(&intake->sweep, now);
 }
 
@@ -66,7 +66,7 @@ void intake_full(struct intake *intake, struct instant now)
 /* The memory named may be another than the one chosen. */
 void intake_announced(struct intake *intake, struct instant now, const char *text, size_t length)
 {
-    char memory[SLOTS_MEMORY_OCTETS];
+    char memory[SETUP_MEMORY_OCTETS];
     int32_t index = 0;
     if (!at_line_number(text, length, 1, &index)) {
         sweep_one(&intake->sweep, now);
@@ -129,7 +129,7 @@ static bool select_memory(struct intake *intake, const char *memory, struct chat
     if (memory[0] == '\0' || strcmp(memory, intake->memory) == 0) {
         return false;
     }
-    slots_name_memory(intake->wanted, memory);
+    setup_name_memory(intake->wanted, memory);
     snprintf(command->text, sizeof command->text, "AT+CPMS=\"%s\"", intake->wanted);
     command->prefix = "+CPMS:";
     command->wait_ms = SELECT_WAIT_MS;
@@ -303,7 +303,7 @@ static void end_empty(struct intake *intake)
     struct slot *slot = &intake->slots.list[0];
     const char *preferred = preferred_memory(intake);
     if (strcmp(slot->memory, "SR") == 0 && strcmp(preferred, "SR") != 0 && preferred[0] != '\0') {
-        slots_name_memory(slot->memory, preferred);
+        setup_name_memory(slot->memory, preferred);
         return;
     }
     slots_drop_first(&intake->slots);
@@ -354,14 +354,14 @@ static void end_delete(struct intake *intake, struct instant now, const struct c
 static void end_select(struct intake *intake, const struct chat_result *result)
 {
     if (result->outcome == CHAT_OK) {
-        slots_name_memory(intake->memory, intake->wanted);
+        setup_name_memory(intake->memory, intake->wanted);
     } else if (intake->slots.count > 0) {
         /* Whatever lies at that place of the memory in use is a text too. */
-        slots_name_memory(intake->slots.list[0].memory, intake->memory);
+        setup_name_memory(intake->slots.list[0].memory, intake->memory);
     } else if (strcmp(intake->wanted, preferred_memory(intake)) != 0) {
         sweep_skip(&intake->sweep);
     } else {
-        slots_name_memory(intake->memory, preferred_memory(intake));
+        setup_name_memory(intake->memory, preferred_memory(intake));
     }
 }
 

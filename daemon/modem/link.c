@@ -11,8 +11,13 @@
 #include <string.h>
 
 #include "daemon/ground/log.h"
-#include "daemon/modem/link_inside.h"
-#include "daemon/modem/link_over.h"
+#include "daemon/modem/chat.h"
+#include "daemon/modem/dispatch.h"
+#include "daemon/modem/intake.h"
+#include "daemon/modem/port.h"
+#include "daemon/modem/setup.h"
+#include "daemon/modem/watch.h"
+#include "parsers/at_line.h"
 
 #define REOPEN_FIRST_MS 1000
 #define REOPEN_MOST_MS 30000
@@ -25,9 +30,48 @@
 #define RESET_PAUSE_MS 3600000
 #define RESET_WAIT_MS 15000
 #define PROBE_WAIT_MS 5000
+#define PROBES_MAX 3
 #define READS_MAX 16
 
 #define GONE_SAYS "the modem's port is gone: unplugged, or the modem restarts"
+
+/* Commands of the link's own. */
+enum link_errand {
+    LINK_ERRAND_NONE,
+    LINK_ERRAND_PROBE, /* does the modem hear, and are both in step? */
+    LINK_ERRAND_RESET  /* the modem is to start anew */
+};
+
+enum link_speaker { LINK_SPEAKER_INTAKE, LINK_SPEAKER_DISPATCH, LINK_SPEAKER_WATCH, LINK_SPEAKERS };
+
+struct link {
+    struct link_settings settings;
+    struct link_host host;
+    struct port port;
+    struct port_line line;
+    struct link_health health;
+    struct chat chat;
+    struct setup setup;
+    struct intake intake;
+    struct dispatch dispatch;
+    struct watch watch;
+    struct speaker setup_speaker;
+    struct speaker speakers[LINK_SPEAKERS]; /* once ready, in the order of who goes first */
+    const struct speaker *speaker;          /* whose command is in flight; NULL: an errand, none */
+    struct instant now;
+    bool open;
+    enum link_errand errand;
+    uint32_t probes; /* unanswered */
+    bool text_mode;  /* the probe found the modem out of PDU mode */
+    int64_t reopen_ms;
+    int64_t reopen_pause_ms;
+    int64_t fault_ms;   /* when to look again after a fault; CLOCK_NEVER */
+    int64_t restart_ms; /* when to set up again; CLOCK_NEVER */
+    int64_t restart_pause_ms;
+    int64_t ready_ms; /* since when it is ready */
+    int64_t reset_ms; /* when it may next be told to start anew */
+    char logged[sizeof((struct link_health *)0)->says];
+};
 
 /* Said in the log once, until something else is. */
 static void say(struct link *link, const char *says)
@@ -62,7 +106,8 @@ static void close_line(struct link *link, int64_t pause_ms)
     link->reopen_ms = link->now.mono_ms + pause_ms;
 }
 
-void link_give_up(struct link *link, const char *says)
+/* Closes; opens again after a pause. */
+static void give_up(struct link *link, const char *says)
 {
     int64_t pause_ms = link->reopen_pause_ms;
     say(link, says);
@@ -70,7 +115,9 @@ void link_give_up(struct link *link, const char *says)
     close_line(link, pause_ms);
 }
 
-void link_restart_soon(struct link *link, const char *why)
+/* The modem has lost its settings: set up again, once it has said all it has to say of it. Until
+ * then nobody speaks. */
+static void restart_soon(struct link *link, const char *why)
 {
     if (link->restart_ms != CLOCK_NEVER) {
         return;
@@ -88,7 +135,7 @@ static void open_line(struct link *link)
     char says[sizeof link->health.says];
     if (!link->line.open(link->line.ctx, link->settings.port, link->settings.speed, says,
                          sizeof says)) {
-        link_give_up(link, says);
+        give_up(link, says);
         return;
     }
     link->open = true;
@@ -118,7 +165,7 @@ static void enter_ready(struct link *link)
 static void end_stuck(struct link *link)
 {
     if (link->now.mono_ms < link->reset_ms) {
-        link_give_up(link, link->setup.says);
+        give_up(link, link->setup.says);
         return;
     }
     say(link, link->setup.says);
@@ -141,7 +188,7 @@ static void end_setup(struct link *link)
                  "nothing on %.80s answers AT: is it the modem's command port, and is the modem "
                  "on? \"meterpost modem\" tries the ports",
                  link->settings.port);
-        link_give_up(link, says);
+        give_up(link, says);
         break;
     case SETUP_STATE_STUCK:
         end_stuck(link);
@@ -235,8 +282,187 @@ static void turn(struct link *link)
         speak(link);
     }
     if (link->open && link->chat.line_gone) {
-        link_give_up(link, GONE_SAYS);
+        give_up(link, GONE_SAYS);
     }
+}
+
+/* ---- what is made of what the modem says */
+
+static bool is_ready(const struct link *link)
+{
+    return link->health.state == LINK_STATE_READY;
+}
+
+static void heed_intake(struct link *link)
+{
+    struct intake_signs signs = link->intake.signs;
+    bool list_refused = link->intake.sweep.refused;
+    link->intake.signs = (struct intake_signs){.text_mode = false};
+    link->intake.sweep.refused = false;
+    if (!is_ready(link)) {
+        return;
+    }
+    if (signs.text_mode || list_refused) {
+        restart_soon(link, "it has lost its settings");
+    } else if (signs.indications_lost) {
+        restart_soon(link, "it may have stopped handing texts on");
+    } else if (signs.unannounced && link->setup.found.way != INDICATIONS_WAY_NONE) {
+        restart_soon(link, "a text came unannounced");
+    }
+}
+
+static void heed_boot(struct link *link, enum at_kind kind)
+{
+    if (link->health.state == LINK_STATE_SETUP && link->setup.state == SETUP_STATE_WAKING) {
+        return; /* all is still to be asked */
+    }
+    restart_soon(link, kind == AT_KIND_BOOT ? "it has restarted" : "the SIM went");
+}
+
+static void take_news(void *ctx, enum at_kind kind, const char *text, size_t length,
+                      const char *pdu)
+{
+    struct link *link = ctx;
+    int32_t code = -1;
+    switch (kind) {
+    case AT_KIND_CMTI:
+    case AT_KIND_CDSI:
+        intake_announced(&link->intake, link->now, text, length);
+        break;
+    case AT_KIND_CMT:
+    case AT_KIND_CDS:
+        intake_direct(&link->intake, link->now, text, length, pdu);
+        heed_intake(link);
+        break;
+    case AT_KIND_REGISTRATION:
+        at_line_kind(text, length, &code);
+        watch_news(&link->watch, link->now, text, length, code);
+        break;
+    case AT_KIND_BOOT:
+    case AT_KIND_SIM_GONE:
+        heed_boot(link, kind);
+        break;
+    case AT_KIND_MEMORY_FULL:
+        log_warnx("modem: its memory for texts is full: it is emptied");
+        intake_full(&link->intake, link->now);
+        break;
+    case AT_KIND_CBM:
+    case AT_KIND_RING:
+    case AT_KIND_OTHER:
+    case AT_KIND_HEX:
+    case AT_KIND_OK:
+    case AT_KIND_ERROR:
+    case AT_KIND_CMS_ERROR:
+    case AT_KIND_CME_ERROR:
+        break;
+    }
+}
+
+static void take_line(void *ctx, const char *text, size_t length)
+{
+    struct link *link = ctx;
+    int32_t format = 0;
+    if (link->errand == LINK_ERRAND_PROBE) {
+        link->text_mode = at_line_number(text, length, 0, &format) && format != 0;
+    } else if (link->speaker != NULL && link->speaker->line != NULL) {
+        link->speaker->line(link->speaker->ctx, text, length);
+    }
+}
+
+/* Whether both sides are in step again is asked with a command whose answer cannot be mistaken for
+ * that of an earlier one. */
+static void begin_probe(struct link *link)
+{
+    log_notice("modem: no answer in time: it is asked whether it hears");
+    link->errand = LINK_ERRAND_PROBE;
+    link->probes = 0;
+    link->text_mode = false;
+}
+
+static void end_probe(struct link *link, const struct chat_result *result)
+{
+    if (result->outcome == CHAT_SILENT && !result->informed) {
+        link->probes++;
+        if (link->probes >= PROBES_MAX) {
+            give_up(link, "the modem has stopped answering: its port is opened anew");
+        }
+        return;
+    }
+    link->errand = LINK_ERRAND_NONE;
+    if (link->text_mode && link->health.state != LINK_STATE_SETUP) {
+        restart_soon(link, "it has left PDU mode");
+    }
+    if (is_ready(link)) {
+        intake_sweep(&link->intake, link->now);
+    }
+}
+
+static void end_errand(struct link *link, const struct chat_result *result)
+{
+    if (link->errand == LINK_ERRAND_PROBE) {
+        end_probe(link, result);
+    } else {
+        link->errand = LINK_ERRAND_NONE;
+        give_up(link, link->setup.says);
+    }
+}
+
+static void heed_dispatch(struct link *link)
+{
+    struct dispatch_signs signs = link->dispatch.signs;
+    link->dispatch.signs = (struct dispatch_signs){.sim_trouble = false};
+    if (signs.sim_trouble) {
+        restart_soon(link, "the SIM does not serve");
+    } else if (signs.keeps_refusing) {
+        restart_soon(link, "it refuses to send");
+    }
+    if (signs.memory_full) {
+        intake_full(&link->intake, link->now);
+    }
+    if (signs.network_lost) {
+        watch_hurry(&link->watch, link->now);
+    }
+}
+
+static void heed_signs(struct link *link, const struct speaker *speaker,
+                       const struct chat_result *result)
+{
+    if (speaker == &link->speakers[LINK_SPEAKER_DISPATCH]) {
+        watch_tried(&link->watch, link->now);
+    }
+    heed_intake(link);
+    heed_dispatch(link);
+    /* A modem that restarts without a word is known by its echo, which is on again. */
+    if (result->echoed && !link->setup.found.echo_stays) {
+        restart_soon(link, "its echo is on again");
+    }
+}
+
+static void take_result(void *ctx, const struct chat_result *result)
+{
+    struct link *link = ctx;
+    const struct speaker *speaker = link->speaker;
+    link->speaker = NULL;
+    if (speaker == NULL) {
+        if (result->outcome != CHAT_CUT && link->errand != LINK_ERRAND_NONE) {
+            end_errand(link, result);
+        }
+        return;
+    }
+    bool waking = link->setup.state == SETUP_STATE_WAKING;
+    speaker->done(speaker->ctx, link->now, result);
+    if (is_ready(link)) {
+        heed_signs(link, speaker, result);
+    }
+    if (result->outcome == CHAT_SILENT && !waking) {
+        begin_probe(link);
+    }
+}
+
+static struct chat_listener listener(struct link *link)
+{
+    return (struct chat_listener){
+        .line = take_line, .done = take_result, .news = take_news, .ctx = link};
 }
 
 struct link *link_new_over(const struct link_settings *settings, const struct link_host *host,
@@ -254,7 +480,7 @@ struct link *link_new_over(const struct link_settings *settings, const struct li
     link->reopen_pause_ms = REOPEN_FIRST_MS;
     link->restart_pause_ms = RESTART_FIRST_MS / 2;
     link->fault_ms = link->restart_ms = CLOCK_NEVER;
-    chat_init(&link->chat, &link->line, heed_listener(link));
+    chat_init(&link->chat, &link->line, listener(link));
     setup_init(&link->setup, &link->settings, &link->line, &link->health);
     intake_init(&link->intake, &link->host, &link->setup.found, &link->health);
     dispatch_init(&link->dispatch, &link->host);
@@ -389,7 +615,7 @@ void link_ready(void *ctx, short revents, struct instant now)
     }
     bool there = read_line(link);
     if (link->open && (!there || (revents & (POLLHUP | POLLERR | POLLNVAL)) != 0)) {
-        link_give_up(link, GONE_SAYS);
+        give_up(link, GONE_SAYS);
     }
     if (link->open && (revents & POLLOUT) != 0) {
         chat_flush(&link->chat);

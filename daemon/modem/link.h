@@ -82,6 +82,7 @@ struct link_settings {
     const char *pin_mark; /* path of the mark that a PIN was tried; beside the ledger */
 };
 
+struct port_line;
 struct link; /* one a process; room inside is fixed */
 
 /* Allocates once, opens nothing yet; NULL when out of memory. count is told what the line carries
@@ -104,5 +105,9 @@ void link_ready(void *link, short revents, struct instant now);
 void link_due(void *link, struct instant now);
 
 const struct link_health *link_health(const struct link *link);
+
+/* As link_new, over a line that is handed in, for those who play the modem themselves. line is copied; what its ctx points to must outlive the link. */
+struct link *link_new_over(const struct link_settings *settings, const struct link_host *host,
+                           const struct port_line *line);
 
 #endif

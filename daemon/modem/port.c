@@ -2,14 +2,17 @@
  * port: see the header. libserialport 0.1.1 (Debian 12) knows no symlinks, opens without
  * close-on-exec and without keeping others out, leaves RTS/CTS as an earlier program set it, lets
  * a close drop DTR, and reads so that "nothing" and "gone" look alike; 0.1.2 mends some of it. All
- * is mended here on the handle, for both. Reads and writes are the system's own: the library's can
- * neither tell end of file nor be waited for in a poll loop. */
+ * is mended here on the handle, for both. So the library lists the ports of the box and sets a real
+ * one's speed, on whatever system; raw termios does what the library cannot: pseudo-terminals, and
+ * reads and writes that tell end of file and can be waited for in a poll loop. */
 #include "daemon/modem/port.h"
 
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <grp.h>
 #include <libserialport.h>
+#include <limits.h>
 #include <pwd.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -21,7 +24,68 @@
 #include <unistd.h>
 
 #include "daemon/ground/log.h"
-#include "daemon/modem/holder.h"
+
+/* ---- who holds it */
+
+static bool has_open(long pid, const char *real_path)
+{
+    char path[PATH_MAX], target[PATH_MAX];
+    snprintf(path, sizeof path, "/proc/%ld/fd", pid);
+    DIR *folder = opendir(path);
+    if (folder == NULL) {
+        return false;
+    }
+    bool found = false;
+    for (struct dirent *entry = readdir(folder); entry != NULL && !found; entry = readdir(folder)) {
+        ssize_t length = readlinkat(dirfd(folder), entry->d_name, target, sizeof target - 1);
+        if (length > 0) {
+            target[length] = '\0';
+            found = strcmp(target, real_path) == 0;
+        }
+    }
+    closedir(folder);
+    return found;
+}
+
+static void read_name(long pid, char *name, size_t size)
+{
+    char path[64];
+    snprintf(path, sizeof path, "/proc/%ld/comm", pid);
+    snprintf(name, size, "?");
+    FILE *file = fopen(path, "re");
+    if (file == NULL) {
+        return;
+    }
+    if (fgets(name, (int)size, file) == NULL) {
+        snprintf(name, size, "?");
+    }
+    fclose(file);
+    name[strcspn(name, "\n")] = '\0';
+}
+
+bool port_holder_find(const char *real_path, struct port_holder *holder)
+{
+    DIR *processes = opendir("/proc");
+    if (processes == NULL) {
+        return false;
+    }
+    bool found = false;
+    for (struct dirent *entry = readdir(processes); entry != NULL && !found;
+         entry = readdir(processes)) {
+        char *end = NULL;
+        long pid = strtol(entry->d_name, &end, 10);
+        if (pid <= 0 || *end != '\0' || pid == (long)getpid() || !has_open(pid, real_path)) {
+            continue;
+        }
+        holder->pid = (pid_t)pid;
+        read_name(pid, holder->name, sizeof holder->name);
+        found = true;
+    }
+    closedir(processes);
+    return found;
+}
+
+/* ---- the line */
 
 #define PSEUDO_TERMINALS "/dev/pts/"
 
@@ -51,8 +115,8 @@ static void say_denied(const struct complaint *complaint)
 
 static void say_busy(const struct complaint *complaint)
 {
-    struct holder holder;
-    if (holder_find(complaint->real, &holder)) {
+    struct port_holder holder;
+    if (port_holder_find(complaint->real, &holder)) {
         snprintf(complaint->says, complaint->size,
                  "the modem port %s is held by %s (process %ld): stop it, or keep it off the port "
                  "by the shipped udev rule",
@@ -293,4 +357,58 @@ struct port_line port_line(struct port *port)
                               .write = write_port,
                               .descriptor = port_descriptor,
                               .ctx = port};
+}
+
+/* ---- which there are */
+
+#define BY_ID "/dev/serial/by-id"
+
+/* The name that stays when the cable is pulled and put back. */
+static void find_stable(struct port_found *found)
+{
+    DIR *folder = opendir(BY_ID);
+    if (folder == NULL) {
+        return;
+    }
+    for (struct dirent *entry = readdir(folder); entry != NULL; entry = readdir(folder)) {
+        char link[PATH_MAX], real[PATH_MAX];
+        int length = snprintf(link, sizeof link, BY_ID "/%s", entry->d_name);
+        if (length > 0 && (size_t)length < sizeof found->stable && realpath(link, real) != NULL &&
+            strcmp(real, found->name) == 0) {
+            memcpy(found->stable, link, (size_t)length + 1);
+        }
+    }
+    (void)closedir(folder);
+}
+
+static void describe(const struct sp_port *port, struct port_found *found)
+{
+    const char *name = sp_get_port_name(port);
+    const char *maker = sp_get_port_usb_manufacturer(port);
+    const char *product = sp_get_port_usb_product(port);
+    const char *otherwise = sp_get_port_description(port);
+    *found = (struct port_found){0};
+    (void)snprintf(found->name, sizeof found->name, "%s", name != NULL ? name : "");
+    if (maker != NULL || product != NULL) {
+        (void)snprintf(found->is, sizeof found->is, "%s%s%s", maker != NULL ? maker : "",
+                       maker != NULL && product != NULL ? " " : "", product != NULL ? product : "");
+    } else if (otherwise != NULL) {
+        (void)snprintf(found->is, sizeof found->is, "%s", otherwise);
+    }
+    find_stable(found);
+}
+
+size_t port_list(struct port_found found[PORT_LIST_MAX])
+{
+    struct sp_port **ports = NULL;
+    size_t count = 0;
+    if (sp_list_ports(&ports) != SP_OK) {
+        return 0;
+    }
+    for (size_t i = 0; ports[i] != NULL && count < PORT_LIST_MAX; i++) {
+        describe(ports[i], &found[count]);
+        count += found[count].name[0] != '\0';
+    }
+    sp_free_port_list(ports);
+    return count;
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * port: the serial line as a small table of functions, so that a test can hand in its own. Two
- * transports stand behind it: libserialport for real ports, plain termios for a pseudo-terminal,
- * which that library refuses. */
+ * transports stand behind it: libserialport finds, names and sets real ports; plain termios serves
+ * a pseudo-terminal, which that library refuses, and reads and writes on both. */
 #ifndef METERPOST_DAEMON_MODEM_PORT_H
 #define METERPOST_DAEMON_MODEM_PORT_H
 
@@ -39,5 +39,28 @@ struct port {
 
 void port_init(struct port *port, struct line_count *count);
 struct port_line port_line(struct port *port);
+
+/* Which program has a file open, so that "the port is busy" can name it. */
+struct port_holder {
+    pid_t pid;
+    char name[32];
+};
+
+/* Looks through /proc for another process that has the real path open. False when none is found;
+ * only root sees those of other users. */
+bool port_holder_find(const char *real_path, struct port_holder *holder);
+
+#define PORT_LIST_MAX 32
+#define PORT_LIST_OCTETS 160
+
+/* A serial port of this box, and what it is. */
+struct port_found {
+    char name[PORT_LIST_OCTETS];   /* /dev/ttyUSB2 */
+    char stable[PORT_LIST_OCTETS]; /* its link under /dev/serial/by-id, "" none */
+    char is[PORT_LIST_OCTETS];     /* maker and product as the system knows them, "" unknown */
+};
+
+/* Fills found; returns how many there are. Nothing is opened. */
+size_t port_list(struct port_found found[PORT_LIST_MAX]);
 
 #endif

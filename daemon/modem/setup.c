@@ -1,13 +1,301 @@
 /* SPDX-License-Identifier: MIT
- * setup: see the header. This file walks through the table; the rows are in setup_steps.c. */
+ * setup: see the header. The order of the steps, the counts of tries and the waits are those that
+ * are published for common modems and that drivers in the field have settled on: a SIM answers
+ * late, so PDU mode is asked for once a second. */
 #include "daemon/modem/setup.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "daemon/ground/log.h"
-#include "daemon/modem/setup_step.h"
+#include "parsers/at_line.h"
 
+#define CMS_SIM_BUSY 314
+#define CME_SIM_BUSY 14
 #define ECHO_STEP 1 /* commands that come back after this one show that the echo stays */
+
+/* How long an answer may take, and the pause before the step is tried again. */
+enum pace { PACE_MODEM, PACE_WAKING, PACE_RADIO, PACE_SIM, PACE_SIM_SLOWLY };
+static const struct {
+    int32_t wait_ms, pause_ms;
+} paces[] = {
+    [PACE_MODEM] = {5000, 0},          /* the modem answers by itself */
+    [PACE_WAKING] = {1000, 0},         /* perhaps nobody does */
+    [PACE_RADIO] = {15000, 1000},      /* the radio goes on */
+    [PACE_SIM] = {10000, 1000},        /* the SIM has a say */
+    [PACE_SIM_SLOWLY] = {10000, 2000}, /* and a whole ladder lies behind the refusal */
+};
+
+#define WAKE_TRIES_FIRST 12
+#define WAKE_TRIES_OTHER 3
+/* After the configured one. */
+static const int32_t other_speeds[] = {115200, 9600, 57600, 38400, 19200, 230400, 460800};
+#define OTHER_SPEEDS ((int32_t)(sizeof other_speeds / sizeof other_speeds[0]))
+#define WAKE_TRIES (WAKE_TRIES_FIRST + (1 + OTHER_SPEEDS) * WAKE_TRIES_OTHER)
+
+bool setup_is_passing(const struct chat_result *result)
+{
+    return (result->outcome == CHAT_CMS_ERROR && result->code == CMS_SIM_BUSY) ||
+           (result->outcome == CHAT_CME_ERROR && result->code == CME_SIM_BUSY) ||
+           result->outcome == CHAT_SILENT;
+}
+
+/* ---- waking */
+
+void setup_write_waking(int32_t tries, struct chat_command *command)
+{
+    snprintf(command->text, sizeof command->text, "%s", tries % 4 == 3 ? "ATE0Q0V1" : "AT");
+    command->escape_first = tries % 4 == 1;
+    command->wait_ms = paces[PACE_WAKING].wait_ms;
+}
+
+/* First at the speed in force, which a modem that only restarted has kept; then at others. */
+static enum setup_writing write_waking(struct setup *setup, struct chat_command *command)
+{
+    int32_t other = setup->tries - WAKE_TRIES_FIRST;
+    if (other >= 0 && other % WAKE_TRIES_OTHER == 0) {
+        int32_t turn = other / WAKE_TRIES_OTHER;
+        setup->line->set_speed(setup->line->ctx,
+                               turn == 0 ? setup->settings->speed : other_speeds[turn - 1]);
+    }
+    setup_write_waking(setup->tries, command);
+    return SETUP_WRITING_SEND;
+}
+
+/* ---- what it is */
+
+static void keep_maker(struct setup *setup, const char *text, size_t length)
+{
+    at_line_copy(text, length, 0, setup->health->maker, sizeof setup->health->maker);
+}
+
+static void keep_model(struct setup *setup, const char *text, size_t length)
+{
+    at_line_copy(text, length, 0, setup->health->model, sizeof setup->health->model);
+}
+
+static void keep_firmware(struct setup *setup, const char *text, size_t length)
+{
+    struct link_health *health = setup->health;
+    at_line_copy(text, length, 0, health->firmware, sizeof health->firmware);
+    log_info("modem: %s %s, firmware %s", health->maker, health->model, health->firmware);
+}
+
+static void keep_function(struct setup *setup, const char *text, size_t length)
+{
+    if (!at_line_number(text, length, 0, &setup->function)) {
+        setup->function = -1;
+    }
+}
+
+/* 0 is the least function, 4 is flight mode: neither can text. Other values are left alone. */
+static enum setup_writing write_function(struct setup *setup, struct chat_command *command)
+{
+    (void)command;
+    if (setup->function != 0 && setup->function != 4) {
+        return SETUP_WRITING_SKIP;
+    }
+    log_notice("modem: its radio was switched off: it is switched on");
+    return SETUP_WRITING_SEND;
+}
+
+/* ---- the memory that texts are kept in (+CPMS, TS 27.005 3.2.2: mem1 is read and deleted from,
+ * mem2 written to, mem3 received into). The SIM comes first: it keeps its texts through a power
+ * cut, a modem's own memory not always. */
+
+#define MEMORY_FORMS 3
+#define MEMORY_TRIES 3
+
+void setup_name_memory(char out[SETUP_MEMORY_OCTETS], const char *name)
+{
+    snprintf(out, SETUP_MEMORY_OCTETS, "%.2s", name);
+}
+
+static void add_memory(struct setup *setup, const char *name)
+{
+    struct setup_found *found = &setup->found;
+    if (found->memory_count < SETUP_MEMORIES_MAX) {
+        setup_name_memory(found->memories[found->memory_count], name);
+        found->memory_count++;
+    }
+}
+
+/* "MT" is the two together, and of use only where they are not offered by themselves. */
+static void keep_memories(struct setup *setup, const char *text, size_t length)
+{
+    static const char *const names[] = {"SM", "ME", "MT", "SR"};
+    setup->found.memory_count = 0;
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        bool together = strcmp(names[i], "MT") == 0;
+        if (at_line_names(text, length, 0, names[i]) &&
+            !(together && setup->found.memory_count > 0)) {
+            add_memory(setup, names[i]);
+        }
+    }
+}
+
+/* Some answer with a list that cannot be read, or with none. */
+static enum setup_verdict judge_memories(struct setup *setup, const struct chat_result *result)
+{
+    if (setup_is_passing(result) && setup->tries + 1 < MEMORY_TRIES) {
+        return SETUP_VERDICT_AGAIN;
+    }
+    if (setup->found.memory_count == 0) {
+        add_memory(setup, "SM");
+        add_memory(setup, "ME");
+    }
+    return SETUP_VERDICT_NEXT;
+}
+
+/* Some take all three at once, some two, some one. */
+static enum setup_writing write_memory(struct setup *setup, struct chat_command *command)
+{
+    const char *name = setup->found.memories[setup->memory];
+    int used = snprintf(command->text, sizeof command->text, "AT+CPMS=\"%s\"", name);
+    for (int more = setup->memory_form + 1; more < MEMORY_FORMS; more++) {
+        used +=
+            snprintf(command->text + used, sizeof command->text - (size_t)used, ",\"%s\"", name);
+    }
+    return SETUP_WRITING_SEND;
+}
+
+static void keep_storage(struct setup *setup, const char *text, size_t length)
+{
+    struct setup_found *found = &setup->found;
+    if (!at_line_number(text, length, 0, &found->storage_used) ||
+        !at_line_number(text, length, 1, &found->storage_total)) {
+        found->storage_used = found->storage_total = -1;
+    }
+}
+
+static void use_memory(struct setup *setup)
+{
+    struct setup_found *found = &setup->found;
+    char chosen[SETUP_MEMORY_OCTETS];
+    memcpy(chosen, found->memories[setup->memory], sizeof chosen);
+    memcpy(found->memories[setup->memory], found->memories[0], sizeof chosen);
+    memcpy(found->memories[0], chosen, sizeof chosen);
+    log_info("modem: texts are kept in %s, %d of %d places taken", chosen, (int)found->storage_used,
+             (int)found->storage_total);
+}
+
+/* To the next form, then to the next memory; false after the last. */
+static bool try_another(struct setup *setup, bool refused)
+{
+    if (refused && setup->memory_form + 1 < MEMORY_FORMS) {
+        setup->memory_form++;
+        return true;
+    }
+    setup->memory_form = 0;
+    setup->memory++;
+    if (setup->memory < setup->found.memory_count) {
+        return true;
+    }
+    setup->memory = 0;
+    return false;
+}
+
+/* A SIM without room for texts says so by a total of 0. */
+static enum setup_verdict judge_memory(struct setup *setup, const struct chat_result *result)
+{
+    bool taken = result->outcome == CHAT_OK;
+    if (taken && setup->found.storage_total != 0) {
+        use_memory(setup);
+        return SETUP_VERDICT_NEXT;
+    }
+    setup->found.storage_used = setup->found.storage_total = -1;
+    if (setup_is_passing(result)) {
+        return SETUP_VERDICT_AGAIN;
+    }
+    if (try_another(setup, !taken)) {
+        return SETUP_VERDICT_REPEAT;
+    }
+    if (setup->tries + 1 >= MEMORY_TRIES) {
+        log_info("modem: it offers no choice of memory");
+        setup->found.memory_count = 0;
+        return SETUP_VERDICT_NEXT;
+    }
+    return SETUP_VERDICT_AGAIN;
+}
+
+/* ---- how texts go out */
+
+static void keep_centre(struct setup *setup, const char *text, size_t length)
+{
+    char centre[32];
+    setup->found.no_centre = at_line_copy(text, length, 0, centre, sizeof centre) == 0;
+    if (!setup->found.no_centre) {
+        log_info("modem: service centre %s", centre);
+    }
+}
+
+static void say_bearer(struct setup *setup, const char *text, size_t length)
+{
+    static const char *const bearers[] = {"packet only", "circuit only", "packet first",
+                                          "circuit first"};
+    int32_t bearer = -1;
+    (void)setup;
+    if (at_line_number(text, length, 0, &bearer) && bearer >= 0 && bearer < 4) {
+        log_info("modem: texts go out by %s", bearers[bearer]);
+    }
+}
+
+/* ---- the steps, in their order */
+
+static const struct step {
+    const char *name; /* for the log */
+    const char *command;
+    const char *prefix; /* of the information; "" bare; NULL none */
+    enum pace pace;
+    int32_t tries;
+    bool must; /* no texts without it; modems that lack the others work */
+    /* Where the command has to be made, or is not always sent. */
+    enum setup_writing (*write)(struct setup *setup, struct chat_command *command);
+    void (*line)(struct setup *setup, const char *text, size_t length);
+    /* NULL: OK is NEXT, all else AGAIN */
+    enum setup_verdict (*judge)(struct setup *setup, const struct chat_result *result);
+} steps[] = {
+    {"waking", "AT", NULL, PACE_WAKING, .tries = WAKE_TRIES, .write = write_waking},
+    {"echo off", "ATE0", NULL, PACE_MODEM, .tries = 2},
+    {"results in words", "ATV1", NULL, PACE_MODEM, .tries = 2},
+    {"results on", "ATQ0", NULL, PACE_MODEM, .tries = 2},
+    {"numeric errors", "AT+CMEE=1", NULL, PACE_MODEM, .tries = 2},
+    {"maker", "AT+CGMI", "", PACE_MODEM, .tries = 1, .line = keep_maker},
+    {"model", "AT+CGMM", "", PACE_MODEM, .tries = 1, .line = keep_model},
+    {"firmware", "AT+CGMR", "", PACE_MODEM, .tries = 1, .line = keep_firmware},
+    /* A UART that sleeps is mute after minutes. */
+    {"sleep off", "AT+CSCLK=0", NULL, PACE_MODEM, .tries = 1},
+    {"function", "AT+CFUN?", "+CFUN:", PACE_MODEM, .tries = 2, .line = keep_function},
+    {"full function", "AT+CFUN=1", NULL, PACE_RADIO, .tries = 2, .write = write_function},
+    {"SIM", "AT+CPIN?", "+CPIN:", PACE_SIM, .tries = 30, .line = setup_keep_sim,
+     .judge = setup_judge_sim},
+    {"PIN", NULL, NULL, PACE_SIM, .tries = 1, .must = true, .write = setup_write_pin,
+     .judge = setup_judge_pin},
+    {"SIM open", "AT+CPIN?", "+CPIN:", PACE_SIM, .tries = 30, .must = true,
+     .write = setup_write_sim_again, .line = setup_keep_sim, .judge = setup_judge_sim_again},
+    {"PDU mode", "AT+CMGF=0", NULL, PACE_SIM, .tries = 10, .must = true},
+    {"memories", "AT+CPMS=?", "+CPMS:", PACE_SIM, .tries = MEMORY_TRIES, .line = keep_memories,
+     .judge = judge_memories},
+    {"memory", NULL, "+CPMS:", PACE_SIM, .tries = MEMORY_TRIES, .write = write_memory,
+     .line = keep_storage, .judge = judge_memory},
+    {"indications listed", "AT+CNMI=?", "+CNMI:", PACE_MODEM, .tries = 1,
+     .line = setup_keep_indications},
+    {"indications", NULL, NULL, PACE_SIM_SLOWLY, .tries = 3, .write = setup_write_indications,
+     .judge = setup_judge_indications},
+    {"receipts", "AT+CSMS=1", NULL, PACE_MODEM, .tries = 1, .write = setup_write_service,
+     .judge = setup_judge_service},
+    {"service centre", "AT+CSCA?", "+CSCA:", PACE_SIM, .tries = 2, .line = keep_centre},
+    {"bearer", "AT+CGSMS?", "+CGSMS:", PACE_MODEM, .tries = 1, .line = say_bearer},
+    /* The modem's clock follows the network's time (TS 27.007 8.40); it is read by the watch. */
+    {"network's time", "AT+CTZU=1", NULL, PACE_MODEM, .tries = 1},
+    {"registration news", "AT+CREG=1", NULL, PACE_MODEM, .tries = 1},
+    {"packet registration news", "AT+CGREG=1", NULL, PACE_MODEM, .tries = 1},
+    {"LTE registration news", "AT+CEREG=1", NULL, PACE_MODEM, .tries = 1},
+    {"network's name", "AT+COPS=3,0", NULL, PACE_MODEM, .tries = 1},
+};
+#define STEPS (sizeof steps / sizeof steps[0])
+
+/* ---- the walk through them */
 
 void setup_init(struct setup *setup, const struct link_settings *settings,
                 const struct port_line *line, struct link_health *health)
@@ -17,23 +305,9 @@ void setup_init(struct setup *setup, const struct link_settings *settings,
 
 void setup_start(struct setup *setup, struct instant now)
 {
-    setup->state = SETUP_STATE_WAKING;
-    setup->says[0] = '\0';
-    setup->found = (struct setup_found){.storage_used = -1, .storage_total = -1};
-    setup->step = 0;
-    setup->tries = 0;
+    setup_init(setup, setup->settings, setup->line, setup->health);
+    setup->found.storage_used = setup->found.storage_total = setup->function = -1;
     setup->not_before_ms = now.mono_ms;
-    indications_init(&setup->indications);
-    setup->sim[0] = '\0';
-    setup->function = -1;
-    setup->memory = setup->memory_form = 0;
-}
-
-static void go_on(struct setup *setup)
-{
-    setup->step++;
-    setup->tries = 0;
-    setup->state = setup->step < setup_step_count ? SETUP_STATE_GOING : SETUP_STATE_DONE;
 }
 
 static bool is_going(const struct setup *setup)
@@ -41,31 +315,24 @@ static bool is_going(const struct setup *setup)
     return setup->state == SETUP_STATE_WAKING || setup->state == SETUP_STATE_GOING;
 }
 
-static enum setup_writing write_step(struct setup *setup, char *out, size_t size)
+static void go_on(struct setup *setup)
 {
-    const struct setup_step *step = &setup_steps[setup->step];
-    if (step->write != NULL) {
-        return step->write(setup, out, size);
-    }
-    snprintf(out, size, "%s", step->command);
-    return SETUP_WRITING_SEND;
-}
-
-static void fill_command(const struct setup *setup, struct chat_command *command)
-{
-    const struct setup_step *step = &setup_steps[setup->step];
-    command->prefix = step->prefix;
-    command->wait_ms = step->wait_ms;
-    command->secret = step->secret;
-    command->escape_first = setup->state == SETUP_STATE_WAKING && setup->tries % 4 == 1;
+    setup->step++;
+    setup->tries = 0;
+    setup->state = setup->step < STEPS ? SETUP_STATE_GOING : SETUP_STATE_DONE;
 }
 
 static bool next_command(void *ctx, struct instant now, struct chat_command *command)
 {
     struct setup *setup = ctx;
-    setup->now = now;
     while (is_going(setup) && now.mono_ms >= setup->not_before_ms) {
-        switch (write_step(setup, command->text, sizeof command->text)) {
+        const struct step *step = &steps[setup->step];
+        command->prefix = step->prefix;
+        command->wait_ms = paces[step->pace].wait_ms;
+        if (step->command != NULL) {
+            snprintf(command->text, sizeof command->text, "%s", step->command);
+        }
+        switch (step->write != NULL ? step->write(setup, command) : SETUP_WRITING_SEND) {
         case SETUP_WRITING_SKIP:
             go_on(setup);
             break;
@@ -73,7 +340,6 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
             setup->state = SETUP_STATE_FAULT;
             break;
         case SETUP_WRITING_SEND:
-            fill_command(setup, command);
             return true;
         }
     }
@@ -83,18 +349,18 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
 static void take_line(void *ctx, const char *text, size_t length)
 {
     struct setup *setup = ctx;
-    if (is_going(setup) && setup_steps[setup->step].line != NULL) {
-        setup_steps[setup->step].line(setup, text, length);
+    if (is_going(setup) && steps[setup->step].line != NULL) {
+        steps[setup->step].line(setup, text, length);
     }
 }
 
 /* All tries are used up. */
 static void give_up(struct setup *setup)
 {
-    const struct setup_step *step = &setup_steps[setup->step];
+    const struct step *step = &steps[setup->step];
     if (setup->state == SETUP_STATE_WAKING) {
         setup->state = SETUP_STATE_DEAF;
-    } else if (step->need == SETUP_NEED_MUST) {
+    } else if (step->must) {
         snprintf(setup->says, sizeof setup->says,
                  "the modem refuses %s: it is started anew; if that does not help, switch it off "
                  "and on",
@@ -108,7 +374,7 @@ static void give_up(struct setup *setup)
 
 static enum setup_verdict judge(struct setup *setup, const struct chat_result *result)
 {
-    const struct setup_step *step = &setup_steps[setup->step];
+    const struct step *step = &steps[setup->step];
     if (step->judge != NULL) {
         return step->judge(setup, result);
     }
@@ -130,8 +396,8 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
         break;
     case SETUP_VERDICT_AGAIN:
         setup->tries++;
-        setup->not_before_ms = now.mono_ms + setup_steps[setup->step].pause_ms;
-        if (setup->tries >= setup_steps[setup->step].tries) {
+        setup->not_before_ms = now.mono_ms + paces[steps[setup->step].pace].pause_ms;
+        if (setup->tries >= steps[setup->step].tries) {
             give_up(setup);
         }
         break;

@@ -1,12 +1,55 @@
 /* SPDX-License-Identifier: MIT
- * sweep: see the header. The two slow looks keep an idle line below four wake-ups a minute. */
-#include "daemon/modem/sweep.h"
+ * sweep: see intake.h. The two slow looks keep an idle line below four wake-ups a minute. */
+#include "daemon/modem/intake.h"
 
 #include <stdio.h>
 #include <string.h>
 
 #include "daemon/ground/log.h"
 #include "parsers/at_line.h"
+
+/* ---- places to read */
+
+void slots_clear(struct slots *slots)
+{
+    slots->count = 0;
+    slots->overflowed = false;
+}
+
+static struct slot *find_unread(struct slots *slots, const struct slot *wanted)
+{
+    for (size_t i = 0; i < slots->count; i++) {
+        struct slot *slot = &slots->list[i];
+        if (!slot->kept && slot->index == wanted->index &&
+            strcmp(slot->memory, wanted->memory) == 0) {
+            return slot;
+        }
+    }
+    return NULL;
+}
+
+void slots_add(struct slots *slots, const struct slot *slot)
+{
+    struct slot *known = find_unread(slots, slot);
+    if (known != NULL) {
+        known->announced = known->announced || slot->announced;
+    } else if (slots->count < SLOTS_MAX) {
+        slots->list[slots->count] = *slot;
+        slots->count++;
+    } else {
+        slots->overflowed = true;
+    }
+}
+
+void slots_drop_first(struct slots *slots)
+{
+    if (slots->count > 0) {
+        slots->count--;
+        memmove(&slots->list[0], &slots->list[1], slots->count * sizeof slots->list[0]);
+    }
+}
+
+/* ---- the looks */
 
 /* Two minutes were needed by a slow module with a full memory; an empty one is told at once. */
 #define LIST_WAIT_MS 120000
@@ -110,7 +153,7 @@ void sweep_note(const struct sweep *sweep, struct slots *slots, const char *memo
 {
     struct slot slot = {.index = index,
                         .announced = announced || !sweep->settled || sweep->left_behind};
-    slots_name_memory(slot.memory, memory);
+    setup_name_memory(slot.memory, memory);
     slots_add(slots, &slot);
 }
 
@@ -146,7 +189,7 @@ static void take_count(const struct sweep *sweep, struct slots *slots, const cha
 static void remove_own(struct slots *slots, const char *memory, int32_t index)
 {
     struct slot slot = {.index = index, .announced = true, .kept = true};
-    slots_name_memory(slot.memory, memory);
+    setup_name_memory(slot.memory, memory);
     log_notice("modem: memory full: the stored copy at place %d is removed", (int)index);
     slots_add(slots, &slot);
 }

@@ -5,10 +5,11 @@
 #define METERPOST_DAEMON_MODEM_WATCH_H
 
 #include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 
+#include "daemon/modem/chat.h"
 #include "daemon/modem/link.h"
-#include "daemon/modem/speaker.h"
 
 enum watch_domain { WATCH_DOMAIN_CS, WATCH_DOMAIN_PS, WATCH_DOMAIN_LTE };
 #define WATCH_DOMAINS 3
@@ -44,5 +45,10 @@ void watch_tried(struct watch *watch, struct instant now);
 const char *watch_says(const struct watch *watch);
 
 struct speaker watch_speaker(struct watch *watch);
+
+/* Reads +CCLK: "yy/MM/dd,hh:mm:ss+zz" (zz quarters of an hour). False where it is ill-formed, lacks
+ * its zone, or is what a modem shows before the network has told it the time (years before 2020 or
+ * from 2070 on). */
+bool watch_read_clock(const char *text, size_t length, int64_t *unix_s);
 
 #endif

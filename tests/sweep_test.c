@@ -9,12 +9,12 @@
 
 #include <string.h>
 
-#include "daemon/modem/slots.h"
+#include "daemon/modem/intake.h"
 
 static struct slot place(const char *memory, int32_t index)
 {
     struct slot slot = {.index = index};
-    slots_name_memory(slot.memory, memory);
+    setup_name_memory(slot.memory, memory);
     return slot;
 }
 
@@ -81,11 +81,11 @@ static void what_does_not_fit_is_remembered_as_more(void **state)
 
 static void a_long_name_is_cut(void **state)
 {
-    char name[SLOTS_MEMORY_OCTETS];
+    char name[SETUP_MEMORY_OCTETS];
     (void)state;
-    slots_name_memory(name, "SMX");
+    setup_name_memory(name, "SMX");
     assert_string_equal(name, "SM");
-    slots_name_memory(name, "");
+    setup_name_memory(name, "");
     assert_string_equal(name, "");
 }
 

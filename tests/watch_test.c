@@ -10,7 +10,7 @@
 
 #include <string.h>
 
-#include "daemon/modem/modem_clock.h"
+#include "daemon/modem/watch.h"
 
 static void a_clock_is_read_or_refused(void **state)
 {
@@ -42,7 +42,7 @@ static void a_clock_is_read_or_refused(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         int64_t unix_s = 0;
-        bool good = modem_clock_read(cases[i].text, strlen(cases[i].text), &unix_s);
+        bool good = watch_read_clock(cases[i].text, strlen(cases[i].text), &unix_s);
         if (good != cases[i].good || (good && unix_s != cases[i].unix_s)) {
             fail_msg("%s is read as %d, %lld", cases[i].text, good, (long long)unix_s);
         }

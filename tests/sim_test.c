@@ -13,11 +13,11 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "daemon/modem/pin.h"
+#include "daemon/modem/setup.h"
 
 struct desk {
     char folder[32], file[64], mark[64];
-    char pin[PIN_OCTETS], says[240];
+    char pin[SIM_PIN_OCTETS], says[240];
 };
 
 static void write_pin(const struct desk *desk, const char *text, mode_t mode)
@@ -32,7 +32,7 @@ static void write_pin(const struct desk *desk, const char *text, mode_t mode)
 static bool take(struct desk *desk)
 {
     desk->pin[0] = desk->says[0] = '\0';
-    return pin_take(desk->file, desk->mark, desk->pin, desk->says, sizeof desk->says);
+    return sim_take_pin(desk->file, desk->mark, desk->pin, desk->says, sizeof desk->says);
 }
 
 static int lay_out(void **state)
@@ -71,7 +71,7 @@ static void a_pin_that_proved_right_is_given_again(void **state)
     write_pin(desk, "1234", 0640);
     for (int i = 0; i < 5; i++) {
         assert_true(take(desk));
-        pin_proved(desk->mark);
+        sim_pin_proved(desk->mark);
     }
 }
 
@@ -90,8 +90,8 @@ static void without_a_mark_no_pin_is_given(void **state)
 {
     struct desk *desk = *state;
     write_pin(desk, "1234", 0600);
-    assert_false(pin_take(desk->file, "/proc/no-such-folder/mark", desk->pin, desk->says,
-                          sizeof desk->says));
+    assert_false(sim_take_pin(desk->file, "/proc/no-such-folder/mark", desk->pin, desk->says,
+                              sizeof desk->says));
     assert_non_null(strstr(desk->says, "cannot be written"));
 }
 
@@ -128,7 +128,7 @@ static void a_right_pin_after_a_wrong_one_clears_the_count(void **state)
     assert_true(take(desk));
     write_pin(desk, "2222", 0600);
     assert_true(take(desk));
-    pin_proved(desk->mark);
+    sim_pin_proved(desk->mark);
     assert_true(take(desk)); /* 2222 again */
     write_pin(desk, "1111", 0600);
     assert_true(take(desk));
@@ -163,15 +163,15 @@ static void a_missing_file_or_none_says_what_to_do(void **state)
     struct desk *desk = *state;
     assert_false(take(desk));
     assert_non_null(strstr(desk->says, "cannot read modem.pin_file"));
-    assert_false(pin_take("", desk->mark, desk->pin, desk->says, sizeof desk->says));
+    assert_false(sim_take_pin("", desk->mark, desk->pin, desk->says, sizeof desk->says));
     assert_non_null(strstr(desk->says, "modem.pin_file"));
-    assert_false(pin_take(desk->folder, desk->mark, desk->pin, desk->says, sizeof desk->says));
+    assert_false(sim_take_pin(desk->folder, desk->mark, desk->pin, desk->says, sizeof desk->says));
 }
 
 static void an_open_sim_without_a_try_writes_nothing(void **state)
 {
     struct desk *desk = *state;
-    pin_proved(desk->mark);
+    sim_pin_proved(desk->mark);
     assert_int_not_equal(access(desk->mark, F_OK), 0);
 }
 
