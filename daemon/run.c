@@ -76,43 +76,24 @@ static bool on_reported(void *ctx, const struct link_arrival *arrival)
     return desk_receive_report(house->desk, arrival->hex, arrival->tpdu, arrival->received);
 }
 
-static bool on_outgoing(void *ctx, struct instant now, struct link_outgoing *out, int64_t *next_ms)
+static bool on_outgoing(void *ctx, struct instant now, struct part *part, int64_t *next_ms)
 {
     struct house *house = ctx;
-    struct desk_part part;
     int64_t next_s = 0;
     *next_ms = CLOCK_NEVER;
-    if (!desk_next_part(house->desk, now, &part, &next_s)) {
-        if (next_s > 0) {
-            *next_ms = now.mono_ms + (next_s > now.wall_s ? (next_s - now.wall_s) * 1000 : 1000);
-        }
-        return false;
+    if (desk_next_part(house->desk, now, part, &next_s)) {
+        return true;
     }
-    out->part_id = part.part_id;
-    out->tpdu_octets = part.tpdu_octets;
-    memcpy(out->hex, part.hex, sizeof out->hex);
-    return true;
+    if (next_s > 0) {
+        *next_ms = now.mono_ms + (next_s > now.wall_s ? (next_s - now.wall_s) * 1000 : 1000);
+    }
+    return false;
 }
 
-static void on_sent(void *ctx, struct instant now, const struct link_result *result)
+static void on_sent(void *ctx, struct instant now, const struct part_result *result)
 {
     struct house *house = ctx;
-    enum desk_part_fate fate = DESK_PART_UNKNOWN;
-    switch (result->sent) {
-    case LINK_SENT_TAKEN:
-        fate = DESK_PART_TAKEN;
-        break;
-    case LINK_SENT_RETRY:
-        fate = DESK_PART_RETRY;
-        break;
-    case LINK_SENT_REFUSED:
-        fate = DESK_PART_REFUSED;
-        break;
-    case LINK_SENT_UNKNOWN:
-        break;
-    }
-    desk_part_ended(house->desk, result->part_id, fate, result->reference, result->cause,
-                    result->retry_after_ms / 1000, now);
+    desk_part_ended(house->desk, result, now);
 }
 
 static void on_timed(void *ctx, struct instant now, int64_t network_s)

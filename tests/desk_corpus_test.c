@@ -169,17 +169,18 @@ static void receive(struct scene *scene, const char *from, const char *text, str
 static void take_reply(struct scene *scene, const char *to, struct instant now, char *reply,
                        size_t size)
 {
-    struct desk_part part;
+    struct part part;
     int64_t next_s = 0;
     size_t length = 0;
     reply[0] = '\0';
     while (desk_next_part(scene->desk, now, &part, &next_s)) {
         struct tpdu tpdu;
-        assert_int_equal(tpdu_from_hex(part.hex, strlen(part.hex), &tpdu), TPDU_OK);
+        assert_int_equal(tpdu_from_hex(part.line.hex, strlen(part.line.hex), &tpdu), TPDU_OK);
         if (strcmp(tpdu.other.text, to) == 0) {
             length += (size_t)snprintf(reply + length, size - length, "%s", tpdu.user.text);
         }
-        desk_part_ended(scene->desk, part.part_id, DESK_PART_TAKEN, 0, -1, 0, now);
+        struct part_result result = {.part_id = part.id, .cause = -1};
+        desk_part_ended(scene->desk, &result, now);
     }
 }
 

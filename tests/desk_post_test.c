@@ -2,31 +2,33 @@
  * Texts out: caps, expiry, opting out, retries, the fate that a crash hides. */
 #include "tests/desk_room.h"
 
-static bool next_part(struct room *room, struct desk_part *part)
+static bool next_part(struct room *room, struct part *part)
 {
     int64_t next_s = 0;
     return desk_next_part(room->desk, now_of(room), part, &next_s);
 }
 
-static void ended(struct room *room, const struct desk_part *part, enum desk_part_fate fate,
+static void ended(struct room *room, const struct part *part, enum part_fate fate,
                   int64_t retry_after_s)
 {
-    desk_part_ended(room->desk, part->part_id, fate, 0, -1, retry_after_s, now_of(room));
+    struct part_result result = {
+        .part_id = part->id, .fate = fate, .cause = -1, .retry_after_ms = retry_after_s * 1000};
+    desk_part_ended(room->desk, &result, now_of(room));
 }
 
 static void each_part_of_a_long_text_goes_by_itself(void **state)
 {
     struct room *room = *state;
-    struct desk_part part;
+    struct part part;
     struct tpdu tpdu;
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12?, M14?, M3?, M21?");
     for (uint8_t i = 1; i <= 2; i++) {
         assert_true(next_part(room, &part));
-        assert_int_equal(tpdu_from_hex(part.hex, strlen(part.hex), &tpdu), TPDU_OK);
+        assert_int_equal(tpdu_from_hex(part.line.hex, strlen(part.line.hex), &tpdu), TPDU_OK);
         assert_int_equal(tpdu.user.concat.part, i);
         assert_int_equal(tpdu.user.concat.parts, 2);
-        ended(room, &part, DESK_PART_TAKEN, 0);
+        ended(room, &part, PART_FATE_TAKEN, 0);
     }
     assert_false(next_part(room, &part));
 }
@@ -34,35 +36,35 @@ static void each_part_of_a_long_text_goes_by_itself(void **state)
 static void a_part_that_failed_for_now_comes_again_later_and_later(void **state)
 {
     struct room *room = *state;
-    struct desk_part part;
+    struct part part;
     static const int64_t waits_s[] = {60, 300, 900, 3600, 3600};
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
     for (size_t i = 0; i < sizeof waits_s / sizeof waits_s[0]; i++) {
         assert_true(next_part(room, &part));
-        ended(room, &part, DESK_PART_RETRY, 10);
+        ended(room, &part, PART_FATE_RETRY, 10);
         room->now_s += waits_s[i] - 1;
         assert_false(next_part(room, &part));
         room->now_s += 1;
     }
     assert_true(next_part(room, &part));
-    ended(room, &part, DESK_PART_RETRY, 7200); /* the modem asks for more */
+    ended(room, &part, PART_FATE_RETRY, 7200); /* the modem asks for more */
     room->now_s += 7199;
     assert_false(next_part(room, &part));
     room->now_s += 1;
     assert_true(next_part(room, &part));
-    ended(room, &part, DESK_PART_TAKEN, 0);
+    ended(room, &part, PART_FATE_TAKEN, 0);
     assert_false(next_part(room, &part));
 }
 
 static void a_refused_part_is_not_tried_again(void **state)
 {
     struct room *room = *state;
-    struct desk_part part;
+    struct part part;
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
     assert_true(next_part(room, &part));
-    ended(room, &part, DESK_PART_REFUSED, 0);
+    ended(room, &part, PART_FATE_REFUSED, 0);
     room->now_s += 86400;
     assert_false(next_part(room, &part));
 }
@@ -70,7 +72,7 @@ static void a_refused_part_is_not_tried_again(void **state)
 static void a_stale_reply_is_not_sent(void **state)
 {
     struct room *room = *state;
-    struct desk_part part;
+    struct part part;
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
     at(room, "2027-04-01 20:01");
@@ -80,7 +82,7 @@ static void a_stale_reply_is_not_sent(void **state)
 static void what_a_crash_hid_is_repeated_once(void **state)
 {
     struct room *room = *state;
-    struct desk_part part;
+    struct part part;
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
     assert_true(next_part(room, &part));
@@ -93,13 +95,13 @@ static void what_a_crash_hid_is_repeated_once(void **state)
 static void an_unknown_fate_is_repeated_once(void **state)
 {
     struct room *room = *state;
-    struct desk_part part;
+    struct part part;
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
     assert_true(next_part(room, &part));
-    ended(room, &part, DESK_PART_UNKNOWN, 0);
+    ended(room, &part, PART_FATE_UNKNOWN, 0);
     assert_true(next_part(room, &part));
-    ended(room, &part, DESK_PART_UNKNOWN, 0);
+    ended(room, &part, PART_FATE_UNKNOWN, 0);
     assert_false(next_part(room, &part));
 }
 
@@ -186,7 +188,7 @@ static void chatter_does_not_starve_the_shops_alerts(void **state)
 static void nothing_is_written_while_nothing_is_to_go(void **state)
 {
     struct room *room = *state;
-    struct desk_part part;
+    struct part part;
     int64_t next_s = -1;
     at(room, "2027-04-01 08:00");
     assert_false(desk_next_part(room->desk, now_of(room), &part, &next_s));

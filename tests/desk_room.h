@@ -123,7 +123,7 @@ static inline void receive(struct room *room, const char *from, const char *text
 /* Takes the next text out, all its parts, as the network would; false when none may go. */
 static inline bool take_out(struct room *room)
 {
-    struct desk_part part;
+    struct part part;
     int64_t next_s = 0;
     size_t length = 0;
     uint8_t parts = 1;
@@ -133,14 +133,15 @@ static inline bool take_out(struct room *room)
             assert_int_equal(i, 0);
             return false;
         }
-        assert_int_equal(tpdu_from_hex(part.hex, strlen(part.hex), &tpdu), TPDU_OK);
-        assert_int_equal(tpdu.octets, part.tpdu_octets);
+        assert_int_equal(tpdu_from_hex(part.line.hex, strlen(part.line.hex), &tpdu), TPDU_OK);
+        assert_int_equal(tpdu.octets, part.line.tpdu_octets);
         parts = tpdu.user.concat.present ? tpdu.user.concat.parts : 1;
         (void)snprintf(room->to, sizeof room->to, "%s", tpdu.other.text);
         length +=
             (size_t)snprintf(room->body + length, sizeof room->body - length, "%s", tpdu.user.text);
-        desk_part_ended(room->desk, part.part_id, DESK_PART_TAKEN, room->network_reference++, -1, 0,
-                        now_of(room));
+        struct part_result result = {
+            .part_id = part.id, .reference = room->network_reference++, .cause = -1};
+        desk_part_ended(room->desk, &result, now_of(room));
     }
     return true;
 }

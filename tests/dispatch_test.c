@@ -16,39 +16,39 @@ static void each_cause_has_its_fate(void **state)
 {
     static const struct {
         int32_t cause;
-        enum link_sent sent;
+        enum part_fate fate;
         bool all; /* concerns whatever comes next as well */
     } cases[] = {
-        {-1, LINK_SENT_RETRY, false},    {0, LINK_SENT_RETRY, false},
-        {1, LINK_SENT_REFUSED, false},   {8, LINK_SENT_REFUSED, false},
-        {10, LINK_SENT_REFUSED, false},  {17, LINK_SENT_RETRY, true},
-        {21, LINK_SENT_RETRY, false},    {22, LINK_SENT_RETRY, true},
-        {27, LINK_SENT_RETRY, false},    {28, LINK_SENT_REFUSED, false},
-        {29, LINK_SENT_REFUSED, false},  {30, LINK_SENT_REFUSED, false},
-        {31, LINK_SENT_RETRY, false},    {38, LINK_SENT_RETRY, true},
-        {41, LINK_SENT_RETRY, true},     {42, LINK_SENT_RETRY, true},
-        {47, LINK_SENT_RETRY, true},     {50, LINK_SENT_REFUSED, false},
-        {69, LINK_SENT_REFUSED, false},  {111, LINK_SENT_RETRY, false},
-        {127, LINK_SENT_RETRY, false},   {128, LINK_SENT_REFUSED, false},
-        {176, LINK_SENT_REFUSED, false}, {192, LINK_SENT_RETRY, true},
-        {193, LINK_SENT_REFUSED, false}, {194, LINK_SENT_RETRY, true},
-        {195, LINK_SENT_REFUSED, false}, {196, LINK_SENT_REFUSED, false},
-        {197, LINK_SENT_TAKEN, false},   {198, LINK_SENT_REFUSED, false},
-        {208, LINK_SENT_RETRY, true},    {213, LINK_SENT_RETRY, true},
-        {255, LINK_SENT_RETRY, false},   {300, LINK_SENT_RETRY, false},
-        {304, LINK_SENT_REFUSED, false}, {310, LINK_SENT_RETRY, true},
-        {314, LINK_SENT_RETRY, true},    {322, LINK_SENT_RETRY, true},
-        {330, LINK_SENT_RETRY, true},    {331, LINK_SENT_RETRY, true},
-        {332, LINK_SENT_RETRY, true},    {500, LINK_SENT_RETRY, false},
-        {9999, LINK_SENT_RETRY, false},
+        {-1, PART_FATE_RETRY, false},    {0, PART_FATE_RETRY, false},
+        {1, PART_FATE_REFUSED, false},   {8, PART_FATE_REFUSED, false},
+        {10, PART_FATE_REFUSED, false},  {17, PART_FATE_RETRY, true},
+        {21, PART_FATE_RETRY, false},    {22, PART_FATE_RETRY, true},
+        {27, PART_FATE_RETRY, false},    {28, PART_FATE_REFUSED, false},
+        {29, PART_FATE_REFUSED, false},  {30, PART_FATE_REFUSED, false},
+        {31, PART_FATE_RETRY, false},    {38, PART_FATE_RETRY, true},
+        {41, PART_FATE_RETRY, true},     {42, PART_FATE_RETRY, true},
+        {47, PART_FATE_RETRY, true},     {50, PART_FATE_REFUSED, false},
+        {69, PART_FATE_REFUSED, false},  {111, PART_FATE_RETRY, false},
+        {127, PART_FATE_RETRY, false},   {128, PART_FATE_REFUSED, false},
+        {176, PART_FATE_REFUSED, false}, {192, PART_FATE_RETRY, true},
+        {193, PART_FATE_REFUSED, false}, {194, PART_FATE_RETRY, true},
+        {195, PART_FATE_REFUSED, false}, {196, PART_FATE_REFUSED, false},
+        {197, PART_FATE_TAKEN, false},   {198, PART_FATE_REFUSED, false},
+        {208, PART_FATE_RETRY, true},    {213, PART_FATE_RETRY, true},
+        {255, PART_FATE_RETRY, false},   {300, PART_FATE_RETRY, false},
+        {304, PART_FATE_REFUSED, false}, {310, PART_FATE_RETRY, true},
+        {314, PART_FATE_RETRY, true},    {322, PART_FATE_RETRY, true},
+        {330, PART_FATE_RETRY, true},    {331, PART_FATE_RETRY, true},
+        {332, PART_FATE_RETRY, true},    {500, PART_FATE_RETRY, false},
+        {9999, PART_FATE_RETRY, false},
     };
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct dispatch_cause cause = dispatch_cause(cases[i].cause);
-        if (cause.sent != cases[i].sent || cause.all != cases[i].all) {
+        if (cause.fate != cases[i].fate || cause.all != cases[i].all) {
             fail_msg("cause %d", (int)cases[i].cause);
         }
-        bool again = cause.sent == LINK_SENT_RETRY;
+        bool again = cause.fate == PART_FATE_RETRY;
         assert_int_equal(cause.retry_after_ms >= 30000, again);
     }
 }
@@ -57,20 +57,20 @@ struct house {
     int asked;
     bool has;
     int64_t next_ms;
-    struct link_result told;
+    struct part_result told;
 };
 
-static bool give(void *ctx, struct instant now, struct link_outgoing *out, int64_t *next_ms)
+static bool give(void *ctx, struct instant now, struct part *part, int64_t *next_ms)
 {
     struct house *house = ctx;
     (void)now;
     house->asked++;
     *next_ms = house->next_ms;
-    *out = (struct link_outgoing){.part_id = 4, .hex = "0011", .tpdu_octets = 1};
+    *part = (struct part){.id = 4, .line = {.hex = "0011", .hex_len = 4, .tpdu_octets = 1}};
     return house->has;
 }
 
-static void note(void *ctx, struct instant now, const struct link_result *result)
+static void note(void *ctx, struct instant now, const struct part_result *result)
 {
     struct house *house = ctx;
     (void)now;
@@ -127,10 +127,10 @@ static void an_error_that_concerns_all_holds_all_back(void **state)
     struct speaker speaker = dispatch_speaker(&dispatch);
     assert_true(speaker.next(&dispatch, (struct instant){100, 0}, &command));
     assert_string_equal(command.text, "AT+CMGS=1");
-    speaker.done(&dispatch, (struct instant){1000, 0}, &result);
-    assert_int_equal(house.told.sent, LINK_SENT_RETRY);
+    enum finding finding = speaker.done(&dispatch, (struct instant){1000, 0}, &result);
+    assert_int_equal(house.told.fate, PART_FATE_RETRY);
     assert_int_equal(house.told.cause, 331);
-    assert_true(dispatch.signs.network_lost);
+    assert_int_equal(finding, FINDING_NETWORK_LOST);
     assert_false(speaker.next(&dispatch, (struct instant){1000, 0}, &command));
     assert_int_equal(speaker.deadline_ms(&dispatch), 61000);
     assert_true(speaker.next(&dispatch, (struct instant){61000, 0}, &command));

@@ -152,12 +152,13 @@ static void a_text_not_delivered_is_told_beside_the_last_ones(void **state)
 {
     struct room *room = *state;
     struct link_health link = well();
-    struct desk_part part;
+    struct part part;
     int64_t next_s;
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
     assert_true(desk_next_part(room->desk, now_of(room), &part, &next_s));
-    desk_part_ended(room->desk, part.part_id, DESK_PART_REFUSED, 0, 1, 0, now_of(room));
+    struct part_result result = {.part_id = part.id, .fate = PART_FATE_REFUSED, .cause = 1};
+    desk_part_ended(room->desk, &result, now_of(room));
     look(room, &link);
     assert_check("texts", HEALTH_ATTENTION, "last in 2027-04-01T08:00:00");
     assert_check("texts", HEALTH_ATTENTION, "1 not sent or not delivered");

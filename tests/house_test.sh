@@ -30,7 +30,7 @@ verdict the_includes_of_the_folders_form_no_circle \
         sed -E 's#^(.*)/[^/]*:[0-9]+: *\# *include "(.*)/[^/]*"#\1 \2#' | awk '$1 != $2' | sort -u |
         tsort 2>&1 >/dev/null)"
 verdict the_ground_floor_knows_the_pure_rooms_alone \
-    "$(of_room daemon/ground | grep -vE '"daemon/(ground|upkeep)/')"
+    "$(of_room daemon/ground | grep -vE '"(parsers|daemon/ground|daemon/upkeep)/')"
 verdict only_the_ledger_knows_sqlite \
     "$(grep -rln --include='*.[ch]' 'sqlite3' parsers config daemon | grep -v '^daemon/ledger/')"
 verdict only_the_port_knows_libserialport \

@@ -361,7 +361,7 @@ static bool keep_text(void *ctx, const struct link_arrival *arrival)
     return true;
 }
 
-static bool give_part(void *ctx, struct instant now, struct link_outgoing *out, int64_t *next_ms)
+static bool give_part(void *ctx, struct instant now, struct part *out, int64_t *next_ms)
 {
     struct storm *storm = ctx;
     *next_ms = storm->parts_left > 0 ? storm->part_ms : CLOCK_NEVER;
@@ -373,25 +373,25 @@ static bool give_part(void *ctx, struct instant now, struct link_outgoing *out, 
     }
     storm->part_given = storm->parts_left;
     storm->part_went = false;
-    *out = (struct link_outgoing){.part_id = storm->part_given,
-                                  .hex = "0011000B916407281553F80000AA0AE8329BFD4697D9EC37",
-                                  .tpdu_octets = 23};
+    *out = (struct part){
+        .id = storm->part_given,
+        .line = {.hex = "0011000B916407281553F80000AA0AE8329BFD4697D9EC37", .tpdu_octets = 23}};
     return true;
 }
 
-static void note_sent(void *ctx, struct instant now, const struct link_result *result)
+static void note_sent(void *ctx, struct instant now, const struct part_result *result)
 {
     struct storm *storm = ctx;
     if (result->part_id != storm->part_given) {
         break_law(storm, "a part is told of that was not given");
     }
-    if (result->sent == LINK_SENT_TAKEN && !storm->part_went) {
+    if (result->fate == PART_FATE_TAKEN && !storm->part_went) {
         break_law(storm, "told as taken, yet it did not go");
     }
-    if (result->sent == LINK_SENT_RETRY && storm->part_went) {
+    if (result->fate == PART_FATE_RETRY && storm->part_went) {
         break_law(storm, "told to be tried again, yet it went");
     }
-    if (result->sent == LINK_SENT_TAKEN || result->sent == LINK_SENT_REFUSED) {
+    if (result->fate == PART_FATE_TAKEN || result->fate == PART_FATE_REFUSED) {
         storm->parts_left--;
     }
     storm->part_given = 0;

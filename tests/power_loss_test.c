@@ -111,7 +111,7 @@ static void assert_told_why(enum disk_fault fault, const char *says)
 /* One pass of the loop: what the modem holds goes in, what waits goes out. */
 static void pass(struct room *room, struct modem *modem, enum disk_fault fault)
 {
-    struct desk_part part;
+    struct part part;
     int64_t next_s = 0;
     for (size_t i = 0; i < TEXTS; i++) {
         if (modem->holds[i] && receive_hex(room, modem->hex[i])) {
@@ -121,8 +121,9 @@ static void pass(struct room *room, struct modem *modem, enum disk_fault fault)
         }
     }
     while (desk_next_part(room->desk, now_of(room), &part, &next_s)) {
-        desk_part_ended(room->desk, part.part_id, DESK_PART_TAKEN, take_part(modem, part.hex), -1,
-                        0, now_of(room));
+        struct part_result result = {
+            .part_id = part.id, .reference = take_part(modem, part.line.hex), .cause = -1};
+        desk_part_ended(room->desk, &result, now_of(room));
     }
 }
 

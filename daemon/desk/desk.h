@@ -9,6 +9,7 @@
 
 #include "config/settings.h"
 #include "daemon/ground/clock.h"
+#include "daemon/ground/part.h"
 #include "daemon/ledger/ledger.h"
 #include "daemon/ledger/texts.h"
 #include "daemon/upkeep/clock_judge.h"
@@ -73,16 +74,9 @@ int64_t desk_round(struct desk *desk, struct instant now);
 
 /* The next part to put on the air, marked handed over on disk; false when there is none, then
  * *next_s is the moment to ask again (0: when something new comes). */
-struct desk_part {
-    int64_t part_id;
-    char hex[TPDU_HEX_OCTETS];
-    uint16_t tpdu_octets;
-};
-bool desk_next_part(struct desk *desk, struct instant now, struct desk_part *part, int64_t *next_s);
+bool desk_next_part(struct desk *desk, struct instant now, struct part *part, int64_t *next_s);
 /* How the part fared. */
-enum desk_part_fate { DESK_PART_TAKEN, DESK_PART_RETRY, DESK_PART_REFUSED, DESK_PART_UNKNOWN };
-void desk_part_ended(struct desk *desk, int64_t part_id, enum desk_part_fate fate, int reference,
-                     int cause, int64_t retry_after_s, struct instant now);
+void desk_part_ended(struct desk *desk, const struct part_result *result, struct instant now);
 /* At start, once: parts whose fate a crash hid; texts kept but not worked on. */
 void desk_recover(struct desk *desk, struct instant now);
 

@@ -114,10 +114,9 @@ static bool unwanted(struct desk *desk, const struct texts_part *part)
            since_s > part->created_s;
 }
 
-static bool write_part(const struct texts_part *row, bool reports, struct desk_part *part)
+static bool write_part(const struct texts_part *row, bool reports, struct part *part)
 {
     struct tpdu_split split;
-    struct tpdu_line line;
     size_t length = strlen(row->body);
     if (tpdu_split(row->body, length, (struct tpdu_split_choice){0}, &split) != TPDU_OK ||
         row->part == 0 || row->part > split.parts) {
@@ -128,20 +127,14 @@ static bool write_part(const struct texts_part *row, bool reports, struct desk_p
         .part = tpdu_split_part(&split, row->body, row->part - 1u, row->concat_reference),
         .report_wanted = reports,
         .validity_s = is_reply(row->kind) ? REPLY_WORTH_S : QUESTION_WORTH_S};
-    if (tpdu_write_submit(&order, &line) != TPDU_OK) {
-        return false;
-    }
-    part->part_id = row->part_id;
-    part->tpdu_octets = (uint16_t)line.tpdu_octets;
-    memcpy(part->hex, line.hex, line.hex_len + 1);
-    return true;
+    part->id = row->part_id;
+    return tpdu_write_submit(&order, &part->line) == TPDU_OK;
 }
 
 /* Settles one waiting part inside the open transaction. */
 enum verdict { VERDICT_GO, VERDICT_NEXT, VERDICT_STOP };
 
-static enum verdict consider(struct desk *desk, int64_t now_s, struct desk_part *part,
-                             int64_t *next_s)
+static enum verdict consider(struct desk *desk, int64_t now_s, struct part *part, int64_t *next_s)
 {
     struct texts_part *row = &desk->part;
     if (texts_next_part(desk->ledger, now_s, row, next_s) != LEDGER_OK) {
@@ -165,7 +158,7 @@ static enum verdict consider(struct desk *desk, int64_t now_s, struct desk_part 
                                                                                   : VERDICT_STOP;
 }
 
-bool desk_next_part(struct desk *desk, struct instant now, struct desk_part *part, int64_t *next_s)
+bool desk_next_part(struct desk *desk, struct instant now, struct part *part, int64_t *next_s)
 {
     int64_t now_s = room_time(desk, now);
     *next_s = 0;
@@ -206,34 +199,23 @@ static int64_t back_off_s(const struct desk *desk, int64_t part_id, int64_t floo
     return wait_s > floor_s ? wait_s : floor_s;
 }
 
-void desk_part_ended(struct desk *desk, int64_t part_id, enum desk_part_fate fate, int reference,
-                     int cause, int64_t retry_after_s, struct instant now)
+void desk_part_ended(struct desk *desk, const struct part_result *result, struct instant now)
 {
-    int64_t now_s = room_time_or_wall(desk, now);
-    enum ledger_result result = ledger_begin(desk->ledger);
-    if (result == LEDGER_OK) {
-        switch (fate) {
-        case DESK_PART_TAKEN:
-            result =
-                texts_part_ended(desk->ledger, part_id, TEXTS_PART_TAKEN, reference, cause, now_s);
-            break;
-        case DESK_PART_RETRY:
-            result = texts_part_again(desk->ledger, part_id,
-                                      now_s + back_off_s(desk, part_id, retry_after_s), cause);
-            break;
-        case DESK_PART_REFUSED:
-            result =
-                texts_part_ended(desk->ledger, part_id, TEXTS_PART_FAILED, reference, cause, now_s);
-            break;
-        case DESK_PART_UNKNOWN:
-            result = texts_part_ended(desk->ledger, part_id, TEXTS_PART_UNKNOWN, reference, cause,
-                                      now_s);
-            break;
-        }
+    static const enum texts_part_state states[] = {[PART_FATE_TAKEN] = TEXTS_PART_TAKEN,
+                                                   [PART_FATE_REFUSED] = TEXTS_PART_FAILED,
+                                                   [PART_FATE_UNKNOWN] = TEXTS_PART_UNKNOWN};
+    int64_t now_s = room_time_or_wall(desk, now), id = result->part_id;
+    enum ledger_result noted = ledger_begin(desk->ledger);
+    if (noted == LEDGER_OK) {
+        int64_t wait_s = back_off_s(desk, id, result->retry_after_ms / 1000);
+        noted = result->fate == PART_FATE_RETRY
+                    ? texts_part_again(desk->ledger, id, now_s + wait_s, result->cause)
+                    : texts_part_ended(desk->ledger, id, states[result->fate], result->reference,
+                                       result->cause, now_s);
         enum ledger_result committed = ledger_commit(desk->ledger);
-        result = result == LEDGER_OK ? committed : result;
+        noted = noted == LEDGER_OK ? committed : noted;
     }
-    if (result != LEDGER_OK) {
+    if (noted != LEDGER_OK) {
         ledger_rollback(desk->ledger);
         log_error("post: how a text fared could not be noted: %s", ledger_says(desk->ledger));
     }

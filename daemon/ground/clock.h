@@ -16,6 +16,16 @@ struct instant {
     int64_t wall_s;  /* Unix seconds, UTC */
 };
 
+static inline int64_t clock_earlier(int64_t a_ms, int64_t b_ms)
+{
+    return a_ms < b_ms ? a_ms : b_ms;
+}
+
+static inline int64_t clock_later(int64_t a_ms, int64_t b_ms)
+{
+    return a_ms > b_ms ? a_ms : b_ms;
+}
+
 struct clock {
     struct instant (*now)(void *ctx);
     /* Waits until a descriptor is ready, a signal comes, or mono_ms reaches deadline_ms

@@ -45,9 +45,7 @@ static void finish(struct chat *chat, enum chat_outcome outcome, int32_t code)
 
 static void wait_no_longer_than(struct chat *chat, int64_t deadline_ms)
 {
-    if (deadline_ms < chat->deadline_ms) {
-        chat->deadline_ms = deadline_ms;
-    }
+    chat->deadline_ms = clock_earlier(chat->deadline_ms, deadline_ms);
 }
 
 void chat_init(struct chat *chat, const struct port_line *line, struct chat_listener listener)
@@ -279,8 +277,7 @@ void chat_receive(struct chat *chat, const uint8_t *octets, size_t count, struct
 
 int64_t chat_deadline_ms(const struct chat *chat)
 {
-    return chat->deadline_ms < chat->header_deadline_ms ? chat->deadline_ms
-                                                        : chat->header_deadline_ms;
+    return clock_earlier(chat->deadline_ms, chat->header_deadline_ms);
 }
 
 void chat_due(struct chat *chat, struct instant now)

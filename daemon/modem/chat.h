@@ -107,13 +107,25 @@ void chat_cut(struct chat *chat);
 /* Takes an open prompt back, so that the modem is left in its command state. */
 void chat_park(struct chat *chat);
 
+/* What the end of a command shows that concerns more than who gave it; the link acts on it. */
+enum finding {
+    FINDING_NONE,
+    FINDING_SETTINGS_LOST, /* text mode, or no listing any more: the modem has restarted */
+    FINDING_NEWS_LOST,     /* a receipt failed: the modem stops handing texts on */
+    FINDING_UNANNOUNCED,   /* a text lay there that was never announced */
+    FINDING_SENDS_REFUSED, /* before the prompt, again and again */
+    FINDING_SIM_TROUBLE,
+    FINDING_MEMORY_FULL,
+    FINDING_NETWORK_LOST
+};
+
 /* Who has commands to give: set-up, intake, dispatch, watch. The link lets one speak at a time and
  * hands it what comes back. */
 struct speaker {
     /* Fills *command with what it wants to say now; false: nothing. *command comes zeroed. */
     bool (*next)(void *ctx, struct instant now, struct chat_command *command);
     void (*line)(void *ctx, const char *text, size_t length); /* may be NULL */
-    void (*done)(void *ctx, struct instant now, const struct chat_result *result);
+    enum finding (*done)(void *ctx, struct instant now, const struct chat_result *result);
     int64_t (*deadline_ms)(const void *ctx); /* when it wants to speak again; CLOCK_NEVER */
     void *ctx;
 };

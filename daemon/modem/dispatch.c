@@ -16,39 +16,41 @@
 #define CAUSE_NONE (-1)
 #define REFUSALS_MAX 3
 
-struct cause_range {
-    int32_t first, last;
-    struct dispatch_cause cause;
-};
+#define REFUSED .fate = PART_FATE_REFUSED
+#define AGAIN(pause_ms) .fate = PART_FATE_RETRY, .retry_after_ms = (pause_ms)
 
 /* Not listed: tried again in a minute. */
-static const struct cause_range causes[] = {
-    {1, 1, {LINK_SENT_REFUSED, 0, false}},   /* unassigned number */
-    {8, 8, {LINK_SENT_REFUSED, 0, false}},   /* operator barred */
-    {10, 10, {LINK_SENT_REFUSED, 0, false}}, /* call barred */
-    {17, 17, {LINK_SENT_RETRY, 2 * MINUTE_MS, true}},
-    {21, 21, {LINK_SENT_RETRY, 10 * MINUTE_MS, false}}, /* rejected: low credit, too many */
-    {22, 22, {LINK_SENT_RETRY, 30 * SECOND_MS, true}},  /* congestion */
-    {27, 27, {LINK_SENT_RETRY, 10 * MINUTE_MS, false}}, /* destination out of service */
-    {28, 30, {LINK_SENT_REFUSED, 0, false}},            /* unknown subscriber, not allowed */
-    {38, 38, {LINK_SENT_RETRY, 5 * MINUTE_MS, true}},   /* network out of order */
-    {41, 42, {LINK_SENT_RETRY, 30 * SECOND_MS, true}},  /* passing failure, congestion */
-    {47, 47, {LINK_SENT_RETRY, 30 * SECOND_MS, true}},
-    {50, 50, {LINK_SENT_REFUSED, 0, false}},
-    {69, 69, {LINK_SENT_REFUSED, 0, false}},
-    {128, 191, {LINK_SENT_REFUSED, 0, false}},      /* what the text asks for is not supported */
-    {192, 192, {LINK_SENT_RETRY, MINUTE_MS, true}}, /* service centre busy */
-    {193, 193, {LINK_SENT_REFUSED, 0, false}},      /* no subscription */
-    {194, 194, {LINK_SENT_RETRY, 2 * MINUTE_MS, true}},  /* service centre failure */
-    {195, 196, {LINK_SENT_REFUSED, 0, false}},           /* invalid or barred address */
-    {197, 197, {LINK_SENT_TAKEN, 0, false}},             /* a duplicate: it has it */
-    {198, 199, {LINK_SENT_REFUSED, 0, false}},           /* validity not supported */
-    {302, 305, {LINK_SENT_REFUSED, 0, false}},           /* our own mistake: never a loop */
-    {310, 318, {LINK_SENT_RETRY, MINUTE_MS, true}},      /* the SIM */
-    {208, 213, {LINK_SENT_RETRY, 30 * SECOND_MS, true}}, /* the SIM is full or busy */
-    {322, 322, {LINK_SENT_RETRY, 30 * SECOND_MS, true}}, /* memory full */
-    {330, 330, {LINK_SENT_RETRY, 10 * MINUTE_MS, true}}, /* no service centre */
-    {331, 332, {LINK_SENT_RETRY, MINUTE_MS, true}},      /* no network */
+static const struct {
+    int32_t first, last;
+    struct dispatch_cause cause;
+} causes[] = {
+    {1, 1, {REFUSED}},   /* unassigned number */
+    {8, 8, {REFUSED}},   /* operator barred */
+    {10, 10, {REFUSED}}, /* call barred */
+    {17, 17, {AGAIN(2 * MINUTE_MS), .all = true}},
+    {21, 21, {AGAIN(10 * MINUTE_MS)}},              /* rejected: low credit, too many */
+    {22, 22, {AGAIN(30 * SECOND_MS), .all = true}}, /* congestion */
+    {27, 27, {AGAIN(10 * MINUTE_MS)}},              /* destination out of service */
+    {28, 30, {REFUSED}},                            /* unknown subscriber, not allowed */
+    {38, 38, {AGAIN(5 * MINUTE_MS), .all = true, FINDING_NETWORK_LOST}}, /* out of order */
+    {41, 42, {AGAIN(30 * SECOND_MS), .all = true}}, /* passing failure, congestion */
+    {47, 47, {AGAIN(30 * SECOND_MS), .all = true}},
+    {50, 50, {REFUSED}},
+    {69, 69, {REFUSED}},
+    {128, 191, {REFUSED}},                           /* what the text asks for is not supported */
+    {192, 192, {AGAIN(MINUTE_MS), .all = true}},     /* service centre busy */
+    {193, 193, {REFUSED}},                           /* no subscription */
+    {194, 194, {AGAIN(2 * MINUTE_MS), .all = true}}, /* service centre failure */
+    {195, 196, {REFUSED}},                           /* invalid or barred address */
+    {197, 197, {.fate = PART_FATE_TAKEN}},           /* a duplicate: it has it */
+    {198, 199, {REFUSED}},                           /* validity not supported */
+    {208, 211, {AGAIN(30 * SECOND_MS), .all = true, FINDING_MEMORY_FULL}}, /* the SIM is full */
+    {212, 213, {AGAIN(30 * SECOND_MS), .all = true}},                      /* or busy */
+    {302, 305, {REFUSED}}, /* our own mistake: never a loop */
+    {310, 318, {AGAIN(MINUTE_MS), .all = true, FINDING_SIM_TROUBLE}},
+    {322, 322, {AGAIN(30 * SECOND_MS), .all = true, FINDING_MEMORY_FULL}},
+    {330, 330, {AGAIN(10 * MINUTE_MS), .all = true}}, /* no service centre */
+    {331, 332, {AGAIN(MINUTE_MS), .all = true, FINDING_NETWORK_LOST}},
 };
 
 struct dispatch_cause dispatch_cause(int32_t cause)
@@ -58,7 +60,7 @@ struct dispatch_cause dispatch_cause(int32_t cause)
             return causes[i].cause;
         }
     }
-    return (struct dispatch_cause){LINK_SENT_RETRY, MINUTE_MS, false};
+    return (struct dispatch_cause){AGAIN(MINUTE_MS)};
 }
 
 void dispatch_init(struct dispatch *dispatch, const struct link_host *host)
@@ -88,8 +90,8 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     }
     dispatch->busy = true;
     dispatch->reference = -1;
-    snprintf(command->text, sizeof command->text, "AT+CMGS=%u", dispatch->part.tpdu_octets);
-    command->payload = dispatch->part.hex;
+    snprintf(command->text, sizeof command->text, "AT+CMGS=%zu", dispatch->part.line.tpdu_octets);
+    command->payload = dispatch->part.line.hex;
     command->prefix = "+CMGS:";
     command->wait_ms = RESULT_WAIT_MS;
     command->must_inform = true;
@@ -106,9 +108,9 @@ static void take_line(void *ctx, const char *text, size_t length)
 
 static struct dispatch_cause judge(const struct chat_result *result)
 {
-    struct dispatch_cause unknown = {LINK_SENT_UNKNOWN, 0, false};
-    struct dispatch_cause taken = {LINK_SENT_TAKEN, 0, false};
-    struct dispatch_cause not_sent = {LINK_SENT_RETRY, 5 * SECOND_MS, false};
+    struct dispatch_cause taken = {.fate = PART_FATE_TAKEN};
+    struct dispatch_cause unknown = {.fate = PART_FATE_UNKNOWN};
+    struct dispatch_cause not_sent = {AGAIN(5 * SECOND_MS)};
     switch (result->outcome) {
     case CHAT_OK:
         return taken;
@@ -129,53 +131,44 @@ static struct dispatch_cause judge(const struct chat_result *result)
     return unknown;
 }
 
-static void note_cause(struct dispatch *dispatch, struct instant now,
-                       const struct chat_result *result, const struct dispatch_cause *cause)
+/* True at the last of several refusals in a row, before the prompt came. */
+static bool keeps_refusing(struct dispatch *dispatch, const struct chat_result *result)
 {
-    int32_t code = result->outcome == CHAT_CMS_ERROR ? result->code : CAUSE_NONE;
-    if (cause->sent == LINK_SENT_RETRY && cause->all) {
-        dispatch->not_before_ms = now.mono_ms + cause->retry_after_ms;
-    }
     bool refused =
         !result->committed && (result->outcome == CHAT_ERROR || result->outcome == CHAT_UNPROMPTED);
-    dispatch->refused_in_row = refused ? dispatch->refused_in_row + 1 : 0;
-    dispatch->signs = (struct dispatch_signs){
-        .sim_trouble = code >= 310 && code <= 318,
-        .memory_full = code == 322 || (code >= 208 && code <= 211),
-        .network_lost = code == 331 || code == 332 || code == 38,
-        .keeps_refusing = dispatch->refused_in_row >= REFUSALS_MAX,
-    };
-    if (dispatch->signs.keeps_refusing) {
-        dispatch->refused_in_row = 0;
-    }
+    dispatch->refused_in_row = refused ? (dispatch->refused_in_row + 1) % REFUSALS_MAX : 0;
+    return refused && dispatch->refused_in_row == 0;
 }
 
-static void take_result(void *ctx, struct instant now, const struct chat_result *result)
+static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct dispatch *dispatch = ctx;
     if (!dispatch->busy) {
-        return;
+        return FINDING_NONE;
     }
     struct dispatch_cause cause = judge(result);
-    struct link_result told = {.part_id = dispatch->part.part_id,
-                               .sent = cause.sent,
-                               .reference = (uint8_t)(dispatch->reference & 0xFF),
-                               .cause = result->outcome == CHAT_CMS_ERROR ? result->code : -1,
-                               .retry_after_ms = cause.retry_after_ms};
-    if (dispatch->reference < 0) {
-        told.reference = 0;
-    }
+    struct part_result told = {
+        .part_id = dispatch->part.id,
+        .fate = cause.fate,
+        .reference = (uint8_t)(dispatch->reference < 0 ? 0 : dispatch->reference & 0xFF),
+        .cause = result->outcome == CHAT_CMS_ERROR ? result->code : CAUSE_NONE,
+        .retry_after_ms = cause.retry_after_ms};
     dispatch->busy = false;
     dispatch->woken = true;
-    note_cause(dispatch, now, result, &cause);
+    if (cause.all) {
+        dispatch->not_before_ms = now.mono_ms + cause.retry_after_ms;
+    }
+    if (keeps_refusing(dispatch, result)) {
+        cause.finding = FINDING_SENDS_REFUSED;
+    }
     dispatch->host->sent(dispatch->host->ctx, now, &told);
+    return cause.finding;
 }
 
 static int64_t deadline(const void *ctx)
 {
     const struct dispatch *dispatch = ctx;
-    int64_t wanted = dispatch->woken ? 0 : dispatch->next_ms;
-    return wanted > dispatch->not_before_ms ? wanted : dispatch->not_before_ms;
+    return clock_later(dispatch->woken ? 0 : dispatch->next_ms, dispatch->not_before_ms);
 }
 
 struct speaker dispatch_speaker(struct dispatch *dispatch)

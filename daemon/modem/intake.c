@@ -41,7 +41,6 @@ static const char *preferred_memory(const struct intake *intake)
 void intake_start(struct intake *intake, struct instant now)
 {
     slots_clear(&intake->slots);
-    intake->signs = (struct intake_signs){.text_mode = false};
     intake->task = INTAKE_TASK_NONE;
     intake->not_before_ms = now.mono_ms;
     setup_name_memory(intake->memory, preferred_memory(intake));
@@ -110,18 +109,22 @@ static bool is_text_mode(const char *text, size_t length)
            at_line_field(text, length, 2, &third);
 }
 
-void intake_direct(struct intake *intake, struct instant now, const char *text, size_t length,
-                   const char *pdu)
+enum finding intake_direct(struct intake *intake, struct instant now, const char *text,
+                           size_t length, const char *pdu)
 {
     bool own = false;
-    intake->signs.text_mode = intake->signs.text_mode || is_text_mode(text, length);
-    if (hand_over(intake, now, pdu, &own)) {
+    bool kept = hand_over(intake, now, pdu, &own);
+    bool lost = !kept && !own && intake->found->acknowledged;
+    if (kept) {
         intake->acknowledge = intake->found->acknowledged;
     } else if (!own) {
         /* Without a receipt the network offers it again, and the modem stops handing texts on. */
         log_warnx("modem: a text handed on directly could not be kept; no receipt is given");
-        intake->signs.indications_lost = intake->found->acknowledged;
     }
+    if (is_text_mode(text, length)) {
+        return FINDING_SETTINGS_LOST;
+    }
+    return lost ? FINDING_NEWS_LOST : FINDING_NONE;
 }
 
 static bool select_memory(struct intake *intake, const char *memory, struct chat_command *command)
@@ -150,6 +153,7 @@ static void write_slot(struct intake *intake, struct chat_command *command)
     command->prefix = "+CMGR:";
     command->has_body = true;
     command->wait_ms = READ_WAIT_MS;
+    intake->text_mode = false;
     intake->header_octets = -1;
     intake->hex[0] = '\0';
     intake->task = INTAKE_TASK_READ;
@@ -197,8 +201,7 @@ static void take_read_line(struct intake *intake, const char *text, size_t lengt
         return;
     }
     struct at_field stat;
-    bool quoted = at_line_field(text, length, 0, &stat) && stat.quoted;
-    intake->signs.text_mode = intake->signs.text_mode || quoted;
+    intake->text_mode = at_line_field(text, length, 0, &stat) && stat.quoted;
     if (!at_line_number(text, length, 2, &intake->header_octets)) {
         intake->header_octets = 0;
     }
@@ -280,21 +283,21 @@ static void retry_read(struct intake *intake, struct instant now)
     intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
 }
 
-static void offer(struct intake *intake, struct instant now)
+static enum finding offer(struct intake *intake, struct instant now)
 {
     struct slot *slot = &intake->slots.list[0];
     bool own = false;
-    intake->signs.unannounced = intake->signs.unannounced || !slot->announced;
-    if (hand_over(intake, now, intake->hex, &own)) {
-        slot->kept = true;
-        return;
-    }
-    if (!own) {
+    bool unannounced = !slot->announced && intake->found->way != INDICATIONS_WAY_NONE;
+    slot->kept = hand_over(intake, now, intake->hex, &own);
+    if (!slot->kept && !own) {
         log_warnx("modem: a text could not be kept: it stays in the modem");
         intake->sweep.left_behind = true;
         intake->sweep.one_ms = now.mono_ms + OFFER_AGAIN_MS;
     }
-    slots_drop_first(&intake->slots);
+    if (!slot->kept) {
+        slots_drop_first(&intake->slots);
+    }
+    return unannounced ? FINDING_UNANNOUNCED : FINDING_NONE;
 }
 
 /* A report announced for "SR" may lie in the memory for texts. */
@@ -309,20 +312,23 @@ static void end_empty(struct intake *intake)
     slots_drop_first(&intake->slots);
 }
 
-static void end_read(struct intake *intake, struct instant now, const struct chat_result *result)
+static enum finding end_read(struct intake *intake, struct instant now,
+                             const struct chat_result *result)
 {
     bool read = result->outcome == CHAT_OK || (result->outcome == CHAT_SILENT && result->informed);
     bool empty = (result->outcome == CHAT_CMS_ERROR && result->code == CMS_INVALID_INDEX) ||
                  (result->outcome == CHAT_CME_ERROR &&
                   (result->code == CME_INVALID_INDEX || result->code == CME_NOT_FOUND)) ||
                  (read && intake->header_octets <= 0 && intake->hex[0] == '\0');
+    enum finding finding = FINDING_NONE;
     if (empty) {
         end_empty(intake);
     } else if (read && (is_whole(intake) || is_damaged_for_good(intake))) {
-        offer(intake, now);
+        finding = offer(intake, now);
     } else {
         retry_read(intake, now);
     }
+    return intake->text_mode ? FINDING_SETTINGS_LOST : finding;
 }
 
 /* Without a clear OK nobody knows what lies there now: it is read again before the next try, so
@@ -365,44 +371,48 @@ static void end_select(struct intake *intake, const struct chat_result *result)
     }
 }
 
-static void end_receipt(struct intake *intake, const struct chat_result *result)
+static enum finding end_receipt(struct intake *intake, const struct chat_result *result)
 {
     intake->acknowledge = false;
     bool unexpected = result->outcome == CHAT_CMS_ERROR && result->code == CMS_NO_CNMA_EXPECTED;
-    if (result->outcome != CHAT_OK && !unexpected) {
-        intake->signs.indications_lost = true;
-    }
+    return result->outcome == CHAT_OK || unexpected ? FINDING_NONE : FINDING_NEWS_LOST;
 }
 
-static void take_result(void *ctx, struct instant now, const struct chat_result *result)
+static enum finding end_list(struct intake *intake, struct instant now,
+                             const struct chat_result *result)
+{
+    enum sweep_result end = sweep_end(&intake->sweep, intake->memory, result);
+    if (end == SWEEP_RESULT_AGAIN) {
+        intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
+    }
+    return end == SWEEP_RESULT_REFUSED ? FINDING_SETTINGS_LOST : FINDING_NONE;
+}
+
+static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct intake *intake = ctx;
     enum intake_task task = intake->task;
     intake->task = INTAKE_TASK_NONE;
     if (result->outcome == CHAT_CUT) {
-        return; /* all is asked for anew after the set-up */
+        return FINDING_NONE; /* all is asked for anew after the set-up */
     }
     switch (task) {
     case INTAKE_TASK_ACKNOWLEDGE:
-        end_receipt(intake, result);
-        break;
+        return end_receipt(intake, result);
     case INTAKE_TASK_SELECT:
         end_select(intake, result);
         break;
     case INTAKE_TASK_READ:
-        end_read(intake, now, result);
-        break;
+        return end_read(intake, now, result);
     case INTAKE_TASK_DELETE:
         end_delete(intake, now, result);
         break;
     case INTAKE_TASK_LIST:
-        if (sweep_end(&intake->sweep, intake->memory, result)) {
-            intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
-        }
-        break;
+        return end_list(intake, now, result);
     case INTAKE_TASK_NONE:
         break;
     }
+    return FINDING_NONE;
 }
 
 static int64_t deadline(const void *ctx)
@@ -413,8 +423,7 @@ static int64_t deadline(const void *ctx)
     }
     bool pending = intake->slots.count > 0 || intake->slots.overflowed ||
                    strcmp(intake->memory, preferred_memory(intake)) != 0;
-    int64_t wanted_ms = pending ? 0 : sweep_deadline_ms(&intake->sweep);
-    return wanted_ms > intake->not_before_ms ? wanted_ms : intake->not_before_ms;
+    return clock_later(pending ? 0 : sweep_deadline_ms(&intake->sweep), intake->not_before_ms);
 }
 
 struct speaker intake_speaker(struct intake *intake)

@@ -47,7 +47,7 @@ void slots_drop_first(struct slots *slots);
  * trouble, and slowly all the time, so that a lost indication loses nothing. It lists places;
  * reading them is the intake's. The slow look is also what finds a modem mute. */
 
-/* All of it the sweep's own, but left_behind and refused. */
+/* All of it the sweep's own, but left_behind. */
 struct sweep {
     const struct setup_found *found;
     struct link_health *health; /* storage_used and storage_total are kept there */
@@ -60,9 +60,8 @@ struct sweep {
     bool settled;               /* all that was there is read: what is found now came after */
     int64_t one_ms;             /* the next look at the memory in use */
     int64_t all_ms;             /* the next at all of them */
-    /* for the intake and the link */
-    bool left_behind; /* a text stays in the modem, so what is found need not be new */
-    bool refused;     /* the modem refuses to list, and did list before */
+    bool
+        left_behind; /* for the intake: a text stays in the modem, so what is found need not be new */
 };
 
 void sweep_init(struct sweep *sweep, const struct setup_found *found, struct link_health *health);
@@ -93,8 +92,13 @@ void sweep_note(const struct sweep *sweep, struct slots *slots, const char *memo
 void sweep_write(struct sweep *sweep, struct chat_command *command);
 void sweep_line(struct sweep *sweep, struct slots *slots, const char *memory, const char *text,
                 size_t length);
-/* True where it is to be tried again after a pause. */
-bool sweep_end(struct sweep *sweep, const char *memory, const struct chat_result *result);
+enum sweep_result {
+    SWEEP_RESULT_GOOD,
+    SWEEP_RESULT_AGAIN,  /* to be tried again after a pause */
+    SWEEP_RESULT_REFUSED /* the modem refuses to list, and did list before */
+};
+enum sweep_result sweep_end(struct sweep *sweep, const char *memory,
+                            const struct chat_result *result);
 
 /* The memory could not be selected: left out. */
 void sweep_skip(struct sweep *sweep);
@@ -113,19 +117,11 @@ enum intake_task {
     INTAKE_TASK_LIST
 };
 
-/* What the link should know; it clears what it has heeded. */
-struct intake_signs {
-    bool text_mode;        /* the modem speaks in text mode: it has restarted */
-    bool unannounced;      /* a sweep found a text that was never announced */
-    bool indications_lost; /* a receipt failed: the modem stops handing texts on */
-};
-
-/* All of it the intake's own, but for signs. */
+/* All of it the intake's own. */
 struct intake {
     const struct link_host *host;
     const struct setup_found *found;
     struct link_health *health; /* storage_used and storage_total are kept there */
-    struct intake_signs signs;
     struct slots slots;
     struct sweep sweep;
     enum intake_task task;
@@ -134,6 +130,7 @@ struct intake {
     int64_t not_before_ms;            /* pause after a refusal */
     bool acknowledge;                 /* a text handed on directly waits for its receipt */
     /* the read under way */
+    bool text_mode;        /* the modem answers in text mode */
     int32_t header_octets; /* <length> of the answer; -1: no header came */
     char hex[AT_LINE_OCTETS];
     struct tpdu tpdu;
@@ -152,8 +149,8 @@ void intake_start(struct intake *intake, struct instant now);
 void intake_announced(struct intake *intake, struct instant now, const char *text, size_t length);
 
 /* +CMT or +CDS, and the line after it. */
-void intake_direct(struct intake *intake, struct instant now, const char *text, size_t length,
-                   const char *pdu);
+enum finding intake_direct(struct intake *intake, struct instant now, const char *text,
+                           size_t length, const char *pdu);
 
 /* Sweeps all memories as soon as the line is free. */
 void intake_sweep(struct intake *intake, struct instant now);

@@ -111,7 +111,7 @@ static void give_up(struct link *link, const char *says)
 {
     int64_t pause_ms = link->reopen_pause_ms;
     say(link, says);
-    link->reopen_pause_ms = pause_ms * 2 > REOPEN_MOST_MS ? REOPEN_MOST_MS : pause_ms * 2;
+    link->reopen_pause_ms = clock_earlier(2 * pause_ms, REOPEN_MOST_MS);
     close_line(link, pause_ms);
 }
 
@@ -125,7 +125,7 @@ static void restart_soon(struct link *link, const char *why)
     bool calm = link->health.state == LINK_STATE_READY &&
                 link->now.mono_ms - link->ready_ms >= RESTART_CALM_MS;
     int64_t longer_ms = calm ? RESTART_FIRST_MS : 2 * link->restart_pause_ms;
-    link->restart_pause_ms = longer_ms > RESTART_MOST_MS ? RESTART_MOST_MS : longer_ms;
+    link->restart_pause_ms = clock_earlier(longer_ms, RESTART_MOST_MS);
     link->restart_ms = link->now.mono_ms + link->restart_pause_ms;
     log_notice("modem: %s: it is set up again", why);
 }
@@ -293,21 +293,28 @@ static bool is_ready(const struct link *link)
     return link->health.state == LINK_STATE_READY;
 }
 
-static void heed_intake(struct link *link)
+/* Where something is to be set up again, why; the others are handed on. */
+static const char *const findings[] = {
+    [FINDING_SETTINGS_LOST] = "it has lost its settings",
+    [FINDING_NEWS_LOST] = "it may have stopped handing texts on",
+    [FINDING_UNANNOUNCED] = "a text came unannounced",
+    [FINDING_SENDS_REFUSED] = "it refuses to send",
+    [FINDING_SIM_TROUBLE] = "the SIM does not serve",
+    [FINDING_MEMORY_FULL] = NULL,
+    [FINDING_NETWORK_LOST] = NULL,
+};
+
+static void act_on(struct link *link, enum finding finding)
 {
-    struct intake_signs signs = link->intake.signs;
-    bool list_refused = link->intake.sweep.refused;
-    link->intake.signs = (struct intake_signs){.text_mode = false};
-    link->intake.sweep.refused = false;
     if (!is_ready(link)) {
         return;
     }
-    if (signs.text_mode || list_refused) {
-        restart_soon(link, "it has lost its settings");
-    } else if (signs.indications_lost) {
-        restart_soon(link, "it may have stopped handing texts on");
-    } else if (signs.unannounced && link->setup.found.way != INDICATIONS_WAY_NONE) {
-        restart_soon(link, "a text came unannounced");
+    if (findings[finding] != NULL) {
+        restart_soon(link, findings[finding]);
+    } else if (finding == FINDING_MEMORY_FULL) {
+        intake_full(&link->intake, link->now);
+    } else if (finding == FINDING_NETWORK_LOST) {
+        watch_hurry(&link->watch, link->now);
     }
 }
 
@@ -331,8 +338,7 @@ static void take_news(void *ctx, enum at_kind kind, const char *text, size_t len
         break;
     case AT_KIND_CMT:
     case AT_KIND_CDS:
-        intake_direct(&link->intake, link->now, text, length, pdu);
-        heed_intake(link);
+        act_on(link, intake_direct(&link->intake, link->now, text, length, pdu));
         break;
     case AT_KIND_REGISTRATION:
         at_line_kind(text, length, &code);
@@ -407,37 +413,6 @@ static void end_errand(struct link *link, const struct chat_result *result)
     }
 }
 
-static void heed_dispatch(struct link *link)
-{
-    struct dispatch_signs signs = link->dispatch.signs;
-    link->dispatch.signs = (struct dispatch_signs){.sim_trouble = false};
-    if (signs.sim_trouble) {
-        restart_soon(link, "the SIM does not serve");
-    } else if (signs.keeps_refusing) {
-        restart_soon(link, "it refuses to send");
-    }
-    if (signs.memory_full) {
-        intake_full(&link->intake, link->now);
-    }
-    if (signs.network_lost) {
-        watch_hurry(&link->watch, link->now);
-    }
-}
-
-static void heed_signs(struct link *link, const struct speaker *speaker,
-                       const struct chat_result *result)
-{
-    if (speaker == &link->speakers[LINK_SPEAKER_DISPATCH]) {
-        watch_tried(&link->watch, link->now);
-    }
-    heed_intake(link);
-    heed_dispatch(link);
-    /* A modem that restarts without a word is known by its echo, which is on again. */
-    if (result->echoed && !link->setup.found.echo_stays) {
-        restart_soon(link, "its echo is on again");
-    }
-}
-
 static void take_result(void *ctx, const struct chat_result *result)
 {
     struct link *link = ctx;
@@ -450,9 +425,13 @@ static void take_result(void *ctx, const struct chat_result *result)
         return;
     }
     bool waking = link->setup.state == SETUP_STATE_WAKING;
-    speaker->done(speaker->ctx, link->now, result);
-    if (is_ready(link)) {
-        heed_signs(link, speaker, result);
+    act_on(link, speaker->done(speaker->ctx, link->now, result));
+    if (is_ready(link) && speaker == &link->speakers[LINK_SPEAKER_DISPATCH]) {
+        watch_tried(&link->watch, link->now);
+    }
+    /* A modem that restarts without a word is known by its echo, which is on again. */
+    if (is_ready(link) && result->echoed && !link->setup.found.echo_stays) {
+        restart_soon(link, "its echo is on again");
     }
     if (result->outcome == CHAT_SILENT && !waking) {
         begin_probe(link);
@@ -543,16 +522,6 @@ int link_descriptor(void *ctx, short *events)
     return link->line.descriptor(link->line.ctx);
 }
 
-static int64_t earlier(int64_t a, int64_t b)
-{
-    return a < b ? a : b;
-}
-
-static int64_t later(int64_t a, int64_t b)
-{
-    return a > b ? a : b;
-}
-
 /* When somebody next wants the word, the line being free. */
 static int64_t speaking_deadline_ms(const struct link *link)
 {
@@ -569,7 +538,7 @@ static int64_t speaking_deadline_ms(const struct link *link)
     for (size_t i = 0; i < LINK_SPEAKERS; i++) {
         const struct speaker *speaker = &link->speakers[i];
         int64_t wanted_ms = speaker->deadline_ms(speaker->ctx);
-        deadline_ms = earlier(deadline_ms, later(wanted_ms, may_speak_ms(link, i)));
+        deadline_ms = clock_earlier(deadline_ms, clock_later(wanted_ms, may_speak_ms(link, i)));
     }
     return deadline_ms;
 }
@@ -580,10 +549,10 @@ int64_t link_deadline_ms(void *ctx)
     if (!link->open) {
         return link->reopen_ms;
     }
-    int64_t deadline_ms = earlier(link->restart_ms, link->fault_ms);
-    deadline_ms = earlier(deadline_ms, chat_deadline_ms(&link->chat));
+    int64_t deadline_ms = clock_earlier(link->restart_ms, link->fault_ms);
+    deadline_ms = clock_earlier(deadline_ms, chat_deadline_ms(&link->chat));
     if (chat_is_idle(&link->chat) && link->restart_ms == CLOCK_NEVER) {
-        deadline_ms = earlier(deadline_ms, speaking_deadline_ms(link));
+        deadline_ms = clock_earlier(deadline_ms, speaking_deadline_ms(link));
     }
     return deadline_ms;
 }

@@ -8,6 +8,7 @@
 #include <stdint.h>
 
 #include "daemon/ground/clock.h"
+#include "daemon/ground/part.h"
 #include "daemon/ground/stepped_clock.h"
 #include "parsers/tpdu.h"
 
@@ -19,27 +20,6 @@ struct link_arrival {
     struct instant received;
 };
 
-/* One part to send, already on disk as handed over. */
-struct link_outgoing {
-    int64_t part_id;
-    char hex[TPDU_HEX_OCTETS]; /* SCA and TPDU */
-    uint16_t tpdu_octets;      /* the <length> of +CMGS */
-};
-
-enum link_sent {
-    LINK_SENT_TAKEN,   /* the network took it; reference is its TP-MR */
-    LINK_SENT_RETRY,   /* a passing fault: try again after retry_after_ms */
-    LINK_SENT_REFUSED, /* for good */
-    LINK_SENT_UNKNOWN  /* no final result: it may or may not have gone */
-};
-struct link_result {
-    int64_t part_id;
-    enum link_sent sent;
-    uint8_t reference;
-    int32_t cause;          /* +CMS ERROR number, -1 when none */
-    int64_t retry_after_ms; /* a floor for LINK_SENT_RETRY */
-};
-
 /* What the link asks of the house. */
 struct link_host {
     /* Keep this text. True once it is on disk (or was there before): then the modem's copy goes.
@@ -49,8 +29,8 @@ struct link_host {
     bool (*reported)(void *ctx, const struct link_arrival *arrival);
     /* The next part to send now. False: nothing; *next_ms is when to ask again (CLOCK_NEVER: not
      * before link_wake). True: it is on disk as handed over and goes out at once. */
-    bool (*outgoing)(void *ctx, struct instant now, struct link_outgoing *out, int64_t *next_ms);
-    void (*sent)(void *ctx, struct instant now, const struct link_result *result);
+    bool (*outgoing)(void *ctx, struct instant now, struct part *part, int64_t *next_ms);
+    void (*sent)(void *ctx, struct instant now, const struct part_result *result);
     /* The modem says what time it is: as the network told it, or, where the network has not, some
      * time of its own. May be NULL. */
     void (*timed)(void *ctx, struct instant now, int64_t network_s);

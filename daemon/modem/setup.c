@@ -381,11 +381,11 @@ static enum setup_verdict judge(struct setup *setup, const struct chat_result *r
     return result->outcome == CHAT_OK ? SETUP_VERDICT_NEXT : SETUP_VERDICT_AGAIN;
 }
 
-static void take_result(void *ctx, struct instant now, const struct chat_result *result)
+static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct setup *setup = ctx;
     if (!is_going(setup)) {
-        return;
+        return FINDING_NONE;
     }
     if (result->echoed && setup->step > ECHO_STEP) {
         setup->found.echo_stays = true;
@@ -407,6 +407,7 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
         setup->state = SETUP_STATE_FAULT;
         break;
     }
+    return FINDING_NONE;
 }
 
 static int64_t deadline(const void *ctx)

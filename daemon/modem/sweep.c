@@ -95,7 +95,7 @@ void sweep_start(struct sweep *sweep, struct instant now)
 {
     const struct link_health *health = sweep->health;
     sweep->tries = 0;
-    sweep->worked = sweep->cannot_list = sweep->left_behind = sweep->refused = false;
+    sweep->worked = sweep->cannot_list = sweep->left_behind = false;
     sweep->full = health->storage_total > 0 && health->storage_used >= health->storage_total;
     sweep_all(sweep, now);
 }
@@ -145,7 +145,7 @@ int64_t sweep_deadline_ms(const struct sweep *sweep)
     if (is_pending(sweep)) {
         return 0;
     }
-    return sweep->one_ms < sweep->all_ms ? sweep->one_ms : sweep->all_ms;
+    return clock_earlier(sweep->one_ms, sweep->all_ms);
 }
 
 void sweep_note(const struct sweep *sweep, struct slots *slots, const char *memory, int32_t index,
@@ -218,29 +218,30 @@ void sweep_line(struct sweep *sweep, struct slots *slots, const char *memory, co
 
 /* Plain ERROR again and again: a modem that listed before has lost its settings, one that never
  * did cannot list. A number means a SIM that is busy for long: the next look finds it free. */
-static bool end_refused(struct sweep *sweep, const struct chat_result *result)
+static enum sweep_result end_refused(struct sweep *sweep, const struct chat_result *result)
 {
     sweep->tries++;
     if (sweep->tries < TRIES_MAX) {
-        return true;
+        return SWEEP_RESULT_AGAIN;
     }
     sweep->tries = 0;
     if (result->outcome != CHAT_ERROR) {
         sweep->next++;
     } else if (sweep->worked) {
-        sweep->refused = true;
         sweep->next = sweep->end;
+        return SWEEP_RESULT_REFUSED;
     } else {
         sweep->cannot_list = true;
     }
-    return false;
+    return SWEEP_RESULT_GOOD;
 }
 
-bool sweep_end(struct sweep *sweep, const char *memory, const struct chat_result *result)
+enum sweep_result sweep_end(struct sweep *sweep, const char *memory,
+                            const struct chat_result *result)
 {
     if (result->outcome == CHAT_SILENT || sweep->cannot_list) {
         sweep->next++; /* after silence all is looked through again once the modem answers */
-        return false;
+        return SWEEP_RESULT_GOOD;
     }
     if (result->outcome != CHAT_OK) {
         return end_refused(sweep, result);
@@ -255,7 +256,7 @@ bool sweep_end(struct sweep *sweep, const char *memory, const struct chat_result
     if (was_full || !sweep->full || sweep->listed_own == 0) {
         sweep->next++;
     }
-    return false;
+    return SWEEP_RESULT_GOOD;
 }
 
 void sweep_skip(struct sweep *sweep)

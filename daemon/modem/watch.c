@@ -3,7 +3,7 @@
  * say 0 or 4 while texts flow (TS 27.007 7.2, 10.1.20, 10.1.22). */
 #include "daemon/modem/watch.h"
 
-#include <string.h>
+#include <stdio.h>
 
 #include "daemon/ground/log.h"
 #include "parsers/at_line.h"
@@ -61,11 +61,6 @@ bool watch_read_clock(const char *text, size_t length, int64_t *unix_s)
 
 enum { SIGNAL_UNKNOWN = 99, SIGNAL_MAX = 31 };
 
-struct question {
-    const char *command, *prefix, *also;
-    void (*line)(struct watch *watch, const char *text, size_t length);
-};
-
 /* By <stat>: how much it is worth, and what to say. */
 static const struct {
     uint8_t worth;
@@ -116,28 +111,13 @@ static void settle(struct watch *watch, struct instant now)
     }
 }
 
-static void take_registration(struct watch *watch, enum watch_domain domain, const char *text,
-                              size_t length)
+/* The first questions are those for the domains, in their order. */
+static void take_registration(struct watch *watch, const char *text, size_t length)
 {
     int32_t stat = STAT_UNKNOWN;
     if (at_line_number(text, length, 1, &stat) || at_line_number(text, length, 0, &stat)) {
-        watch->stat[domain] = stat;
+        watch->stat[watch->question] = stat;
     }
-}
-
-static void take_cs(struct watch *watch, const char *text, size_t length)
-{
-    take_registration(watch, WATCH_DOMAIN_CS, text, length);
-}
-
-static void take_ps(struct watch *watch, const char *text, size_t length)
-{
-    take_registration(watch, WATCH_DOMAIN_PS, text, length);
-}
-
-static void take_lte(struct watch *watch, const char *text, size_t length)
-{
-    take_registration(watch, WATCH_DOMAIN_LTE, text, length);
 }
 
 static void take_network(struct watch *watch, const char *text, size_t length)
@@ -161,10 +141,16 @@ static void take_clock(struct watch *watch, const char *text, size_t length)
 }
 
 /* Some answer +CEREG? with the prefix of +CREG. */
-static const struct question questions[] = {
-    {"AT+CREG?", "+CREG:", NULL, take_cs},        {"AT+CGREG?", "+CGREG:", "+CREG:", take_ps},
-    {"AT+CEREG?", "+CEREG:", "+CREG:", take_lte}, {"AT+COPS?", "+COPS:", NULL, take_network},
-    {"AT+CSQ", "+CSQ:", NULL, take_signal},       {"AT+CCLK?", "+CCLK:", NULL, take_clock},
+static const struct {
+    const char *command, *prefix, *also;
+    void (*line)(struct watch *watch, const char *text, size_t length);
+} questions[] = {
+    [WATCH_DOMAIN_CS] = {"AT+CREG?", "+CREG:", NULL, take_registration},
+    [WATCH_DOMAIN_PS] = {"AT+CGREG?", "+CGREG:", "+CREG:", take_registration},
+    [WATCH_DOMAIN_LTE] = {"AT+CEREG?", "+CEREG:", "+CREG:", take_registration},
+    {"AT+COPS?", "+COPS:", NULL, take_network},
+    {"AT+CSQ", "+CSQ:", NULL, take_signal},
+    {"AT+CCLK?", "+CCLK:", NULL, take_clock},
 };
 #define QUESTIONS (sizeof questions / sizeof questions[0])
 
@@ -196,11 +182,9 @@ void watch_start(struct watch *watch, struct instant now)
 void watch_news(struct watch *watch, struct instant now, const char *text, size_t length,
                 int32_t stat)
 {
-    enum watch_domain domain = WATCH_DOMAIN_CS;
-    if (at_line_starts(text, length, "+CGREG")) {
-        domain = WATCH_DOMAIN_PS;
-    } else if (at_line_starts(text, length, "+CEREG")) {
-        domain = WATCH_DOMAIN_LTE;
+    size_t domain = WATCH_DOMAINS - 1;
+    while (domain > 0 && !at_line_starts(text, length, questions[domain].prefix)) {
+        domain--;
     }
     bool could = can_text(watch->health->registration);
     watch->stat[domain] = stat;
@@ -228,11 +212,6 @@ const char *watch_says(const struct watch *watch)
     return stat >= 0 && stat < STATS ? stats[stat].says : "";
 }
 
-static int64_t pause_ms(const struct watch *watch)
-{
-    return watch_says(watch)[0] == '\0' ? ROUND_MS : ROUND_LOST_MS;
-}
-
 static void skip_lacking(struct watch *watch)
 {
     while (watch->question < QUESTIONS && (watch->lacking >> watch->question & 1) != 0) {
@@ -251,10 +230,9 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     if (watch->question >= QUESTIONS) {
         return false;
     }
-    const struct question *question = &questions[watch->question];
-    memcpy(command->text, question->command, strlen(question->command) + 1);
-    command->prefix = question->prefix;
-    command->also = question->also;
+    snprintf(command->text, sizeof command->text, "%s", questions[watch->question].command);
+    command->prefix = questions[watch->question].prefix;
+    command->also = questions[watch->question].also;
     command->wait_ms = WAIT_MS;
     watch->answered = false;
     watch->network_s = 0;
@@ -268,11 +246,11 @@ static void take_line(void *ctx, const char *text, size_t length)
     questions[watch->question].line(watch, text, length);
 }
 
-static void take_result(void *ctx, struct instant now, const struct chat_result *result)
+static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct watch *watch = ctx;
     if (watch->question >= QUESTIONS || result->outcome == CHAT_CUT) {
-        return;
+        return FINDING_NONE;
     }
     if (result->outcome == CHAT_ERROR && !watch->answered) {
         watch->lacking |= UINT32_C(1) << watch->question;
@@ -285,8 +263,10 @@ static void take_result(void *ctx, struct instant now, const struct chat_result 
     skip_lacking(watch);
     if (watch->question >= WATCH_DOMAINS) {
         settle(watch, now);
-        watch->round_ms = now.mono_ms + pause_ms(watch);
+        bool well = watch_says(watch)[0] == '\0';
+        watch->round_ms = now.mono_ms + (well ? ROUND_MS : ROUND_LOST_MS);
     }
+    return FINDING_NONE;
 }
 
 static int64_t deadline(const void *ctx)

@@ -11,8 +11,7 @@
 #include "daemon/modem/chat.h"
 #include "daemon/modem/link.h"
 
-enum watch_domain { WATCH_DOMAIN_CS, WATCH_DOMAIN_PS, WATCH_DOMAIN_LTE };
-#define WATCH_DOMAINS 3
+enum watch_domain { WATCH_DOMAIN_CS, WATCH_DOMAIN_PS, WATCH_DOMAIN_LTE, WATCH_DOMAINS };
 
 struct watch {
     const struct link_host *host; /* is told the time */
