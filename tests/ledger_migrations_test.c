@@ -2,7 +2,7 @@
  * The schema, and how an older ledger would be brought up to date. */
 #include "tests/ledger_room.h"
 
-#include "daemon/ledger/migrations.h"
+#include "daemon/ledger/store.h"
 
 static const struct migration good_steps[] = {
     {3, "ALTER TABLE machines ADD COLUMN site TEXT NOT NULL DEFAULT ''"},

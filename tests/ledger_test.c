@@ -7,7 +7,7 @@
 #include <sys/wait.h>
 
 #include "daemon/ledger/marks.h"
-#include "daemon/ledger/migrations.h"
+#include "daemon/ledger/store.h"
 
 #define FILE_MAX (1 << 20)
 #define NOBODY 65534

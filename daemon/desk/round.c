@@ -10,7 +10,6 @@
 #include "daemon/desk/shop_hours.h"
 #include "daemon/desk/summary.h"
 #include "daemon/ledger/alerts.h"
-#include "daemon/ledger/dates.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"

@@ -9,8 +9,7 @@
 #include "daemon/desk/notices.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/room.h"
-#include "daemon/ledger/effects.h"
-#include "daemon/ledger/retraction.h"
+#include "daemon/ledger/record.h"
 #include "daemon/ledger/readings.h"
 
 #define UNDO_WITHIN_S (24 * 3600)

@@ -13,9 +13,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "daemon/ledger/faults.h"
-#include "daemon/ledger/files.h"
-#include "daemon/ledger/migrations.h"
 #include "daemon/ledger/store.h"
 
 #define BUSY_WAIT_MS 2000

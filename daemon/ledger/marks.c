@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: MIT
  * marks: single facts in a table; and the mark of work, one line "TRIES FINGERPRINT" in a file that
  * is overwritten in place. It is no part of the transaction on purpose: the text that crashes the
- * desk takes its transaction with it. */
+ * desk takes its transaction with it.
+ *
+ * Dates are put right by one statement a column; parts go before their texts, by whose dates they are
+ * chosen. */
 #include "daemon/ledger/marks.h"
 
 #include <errno.h>
@@ -9,7 +12,6 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "daemon/ledger/faults.h"
 #include "daemon/ledger/store.h"
 
 #define WORK_LINE_OCTETS 256
@@ -64,4 +66,42 @@ void marks_work_ended(struct ledger *ledger)
     if (ledger->work >= 0 && ftruncate(ledger->work, 0) != 0) {
         return; /* left standing it says "begun once" of a text that is done: harmless */
     }
+}
+
+enum ledger_result dates_latest(struct ledger *ledger, int64_t *latest_s)
+{
+    return store_number(ledger, STATEMENT_DATES_LATEST, latest_s, STORE_NO_VALUES);
+}
+
+static enum ledger_result run_all(struct ledger *ledger, const enum statement *statements,
+                                  size_t count, int64_t first, int64_t second)
+{
+    enum ledger_result result = LEDGER_OK;
+    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
+        result = store_run(ledger, statements[i],
+                           STORE_VALUES(store_integer(first), store_integer(second)));
+    }
+    return result;
+}
+
+enum ledger_result dates_move_back(struct ledger *ledger, int64_t limit_s, int64_t back_s)
+{
+    static const enum statement statements[] = {
+        STATEMENT_DATES_ALERTS_VOID,   STATEMENT_DATES_ALERTS_RAISED,  STATEMENT_DATES_ALERTS_TOLD,
+        STATEMENT_DATES_PARTS_HELD,    STATEMENT_DATES_PARTS_HANDED,   STATEMENT_DATES_TEXTS_OUT,
+        STATEMENT_DATES_TEXTS_IN,      STATEMENT_DATES_TEXTS_SENT,     STATEMENT_DATES_ARRIVALS,
+        STATEMENT_DATES_READINGS,      STATEMENT_DATES_READINGS_NOTED, STATEMENT_DATES_SERVICES,
+        STATEMENT_DATES_METER_CHANGES, STATEMENT_DATES_PARKINGS,       STATEMENT_DATES_PUT_OFFS,
+        STATEMENT_DATES_QUESTIONS,     STATEMENT_DATES_REFUSALS,       STATEMENT_DATES_OPT_OUTS,
+        STATEMENT_DATES_MARKS};
+    return run_all(ledger, statements, sizeof statements / sizeof statements[0], limit_s, back_s);
+}
+
+enum ledger_result dates_by_stamps(struct ledger *ledger, int64_t ahead_s, int64_t now_s)
+{
+    /* The arrivals go last: they are what the others are chosen by. */
+    static const enum statement statements[] = {
+        STATEMENT_STAMPS_READINGS, STATEMENT_STAMPS_SERVICES, STATEMENT_STAMPS_TEXTS_IN,
+        STATEMENT_STAMPS_ARRIVALS};
+    return run_all(ledger, statements, sizeof statements / sizeof statements[0], ahead_s, now_s);
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * migrations: schema.sql is always the whole of the present version, so that it can be read; a new
  * ledger is made from it at once. An older one goes through the steps, one at a time. */
-#include "daemon/ledger/migrations.h"
+#include "daemon/ledger/store.h"
 
 #include <stdio.h>
 

@@ -2,7 +2,7 @@
  * questions: what was asked and how it ended; and the figures that were refused. */
 #include "daemon/ledger/questions.h"
 
-#include "daemon/ledger/effects.h"
+#include "daemon/ledger/record.h"
 #include "daemon/ledger/store.h"
 
 static void read_row(sqlite3_stmt *row, struct question_row *out)

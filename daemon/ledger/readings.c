@@ -3,7 +3,7 @@
  * that stand, so that taking back a change puts every later figure right. */
 #include "daemon/ledger/readings.h"
 
-#include "daemon/ledger/effects.h"
+#include "daemon/ledger/record.h"
 #include "daemon/ledger/store.h"
 
 static void read_row(sqlite3_stmt *row, struct reading_row *out)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * record: everything kept of one machine, in order of time: what the shop hands to a customer or a
- * warranty desk. */
+ * warranty desk; and what each text did, so that UNDO can take all of it back. */
 #ifndef METERPOST_DAEMON_LEDGER_RECORD_H
 #define METERPOST_DAEMON_LEDGER_RECORD_H
 
@@ -29,5 +29,20 @@ enum ledger_result record_each(struct ledger *ledger, int64_t machine_id,
                                void (*each)(void *ctx, const char *machine,
                                             const struct record_line *line),
                                void *ctx);
+
+/* The sender's last text since since_s that had an effect; LEDGER_NONE when there is none, or when
+ * that one is undone already (one level). To have closed a question is no effect by itself. */
+enum ledger_result effects_last(struct ledger *ledger, int64_t person_id, int64_t since_s,
+                                int64_t *text_id);
+/* Called by the ledger's own writers, wherever they are given a text_id; also by the desk for a text
+ * that had another lasting effect (a word of its own; nothing is taken back for it). */
+enum ledger_result effects_note(struct ledger *ledger, int64_t text_id, const char *what,
+                                int64_t row_id);
+
+/* Takes back all that text did: readings, services, meter changes, parking, LATER, strikes and
+ * answers. Adds are struck out, strikes are lifted. *alerts_told is how many alerts that had gone
+ * out are void by it. Questions that it closed are open again, those that it asked are closed. */
+enum ledger_result retraction_of_text(struct ledger *ledger, int64_t text_id, int64_t person_id,
+                                      int64_t at_s, int *alerts_told);
 
 #endif

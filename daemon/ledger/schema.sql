@@ -226,7 +226,7 @@ CREATE TABLE refusals (
 CREATE INDEX refusals_by_machine ON refusals (machine_id, person_id, at_s);
 
 -- What each text did, in order, so that UNDO can take all of it back. row_id is a row of the
--- table that `what` stands for (effects.c).
+-- table that `what` stands for (record.c).
 CREATE TABLE effects (
     id           INTEGER PRIMARY KEY,
     text_id      INTEGER NOT NULL REFERENCES texts_in (id),

@@ -2,7 +2,7 @@
  * services: the service record, with what the meter showed and what was filled. */
 #include "daemon/ledger/services.h"
 
-#include "daemon/ledger/effects.h"
+#include "daemon/ledger/record.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/store.h"
 

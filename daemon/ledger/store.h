@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * store: the one connection and its prepared statements. Inside this room only.
+ * store: what the files of this room share and nobody else sees: the one connection and its prepared
+ * statements, the file as it lies on the disk, the versions of the schema.
  *
  * A statement is used in one of two ways: store_run where it has no rows to give; store_first, then
  * store_next until it gives LEDGER_NONE, where it has. Rows left before that end with store_done. */
@@ -9,7 +10,16 @@
 #include <sqlite3.h>
 
 #include "daemon/ledger/ledger.h"
-#include "daemon/ledger/statements.h"
+
+enum statement {
+#define STATEMENT(name, sql) STATEMENT_##name,
+#include "daemon/ledger/sql.h"
+#undef STATEMENT
+    STATEMENT_COUNT
+};
+
+/* The SQL of a statement: NUL-terminated, its values numbered ?1 and up. */
+const char *store_sql(enum statement statement);
 
 enum store_transaction {
     STORE_TRANSACTION_NONE,
@@ -105,5 +115,63 @@ void store_copy(const char *text, char *out, size_t size);
 enum ledger_result store_fault(struct ledger *ledger, int code);
 /* LEDGER_REFUSED with a reason of our own. */
 enum ledger_result store_refuse(struct ledger *ledger, const char *why);
+
+/* faults: what SQLite and the system report, turned into the ledger's results and into a sentence
+ * that says what to do. */
+
+/* An extended result code of SQLite with the errno behind it (0 none). */
+enum ledger_result faults_of_sqlite(int code, int system_error);
+/* errno of a system call on one of the ledger's files. */
+enum ledger_result faults_of_errno(int system_error);
+
+/* "PATH: what is wrong (detail): what to do". detail "" is left out. Returns result. */
+enum ledger_result faults_say(enum ledger_result result, const char *path, const char *detail,
+                              char says[LEDGER_SAYS_OCTETS]);
+
+/* files: the ledger's file as it is found, before SQLite opens it, and the small files beside it
+ * (.lock, .work). Paths are resolved ones of files_resolve. */
+
+/* The path without links, so that one ledger has one name and one lock. The file need not be there,
+ * its folder must. */
+enum ledger_result files_resolve(const char *path, char *out, size_t size);
+
+/* What the header says: LEDGER_OK a ledger of this version or an older one, LEDGER_MISSING none or
+ * an empty file, LEDGER_FOREIGN, LEDGER_NEWER, LEDGER_DAMAGED where a WAL of another ledger lies
+ * beside it, or why it cannot be read. Nothing is changed. *detail is more to say, "" none. */
+enum ledger_result files_look(const char *path, const char **detail);
+
+/* Opens, makes if need be (0640 under the umask), path + suffix. */
+enum ledger_result files_open_beside(const char *path, const char *suffix, int *descriptor);
+/* Takes the lock file for as long as *descriptor is open: LEDGER_HELD where another has it. */
+enum ledger_result files_lock(const char *path, int *descriptor);
+
+bool files_exists_beside(const char *path, const char *suffix);
+void files_remove_beside(const char *path, const char *suffix);
+/* Syncs a file that no connection has open. */
+enum ledger_result files_sync(const char *path);
+/* Renames path + suffix to path and syncs the folder. */
+enum ledger_result files_name(const char *path, const char *suffix);
+
+/* migrations: makes a new ledger and brings an older one up to date. */
+
+#define MIGRATIONS_APPLICATION_ID 0x4d505354 /* "MPST"; schema.sql writes it too */
+#define MIGRATIONS_VERSION 2                 /* user_version of schema.sql */
+
+/* One step: the SQL that leads to that version from the one before. */
+struct migration {
+    int to_version;
+    const char *sql;
+};
+
+/* The steps from version 1 to MIGRATIONS_VERSION; *count may be 0. */
+const struct migration *migrations_steps(size_t *count);
+
+/* All of them on an open connection, each step in one transaction that also writes user_version.
+ * The code of SQLite, SQLITE_OK when done; the step that failed is rolled back. */
+int migrations_make(sqlite3 *connection);
+int migrations_apply(sqlite3 *connection, const struct migration *steps, size_t count);
+
+/* user_version or application_id, as the connection sees it. */
+int migrations_pragma(sqlite3 *connection, const char *name, int64_t *value);
 
 #endif

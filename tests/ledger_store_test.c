@@ -4,7 +4,7 @@
 
 #include <errno.h>
 
-#include "daemon/ledger/faults.h"
+#include "daemon/ledger/store.h"
 
 static void codes_become_results(void **state)
 {

@@ -3,7 +3,7 @@
  * sorting where much could be sorted (EXPLAIN QUERY PLAN, sqlite.org/eqp.html). */
 #include "tests/ledger_room.h"
 
-#include "daemon/ledger/statements.h"
+#include "daemon/ledger/store.h"
 
 #define PLAN_OCTETS 2048
 static char plan[PLAN_OCTETS];
@@ -12,7 +12,7 @@ static void explain(struct room *room, enum statement statement)
 {
     char sql[4096];
     sqlite3_stmt *explained = NULL;
-    (void)snprintf(sql, sizeof sql, "EXPLAIN QUERY PLAN %s", statement_sql(statement));
+    (void)snprintf(sql, sizeof sql, "EXPLAIN QUERY PLAN %s", store_sql(statement));
     assert_int_equal(sqlite3_prepare_v2(room->ledger->connection, sql, -1, &explained, NULL),
                      SQLITE_OK);
     plan[0] = '\0';
@@ -116,7 +116,7 @@ static void nothing_that_a_text_runs_reads_a_whole_table(void **state)
                 grows = grows && strstr(line, small[k]) == NULL;
             }
             if (grows) {
-                fail_msg("%s: %s", statement_sql(statements[i]), line);
+                fail_msg("%s: %s", store_sql(statements[i]), line);
             }
         }
     }
@@ -126,7 +126,7 @@ static void every_statement_has_its_sql(void **state)
 {
     (void)state;
     for (int i = 0; i < STATEMENT_COUNT; i++) {
-        assert_non_null(statement_sql((enum statement)i));
+        assert_non_null(store_sql((enum statement)i));
     }
 }
 

@@ -3,8 +3,7 @@
 #include "tests/ledger_room.h"
 
 #include "daemon/ledger/alerts.h"
-#include "daemon/ledger/effects.h"
-#include "daemon/ledger/retraction.h"
+#include "daemon/ledger/record.h"
 #include "daemon/ledger/questions.h"
 #include "daemon/ledger/services.h"
 
