@@ -6,31 +6,27 @@
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/store.h"
 
-static void read_row(sqlite3_stmt *row, struct reading_row *out)
-{
-    *out = (struct reading_row){.id = store_column(row, 0),
-                                .machine_id = store_column(row, 1),
-                                .meter_hundredths = store_column(row, 2),
-                                .true_hundredths = store_column(row, 3),
-                                .read_s = store_column(row, 4),
-                                .noted_s = store_column(row, 5),
-                                .person_id = store_column(row, 6),
-                                .text_id = store_column(row, 7),
-                                .struck = store_column(row, 9) != 0};
-    store_column_copy(row, 8, out->remark, sizeof out->remark);
-}
+#define FIELD(kind, member) STORE_FIELD(struct reading_row, kind, member)
+static const struct store_field fields[] = {
+    FIELD(ID, id),
+    FIELD(ID, machine_id),
+    FIELD(NUMBER, meter_hundredths),
+    FIELD(NUMBER, true_hundredths),
+    FIELD(NUMBER, read_s),
+    FIELD(NUMBER, noted_s),
+    FIELD(ID, person_id),
+    FIELD(ID, text_id),
+    FIELD(WORDS, remark),
+    FIELD(NUMBER, struck),
+};
+static const struct store_shape shape = STORE_SHAPE(struct reading_row, fields);
 
 static enum ledger_result add(struct ledger *ledger, struct reading_row *row)
 {
-    enum ledger_result result = store_run(
-        ledger, STATEMENT_READING_ADD,
-        STORE_VALUES(store_integer(row->machine_id), store_integer(row->meter_hundredths),
-                     store_integer(row->read_s), store_integer(row->noted_s),
-                     store_id(row->person_id), store_id(row->text_id), store_text(row->remark)));
+    enum ledger_result result = store_add(ledger, STATEMENT_READING_ADD, &shape, row, &row->id);
     if (result != LEDGER_OK) {
         return result;
     }
-    row->id = store_inserted(ledger);
     row->struck = false;
     int64_t offset_hundredths;
     result = readings_offset(ledger, row->machine_id, row->read_s, &offset_hundredths);
@@ -47,17 +43,9 @@ enum ledger_result readings_add(struct ledger *ledger, struct reading_row *row)
 enum ledger_result readings_latest(struct ledger *ledger, int64_t machine_id, int64_t until_s,
                                    size_t most, struct reading_row *rows, size_t *count)
 {
-    sqlite3_stmt *row;
-    *count = 0;
-    enum ledger_result result =
-        store_first(ledger, STATEMENT_READINGS_LATEST, &row,
-                    STORE_VALUES(store_integer(machine_id), store_integer(until_s),
-                                 store_integer((int64_t)most)));
-    while (result == LEDGER_OK && *count < most) {
-        read_row(row, &rows[(*count)++]);
-        result = store_next(ledger, row);
-    }
-    return result == LEDGER_NONE ? LEDGER_OK : result;
+    return store_list(ledger, STATEMENT_READINGS_LATEST, &shape, rows, most, count,
+                      STORE_VALUES(store_integer(machine_id), store_integer(until_s),
+                                   store_integer((int64_t)most)));
 }
 
 /* Adds each change of meter to the figures read since, and all of them to the offset. */
@@ -82,54 +70,36 @@ static enum ledger_result add_changes(struct ledger *ledger, int64_t machine_id,
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
+#define POINT(member) STORE_FIELD(struct reading_point, NUMBER, member)
+static const struct store_field point_fields[] = {POINT(id), POINT(meter_hundredths),
+                                                  POINT(true_hundredths), POINT(read_s)};
+static const struct store_shape point_shape = STORE_SHAPE(struct reading_point, point_fields);
+
 enum ledger_result readings_recent(struct ledger *ledger, int64_t machine_id, int64_t until_s,
                                    size_t most, struct reading_point *points, size_t *count,
                                    int64_t *offset_hundredths)
 {
-    sqlite3_stmt *row;
-    *count = 0;
     enum ledger_result result =
-        store_first(ledger, STATEMENT_READINGS_RECENT, &row,
-                    STORE_VALUES(store_integer(machine_id), store_integer(until_s),
-                                 store_integer((int64_t)most)));
-    while (result == LEDGER_OK && *count < most) {
-        struct reading_point *point = &points[(*count)++];
-        *point = (struct reading_point){.id = store_column(row, 0),
-                                        .meter_hundredths = store_column(row, 1),
-                                        .true_hundredths = store_column(row, 1),
-                                        .read_s = store_column(row, 2)};
-        result = store_next(ledger, row);
-    }
-    if (result != LEDGER_OK && result != LEDGER_NONE) {
-        return result;
-    }
-    return add_changes(ledger, machine_id, until_s, points, *count, offset_hundredths);
-}
-
-static enum ledger_result read_one(struct ledger *ledger, enum statement statement,
-                                   struct reading_row *out, const struct store_value *values,
-                                   size_t count)
-{
-    sqlite3_stmt *row;
-    enum ledger_result result = store_first(ledger, statement, &row, values, count);
-    if (result == LEDGER_OK) {
-        read_row(row, out);
-        store_done(row);
-    }
-    return result;
+        store_list(ledger, STATEMENT_READINGS_RECENT, &point_shape, points, most, count,
+                   STORE_VALUES(store_integer(machine_id), store_integer(until_s),
+                                store_integer((int64_t)most)));
+    return result == LEDGER_OK
+               ? add_changes(ledger, machine_id, until_s, points, *count, offset_hundredths)
+               : result;
 }
 
 enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id, int64_t after_s,
                                        struct reading_row *row)
 {
-    return read_one(ledger, STATEMENT_READING_NEXT_AFTER, row,
-                    STORE_VALUES(store_integer(machine_id), store_integer(after_s)));
+    return store_find(ledger, STATEMENT_READING_NEXT_AFTER, &shape, row,
+                      STORE_VALUES(store_integer(machine_id), store_integer(after_s)));
 }
 
 enum ledger_result readings_first(struct ledger *ledger, int64_t machine_id,
                                   struct reading_row *row)
 {
-    return read_one(ledger, STATEMENT_READING_FIRST, row, STORE_VALUES(store_integer(machine_id)));
+    return store_find(ledger, STATEMENT_READING_FIRST, &shape, row,
+                      STORE_VALUES(store_integer(machine_id)));
 }
 
 static enum ledger_result strike(struct ledger *ledger, int64_t text_id, int64_t reading_id,
@@ -178,19 +148,23 @@ enum ledger_result readings_unstrike(struct ledger *ledger, int64_t reading_id)
     return result == LEDGER_OK ? store_step_end(ledger, lift(ledger, reading_id)) : result;
 }
 
+#define CHANGE(kind, member) STORE_FIELD(struct meter_change, kind, member)
+static const struct store_field change_fields[] = {
+    CHANGE(ID, machine_id),
+    CHANGE(NUMBER, at_s),
+    CHANGE(NUMBER, old_last_hundredths),
+    CHANGE(NUMBER, new_first_hundredths),
+    CHANGE(ID, person_id),
+    CHANGE(ID, text_id),
+};
+static const struct store_shape change_shape = STORE_SHAPE(struct meter_change, change_fields);
+
 static enum ledger_result change_meter(struct ledger *ledger, struct meter_change *change)
 {
     enum ledger_result result =
-        store_run(ledger, STATEMENT_METER_CHANGE_ADD,
-                  STORE_VALUES(store_integer(change->machine_id), store_integer(change->at_s),
-                               store_integer(change->old_last_hundredths),
-                               store_integer(change->new_first_hundredths),
-                               store_id(change->person_id), store_id(change->text_id)));
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    change->id = store_inserted(ledger);
-    return effects_note(ledger, change->text_id, "meter", change->id);
+        store_add(ledger, STATEMENT_METER_CHANGE_ADD, &change_shape, change, &change->id);
+    return result == LEDGER_OK ? effects_note(ledger, change->text_id, "meter", change->id)
+                               : result;
 }
 
 enum ledger_result readings_change_meter(struct ledger *ledger, struct meter_change *change)
@@ -223,7 +197,7 @@ static enum ledger_result each_row(struct ledger *ledger, enum statement stateme
         store_first(ledger, statement, &row, STORE_VALUES(store_integer(value)));
     while (result == LEDGER_OK) {
         struct reading_row reading;
-        read_row(row, &reading);
+        store_read(row, &shape, &reading);
         each(ctx, &reading);
         result = store_next(ledger, row);
     }
@@ -245,12 +219,6 @@ enum ledger_result readings_remarked_since(struct ledger *ledger, int64_t since_
 
 enum ledger_result readings_of_text(struct ledger *ledger, int64_t text_id, struct reading_row *row)
 {
-    sqlite3_stmt *found;
-    enum ledger_result result = store_first(ledger, STATEMENT_READING_OF_TEXT, &found,
-                                            STORE_VALUES(store_integer(text_id)));
-    if (result == LEDGER_OK) {
-        read_row(found, row);
-        store_done(found);
-    }
-    return result;
+    return store_find(ledger, STATEMENT_READING_OF_TEXT, &shape, row,
+                      STORE_VALUES(store_integer(text_id)));
 }

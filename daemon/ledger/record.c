@@ -182,6 +182,27 @@ enum ledger_result retraction_of_text(struct ledger *ledger, int64_t text_id, in
     return result;
 }
 
+#define FIELD(kind, member) STORE_FIELD(struct record_line, kind, member)
+static const struct store_field line_fields[] = {
+    FIELD(PHRASE, kind),
+    FIELD(NUMBER, at_s),
+    FIELD(NUMBER, meter_hundredths),
+    FIELD(NUMBER, true_hundredths),
+    FIELD(NUMBER, new_hundredths),
+    FIELD(PHRASE, plan),
+    FIELD(PHRASE, stage),
+    FIELD(NUMBER, quantity_thousandths),
+    FIELD(PHRASE, unit),
+    FIELD(PHRASE, person),
+    FIELD(PHRASE, remark),
+    FIELD(NUMBER, struck_s),
+    FIELD(PHRASE, struck_by),
+    FIELD(PHRASE, struck_why),
+    FIELD(NUMBER, noted_s),
+};
+static const struct store_shape line_shape = STORE_SHAPE(struct record_line, line_fields);
+enum { MACHINE_COLUMN = sizeof line_fields / sizeof line_fields[0] };
+
 enum ledger_result
 record_each(struct ledger *ledger, int64_t machine_id,
             void (*each)(void *ctx, const char *machine, const struct record_line *line), void *ctx)
@@ -190,22 +211,9 @@ record_each(struct ledger *ledger, int64_t machine_id,
     enum ledger_result result =
         store_first(ledger, STATEMENT_RECORD_EACH, &row, STORE_VALUES(store_integer(machine_id)));
     while (result == LEDGER_OK) {
-        struct record_line line = {.kind = store_column_text(row, 1),
-                                   .at_s = store_column(row, 2),
-                                   .meter_hundredths = store_column(row, 3),
-                                   .true_hundredths = store_column(row, 4),
-                                   .new_hundredths = store_column(row, 5),
-                                   .plan = store_column_text(row, 6),
-                                   .stage = store_column_text(row, 7),
-                                   .quantity_thousandths = store_column(row, 8),
-                                   .unit = store_column_text(row, 9),
-                                   .person = store_column_text(row, 10),
-                                   .remark = store_column_text(row, 11),
-                                   .struck_s = store_column(row, 12),
-                                   .struck_by = store_column_text(row, 13),
-                                   .struck_why = store_column_text(row, 14),
-                                   .noted_s = store_column(row, 15)};
-        each(ctx, store_column_text(row, 0), &line);
+        struct record_line line;
+        store_read(row, &line_shape, &line);
+        each(ctx, store_column_text(row, MACHINE_COLUMN), &line);
         result = store_next(ledger, row);
     }
     return result == LEDGER_NONE ? LEDGER_OK : result;

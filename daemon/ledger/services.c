@@ -6,36 +6,30 @@
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/store.h"
 
-static void read_row(sqlite3_stmt *row, struct service_row *out)
-{
-    *out = (struct service_row){.id = store_column(row, 0),
-                                .machine_id = store_column(row, 1),
-                                .meter_hundredths = store_column(row, 3),
-                                .true_hundredths = store_column(row, 4),
-                                .done_s = store_column(row, 5),
-                                .noted_s = store_column(row, 6),
-                                .person_id = store_column(row, 7),
-                                .text_id = store_column(row, 8),
-                                .quantity_thousandths = store_column(row, 9),
-                                .struck = store_column(row, 12) != 0};
-    store_column_copy(row, 2, out->plan, sizeof out->plan);
-    store_column_copy(row, 10, out->unit, sizeof out->unit);
-    store_column_copy(row, 11, out->remark, sizeof out->remark);
-}
+#define FIELD(kind, member) STORE_FIELD(struct service_row, kind, member)
+static const struct store_field fields[] = {
+    FIELD(ID, id),
+    FIELD(ID, machine_id),
+    FIELD(WORDS, plan),
+    FIELD(NUMBER, meter_hundredths),
+    FIELD(NUMBER, true_hundredths),
+    FIELD(NUMBER, done_s),
+    FIELD(NUMBER, noted_s),
+    FIELD(ID, person_id),
+    FIELD(ID, text_id),
+    FIELD(NUMBER, quantity_thousandths),
+    FIELD(WORDS, unit),
+    FIELD(WORDS, remark),
+    FIELD(NUMBER, struck),
+};
+static const struct store_shape shape = STORE_SHAPE(struct service_row, fields);
 
 static enum ledger_result add(struct ledger *ledger, struct service_row *row)
 {
-    enum ledger_result result =
-        store_run(ledger, STATEMENT_SERVICE_ADD,
-                  STORE_VALUES(store_integer(row->machine_id), store_text(row->plan),
-                               store_integer(row->meter_hundredths), store_integer(row->done_s),
-                               store_integer(row->noted_s), store_id(row->person_id),
-                               store_id(row->text_id), store_integer(row->quantity_thousandths),
-                               store_text(row->unit), store_text(row->remark)));
+    enum ledger_result result = store_add(ledger, STATEMENT_SERVICE_ADD, &shape, row, &row->id);
     if (result != LEDGER_OK) {
         return result;
     }
-    row->id = store_inserted(ledger);
     row->struck = false;
     int64_t offset_hundredths;
     result = readings_offset(ledger, row->machine_id, row->done_s, &offset_hundredths);
@@ -63,7 +57,7 @@ enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, cons
             STORE_VALUES(store_integer(machine_id), store_text(plan), store_integer(until_s)));
     }
     if (result == LEDGER_OK) {
-        read_row(found, row);
+        store_read(found, &shape, row);
         *count = (int)store_column(found, 13);
         store_done(found);
     }
@@ -124,7 +118,7 @@ enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,
         store_first(ledger, STATEMENT_SERVICES_EACH, &row, STORE_VALUES(store_integer(machine_id)));
     while (result == LEDGER_OK) {
         struct service_row service;
-        read_row(row, &service);
+        store_read(row, &shape, &service);
         each(ctx, &service);
         result = store_next(ledger, row);
     }

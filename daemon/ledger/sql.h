@@ -196,7 +196,7 @@ STATEMENT(PARTS_GIVE_WAY,
           "ORDER BY +p.text_id DESC LIMIT -1 OFFSET ?2)")
 STATEMENT(PART_NEXT, "SELECT p.id, p.text_id, p.part, (SELECT count(*) FROM parts_out a "
                      "WHERE a.text_id = p.text_id), p.tries, p.repeated, "
-                     "t.person_id, t.created_s, t.kind, t.phone, t.body "
+                     "t.person_id, t.created_s, t.phone, t.body, t.kind "
                      "FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
                      "WHERE p.state = 'waiting' AND p.not_before_s <= ?1 "
                      "AND NOT EXISTS (SELECT 1 FROM parts_out b WHERE b.state = 'waiting' "
@@ -253,11 +253,11 @@ STATEMENT(TEXTS_SUMMARY,
 
 STATEMENT(READING_ADD, "INSERT INTO readings "
                        "(machine_id, meter_hundredths, read_s, noted_s, person_id, "
-                       "text_id, remark) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")
+                       "text_id, remark) VALUES (?2, ?3, ?5, ?6, ?7, ?8, ?9)")
 STATEMENT(READINGS_LATEST,
           READINGS "WHERE r.machine_id = ?1 AND r.read_s <= ?2 AND r.struck_s IS NULL "
                    "ORDER BY r.read_s DESC, r.meter_hundredths DESC LIMIT ?3")
-STATEMENT(READINGS_RECENT, "SELECT id, meter_hundredths, read_s FROM readings "
+STATEMENT(READINGS_RECENT, "SELECT id, meter_hundredths, meter_hundredths, read_s FROM readings "
                            "WHERE machine_id = ?1 AND read_s <= ?2 AND struck_s IS NULL "
                            "ORDER BY read_s DESC, meter_hundredths DESC LIMIT ?3")
 STATEMENT(READING_NEXT_AFTER,
@@ -296,7 +296,7 @@ STATEMENT(METER_OFFSET, "SELECT " OFFSET_AT("?1", "?2"))
 STATEMENT(SERVICE_ADD, "INSERT INTO services "
                        "(machine_id, plan, meter_hundredths, done_s, noted_s, person_id, "
                        "text_id, quantity_thousandths, unit, remark) "
-                       "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)")
+                       "VALUES (?2, ?3, ?4, ?6, ?7, ?8, ?9, ?10, ?11, ?12)")
 /* The index alone finds it as long as the machine has had one meter. */
 STATEMENT(SERVICE_LAST_BY_METER,
           SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
@@ -317,7 +317,7 @@ STATEMENT(SERVICE_UNSTRIKE, "UPDATE services "
 
 STATEMENT(ALERT_RAISE, "INSERT INTO alerts "
                        "(machine_id, plan, cycle, stage, raised_s, cause_reading_id, "
-                       "cause_service_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7) "
+                       "cause_service_id) VALUES (?2, ?3, ?4, ?5, ?6, ?7, ?8) "
                        "ON CONFLICT DO NOTHING")
 STATEMENT(ALERT_FIND, "SELECT id FROM alerts WHERE machine_id = ?1 AND plan = ?2 "
                       "AND cycle = ?3 AND stage = ?4 AND void_s IS NULL")
@@ -389,32 +389,32 @@ STATEMENT(EFFECTS_UNDONE, "UPDATE effects SET undone_s = ?2 "
                           "WHERE text_id = ?1 AND undone_s IS NULL")
 
 /* Each table in the columns of the first: noted_s NULL where it is the moment itself. */
-STATEMENT(
-    RECORD_EACH,
-    "SELECT m.name, e.kind, e.at_s, e.meter, e.true_hundredths, e.new_meter, e.plan, e.stage, "
-    "e.quantity, e.unit, p.name, e.remark, e.struck_s, b.name, e.struck_why, e.noted_s FROM ("
-    "SELECT r.machine_id, 'reading' AS kind, r.read_s AS at_s, r.meter_hundredths AS meter, "
-    "r.meter_hundredths + " READING_OFFSET " AS true_hundredths, "
-    "-1 AS new_meter, '' AS plan, '' AS stage, 0 AS quantity, '' AS unit, r.person_id, "
-    "r.remark, r.struck_s, r.struck_by, r.struck_why, r.noted_s, 1 AS turn, r.id "
-    "FROM readings r "
-    "UNION ALL SELECT s.machine_id, 'service', s.done_s, s.meter_hundredths, "
-    "s.meter_hundredths + " SERVICE_OFFSET ", "
-    "-1, s.plan, '', s.quantity_thousandths, s.unit, s.person_id, "
-    "s.remark, s.struck_s, s.struck_by, s.struck_why, s.noted_s, 2, s.id FROM services s "
-    "UNION ALL SELECT c.machine_id, 'meter', c.at_s, c.old_last_hundredths, -1, "
-    "c.new_first_hundredths, '', '', 0, '', c.person_id, "
-    "'', c.struck_s, c.struck_by, c.struck_why, NULL, 0, c.id FROM meter_changes c "
-    "UNION ALL SELECT a.machine_id, 'alert', a.raised_s, -1, -1, -1, a.plan, a.stage, 0, '', "
-    "NULL, '', a.void_s, NULL, a.void_by, NULL, 3, a.id FROM alerts a "
-    "UNION ALL SELECT k.machine_id, 'parked', k.from_s, -1, -1, -1, '', '', 0, '', "
-    "k.parked_by, '', k.struck_s, NULL, NULL, NULL, 4, k.id FROM parkings k "
-    "UNION ALL SELECT k.machine_id, 'back', k.until_s, -1, -1, -1, '', '', 0, '', "
-    "k.back_by, '', k.struck_s, NULL, NULL, NULL, 4, k.id FROM parkings k "
-    "WHERE k.until_s IS NOT NULL"
-    ") e JOIN machines m ON m.id = e.machine_id LEFT JOIN people p ON p.id = e.person_id "
-    "LEFT JOIN people b ON b.id = e.struck_by WHERE ?1 IN (0, e.machine_id) "
-    "ORDER BY m.name, e.at_s, e.turn, e.id")
+STATEMENT(RECORD_EACH,
+          "SELECT e.kind, e.at_s, e.meter, e.true_hundredths, e.new_meter, e.plan, e.stage, "
+          "e.quantity, e.unit, p.name, e.remark, e.struck_s, b.name, e.struck_why, e.noted_s, "
+          "m.name FROM ("
+          "SELECT r.machine_id, 'reading' AS kind, r.read_s AS at_s, r.meter_hundredths AS meter, "
+          "r.meter_hundredths + " READING_OFFSET " AS true_hundredths, "
+          "-1 AS new_meter, '' AS plan, '' AS stage, 0 AS quantity, '' AS unit, r.person_id, "
+          "r.remark, r.struck_s, r.struck_by, r.struck_why, r.noted_s, 1 AS turn, r.id "
+          "FROM readings r "
+          "UNION ALL SELECT s.machine_id, 'service', s.done_s, s.meter_hundredths, "
+          "s.meter_hundredths + " SERVICE_OFFSET ", "
+          "-1, s.plan, '', s.quantity_thousandths, s.unit, s.person_id, "
+          "s.remark, s.struck_s, s.struck_by, s.struck_why, s.noted_s, 2, s.id FROM services s "
+          "UNION ALL SELECT c.machine_id, 'meter', c.at_s, c.old_last_hundredths, -1, "
+          "c.new_first_hundredths, '', '', 0, '', c.person_id, "
+          "'', c.struck_s, c.struck_by, c.struck_why, NULL, 0, c.id FROM meter_changes c "
+          "UNION ALL SELECT a.machine_id, 'alert', a.raised_s, -1, -1, -1, a.plan, a.stage, 0, '', "
+          "NULL, '', a.void_s, NULL, a.void_by, NULL, 3, a.id FROM alerts a "
+          "UNION ALL SELECT k.machine_id, 'parked', k.from_s, -1, -1, -1, '', '', 0, '', "
+          "k.parked_by, '', k.struck_s, NULL, NULL, NULL, 4, k.id FROM parkings k "
+          "UNION ALL SELECT k.machine_id, 'back', k.until_s, -1, -1, -1, '', '', 0, '', "
+          "k.back_by, '', k.struck_s, NULL, NULL, NULL, 4, k.id FROM parkings k "
+          "WHERE k.until_s IS NOT NULL"
+          ") e JOIN machines m ON m.id = e.machine_id LEFT JOIN people p ON p.id = e.person_id "
+          "LEFT JOIN people b ON b.id = e.struck_by WHERE ?1 IN (0, e.machine_id) "
+          "ORDER BY m.name, e.at_s, e.turn, e.id")
 
 STATEMENT(MARK_GET, "SELECT value FROM marks WHERE name = ?1")
 STATEMENT(MARK_SET, "INSERT INTO marks (name, value) VALUES (?1, ?2) "

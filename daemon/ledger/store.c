@@ -225,13 +225,13 @@ void store_finalize(struct ledger *ledger)
     }
 }
 
-static int bind(sqlite3_stmt *statement, int position, const struct store_value *value)
+static int bind(sqlite3_stmt *statement, int position, struct store_value value)
 {
-    switch (value->kind) {
+    switch (value.kind) {
     case STORE_INTEGER:
-        return sqlite3_bind_int64(statement, position, value->integer);
+        return sqlite3_bind_int64(statement, position, value.integer);
     case STORE_TEXT:
-        return sqlite3_bind_text(statement, position, value->text, -1, SQLITE_STATIC);
+        return sqlite3_bind_text(statement, position, value.text, -1, SQLITE_STATIC);
     case STORE_NULL:
         break;
     }
@@ -247,7 +247,7 @@ enum ledger_result store_first(struct ledger *ledger, enum statement statement, 
         return ledger->broken_by;
     }
     for (size_t i = 0; i < count; i++) {
-        int code = bind(*row, (int)i + 1, &values[i]);
+        int code = bind(*row, (int)i + 1, values[i]);
         if (code != SQLITE_OK) {
             return store_fault(ledger, code);
         }
@@ -305,6 +305,100 @@ enum ledger_result store_change(struct ledger *ledger, enum statement statement,
         return otherwise;
     }
     return result;
+}
+
+static struct store_value value_of(const struct store_field *field, const void *row)
+{
+    const char *member = (const char *)row + field->offset;
+    int64_t number = 0;
+    switch (field->kind) {
+    case STORE_NUMBER:
+    case STORE_ID:
+        assert(field->size == sizeof number);
+        memcpy(&number, member, sizeof number);
+        return field->kind == STORE_ID ? store_id(number) : store_integer(number);
+    case STORE_WORDS:
+        return store_text(member);
+    case STORE_PHRASE:
+        break;
+    }
+    return store_id(0);
+}
+
+enum ledger_result store_add(struct ledger *ledger, enum statement statement,
+                             const struct store_shape *shape, const void *row, int64_t *id)
+{
+    struct store_value values[STORE_FIELDS_MOST];
+    size_t taken = (size_t)sqlite3_bind_parameter_count(ledger->statements[statement]);
+    assert(taken <= shape->count && taken <= STORE_FIELDS_MOST);
+    for (size_t i = 0; i < taken; i++) {
+        values[i] = value_of(&shape->fields[i], row);
+    }
+    enum ledger_result result = store_change(ledger, statement, LEDGER_ALREADY, values, taken);
+    *id = result == LEDGER_OK ? store_inserted(ledger) : 0;
+    return result;
+}
+
+static void read_field(sqlite3_stmt *row, int column, const struct store_field *field, char *member)
+{
+    int64_t number = 0;
+    const char *phrase = NULL;
+    switch (field->kind) {
+    case STORE_NUMBER:
+    case STORE_ID:
+        number = store_column(row, column);
+        if (field->size == sizeof number) {
+            memcpy(member, &number, sizeof number);
+        } else if (field->size == sizeof(int32_t)) {
+            memcpy(member, &(int32_t){(int32_t)number}, sizeof(int32_t));
+        } else {
+            assert(field->size == sizeof(uint8_t));
+            *member = (char)number;
+        }
+        break;
+    case STORE_WORDS:
+        store_column_copy(row, column, member, field->size);
+        break;
+    case STORE_PHRASE:
+        phrase = store_column_text(row, column);
+        memcpy(member, &phrase, sizeof phrase);
+        break;
+    }
+}
+
+void store_read(sqlite3_stmt *row, const struct store_shape *shape, void *out)
+{
+    memset(out, 0, shape->size);
+    for (size_t i = 0; i < shape->count; i++) {
+        read_field(row, (int)i, &shape->fields[i], (char *)out + shape->fields[i].offset);
+    }
+}
+
+enum ledger_result store_find(struct ledger *ledger, enum statement statement,
+                              const struct store_shape *shape, void *out,
+                              const struct store_value *values, size_t count)
+{
+    sqlite3_stmt *row;
+    enum ledger_result result = store_first(ledger, statement, &row, values, count);
+    if (result == LEDGER_OK) {
+        store_read(row, shape, out);
+        store_done(row);
+    }
+    return result;
+}
+
+enum ledger_result store_list(struct ledger *ledger, enum statement statement,
+                              const struct store_shape *shape, void *rows, size_t most,
+                              size_t *found, const struct store_value *values, size_t count)
+{
+    sqlite3_stmt *row;
+    *found = 0;
+    enum ledger_result result = store_first(ledger, statement, &row, values, count);
+    while (result == LEDGER_OK && *found < most) {
+        store_read(row, shape, (char *)rows + (*found)++ * shape->size);
+        result = store_next(ledger, row);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
 int64_t store_inserted(const struct ledger *ledger)

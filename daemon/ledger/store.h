@@ -68,6 +68,33 @@ static inline struct store_value store_text(const char *text)
     return (struct store_value){text != NULL ? STORE_TEXT : STORE_NULL, 0, text};
 }
 
+/* A row as a struct of its noun: what stands for ?1, ?2 ... of its INSERT and for the columns of its
+ * SELECT, in their one order. An INSERT leaves out what only a SELECT gives. */
+enum store_field_kind {
+    STORE_NUMBER, /* a whole number or bool, of any width */
+    STORE_ID,     /* int64_t, 0 where the column is NULL */
+    STORE_WORDS,  /* char[], cut between two characters where it is longer */
+    STORE_PHRASE  /* const char *, which lives as long as the row */
+};
+struct store_field {
+    enum store_field_kind kind;
+    size_t offset, size;
+};
+struct store_shape {
+    const struct store_field *fields;
+    size_t count;
+    size_t size; /* of the struct */
+};
+#define STORE_FIELD(type, kind, member)                                                            \
+    {                                                                                              \
+        STORE_##kind, offsetof(type, member), sizeof(((type *)0)->member)                          \
+    }
+#define STORE_FIELDS_MOST 16
+#define STORE_SHAPE(type, fields)                                                                  \
+    {                                                                                              \
+        fields, sizeof(fields) / sizeof(fields)[0], sizeof(type)                                   \
+    }
+
 /* The values of a statement, ?1 first, as the last two arguments of the functions below. */
 #define STORE_VALUES(...)                                                                          \
     (const struct store_value[]){__VA_ARGS__},                                                     \
@@ -95,6 +122,19 @@ enum ledger_result store_number(struct ledger *ledger, enum statement statement,
 enum ledger_result store_change(struct ledger *ledger, enum statement statement,
                                 enum ledger_result otherwise, const struct store_value *values,
                                 size_t count);
+/* Adds a row; *id is its number. LEDGER_ALREADY where a conflict kept it out, and then *id is 0. */
+enum ledger_result store_add(struct ledger *ledger, enum statement statement,
+                             const struct store_shape *shape, const void *row, int64_t *id);
+/* The first row, whole; LEDGER_NONE, and *out untouched, where there is none. */
+enum ledger_result store_find(struct ledger *ledger, enum statement statement,
+                              const struct store_shape *shape, void *out,
+                              const struct store_value *values, size_t count);
+/* The first `most` rows. */
+enum ledger_result store_list(struct ledger *ledger, enum statement statement,
+                              const struct store_shape *shape, void *rows, size_t most,
+                              size_t *found, const struct store_value *values, size_t count);
+/* The row that *row stands on; the rest of the struct is zero. */
+void store_read(sqlite3_stmt *row, const struct store_shape *shape, void *out);
 int64_t store_inserted(const struct ledger *ledger); /* the id of the last row added */
 
 /* Several writes that hold together, inside a transaction or outside: store_step, the writes, and

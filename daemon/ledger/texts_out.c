@@ -81,21 +81,13 @@ enum ledger_result texts_give_way(struct ledger *ledger, const char *phone, int 
                                   store_integer(TEXTS_CAUSE_GAVE_WAY)));
 }
 
-static void read_part(sqlite3_stmt *row, struct texts_part *part)
-{
-    part->part_id = store_column(row, 0);
-    part->text_id = store_column(row, 1);
-    part->part = (uint8_t)store_column(row, 2);
-    part->parts = (uint8_t)store_column(row, 3);
-    part->concat_reference = (uint8_t)(part->text_id & 0xff);
-    part->tries = (int32_t)store_column(row, 4);
-    part->repeated = store_column(row, 5) != 0;
-    part->person_id = store_column(row, 6);
-    part->created_s = store_column(row, 7);
-    part->kind = kind_of(store_column_text(row, 8));
-    store_column_copy(row, 9, part->phone, sizeof part->phone);
-    store_column_copy(row, 10, part->body, sizeof part->body);
-}
+#define PART(kind, member) STORE_FIELD(struct texts_part, kind, member)
+static const struct store_field part_fields[] = {
+    PART(ID, part_id),   PART(ID, text_id),      PART(NUMBER, part),  PART(NUMBER, parts),
+    PART(NUMBER, tries), PART(NUMBER, repeated), PART(ID, person_id), PART(NUMBER, created_s),
+    PART(WORDS, phone),  PART(WORDS, body)};
+static const struct store_shape part_shape = STORE_SHAPE(struct texts_part, part_fields);
+enum { KIND_COLUMN = sizeof part_fields / sizeof part_fields[0] };
 
 enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct texts_part *part,
                                    int64_t *next_s)
@@ -111,7 +103,9 @@ enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct 
     }
     result = store_first(ledger, STATEMENT_PART_NEXT, &row, STORE_VALUES(store_integer(now_s)));
     if (result == LEDGER_OK) {
-        read_part(row, part);
+        store_read(row, &part_shape, part);
+        part->concat_reference = (uint8_t)(part->text_id & 0xff);
+        part->kind = kind_of(store_column_text(row, KIND_COLUMN));
         store_done(row);
     } else if (result == LEDGER_NONE) {
         result = store_number(ledger, STATEMENT_PART_NEXT_TIME, next_s,
@@ -202,25 +196,25 @@ enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s,
     return result;
 }
 
+#define SUMMARY(member) STORE_FIELD(struct texts_summary, NUMBER, member)
+static const struct store_field summary_fields[] = {
+    SUMMARY(waiting),      SUMMARY(oldest_waiting_s), SUMMARY(failed_since), SUMMARY(unknown_since),
+    SUMMARY(unread_since), SUMMARY(last_in_s),        SUMMARY(last_out_s)};
+static const struct store_shape summary_shape = STORE_SHAPE(struct texts_summary, summary_fields);
+
 enum ledger_result texts_summarise(struct ledger *ledger, int64_t since_s,
                                    struct texts_summary *summary)
 {
-    sqlite3_stmt *row;
     *summary = (struct texts_summary){0};
-    enum ledger_result result =
-        store_first(ledger, STATEMENT_TEXTS_SUMMARY, &row, STORE_VALUES(store_integer(since_s)));
-    if (result == LEDGER_OK) {
-        summary->waiting = (int)store_column(row, 0);
-        summary->oldest_waiting_s = store_column(row, 1);
-        summary->failed_since = (int)store_column(row, 2);
-        summary->unknown_since = (int)store_column(row, 3);
-        summary->unread_since = (int)store_column(row, 4);
-        summary->last_in_s = store_column(row, 5);
-        summary->last_out_s = store_column(row, 6);
-        store_done(row);
-    }
-    return result;
+    return store_find(ledger, STATEMENT_TEXTS_SUMMARY, &summary_shape, summary,
+                      STORE_VALUES(store_integer(since_s)));
 }
+
+#define LINE(kind, member) STORE_FIELD(struct texts_line, kind, member)
+static const struct store_field line_fields[] = {
+    LINE(NUMBER, incoming), LINE(ID, text_id),  LINE(NUMBER, at_s), LINE(PHRASE, person),
+    LINE(PHRASE, phone),    LINE(PHRASE, body), LINE(PHRASE, state)};
+static const struct store_shape line_shape = STORE_SHAPE(struct texts_line, line_fields);
 
 enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t until_s,
                               void (*each)(void *ctx, const struct texts_line *line), void *ctx)
@@ -230,13 +224,8 @@ enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t unt
         store_first(ledger, STATEMENT_TEXTS_EACH, &row,
                     STORE_VALUES(store_integer(from_s), store_integer(until_s)));
     while (result == LEDGER_OK) {
-        struct texts_line line = {.incoming = store_column(row, 0) != 0,
-                                  .text_id = store_column(row, 1),
-                                  .at_s = store_column(row, 2),
-                                  .person = store_column_text(row, 3),
-                                  .phone = store_column_text(row, 4),
-                                  .body = store_column_text(row, 5),
-                                  .state = store_column_text(row, 6)};
+        struct texts_line line;
+        store_read(row, &line_shape, &line);
         each(ctx, &line);
         result = store_next(ledger, row);
     }
