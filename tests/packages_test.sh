@@ -31,7 +31,7 @@ fresh_box() { # user
 }
 
 run() { # arguments of packages.sh
-    said=$(cd "$top" && PATH="$box/bin" sh config/packages.sh "$@" 2>&1)
+    said=$(cd "$top" && CC=cc PATH="$box/bin" sh config/packages.sh "$@" 2>&1)
     ended=$?
 }
 
