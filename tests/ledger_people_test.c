@@ -23,6 +23,39 @@ static void a_name_keeps_its_number_whatever_its_case(void **state)
     assert_string_equal(name, "");
 }
 
+static void a_number_that_was_taken_back_is_not_remembered(void **state)
+{
+    struct room *room = *state;
+    int64_t id, again;
+    assert_int_equal(ledger_begin(room->ledger), LEDGER_OK);
+    assert_int_equal(machines_id(room->ledger, "M77", &id), LEDGER_OK);
+    assert_int_equal(machines_id(room->ledger, "M77", &again), LEDGER_OK);
+    assert_int_equal(again, id);
+    ledger_rollback(room->ledger);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM machines WHERE name = 'M77'"),
+                     0);
+    assert_int_equal(machines_id(room->ledger, "M78", &again), LEDGER_OK); /* takes the number */
+    assert_int_equal(machines_id(room->ledger, "M77", &id), LEDGER_OK);
+    assert_int_not_equal(id, again);
+}
+
+static void a_yard_of_many_names_keeps_them_apart(void **state)
+{
+    struct room *room = *state;
+    int64_t ids[3 * STORE_NAMES], id;
+    char name[PEOPLE_NAME_OCTETS];
+    for (int turn = 0; turn < 2; turn++) {
+        for (int i = 0; i < 3 * STORE_NAMES; i++) {
+            (void)snprintf(name, sizeof name, "Q%d", i);
+            assert_int_equal(machines_id(room->ledger, name, &id), LEDGER_OK);
+            assert_true(turn == 0 || id == ids[i]);
+            ids[i] = id;
+        }
+    }
+    assert_int_equal(people_id(room->ledger, "Q1", &id), LEDGER_OK); /* a person, not the machine */
+    assert_int_not_equal(id, ids[1]);
+}
+
 static void a_name_without_octets_or_with_too_many_is_refused(void **state)
 {
     struct room *room = *state;
@@ -107,6 +140,10 @@ int main(void)
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
     const struct CMUnitTest tests[] = {
         IN_MEMORY(a_name_keeps_its_number_whatever_its_case),
+        cmocka_unit_test_setup_teardown(a_number_that_was_taken_back_is_not_remembered,
+                                        room_in_memory, room_leave),
+        cmocka_unit_test_setup_teardown(a_yard_of_many_names_keeps_them_apart, room_in_memory,
+                                        room_leave),
         IN_MEMORY(a_name_without_octets_or_with_too_many_is_refused),
         IN_MEMORY(opting_out_lasts_until_it_is_taken_back),
         IN_MEMORY(a_machine_is_laid_up_and_comes_back),

@@ -386,6 +386,7 @@ enum ledger_result ledger_commit(struct ledger *ledger)
 void ledger_rollback(struct ledger *ledger)
 {
     ledger->transaction = STORE_TRANSACTION_NONE;
+    store_forget_names(ledger);
     if (sqlite3_get_autocommit(ledger->connection) == 0) {
         char says[LEDGER_SAYS_OCTETS]; /* what led here is what is to be told */
         memcpy(says, ledger->says, sizeof says);
@@ -422,6 +423,7 @@ void ledger_back_to_savepoint(struct ledger *ledger)
 {
     char says[LEDGER_SAYS_OCTETS];
     memcpy(says, ledger->says, sizeof says);
+    store_forget_names(ledger);
     enum ledger_result result = store_run(ledger, STATEMENT_DESK_BACK, STORE_NO_VALUES);
     if (result == LEDGER_OK) {
         result = store_run(ledger, STATEMENT_DESK_RELEASE, STORE_NO_VALUES);

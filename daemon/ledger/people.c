@@ -4,19 +4,49 @@
  * under it. What a text changed about a machine is noted, so that UNDO can take it back. */
 #include "daemon/ledger/people.h"
 
+#include <string.h>
+
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/store.h"
+
+/* The number of a name that was looked up before, 0 none. */
+static int64_t known_id(const struct ledger *ledger, enum statement find, const char *name)
+{
+    for (size_t i = 0; i < STORE_NAMES && ledger->names[i].id != 0; i++) {
+        if (ledger->names[i].found_by == find && strcmp(ledger->names[i].name, name) == 0) {
+            return ledger->names[i].id;
+        }
+    }
+    return 0;
+}
+
+static void remember(struct ledger *ledger, enum statement find, const char *name, int64_t id)
+{
+    struct store_name *place = &ledger->names[ledger->next_name % STORE_NAMES];
+    if (strlen(name) < sizeof place->name) {
+        ledger->next_name++;
+        place->found_by = find;
+        place->id = id;
+        store_copy(name, place->name, sizeof place->name);
+    }
+}
 
 /* Looked up first: a name is new once, and reading costs no sync. */
 static enum ledger_result find_or_add(struct ledger *ledger, enum statement find,
                                       enum statement add, const char *name, int64_t *id)
 {
-    enum ledger_result result = store_number(ledger, find, id, STORE_VALUES(store_text(name)));
-    if (result != LEDGER_NONE || !ledger->writes) {
-        return result;
+    *id = known_id(ledger, find, name);
+    if (*id != 0) {
+        return LEDGER_OK;
     }
-    result = store_run(ledger, add, STORE_VALUES(store_text(name)));
-    *id = result == LEDGER_OK ? store_inserted(ledger) : 0;
+    enum ledger_result result = store_number(ledger, find, id, STORE_VALUES(store_text(name)));
+    if (result == LEDGER_NONE && ledger->writes) {
+        result = store_run(ledger, add, STORE_VALUES(store_text(name)));
+        *id = result == LEDGER_OK ? store_inserted(ledger) : 0;
+    }
+    if (result == LEDGER_OK) {
+        remember(ledger, find, name, *id);
+    }
     return result;
 }
 

@@ -418,6 +418,7 @@ enum ledger_result store_step_end(struct ledger *ledger, enum ledger_result resu
         memcpy(says, ledger->says, sizeof says);
         (void)store_run(ledger, STATEMENT_STEP_BACK, STORE_NO_VALUES);
         (void)store_run(ledger, STATEMENT_STEP_RELEASE, STORE_NO_VALUES);
+        store_forget_names(ledger);
         memcpy(ledger->says, says, sizeof says);
         return result;
     }
@@ -427,6 +428,12 @@ enum ledger_result store_step_end(struct ledger *ledger, enum ledger_result resu
         (void)store_run(ledger, STATEMENT_ROLLBACK, STORE_NO_VALUES);
     }
     return result;
+}
+
+void store_forget_names(struct ledger *ledger)
+{
+    memset(ledger->names, 0, sizeof ledger->names);
+    ledger->next_name = 0;
 }
 
 int64_t store_column(sqlite3_stmt *row, int column)

@@ -29,6 +29,15 @@ enum store_transaction {
 
 #define STORE_PATH_OCTETS 4096
 
+/* A name whose number was looked up. Numbers are given for good, so it holds until something is taken
+ * back, which may have been the giving of it. */
+struct store_name {
+    enum statement found_by; /* whose name */
+    char name[17];
+    int64_t id; /* 0: an empty place */
+};
+#define STORE_NAMES 64
+
 struct ledger {
     sqlite3 *connection;
     sqlite3_stmt *statements[STATEMENT_COUNT];
@@ -42,6 +51,8 @@ struct ledger {
     char says[LEDGER_SAYS_OCTETS];
     char trouble[LEDGER_SAYS_OCTETS]; /* what says said of the disk; "" once it was written again */
     int changes;                      /* of the connection when the transaction began */
+    struct store_name names[STORE_NAMES];
+    size_t next_name; /* the place that is filled next */
 };
 
 enum store_kind { STORE_INTEGER, STORE_TEXT, STORE_NULL };
@@ -142,6 +153,9 @@ int64_t store_inserted(const struct ledger *ledger); /* the id of the last row a
  * store_step fails nothing is to be ended. */
 enum ledger_result store_step(struct ledger *ledger);
 enum ledger_result store_step_end(struct ledger *ledger, enum ledger_result result);
+
+/* Forgets the names that are known: after anything was taken back. */
+void store_forget_names(struct ledger *ledger);
 
 /* Columns of a row. NULL is 0 or "". A text longer than the room is cut between two characters. */
 int64_t store_column(sqlite3_stmt *row, int column);
