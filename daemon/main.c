@@ -5,21 +5,8 @@
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/backup.h"
-#include "daemon/counter/board.h"
-#include "daemon/counter/calendar.h"
-#include "daemon/counter/check.h"
-#include "daemon/counter/due.h"
-#include "daemon/counter/export.h"
-#include "daemon/counter/health.h"
-#include "daemon/counter/import.h"
-#include "daemon/counter/machine.h"
-#include "daemon/counter/modem.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/counter/options.h"
-#include "daemon/counter/sheet.h"
-#include "daemon/counter/stock.h"
-#include "daemon/counter/text.h"
-#include "daemon/counter/texts.h"
 #include "daemon/run.h"
 #include "daemon/ground/version.h"
 #include "parsers/nearest.h"

@@ -13,9 +13,7 @@
 #include <unistd.h>
 
 #include "config/settings.h"
-#include "daemon/counter/health.h"
-#include "daemon/counter/modem.h"
-#include "daemon/counter/text.h"
+#include "daemon/counter/answers.h"
 #include "daemon/desk/desk.h"
 #include "daemon/door/door.h"
 #include "daemon/ledger/ledger.h"
@@ -266,7 +264,7 @@ static void watchdog_due(void *ctx, struct instant now)
     house->watchdog_next_ms = now.mono_ms + house->watchdog_ms;
 }
 
-/* ---- opening and closing */
+/* ---- counter and closing */
 
 static int open_signals(struct house *house)
 {

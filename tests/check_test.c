@@ -6,7 +6,7 @@
 #include <sys/stat.h>
 
 #include "config/settings.h"
-#include "daemon/counter/check.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/desk/desk.h"
 #include "daemon/ground/zone.h"
 

@@ -17,7 +17,6 @@
 #include <cmocka.h>
 
 #include "daemon/door/door.h"
-#include "daemon/door/frame.h"
 
 static char folder[] = "/tmp/meterpost-door-XXXXXX";
 static char path[64];
@@ -204,15 +203,15 @@ static void words_are_cut_at_their_ends(void **state)
     char many[DOOR_WORDS_MAX + 1] = {0};
     unsigned char octets[4];
     (void)state;
-    assert_int_equal(frame_words("a\0bc\0", 5, words), 2);
+    assert_int_equal(door_words("a\0bc\0", 5, words), 2);
     assert_string_equal(words[1], "bc");
-    assert_int_equal(frame_words("a", 1, words), 0);
-    assert_int_equal(frame_words("", 0, words), 0);
-    assert_int_equal(frame_words(many, DOOR_WORDS_MAX, words), DOOR_WORDS_MAX);
-    assert_int_equal(frame_words(many, DOOR_WORDS_MAX + 1, words), 0);
-    frame_write_number(octets, 0x01020304);
+    assert_int_equal(door_words("a", 1, words), 0);
+    assert_int_equal(door_words("", 0, words), 0);
+    assert_int_equal(door_words(many, DOOR_WORDS_MAX, words), DOOR_WORDS_MAX);
+    assert_int_equal(door_words(many, DOOR_WORDS_MAX + 1, words), 0);
+    door_write_number(octets, 0x01020304);
     assert_int_equal(octets[0], 1);
-    assert_int_equal(frame_read_number(octets), 0x01020304);
+    assert_int_equal(door_read_number(octets), 0x01020304);
 }
 
 int main(void)

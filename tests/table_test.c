@@ -9,7 +9,7 @@
 #include <string.h>
 #include <cmocka.h>
 
-#include "daemon/counter/table.h"
+#include "daemon/counter/output.h"
 
 static const struct table_column columns[] = {{"machine", TABLE_LEFT}, {"hours", TABLE_RIGHT}};
 

@@ -1,14 +1,304 @@
 /* SPDX-License-Identifier: MIT
- * board: see board.h. The page is made in memory first, so that what is at the place is whole: the
- * old page or the new one. */
-#include "daemon/counter/board.h"
-
+ * board: the yard at a glance: one page of HTML that needs nothing else, no script and no net. All that
+ * comes from people or the config goes through html_text. The page is made in memory first, so that
+ * what is at the place is whole: the old page or the new one. */
 #include <errno.h>
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/board_page.h"
+#include "daemon/counter/board_style.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/counter/plot.h"
+#include "daemon/ground/zone.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+
+/* How a page begins. */
+#define BOARD_PAGE_BEGINS "<!DOCTYPE html>\n"
+#define POINTS_MAX 200  /* readings of a plot, the latest */
+#define REMARKS_DAYS 14 /* how far remarks reach back */
+#define SENTENCE_OCTETS 256
+
+struct board {
+    const struct counter *counter;
+    const struct yard_standing *standings;
+    size_t count;
+    FILE *out;
+    size_t remarks;
+    enum ledger_result result; /* the first that was not OK */
+};
+
+static const char *stage_says(enum due_stage stage)
+{
+    switch (stage) {
+    case DUE_STAGE_OVERDUE:
+        return "overdue";
+    case DUE_STAGE_DUE:
+        return "due now";
+    case DUE_STAGE_NO_RECORD:
+        return "no service on record";
+    case DUE_STAGE_COMING_UP:
+        return "coming up";
+    case DUE_STAGE_FINE:
+        return "fine";
+    case DUE_STAGE_UNREAD:
+        return "no reading yet";
+    case DUE_STAGE_PARKED:
+        return "laid up";
+    }
+    return "";
+}
+
+/* A sentence of ours that may hold foreign names. */
+static void say(const struct board *board, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+static void say(const struct board *board, const char *format, ...)
+{
+    char sentence[SENTENCE_OCTETS];
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(sentence, sizeof sentence, format, arguments);
+    va_end(arguments);
+    html_text(board->out, sentence);
+}
+
+static void markup(const struct board *board, const char *text)
+{
+    (void)fputs(text, board->out);
+}
+
+static void write_head(const struct board *board)
+{
+    char at[ZONE_TEXT_OCTETS];
+    const char *shop = board->counter->settings->shop.name;
+    zone_write_minute(board->counter->now_s, at, sizeof at);
+    markup(board, BOARD_PAGE_BEGINS
+           "<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+           "<meta http-equiv=\"Content-Security-Policy\" "
+           "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n<title>");
+    say(board, "%s: the yard", shop);
+    markup(board, "</title>\n<style>\n" BOARD_STYLE "</style>\n</head>\n<body>\n<header><h1>");
+    html_text(board->out, shop);
+    markup(board, "</h1>\n<p class=\"faint\">");
+    say(board, "The yard as of %s. Worst first; a machine is as bad as its worst service.", at);
+    markup(board, "</p>\n");
+}
+
+/* How many services stand how. */
+static void write_summary(const struct board *board)
+{
+    static const enum due_stage stages[] = {
+        DUE_STAGE_OVERDUE, DUE_STAGE_DUE,    DUE_STAGE_NO_RECORD, DUE_STAGE_COMING_UP,
+        DUE_STAGE_FINE,    DUE_STAGE_UNREAD, DUE_STAGE_PARKED};
+    markup(board, "<ul class=\"sum\">\n");
+    for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
+        size_t found = 0;
+        for (size_t j = 0; j < board->count; j++) {
+            found += board->standings[j].stage == stages[i];
+        }
+        if (found > 0) {
+            (void)fprintf(board->out,
+                          "<li class=\"%s\"><b>%zu</b> <span class=\"word\">%s</span></li>\n",
+                          due_stage_word(stages[i]), found, stage_says(stages[i]));
+        }
+    }
+    markup(board, "</ul></header>\n");
+}
+
+static void write_machine_head(const struct board *board, const struct yard_standing *standing)
+{
+    const struct settings *settings = board->counter->settings;
+    const struct settings_machine *machine = &settings->machines[standing->machine];
+    (void)fprintf(board->out, "<article class=\"%s\"><h2>", due_stage_word(standing->stage));
+    html_text(board->out, machine->name);
+    markup(board, "</h2>\n<p class=\"faint\">");
+    say(board, "%s%s%s", settings->kinds[machine->kind].name,
+        machine->site[0] != '\0' ? ", at " : "", machine->site);
+    for (size_t i = 0; i < machine->crew_count; i++) {
+        say(board, "%s%s", i == 0 ? ", crew " : " + ", settings->people[machine->crew[i]].name);
+    }
+    markup(board, "</p>\n");
+    if (standing->read) {
+        char figure[HOURS_TEXT_OCTETS], at[ZONE_TEXT_OCTETS];
+        zone_write_rfc3339(standing->read_s, at, sizeof at);
+        markup(board, "<p>");
+        say(board, "Meter %s h on %.10s.", standing_hours(true, standing->meter_hundredths, figure),
+            at);
+        markup(board, "</p>\n");
+    }
+}
+
+/* How much of the interval has run; hours alone, the calendar is said in words. */
+static int64_t thousandths_run(const struct yard_standing *standing)
+{
+    int64_t from = standing->serviced ? standing->last_done_true_hundredths : 0;
+    int64_t interval = standing->due_true_hundredths - from;
+    return interval > 0 ? (standing->true_hundredths - from) * 1000 / interval : 1000;
+}
+
+/* A date, not to be broken at its hyphens. */
+static void write_day(const struct board *board, const char *before, int32_t day)
+{
+    char text[CIVIL_TEXT_OCTETS];
+    (void)fprintf(board->out, "%s<span class=\"day\">%s</span>", before,
+                  standing_day(true, day, text));
+}
+
+static void write_due(const struct board *board, const struct yard_standing *standing)
+{
+    char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS];
+    int64_t hundredths = standing->left_hundredths;
+    bool past = standing->due_day <= zone_civil(board->counter->now_s).day;
+    markup(board, "<p>");
+    say(board, "At %s h", standing_hours(true, standing->due_meter_hundredths, due));
+    if (standing->read) {
+        say(board, ", %s h %s",
+            standing_hours(true, hundredths < 0 ? -hundredths : hundredths, left),
+            hundredths < 0 ? "past it" : "left");
+    }
+    if (standing->by_now) {
+        say(board, ", by its usual use reached by now: a reading is wanted");
+    } else if (standing->has_forecast) {
+        write_day(board, past ? ", since " : ", about ", standing->due_day);
+    }
+    if (standing->has_forecast && !past && standing->earliest_day != standing->latest_day) {
+        write_day(board, " (", standing->earliest_day);
+        write_day(board, " to ", standing->latest_day);
+        markup(board, ")");
+    }
+    markup(board, ".</p>\n");
+    if (standing->read) {
+        plot_bar(board->out, thousandths_run(standing));
+    }
+}
+
+static void write_plan(const struct board *board, const struct yard_standing *standing)
+{
+    (void)fprintf(board->out, "<section class=\"%s\"><h3>", due_stage_word(standing->stage));
+    html_text(board->out, board->counter->settings->plans[standing->plan].title);
+    (void)fprintf(board->out, ": <span class=\"word\">%s</span></h3>\n",
+                  stage_says(standing->stage));
+    if (standing->has_due) {
+        write_due(board, standing);
+    }
+    markup(board, "</section>\n");
+}
+
+/* The latest readings, oldest first; *count 0 where there are none. */
+static void load_points(struct board *board, int32_t machine, struct plot_point points[POINTS_MAX],
+                        size_t *count)
+{
+    struct ledger *ledger = board->counter->ledger;
+    struct reading_point recent[POINTS_MAX];
+    int64_t machine_id = 0, offset;
+    *count = 0;
+    enum ledger_result result =
+        machines_id(ledger, board->counter->settings->machines[machine].name, &machine_id);
+    if (result == LEDGER_OK) {
+        result = readings_recent(ledger, machine_id, board->counter->now_s, POINTS_MAX, recent,
+                                 count, &offset);
+    }
+    if (result != LEDGER_OK && result != LEDGER_NONE) {
+        board->result = result;
+        *count = 0;
+    }
+    for (size_t i = 0; i < *count; i++) {
+        const struct reading_point *point = &recent[*count - 1 - i];
+        points[i] = (struct plot_point){point->read_s, point->true_hundredths};
+    }
+}
+
+static void write_plot(struct board *board, size_t first)
+{
+    struct plot_point points[POINTS_MAX];
+    struct plot_level levels[SETTINGS_PLANS_MAX];
+    size_t point_count, level_count = 0;
+    char says[SENTENCE_OCTETS];
+    int32_t machine = board->standings[first].machine;
+    load_points(board, machine, points, &point_count);
+    for (size_t i = first; i < board->count && level_count < SETTINGS_PLANS_MAX; i++) {
+        const struct yard_standing *standing = &board->standings[i];
+        if (standing->machine == machine && standing->has_due) {
+            levels[level_count++] =
+                (struct plot_level){board->counter->settings->plans[standing->plan].name,
+                                    standing->due_true_hundredths};
+        }
+    }
+    (void)snprintf(says, sizeof says, "%s: hours that it has run, by the last %zu readings",
+                   board->counter->settings->machines[machine].name, point_count);
+    plot_draw(board->out, points, point_count, levels, level_count, says);
+}
+
+/* Standings come worst first, so that the first of a machine gives its place and its colour. */
+static void write_machine(struct board *board, size_t first)
+{
+    const struct yard_standing *standing = &board->standings[first];
+    for (size_t i = 0; i < first; i++) {
+        if (board->standings[i].machine == standing->machine) {
+            return;
+        }
+    }
+    write_machine_head(board, standing);
+    for (size_t i = first; i < board->count; i++) {
+        if (board->standings[i].machine == standing->machine) {
+            write_plan(board, &board->standings[i]);
+        }
+    }
+    write_plot(board, first);
+    markup(board, "</article>\n");
+}
+
+static void write_remark(void *ctx, const struct reading_row *row)
+{
+    struct board *board = ctx;
+    char at[ZONE_TEXT_OCTETS], name[PEOPLE_NAME_OCTETS];
+    if (row->read_s > board->counter->now_s ||
+        machines_name(board->counter->ledger, row->machine_id, name) != LEDGER_OK) {
+        return;
+    }
+    zone_write_rfc3339(row->read_s, at, sizeof at);
+    board->remarks++;
+    markup(board, "<li>");
+    say(board, "%.10s %s: ", at, name);
+    html_text(board->out, row->remark);
+    markup(board, "</li>\n");
+}
+
+static void write_remarks(struct board *board)
+{
+    markup(board, "<section><h3>What crews remarked in the last two weeks</h3>\n<ul>\n");
+    enum ledger_result result = readings_remarked_since(
+        board->counter->ledger, board->counter->now_s - (int64_t)REMARKS_DAYS * 86400, write_remark,
+        board);
+    board->result = result != LEDGER_OK ? result : board->result;
+    markup(board,
+           board->remarks == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
+}
+
+/* standings: every machine and plan, worst first. What cannot be read of the ledger is the result;
+ * the page is whole only with LEDGER_OK. */
+static enum ledger_result board_page(const struct counter *counter,
+                                     const struct yard_standing *standings, size_t count, FILE *out)
+{
+    struct board board = {.counter = counter, .standings = standings, .count = count, .out = out};
+    write_head(&board);
+    write_summary(&board);
+    markup(&board, "<main class=\"yard\">\n");
+    for (size_t i = 0; i < count; i++) {
+        write_machine(&board, i);
+    }
+    markup(&board, "</main>\n");
+    write_remarks(&board);
+    markup(&board,
+           "<footer><p class=\"faint\">Dates rest on the hours that crews text: a plan, not a "
+           "measurement. The maker&#39;s manual and local rules come first.</p></footer>\n"
+           "</body>\n</html>\n");
+    return board.result;
+}
 
 #define PATH_OCTETS 4096
 
@@ -57,19 +347,19 @@ static int write_file(const char *path, const char *page, size_t length, FILE *e
 }
 
 /* The whole page in memory; the caller frees *page. */
-static int make_page(struct opening *opening, char **page, size_t *length, FILE *err)
+static int make_page(struct counter *counter, char **page, size_t *length, FILE *err)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int status = opening_standings(opening, &standings, &count, err);
+    int status = counter_standings(counter, &standings, &count, err);
     FILE *stream = status == EX_OK ? open_memstream(page, length) : NULL;
     if (status == EX_OK && stream == NULL) {
         status = EX_OSERR;
     }
     if (stream != NULL) {
-        enum ledger_result result = board_page(opening, standings, count, stream);
+        enum ledger_result result = board_page(counter, standings, count, stream);
         if (result != LEDGER_OK) {
-            (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+            (void)fprintf(err, "meterpost: %s\n", ledger_says(counter->ledger));
             status = ledger_exit_status(result);
         }
         status = fclose(stream) != 0 ? EX_OSERR : status;
@@ -83,16 +373,16 @@ static int make_page(struct opening *opening, char **page, size_t *length, FILE 
 
 int board_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
+    struct counter counter;
     char *page = NULL;
     size_t length = 0;
     if (options->word_count > 1) {
         (void)fprintf(err, "meterpost: one file is enough: meterpost board yard.html\n");
         return EX_USAGE;
     }
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        status = make_page(&opening, &page, &length, err);
+        status = make_page(&counter, &page, &length, err);
     }
     if (status == EX_OK && options->word_count == 1) {
         status = write_file(options->words[0], page, length, err);
@@ -100,6 +390,6 @@ int board_verb(const struct options *options, FILE *out, FILE *err)
         (void)fwrite(page, 1, length, out);
     }
     free(page);
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

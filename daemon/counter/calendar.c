@@ -1,57 +1,16 @@
 /* SPDX-License-Identifier: MIT
- * calendar: see calendar.h. */
-#include "daemon/counter/calendar.h"
-
+ * calendar: due dates for a calendar (iCalendar, RFC 5545). */
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 #include <time.h>
 
-#include "daemon/counter/opening.h"
-#include "daemon/counter/standing.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
 
-#define LINE_OCTETS 75 /* RFC 5545 3.1, the line break not counted */
 #define STAMP_OCTETS 20
-
-/* Writes one octet, or the fold before it. */
-static void put_octet(FILE *out, unsigned char octet, bool begins_character, size_t left,
-                      size_t *column)
-{
-    if (begins_character && *column + left > LINE_OCTETS) {
-        (void)fputs("\r\n ", out);
-        *column = 1;
-    }
-    (void)fputc(octet, out);
-    (*column)++;
-}
-
-/* How many octets a character has, by its first. */
-static size_t character_octets(unsigned char first)
-{
-    return first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-}
-
-void calendar_line(FILE *out, const char *name, const char *value)
-{
-    size_t column = strlen(name) + 1;
-    (void)fprintf(out, "%s:", name);
-    for (size_t i = 0; value[i] != '\0'; i++) {
-        unsigned char octet = (unsigned char)value[i];
-        bool escaped = strchr("\\;,", octet) != NULL || octet == '\n';
-        bool begins = (octet & 0xC0) != 0x80;
-        if ((octet < 0x20 && octet != '\n') || octet == 0x7F) {
-            continue; /* no other control character may stand in a TEXT */
-        }
-        if (escaped) {
-            put_octet(out, '\\', true, 2, &column);
-            put_octet(out, octet == '\n' ? 'n' : octet, false, 1, &column);
-        } else {
-            put_octet(out, octet, begins, character_octets(octet), &column);
-        }
-    }
-    (void)fputs("\r\n", out);
-}
 
 static void write_stamp(int64_t unix_s, char out[STAMP_OCTETS])
 {
@@ -116,12 +75,12 @@ static void print_event(const struct settings *settings, const struct yard_stand
 
 int calendar_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
+    struct counter counter;
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        status = opening_standings(&opening, &standings, &count, err);
+        status = counter_standings(&counter, &standings, &count, err);
     }
     if (status == EX_OK) {
         (void)fputs("BEGIN:VCALENDAR\r\nVERSION:2.0\r\n"
@@ -129,12 +88,12 @@ int calendar_verb(const struct options *options, FILE *out, FILE *err)
                     out);
         for (size_t i = 0; i < count; i++) {
             if (standings[i].has_forecast) {
-                print_event(opening.settings, &standings[i], opening.now_s, out);
+                print_event(counter.settings, &standings[i], counter.now_s, out);
             }
         }
         (void)fputs("END:VCALENDAR\r\n", out);
     }
     free(standings);
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

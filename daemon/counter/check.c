@@ -1,20 +1,91 @@
 /* SPDX-License-Identifier: MIT
- * check: see check.h. What is a mistake is config/'s to say; this file only sets it out. */
-#include "daemon/counter/check.h"
-
+ * check: checks the config file and says what it means, or each mistake with its line; and what it would
+ * have the running daemon tell the shop, so that a plan that is changed while machines are under way
+ * brings no surprise. What is a mistake is config/'s to say, how machines stand the yard's, what calls
+ * for an alert the desk's. */
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
+#include <unistd.h>
 
 #include "config/settings.h"
 #include "config/settings_mistakes.h"
 #include "config/settings_notes.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/desk/standing.h"
 #include "daemon/ground/clock.h"
-#include "daemon/counter/foresight.h"
-#include "daemon/counter/json.h"
-#include "daemon/counter/standing.h"
-#include "daemon/upkeep/due.h"
 #include "daemon/ground/zone.h"
+#include "daemon/upkeep/due.h"
+
+enum foresight_result {
+    FORESIGHT_SEEN,
+    FORESIGHT_NO_LEDGER, /* there is none yet, so nothing is under way */
+    FORESIGHT_BLIND      /* the ledger cannot be read: `says` */
+};
+
+/* Keeps those that call for an alert, in their order. */
+static enum ledger_result keep_calling(const struct settings *settings, struct ledger *ledger,
+                                       struct yard_standing *standings, size_t *count)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < *count; i++) {
+        struct alert_row row;
+        bool calls = false;
+        enum ledger_result result = standing_calls(settings, ledger, &standings[i], &row, &calls);
+        if (result != LEDGER_OK) {
+            return result;
+        }
+        if (calls) {
+            standings[kept++] = standings[i];
+        }
+    }
+    *count = kept;
+    return LEDGER_OK;
+}
+
+static enum ledger_result look(const struct settings *settings, struct ledger *ledger,
+                               int64_t now_s, struct yard_standing **standings, size_t *count)
+{
+    struct yard yard = {.settings = settings, .ledger = ledger};
+    enum ledger_result result = yard_stand_all(&yard, now_s, standings, count);
+    if (result == LEDGER_OK) {
+        result = keep_calling(settings, ledger, *standings, count);
+    }
+    if (result != LEDGER_OK) {
+        free(*standings);
+        *standings = NULL;
+        *count = 0;
+    }
+    return result;
+}
+
+/* *standings, worst first, is what calls for an alert; allocated, the caller frees it (NULL unless
+ * FORESIGHT_SEEN). The process's zone becomes the shop's. The ledger is only read. */
+static enum foresight_result foresight_see(const struct settings *settings, int64_t now_s,
+                                           struct yard_standing **standings, size_t *count,
+                                           char says[LEDGER_SAYS_OCTETS])
+{
+    enum ledger_result result = LEDGER_OK;
+    *standings = NULL;
+    *count = 0;
+    if (access(settings->ledger, F_OK) != 0) {
+        return FORESIGHT_NO_LEDGER;
+    }
+    struct ledger *ledger = ledger_open(settings->ledger, LEDGER_READ, &result, says);
+    if (ledger == NULL) {
+        return FORESIGHT_BLIND;
+    }
+    bool zone = zone_set(settings->shop.time_zone);
+    result = zone ? look(settings, ledger, now_s, standings, count) : LEDGER_NONE;
+    if (result != LEDGER_OK) {
+        (void)snprintf(says, LEDGER_SAYS_OCTETS, "%s",
+                       zone ? ledger_says(ledger) : "this box does not know the time zone");
+    }
+    ledger_close(ledger);
+    return result == LEDGER_OK ? FORESIGHT_SEEN : FORESIGHT_BLIND;
+}
 
 static struct json_object *mistake_json(const struct settings_mistake *mistake,
                                         const char *config_file)

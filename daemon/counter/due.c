@@ -1,16 +1,13 @@
 /* SPDX-License-Identifier: MIT
- * due: see due.h. The words and figures are yard/'s; this file only sets them out. */
-#include "daemon/counter/due.h"
-
+ * due: what comes due, worst first. The words and figures are yard/'s; this file only sets them out. */
 #include <stdlib.h>
 #include <sysexits.h>
 
-#include "daemon/counter/json.h"
-#include "daemon/counter/opening.h"
-#include "daemon/counter/standing.h"
-#include "daemon/counter/table.h"
-#include "daemon/yard/yard.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
+#include "daemon/yard/yard.h"
 
 static const struct table_column screen_columns[] = {
     {"MACHINE", TABLE_LEFT},  {"PLAN", TABLE_LEFT},      {"STATE", TABLE_LEFT},
@@ -166,19 +163,19 @@ static int attention(const struct due_report *report)
 
 int due_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
+    struct counter counter;
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        status = opening_standings(&opening, &standings, &count, err);
+        status = counter_standings(&counter, &standings, &count, err);
     }
     if (status == EX_OK) {
-        struct due_report report = {opening.settings, standings, count, opening.now_s};
+        struct due_report report = {counter.settings, standings, count, counter.now_s};
         status = options->json ? print_json(&report, out) : print_table(&report, options->csv, out);
         status = status == EX_OK ? attention(&report) : status;
     }
     free(standings);
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

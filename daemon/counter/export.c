@@ -1,17 +1,15 @@
 /* SPDX-License-Identifier: MIT
- * export: see export.h. The first columns are fixed for programs; more may follow behind them. */
-#include "daemon/counter/export.h"
-
+ * export: what leaves the house: readings, services, changes of meter, spells laid up or texts as CSV (RFC
+ * 4180), whole; and a checked copy of the ledger. The first columns are fixed for programs; more may
+ * follow behind them. */
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/json.h"
-#include "daemon/counter/opening.h"
-#include "daemon/counter/quantity.h"
-#include "daemon/counter/table.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/ground/zone.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/texts.h"
-#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 #include "parsers/nearest.h"
 
@@ -216,14 +214,14 @@ static bool print_json(const struct export_kind *kind, const struct table *table
     return json_write(whole, out);
 }
 
-static int export_kind(struct opening *opening, const struct export_kind *kind, bool json,
+static int export_kind(struct counter *counter, const struct export_kind *kind, bool json,
                        FILE *out, FILE *err)
 {
     struct export_rows rows = {.table = table_new(kind->columns, kind->column_count)};
-    enum ledger_result result = rows.table != NULL ? kind->load(opening->ledger, &rows) : LEDGER_OK;
+    enum ledger_result result = rows.table != NULL ? kind->load(counter->ledger, &rows) : LEDGER_OK;
     int status = EX_OK;
     if (result != LEDGER_OK) {
-        (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+        (void)fprintf(err, "meterpost: %s\n", ledger_says(counter->ledger));
         status = ledger_exit_status(result);
     } else if (rows.table == NULL || rows.short_of_memory) {
         (void)fprintf(err, "meterpost: memory is short; nothing was written\n");
@@ -239,18 +237,44 @@ static int export_kind(struct opening *opening, const struct export_kind *kind, 
 
 int export_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
+    struct counter counter;
     const struct export_kind *kind = kind_of(options, err);
     if (kind == NULL) {
         return EX_USAGE;
     }
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        status = opening_ledger(&opening, LEDGER_READ, err);
+        status = counter_open_ledger(&counter, LEDGER_READ, err);
     }
     if (status == EX_OK) {
-        status = export_kind(&opening, kind, options->json, out, err);
+        status = export_kind(&counter, kind, options->json, out, err);
     }
-    opening_end(&opening);
+    counter_end(&counter);
+    return status;
+}
+
+int backup_verb(const struct options *options, FILE *out, FILE *err)
+{
+    struct counter counter;
+    if (options->word_count != 1) {
+        (void)fprintf(err, "meterpost: say where to, such as: meterpost backup "
+                           "/media/stick/meterpost.db\n");
+        return EX_USAGE;
+    }
+    int status = counter_begin(&counter, options, err);
+    if (status == EX_OK) {
+        status = counter_open_ledger(&counter, LEDGER_READ, err);
+    }
+    if (status == EX_OK) {
+        enum ledger_result result = ledger_backup(counter.ledger, options->words[0]);
+        if (result == LEDGER_OK) {
+            (void)fprintf(out, "%s is a checked copy of %s\n", options->words[0],
+                          counter.settings->ledger);
+        } else {
+            (void)fprintf(err, "meterpost: %s\n", ledger_says(counter.ledger));
+            status = ledger_exit_status(result);
+        }
+    }
+    counter_end(&counter);
     return status;
 }

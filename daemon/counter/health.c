@@ -1,15 +1,437 @@
 /* SPDX-License-Identifier: MIT
- * health: see health.h. */
-#include "daemon/counter/health.h"
-
+ * health: see answers.h. The figures of when to worry are common practice, no source. */
+#include <inttypes.h>
+#include <stdarg.h>
 #include <stdlib.h>
+#include <string.h>
+#include <sys/statvfs.h>
 #include <sysexits.h>
 
-#include "daemon/counter/asking.h"
-#include "daemon/counter/health_checks.h"
-#include "daemon/counter/json.h"
-#include "daemon/counter/opening.h"
-#include "daemon/counter/screen.h"
+#include "daemon/counter/answers.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
+#include "daemon/ground/zone.h"
+#include "daemon/ledger/alerts.h"
+#include "daemon/ledger/marks.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/texts.h"
+#include "daemon/upkeep/clock_judge.h"
+
+#define DAY_S 86400
+#define HOUR_S 3600
+#define SPAN_OCTETS 32
+/* A clock that is off by more does not know the shop's hours. */
+#define CLOCK_OFF_S 900
+#define WEAK_SIGNAL_DBM (-105)
+#define QUEUE_OLD_S 3600
+#define ALERTS_LOOKED_AT 64
+#define ALERTS_OLD_S (14 * DAY_S) /* longer than the shop is ever closed */
+#define DISK_LOW_MIB 100
+#define DISK_FULL_MIB 10
+
+__attribute__((format(printf, 3, 4))) static void
+found(struct health_check *check, enum health_status status, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    check->status = status;
+    (void)vsnprintf(check->says, sizeof check->says, format, arguments);
+    va_end(arguments);
+}
+
+static void advise(struct health_check *check, const char *advice)
+{
+    (void)snprintf(check->advice, sizeof check->advice, "%s", advice);
+}
+
+static const char *moment(int64_t unix_s, char room[ZONE_TEXT_OCTETS])
+{
+    if (unix_s == 0) {
+        return "never";
+    }
+    zone_write_rfc3339(unix_s, room, ZONE_TEXT_OCTETS);
+    return room;
+}
+
+static void check_daemon(const struct health_facts *facts, struct health_check *check)
+{
+    check->name = "daemon";
+    if (facts->link != NULL) {
+        found(check, HEALTH_OK, "running");
+        return;
+    }
+    found(check, HEALTH_FAULT, "no daemon answers at %s", facts->settings->door);
+    advise(check, "start it and read its log (systemctl start meterpost, journalctl -u meterpost; "
+                  "without a service meterpost run -c FILE, which logs to the terminal)");
+}
+
+/* "what is wrong; what to do": link keeps both in one line. */
+static void split_advice(struct health_check *check, const char *says)
+{
+    const char *advice = strchr(says, ';');
+    size_t length = advice != NULL ? (size_t)(advice - says) : strlen(says);
+    found(check, check->status, "%.*s", (int)length, says);
+    advise(check, advice != NULL ? &advice[1 + strspn(&advice[1], " ")] : "");
+}
+
+static void check_modem(const struct health_facts *facts, struct health_check *check)
+{
+    char room[ZONE_TEXT_OCTETS];
+    const struct link_health *link = facts->link;
+    check->name = "modem";
+    switch (link->state) {
+    case LINK_STATE_READY:
+        found(check, HEALTH_OK, "%s %s, last heard %s", link->maker, link->model,
+              moment(link->last_heard_s, room));
+        return;
+    case LINK_STATE_SETUP:
+        found(check, HEALTH_ATTENTION, "being set up, last heard %s",
+              moment(link->last_heard_s, room));
+        break;
+    case LINK_STATE_CLOSED:
+        found(check, HEALTH_FAULT, "the port %s is not open, last heard %s",
+              facts->settings->modem.port, moment(link->last_heard_s, room));
+        break;
+    case LINK_STATE_FAULT:
+        found(check, HEALTH_FAULT, "needs a person");
+        break;
+    }
+    if (link->says[0] != '\0') {
+        split_advice(check, link->says);
+    } else {
+        advise(check, "see the log; is the modem plugged in and its port named in the config?");
+    }
+}
+
+static void check_network(const struct health_facts *facts, struct health_check *check)
+{
+    check->name = "network";
+    switch (facts->link->registration) { /* <stat> of 3GPP TS 27.007 7.2 */
+    case 1:
+    case 6:
+    case 9:
+        found(check, HEALTH_OK, "registered at home%s%s",
+              facts->link->network[0] != '\0' ? ", " : "", facts->link->network);
+        return;
+    case 5:
+    case 7:
+    case 10:
+        found(check, HEALTH_OK, "registered, roaming%s%s",
+              facts->link->network[0] != '\0' ? ", " : "", facts->link->network);
+        return;
+    case 2:
+        found(check, HEALTH_ATTENTION, "searching for a network");
+        advise(check, "wait a minute; if it stays, look at antenna and place");
+        return;
+    case 3:
+        found(check, HEALTH_FAULT, "the network refuses this SIM");
+        advise(check, "ask the network's operator whether the SIM is active");
+        return;
+    default: /* a number from the modem */
+        found(check, HEALTH_FAULT, "not registered");
+        advise(check, "look at antenna, place and SIM");
+        return;
+    }
+}
+
+static void check_signal(const struct health_facts *facts, struct health_check *check)
+{
+    int32_t dbm = facts->link->signal_dbm;
+    check->name = "signal";
+    if (dbm == 0) {
+        found(check, HEALTH_OK, "not said by the modem");
+    } else if (dbm <= WEAK_SIGNAL_DBM) {
+        found(check, HEALTH_ATTENTION, "%" PRId32 " dBm is weak", dbm);
+        advise(check, "move the antenna to a window or higher up");
+    } else {
+        found(check, HEALTH_OK, "%" PRId32 " dBm", dbm);
+    }
+}
+
+static void check_storage(const struct health_facts *facts, struct health_check *check)
+{
+    int32_t used = facts->link->storage_used, total = facts->link->storage_total;
+    check->name = "storage";
+    if (used < 0 || total <= 0) {
+        found(check, HEALTH_OK, "not said by the modem");
+    } else if (used >= total) {
+        found(check, HEALTH_FAULT, "the modem's store is full: %" PRId32 " of %" PRId32, used,
+              total);
+        advise(check, "it should be emptied within minutes; if not, see the log: the ledger cannot "
+                      "take texts");
+    } else {
+        found(check, HEALTH_OK, "%" PRId32 " of %" PRId32 " places taken", used, total);
+    }
+}
+
+static void check_queue(const struct health_facts *facts, const struct texts_summary *texts,
+                        struct health_check *check)
+{
+    char room[ZONE_TEXT_OCTETS];
+    int64_t waits_s = facts->now_s - texts->oldest_waiting_s;
+    const char *parts = texts->waiting == 1 ? "part waits" : "parts wait";
+    check->name = "queue";
+    if (texts->waiting == 0) {
+        found(check, HEALTH_OK, "nothing waits to be sent");
+        return;
+    }
+    if (waits_s < 0) {
+        found(check, HEALTH_OK, "%d %s for the shop's hours, the first until %s", texts->waiting,
+              parts, moment(texts->oldest_waiting_s, room));
+        return;
+    }
+    found(check,
+          waits_s > DAY_S         ? HEALTH_FAULT
+          : waits_s > QUEUE_OLD_S ? HEALTH_ATTENTION
+                                  : HEALTH_OK,
+          "%d %s, the oldest since %s", texts->waiting, parts,
+          moment(texts->oldest_waiting_s, room));
+    advise(check, check->status == HEALTH_OK
+                      ? ""
+                      : "see modem and network; if both are well, look at shop.texts_per_hour");
+}
+
+static void check_texts(const struct texts_summary *texts, struct health_check *check)
+{
+    char in[ZONE_TEXT_OCTETS], out[ZONE_TEXT_OCTETS];
+    check->name = "texts";
+    if (texts->failed_since > 0 || texts->unknown_since > 0 || texts->unread_since > 0) {
+        found(
+            check, HEALTH_ATTENTION,
+            "last in %s, last out %s; in the last day %d not sent or not delivered, %d perhaps not "
+            "gone out, %d not readable",
+            moment(texts->last_in_s, in), moment(texts->last_out_s, out), texts->failed_since,
+            texts->unknown_since, texts->unread_since);
+        advise(check, "meterpost texts lists them");
+        return;
+    }
+    found(check, HEALTH_OK, "last in %s, last out %s", moment(texts->last_in_s, in),
+          moment(texts->last_out_s, out));
+}
+
+static void folder_of(const char *path, char folder[SETTINGS_PATH_OCTETS])
+{
+    const char *slash = strrchr(path, '/');
+    if (slash == NULL) {
+        (void)snprintf(folder, SETTINGS_PATH_OCTETS, ".");
+    } else {
+        (void)snprintf(folder, SETTINGS_PATH_OCTETS, "%.*s/", (int)(slash - path), path);
+    }
+}
+
+static void check_disk(const struct health_facts *facts, struct health_check *check)
+{
+    char folder[SETTINGS_PATH_OCTETS];
+    struct statvfs disk;
+    check->name = "disk";
+    folder_of(facts->settings->ledger, folder);
+    if (statvfs(folder, &disk) != 0) {
+        found(check, HEALTH_FAULT, "the ledger's folder %s cannot be looked at", folder);
+        advise(check, "make the folder, writable for the daemon's user");
+        return;
+    }
+    uint64_t free_mib = (uint64_t)disk.f_bavail * disk.f_frsize / 1048576;
+    bool read_only = (disk.f_flag & ST_RDONLY) != 0;
+    found(check,
+          read_only || free_mib < DISK_FULL_MIB ? HEALTH_FAULT
+          : free_mib < DISK_LOW_MIB             ? HEALTH_ATTENTION
+                                                : HEALTH_OK,
+          "%s%" PRIu64 " MiB free", read_only ? "read-only, " : "", free_mib);
+    if (read_only) {
+        advise(check, "texts stay in the modem until the file system can be written again");
+    } else if (check->status != HEALTH_OK) {
+        advise(check, "make room: texts stay in the modem when the ledger cannot grow");
+    }
+}
+
+/* "3 days", "5 h", "20 min". */
+static const char *span(int64_t seconds, char room[SPAN_OCTETS])
+{
+    int64_t s = seconds < 0 ? -seconds : seconds;
+    if (s >= 2 * DAY_S) {
+        (void)snprintf(room, SPAN_OCTETS, "%" PRId64 " days", s / DAY_S);
+    } else if (s >= 2 * HOUR_S) {
+        (void)snprintf(room, SPAN_OCTETS, "%" PRId64 " h", s / HOUR_S);
+    } else {
+        (void)snprintf(room, SPAN_OCTETS, "%" PRId64 " min", s / 60);
+    }
+    return room;
+}
+
+static void say_clock(const struct clock_judgement *clock, const char *shows,
+                      struct health_check *check)
+{
+    char room[SPAN_OCTETS];
+    const char *least = clock->at_least ? "at least " : "";
+    const char *why = clock_reason_says(clock->reason);
+    switch (clock->verdict) {
+    case CLOCK_VERDICT_TRUSTED:
+        if (clock->off_s >= -CLOCK_OFF_S && clock->off_s <= CLOCK_OFF_S) {
+            found(check, HEALTH_OK, "%s", shows);
+            return;
+        }
+        found(check, HEALTH_ATTENTION, "%s, %s %s the network's time", shows,
+              span(clock->off_s, room), clock->off_s < 0 ? "behind" : "ahead of");
+        advise(check, "compare it with a watch: set it (timedatectl); if it is right, the network "
+                      "sends a wrong zone, and nothing needs to be done");
+        return;
+    case CLOCK_VERDICT_UNKNOWN:
+        found(check, HEALTH_ATTENTION, "%s: %s", shows, why);
+        advise(check,
+               "look whether it is right (timedatectl) and have somebody of the roster text: "
+               "until then nothing that goes by dates is told");
+        return;
+    case CLOCK_VERDICT_BEHIND:
+    case CLOCK_VERDICT_AHEAD:
+        break;
+    }
+    found(check, HEALTH_FAULT, "%s, %s%s %s: %s", shows, least, span(clock->off_s, room),
+          clock->verdict == CLOCK_VERDICT_BEHIND ? "behind" : "ahead", why);
+    advise(check, "set it (timedatectl set-time, or a time server): until then nothing is dated by "
+                  "it and nothing that goes by dates is told");
+}
+
+/* Without a daemon only the ledger speaks. */
+static struct clock_judgement judge_by_ledger(const struct health_facts *facts)
+{
+    struct clock_facts clock = {.now_s = facts->now_s};
+    if (facts->ledger != NULL) { /* 0 where there is none */
+        (void)marks_get(facts->ledger, MARKS_WITNESSED, &clock.witnessed_s);
+    }
+    return clock_judge(&clock);
+}
+
+static void check_clock(const struct health_facts *facts, struct health_check *check)
+{
+    char room[ZONE_TEXT_OCTETS];
+    struct clock_judgement clock = facts->clock != NULL ? *facts->clock : judge_by_ledger(facts);
+    check->name = "clock";
+    say_clock(&clock, moment(facts->now_s, room), check);
+}
+
+/* How many of the shop are on the roster, and how many of them are not opted out. */
+static void count_shop(const struct health_facts *facts, int *shop, int *reachable)
+{
+    *shop = *reachable = 0;
+    for (size_t i = 0; i < facts->settings->person_count; i++) {
+        const struct settings_person *person = &facts->settings->people[i];
+        int64_t id = 0, opted_out_s = 0;
+        if (person->role != SETTINGS_ROLE_SHOP) {
+            continue;
+        }
+        (*shop)++;
+        if (people_id(facts->ledger, person->name, &id) == LEDGER_OK) {
+            (void)people_opted_out(facts->ledger, id, &opted_out_s);
+        }
+        *reachable += opted_out_s == 0;
+    }
+}
+
+static void check_people(const struct health_facts *facts, struct health_check *check)
+{
+    int shop, reachable;
+    count_shop(facts, &shop, &reachable);
+    check->name = "people";
+    if (shop == 0) {
+        found(check, HEALTH_FAULT,
+              "nobody on the roster has the role \"shop\": no one gets alerts");
+        advise(check, "give a person of the config role = \"shop\" and reload (systemctl reload "
+                      "meterpost)");
+    } else if (reachable == 0) {
+        found(check, HEALTH_FAULT, "no one of the shop gets alerts: STOP is in force for all %d",
+              shop);
+        advise(check, "text START from the person's phone, or add a person with role \"shop\"");
+    } else {
+        char stopped[32] = "";
+        if (reachable < shop) {
+            (void)snprintf(stopped, sizeof stopped, "; %d said STOP", shop - reachable);
+        }
+        found(check, HEALTH_OK, "alerts go to %d %s of the shop%s", reachable,
+              reachable == 1 ? "person" : "people", stopped);
+    }
+}
+
+/* Alerts raised and not yet put into a text: they wait for the shop's hours, or for a receiver. */
+static void check_alerts(const struct health_facts *facts, struct health_check *check)
+{
+    struct alert_row rows[ALERTS_LOOKED_AT];
+    char room[ZONE_TEXT_OCTETS];
+    int shop, reachable;
+    size_t count = 0;
+    check->name = "alerts";
+    if (alerts_untold(facts->ledger, ALERTS_LOOKED_AT, rows, &count) != LEDGER_OK) {
+        found(check, HEALTH_FAULT, "%s", ledger_says(facts->ledger));
+        advise(check, "put that right: texts stay in the modem until then");
+        return;
+    }
+    count_shop(facts, &shop, &reachable);
+    if (count == 0) {
+        found(check, HEALTH_OK, "none waits to be told");
+        return;
+    }
+    found(check, reachable == 0 ? HEALTH_FAULT : HEALTH_OK, "%s%zu wait%s since %s for %s",
+          count == ALERTS_LOOKED_AT ? "at least " : "", count, count == 1 ? "s" : "",
+          moment(rows[0].raised_s, room),
+          reachable == 0 ? "somebody of the shop who may be texted" : "the shop's hours");
+    if (reachable == 0) {
+        advise(check, "tell the shop by another way now (meterpost due); they go out once one of "
+                      "the shop texts START or is added");
+    } else if (facts->now_s - rows[0].raised_s > ALERTS_OLD_S) {
+        check->status = HEALTH_ATTENTION;
+        advise(check, "look at the shop's hours, workdays and holidays in the config");
+    }
+}
+
+static void ledger_fails(const char *says, struct health_check *check)
+{
+    check->name = "ledger";
+    found(check, HEALTH_FAULT, "%s", says);
+    advise(check, "put that right: texts stay in the modem until then");
+}
+
+/* What the ledger knows; returns how many checks that were. */
+static size_t check_ledger(const struct health_facts *facts, struct health_check *checks)
+{
+    struct texts_summary texts;
+    if (facts->ledger == NULL) {
+        ledger_fails(facts->ledger_says, &checks[0]);
+        return 1;
+    }
+    if (texts_summarise(facts->ledger, facts->now_s - DAY_S, &texts) != LEDGER_OK) {
+        ledger_fails(ledger_says(facts->ledger), &checks[0]);
+        return 1;
+    }
+    check_queue(facts, &texts, &checks[0]);
+    check_texts(&texts, &checks[1]);
+    check_people(facts, &checks[2]);
+    check_alerts(facts, &checks[3]);
+    if (ledger_trouble(facts->ledger)[0] == '\0') {
+        return 4;
+    }
+    ledger_fails(ledger_trouble(facts->ledger), &checks[4]); /* it can be read, not written */
+    return 5;
+}
+
+size_t health_checks_run(const struct health_facts *facts,
+                         struct health_check checks[HEALTH_CHECKS_MAX])
+{
+    size_t count = 0;
+    memset(checks, 0, HEALTH_CHECKS_MAX * sizeof checks[0]);
+    check_daemon(facts, &checks[count++]);
+    if (facts->link != NULL) {
+        check_modem(facts, &checks[count++]);
+        if (facts->link->state == LINK_STATE_READY) {
+            check_network(facts, &checks[count++]);
+            check_signal(facts, &checks[count++]);
+            check_storage(facts, &checks[count++]);
+        }
+    }
+    count += check_ledger(facts, &checks[count]);
+    check_disk(facts, &checks[count++]);
+    check_clock(facts, &checks[count++]);
+    return count;
+}
 
 #define SAYS_COLUMN 21 /* of a check's words on the screen */
 
@@ -96,16 +518,16 @@ static void print_answer(char *answer, size_t length, bool json, FILE *out)
     screen_print_folded(&screen, answer, SAYS_COLUMN, out);
 }
 
-static int report_alone(struct opening *opening, const struct options *options, FILE *out,
+static int report_alone(struct counter *counter, const struct options *options, FILE *out,
                         FILE *err)
 {
     char says[LEDGER_SAYS_OCTETS];
     enum ledger_result result;
-    opening->ledger = ledger_open(opening->settings->ledger, LEDGER_READ, &result, says);
-    struct health_facts facts = {.settings = opening->settings,
-                                 .ledger = opening->ledger,
+    counter->ledger = ledger_open(counter->settings->ledger, LEDGER_READ, &result, says);
+    struct health_facts facts = {.settings = counter->settings,
+                                 .ledger = counter->ledger,
                                  .ledger_says = says,
-                                 .now_s = opening->now_s};
+                                 .now_s = counter->now_s};
     char *answer = NULL;
     size_t length = 0;
     FILE *whole = open_memstream(&answer, &length);
@@ -121,14 +543,14 @@ static int report_alone(struct opening *opening, const struct options *options, 
     return status;
 }
 
-static int ask_daemon(struct opening *opening, const struct options *options, FILE *out, FILE *err)
+static int ask_daemon(struct counter *counter, const struct options *options, FILE *out, FILE *err)
 {
-    static struct asking asking;
+    static struct counter_answer answer;
     const char *words[] = {"health", options->json ? "json" : "plain"};
-    switch (
-        asking_daemon(&asking, opening->settings, 2, words, "; is it stuck? see its log", err)) {
+    switch (counter_ask_daemon(&answer, counter->settings, 2, words, "; is it stuck? see its log",
+                               err)) {
     case DOOR_NOBODY:
-        return report_alone(opening, options, out, err);
+        return report_alone(counter, options, out, err);
     case DOOR_FORBIDDEN:
         return HEALTH_CANNOT_TELL;
     case DOOR_FAILED:
@@ -136,16 +558,16 @@ static int ask_daemon(struct opening *opening, const struct options *options, FI
     case DOOR_ANSWERED:
         break;
     }
-    print_answer(asking.answer, asking.length, options->json, out);
-    return asking.status;
+    print_answer(answer.answer, answer.length, options->json, out);
+    return answer.status;
 }
 
 int health_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
-    int status = opening_begin(&opening, options, err) == EX_OK
-                     ? ask_daemon(&opening, options, out, err)
+    struct counter counter;
+    int status = counter_begin(&counter, options, err) == EX_OK
+                     ? ask_daemon(&counter, options, out, err)
                      : (int)HEALTH_CANNOT_TELL;
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

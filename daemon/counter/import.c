@@ -1,17 +1,110 @@
 /* SPDX-License-Identifier: MIT
- * import: see import.h. Read, judge, add: only the last one writes. */
+ * import: readings, services, changes of meter and spells laid up from a CSV file, such as
+ * `meterpost export` writes or a spreadsheet. A trial only reads, and works beside a running daemon;
+ * with --apply all of it goes in or nothing, in one transaction, by a ledger that no daemon holds.
+ * Read, judge, add: only the last one writes. */
 #include "daemon/counter/import.h"
 
 #include <errno.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/import_add.h"
-#include "daemon/counter/import_judge.h"
-#include "daemon/counter/import_rows.h"
-#include "daemon/counter/json.h"
-#include "daemon/counter/opening.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+#include "daemon/ledger/services.h"
+
+/* The ledger's numbers for the row's machine and person; person 0 unsaid. */
+struct names {
+    int64_t machine_id, person_id;
+};
+
+static enum ledger_result find_names(struct ledger *ledger, const struct import_rows *rows,
+                                     const struct import_row *row, struct names *names)
+{
+    const struct settings *settings = rows->settings;
+    names->person_id = 0;
+    enum ledger_result result =
+        machines_id(ledger, settings->machines[row->machine].name, &names->machine_id);
+    if (result == LEDGER_OK && row->person >= 0) {
+        result = people_id(ledger, settings->people[row->person].name, &names->person_id);
+    }
+    return result;
+}
+
+static enum ledger_result add_reading(struct ledger *ledger, const struct import_rows *rows,
+                                      const struct import_row *row, const struct names *names)
+{
+    struct reading_row reading = {.machine_id = names->machine_id,
+                                  .meter_hundredths = row->hundredths,
+                                  .read_s = row->at_s,
+                                  .noted_s = rows->now_s,
+                                  .person_id = names->person_id};
+    (void)snprintf(reading.remark, sizeof reading.remark, "%s", row->remark);
+    return readings_add(ledger, &reading);
+}
+
+static enum ledger_result add_service(struct ledger *ledger, const struct import_rows *rows,
+                                      const struct import_row *row, const struct names *names)
+{
+    struct service_row service = {.machine_id = names->machine_id,
+                                  .meter_hundredths = row->hundredths,
+                                  .done_s = row->at_s,
+                                  .noted_s = rows->now_s,
+                                  .person_id = names->person_id,
+                                  .quantity_thousandths = row->quantity_thousandths};
+    (void)snprintf(service.plan, sizeof service.plan, "%s", rows->settings->plans[row->plan].name);
+    (void)snprintf(service.unit, sizeof service.unit, "%s", row->unit);
+    (void)snprintf(service.remark, sizeof service.remark, "%s", row->remark);
+    return services_add(ledger, &service);
+}
+
+static enum ledger_result add_swap(struct ledger *ledger, const struct import_row *row,
+                                   const struct names *names)
+{
+    struct meter_change change = {.machine_id = names->machine_id,
+                                  .at_s = row->at_s,
+                                  .old_last_hundredths = row->hundredths,
+                                  .new_first_hundredths = row->new_hundredths,
+                                  .person_id = names->person_id};
+    return readings_change_meter(ledger, &change);
+}
+
+static enum ledger_result add_row(struct ledger *ledger, const struct import_rows *rows,
+                                  const struct import_row *row)
+{
+    struct names names;
+    enum ledger_result result = find_names(ledger, rows, row, &names);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    switch (rows->kind->what) {
+    case IMPORT_READINGS:
+        return add_reading(ledger, rows, row, &names);
+    case IMPORT_SERVICES:
+        return add_service(ledger, rows, row, &names);
+    case IMPORT_SWAPS:
+        return add_swap(ledger, row, &names);
+    case IMPORT_PARKINGS:
+        return (row->back ? machines_back : machines_park)(ledger, names.machine_id, row->at_s,
+                                                           names.person_id, 0);
+    }
+    return LEDGER_REFUSED;
+}
+
+enum ledger_result import_add_rows(struct ledger *ledger, const struct import_rows *rows)
+{
+    enum ledger_result result = LEDGER_OK;
+    for (size_t i = 0; i < rows->count && result == LEDGER_OK; i++) {
+        if (rows->rows[i].accepted) {
+            result = add_row(ledger, rows, &rows->rows[i]);
+        }
+    }
+    return result;
+}
 
 #define FILE_OCTETS_MAX ((size_t)64 * 1024 * 1024)
 /* The whole file with room for a NUL; NULL after saying why. The caller frees it. */
@@ -72,13 +165,13 @@ static void report(const struct import_rows *rows, const struct import_judge *ju
 }
 
 /* To try: read-only, and none at all where there is no ledger yet. To apply: alone. */
-static int open_ledger(struct opening *opening, bool apply, FILE *err)
+static int open_ledger(struct counter *counter, bool apply, FILE *err)
 {
     enum ledger_result result = LEDGER_OK;
     char says[LEDGER_SAYS_OCTETS];
-    opening->ledger =
-        ledger_open(opening->settings->ledger, apply ? LEDGER_WRITE : LEDGER_READ, &result, says);
-    if (opening->ledger != NULL || (!apply && result == LEDGER_MISSING)) {
+    counter->ledger =
+        ledger_open(counter->settings->ledger, apply ? LEDGER_WRITE : LEDGER_READ, &result, says);
+    if (counter->ledger != NULL || (!apply && result == LEDGER_MISSING)) {
         return EX_OK;
     }
     (void)fprintf(err, "meterpost: %s%s\n", says,
@@ -110,18 +203,18 @@ static enum ledger_result transact(struct ledger *ledger, struct import_judge *j
     return result;
 }
 
-static int judge_and_add(struct opening *opening, struct import_rows *rows, bool apply, FILE *out,
+static int judge_and_add(struct counter *counter, struct import_rows *rows, bool apply, FILE *out,
                          FILE *err)
 {
     struct import_judge judge;
     int status = EX_OK;
-    if (!import_judge_begin(&judge, rows, opening->ledger)) {
+    if (!import_judge_begin(&judge, rows, counter->ledger)) {
         (void)fprintf(err, "meterpost: memory is short\n");
         return EX_OSERR;
     }
-    enum ledger_result result = transact(opening->ledger, &judge, apply);
+    enum ledger_result result = transact(counter->ledger, &judge, apply);
     if (result != LEDGER_OK) {
-        (void)fprintf(err, "meterpost: %s; nothing was imported\n", ledger_says(opening->ledger));
+        (void)fprintf(err, "meterpost: %s; nothing was imported\n", ledger_says(counter->ledger));
         status = ledger_exit_status(result);
     } else {
         report(rows, &judge, apply && rows->mistakes.count == 0, out);
@@ -131,7 +224,7 @@ static int judge_and_add(struct opening *opening, struct import_rows *rows, bool
     return status;
 }
 
-static int import_rows_of(struct opening *opening, struct import_rows *rows, struct csv *csv,
+static int import_rows_of(struct counter *counter, struct import_rows *rows, struct csv *csv,
                           bool apply, FILE *out, FILE *err)
 {
     bool read = import_rows_read(rows, csv);
@@ -142,16 +235,16 @@ static int import_rows_of(struct opening *opening, struct import_rows *rows, str
         report(rows, &(struct import_judge){0}, false, out);
         return EX_DATAERR;
     }
-    int status = open_ledger(opening, apply, err);
-    return status == EX_OK ? judge_and_add(opening, rows, apply, out, err) : status;
+    int status = open_ledger(counter, apply, err);
+    return status == EX_OK ? judge_and_add(counter, rows, apply, out, err) : status;
 }
 
-static int import_file(struct opening *opening, const struct options *options,
+static int import_file(struct counter *counter, const struct options *options,
                        const struct import_kind *kind, FILE *out, FILE *err)
 {
-    struct import_rows rows = {.settings = opening->settings,
+    struct import_rows rows = {.settings = counter->settings,
                                .kind = kind,
-                               .now_s = opening->now_s,
+                               .now_s = counter->now_s,
                                .mistakes = {.file = options->words[1], .err = err}};
     struct csv csv;
     size_t length = 0;
@@ -161,7 +254,7 @@ static int import_file(struct opening *opening, const struct options *options,
     }
     rows.mistakes.list = options->json ? json_object_new_array() : NULL;
     csv_begin(&csv, text, length);
-    int status = import_rows_of(opening, &rows, &csv, options->apply, out, err);
+    int status = import_rows_of(counter, &rows, &csv, options->apply, out, err);
     (void)json_object_put(rows.mistakes.list);
     import_rows_free(&rows);
     free(text);
@@ -170,7 +263,7 @@ static int import_file(struct opening *opening, const struct options *options,
 
 int import_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
+    struct counter counter;
     struct nearest nearest = {0};
     const struct import_kind *kind =
         options->word_count == 2 ? import_kind_find(options->words[0], &nearest) : NULL;
@@ -186,10 +279,10 @@ int import_verb(const struct options *options, FILE *out, FILE *err)
                       "imported)\n");
         return EX_USAGE;
     }
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        status = import_file(&opening, options, kind, out, err);
+        status = import_file(&counter, options, kind, out, err);
     }
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

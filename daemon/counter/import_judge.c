@@ -1,20 +1,20 @@
 /* SPDX-License-Identifier: MIT
- * import_judge: see import_judge.h.
+ * import_judge: see import.h.
  *
  * A row that the ledger has already is passed over, so that a file can be imported again. A figure
  * must lie between its neighbours in time, true hours against true hours; the clock is not asked,
  * since what a crew would be asked about is long past. Rows come in order of time, so that those of
  * the file are judged as if the ones before were on record. */
-#include "daemon/counter/import_judge.h"
+#include "daemon/counter/import.h"
 
 #include <stdlib.h>
 #include <string.h>
 
+#include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/services.h"
-#include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 
 #define SAME_MOMENT_MAX 16 /* readings of one moment that are looked at */

@@ -1,19 +1,16 @@
 /* SPDX-License-Identifier: MIT
- * machine: see machine.h. */
-#include "daemon/counter/machine.h"
-
+ * machine: one machine: how it stands, its hours as a plot, its record. */
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/json.h"
-#include "daemon/counter/lookup.h"
-#include "daemon/counter/opening.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
 #include "daemon/counter/plot.h"
 #include "daemon/counter/record_list.h"
-#include "daemon/counter/standing.h"
-#include "daemon/ledger/people.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
+#include "daemon/ledger/people.h"
 
 #define RECORD_SHOWN 12 /* lines, unless --history asks for all */
 #define PLOT_COLUMNS 79
@@ -26,41 +23,41 @@ struct machine_report {
     struct record_list record;
 };
 
-static int32_t find_machine(const struct opening *opening, const struct options *options, FILE *err)
+static int32_t find_machine(const struct counter *counter, const struct options *options, FILE *err)
 {
     if (options->word_count != 1) {
         (void)fprintf(err, "meterpost: say which machine, such as: meterpost machine %s\n",
-                      opening->settings->machines[0].name);
+                      counter->settings->machines[0].name);
         return -1;
     }
-    return lookup_machine(opening->settings, options->words[0], err);
+    return counter_find_machine(counter->settings, options->words[0], err);
 }
 
 /* Without --now the whole record is shown, whatever the box's clock says. */
-static int load(struct opening *opening, const struct options *options,
+static int load(struct counter *counter, const struct options *options,
                 struct machine_report *report, FILE *err)
 {
-    int64_t until_s = options->now != NULL ? opening->now_s : INT64_MAX;
+    int64_t until_s = options->now != NULL ? counter->now_s : INT64_MAX;
     const struct settings_machine *machine = &report->settings->machines[report->machine];
     const struct settings_kind *kind = &report->settings->kinds[machine->kind];
-    struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
+    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
     enum ledger_result result = LEDGER_OK;
     int64_t machine_id = 0;
     for (size_t i = 0; i < kind->plan_count && result == LEDGER_OK; i++) {
-        result = yard_stand(&yard, report->machine, (int32_t)kind->plans[i], opening->now_s,
+        result = yard_stand(&yard, report->machine, (int32_t)kind->plans[i], counter->now_s,
                             &report->standings[i]);
         report->count++;
     }
     if (result == LEDGER_OK) {
-        result = machines_id(opening->ledger, machine->name, &machine_id);
+        result = machines_id(counter->ledger, machine->name, &machine_id);
         /* One that was never heard of has no record yet. */
         result = result == LEDGER_OK
-                     ? record_list_load(opening->ledger, machine_id, until_s, &report->record)
+                     ? record_list_load(counter->ledger, machine_id, until_s, &report->record)
                  : result == LEDGER_NONE ? LEDGER_OK
                                          : result;
     }
     if (result != LEDGER_OK) {
-        (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+        (void)fprintf(err, "meterpost: %s\n", ledger_says(counter->ledger));
         return ledger_exit_status(result);
     }
     return EX_OK;
@@ -201,17 +198,17 @@ static int print_json(const struct machine_report *report, int64_t now_s, FILE *
     return json_write(whole, out) ? EX_OK : EX_IOERR;
 }
 
-static int print(const struct machine_report *report, const struct opening *opening,
+static int print(const struct machine_report *report, const struct counter *counter,
                  const struct options *options, FILE *out)
 {
     int status = EX_OK;
     if (options->json) {
-        status = print_json(report, opening->now_s, out);
+        status = print_json(report, counter->now_s, out);
     } else if (options->csv) {
         status =
             record_list_print(&report->record, report->record.count, true, out) ? EX_OK : EX_OSERR;
     } else {
-        status = print_screen(report, options->history, opening->now_s, out);
+        status = print_screen(report, options->history, counter->now_s, out);
     }
     for (size_t i = 0; i < report->count && status == EX_OK; i++) {
         status = standing_wants_attention(&report->standings[i]) ? 1 : EX_OK;
@@ -221,21 +218,21 @@ static int print(const struct machine_report *report, const struct opening *open
 
 int machine_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
+    struct counter counter;
     struct machine_report report = {0};
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        report.settings = opening.settings;
-        report.machine = find_machine(&opening, options, err);
-        status = report.machine < 0 ? EX_USAGE : opening_ledger(&opening, LEDGER_READ, err);
+        report.settings = counter.settings;
+        report.machine = find_machine(&counter, options, err);
+        status = report.machine < 0 ? EX_USAGE : counter_open_ledger(&counter, LEDGER_READ, err);
     }
     if (status == EX_OK) {
-        status = load(&opening, options, &report, err);
+        status = load(&counter, options, &report, err);
     }
     if (status == EX_OK) {
-        status = print(&report, &opening, options, out);
+        status = print(&report, &counter, options, out);
     }
     record_list_free(&report.record);
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

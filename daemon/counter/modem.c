@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: MIT
- * modem: see modem.h. */
-#include "daemon/counter/modem.h"
-
+ * modem: finds ports, talks to the modem, says what it is and how it stands, sends one text as a trial. */
 #include <inttypes.h>
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/asking.h"
-#include "daemon/counter/opening.h"
+#include "daemon/counter/answers.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/modem/port.h"
 #include "daemon/modem/trial.h"
 #include "parsers/phone.h"
@@ -126,9 +125,9 @@ static int talk_alone(const struct settings *settings, const struct options *opt
 static int ask_daemon(const struct settings *settings, const struct options *options, FILE *out,
                       FILE *err)
 {
-    static struct asking asking;
+    static struct counter_answer answer;
     const char *words[] = {"modem"};
-    switch (asking_daemon(&asking, settings, 1, words, "", err)) {
+    switch (counter_ask_daemon(&answer, settings, 1, words, "", err)) {
     case DOOR_NOBODY:
         return talk_alone(settings, options, out, err);
     case DOOR_FORBIDDEN:
@@ -145,22 +144,22 @@ static int ask_daemon(const struct settings *settings, const struct options *opt
                            "answer shows that texts go both ways\n");
         return EX_UNAVAILABLE;
     }
-    (void)fwrite(asking.answer, 1, asking.length, out);
-    return asking.status;
+    (void)fwrite(answer.answer, 1, answer.length, out);
+    return answer.status;
 }
 
 int modem_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
-    int status = opening_begin(&opening, options, err);
+    struct counter counter;
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK && options->word_count != (options->send != NULL ? 1 : 0)) {
         (void)fprintf(err, "meterpost: type: meterpost modem, or: meterpost modem --send "
                            "+12065550110 \"a trial\"\n");
         status = EX_USAGE;
     }
     if (status == EX_OK) {
-        status = ask_daemon(opening.settings, options, out, err);
+        status = ask_daemon(counter.settings, options, out, err);
     }
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

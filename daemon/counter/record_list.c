@@ -5,9 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "daemon/counter/json.h"
-#include "daemon/counter/quantity.h"
-#include "daemon/counter/table.h"
+#include "daemon/counter/output.h"
 #include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 

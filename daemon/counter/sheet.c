@@ -1,18 +1,13 @@
 /* SPDX-License-Identifier: MIT
- * sheet: see sheet.h. The usual cautions stand on every sheet, whatever the config says: work on a
+ * sheet: a job sheet to print. The usual cautions stand on every sheet, whatever the config says: work on a
  * lifted machine can kill. */
-#include "daemon/counter/sheet.h"
-
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/json.h"
-#include "daemon/counter/lookup.h"
-#include "daemon/counter/opening.h"
-#include "daemon/counter/quantity.h"
-#include "daemon/counter/standing.h"
-#include "daemon/counter/width.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/yard/stock.h"
 
 #define WIDTH 78
@@ -208,23 +203,23 @@ static bool print_json(const struct job *job, FILE *out)
 }
 
 /* The plan named, else the one that stands worst. */
-static int choose_plan(struct opening *opening, const struct options *options, int32_t machine,
+static int choose_plan(struct counter *counter, const struct options *options, int32_t machine,
                        struct job *job, FILE *err)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
     int32_t named = -1;
     if (options->word_count == 2) {
-        named = lookup_plan(opening->settings, machine, options->words[1], err);
+        named = counter_find_plan(counter->settings, machine, options->words[1], err);
         if (named < 0) {
             return EX_USAGE;
         }
     }
-    int status = opening_standings(opening, &standings, &count, err);
+    int status = counter_standings(counter, &standings, &count, err);
     for (size_t i = 0; i < count && job->plan == NULL; i++) {
         if (standings[i].machine == machine && (named < 0 || standings[i].plan == named)) {
             job->standing = standings[i];
-            job->plan = &opening->settings->plans[standings[i].plan];
+            job->plan = &counter->settings->plans[standings[i].plan];
         }
     }
     free(standings);
@@ -242,29 +237,29 @@ static void print_sheet(const struct job *job, FILE *out)
 
 int sheet_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
+    struct counter counter;
     struct job job = {0};
     int32_t machine = -1;
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK && (options->word_count < 1 || options->word_count > 2)) {
         (void)fprintf(err, "meterpost: say which machine, such as: meterpost sheet %s\n",
-                      opening.settings->machines[0].name);
+                      counter.settings->machines[0].name);
         status = EX_USAGE;
     }
     if (status == EX_OK) {
-        machine = lookup_machine(opening.settings, options->words[0], err);
+        machine = counter_find_machine(counter.settings, options->words[0], err);
         status = machine < 0 ? EX_USAGE : EX_OK;
     }
     if (status == EX_OK) {
-        job.settings = opening.settings;
-        job.machine = &opening.settings->machines[machine];
-        status = choose_plan(&opening, options, machine, &job, err);
+        job.settings = counter.settings;
+        job.machine = &counter.settings->machines[machine];
+        status = choose_plan(&counter, options, machine, &job, err);
     }
     if (status == EX_OK && options->json) {
         status = print_json(&job, out) ? EX_OK : EX_IOERR;
     } else if (status == EX_OK) {
         print_sheet(&job, out);
     }
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

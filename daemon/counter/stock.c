@@ -1,19 +1,16 @@
 /* SPDX-License-Identifier: MIT
- * stock: see stock.h. The sums are those of yard/stock and yard/used; this file only sets them out. */
-#include "daemon/counter/stock.h"
-
+ * stock: parts and fluids for the next weeks. The sums are those of yard/stock and yard/used; this file only sets them out. */
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/json.h"
-#include "daemon/counter/opening.h"
-#include "daemon/counter/quantity.h"
-#include "daemon/counter/table.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
+#include "daemon/ground/zone.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/stock.h"
 #include "daemon/yard/used.h"
-#include "daemon/ground/zone.h"
 
 #define WEEKS_UNSAID 4
 #define MACHINES_OCTETS 256 /* of the list in a cell; longer ones end in "..." */
@@ -226,23 +223,23 @@ static int print(const struct stock_report *report, const struct options *option
     return print_past(report, out);
 }
 
-static int report_stock(struct opening *opening, const struct options *options, FILE *out,
+static int report_stock(struct counter *counter, const struct options *options, FILE *out,
                         FILE *err)
 {
-    struct yard yard = {.settings = opening->settings, .ledger = opening->ledger};
-    struct stock_report report = {.settings = opening->settings};
+    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
+    struct stock_report report = {.settings = counter->settings};
     int32_t days = options->days > 0 ? options->days : WEEKS_UNSAID * 7;
-    report.from_day = zone_civil(opening->now_s).day;
+    report.from_day = zone_civil(counter->now_s).day;
     report.until_day = report.from_day + days;
     report.since_day = report.from_day - days;
     enum ledger_result result =
-        stock_reckon(&yard, opening->now_s, report.until_day, &report.stock);
+        stock_reckon(&yard, counter->now_s, report.until_day, &report.stock);
     if (result == LEDGER_OK) {
-        result = used_reckon(&yard, report.since_day, opening->now_s, &report.used);
+        result = used_reckon(&yard, report.since_day, counter->now_s, &report.used);
     }
     int status = EX_OK;
     if (result != LEDGER_OK) {
-        (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+        (void)fprintf(err, "meterpost: %s\n", ledger_says(counter->ledger));
         status = ledger_exit_status(result);
     } else {
         status = print(&report, options, out);
@@ -258,19 +255,19 @@ static int report_stock(struct opening *opening, const struct options *options, 
 
 int stock_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
+    struct counter counter;
     if (options->json && options->used) {
         (void)fprintf(err, "meterpost: stock --json says both what is needed and what was used; "
                            "leave --used out\n");
         return EX_USAGE;
     }
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        status = opening_ledger(&opening, LEDGER_READ, err);
+        status = counter_open_ledger(&counter, LEDGER_READ, err);
     }
     if (status == EX_OK) {
-        status = report_stock(&opening, options, out, err);
+        status = report_stock(&counter, options, out, err);
     }
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

@@ -1,14 +1,133 @@
 /* SPDX-License-Identifier: MIT
- * table: see table.h. */
-#include "daemon/counter/table.h"
+ * table: see output.h. Rows for people, for spreadsheets and for programs. */
+#include "daemon/counter/output.h"
 
+#include <inttypes.h>
 #include <stdarg.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "daemon/counter/csv.h"
-#include "daemon/counter/width.h"
 #include "daemon/ground/log.h"
+#include "daemon/ground/zone.h"
+#include "daemon/upkeep/civil.h"
+#include "parsers/hours.h"
+
+const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS])
+{
+    int64_t whole = thousandths / 1000, rest = thousandths % 1000;
+    int length =
+        snprintf(room, QUANTITY_TEXT_OCTETS, "%s%" PRId64 ".%03" PRId64, thousandths < 0 ? "-" : "",
+                 whole < 0 ? -whole : whole, rest < 0 ? -rest : rest);
+    while (length > 0 && room[length - 1] == '0') {
+        room[--length] = '\0';
+    }
+    if (length > 0 && room[length - 1] == '.') {
+        room[length - 1] = '\0';
+    }
+    return room;
+}
+
+bool quantity_read(const char *text, int64_t *thousandths)
+{
+    size_t whole = strspn(text, "0123456789");
+    size_t point = text[whole] == '.' ? 1 : 0;
+    size_t decimals = point != 0 ? strspn(&text[whole + 1], "0123456789") : 0;
+    if (whole == 0 || whole > 6 || decimals > 3 || point > decimals ||
+        text[whole + point + decimals] != '\0') {
+        return false;
+    }
+    *thousandths = 0;
+    for (size_t i = 0; i < whole + 3; i++) {
+        size_t at = i < whole ? i : i + 1;
+        int digit = i < whole + decimals ? text[at] - '0' : 0;
+        *thousandths = *thousandths * 10 + digit;
+    }
+    return true;
+}
+
+const char *quantity_unit(enum settings_unit unit)
+{
+    switch (unit) {
+    case SETTINGS_UNIT_QUART:
+        return "qt";
+    case SETTINGS_UNIT_LITRE:
+        return "l";
+    case SETTINGS_UNIT_PIECE:
+        break;
+    }
+    return "piece";
+}
+
+/* json-c takes over `value`; where it could not be made the key is left out, never null. */
+static void add(struct json_object *object, const char *key, struct json_object *value)
+{
+    if (value != NULL && json_object_object_add(object, key, value) != 0) {
+        (void)json_object_put(value);
+    }
+}
+
+void json_add_text(struct json_object *object, const char *key, const char *value)
+{
+    if (value != NULL) {
+        add(object, key, json_object_new_string(value));
+    }
+}
+
+void json_add_bool(struct json_object *object, const char *key, bool value)
+{
+    add(object, key, json_object_new_boolean(value));
+}
+
+void json_add_whole(struct json_object *object, const char *key, int64_t value)
+{
+    add(object, key, json_object_new_int64(value));
+}
+
+/* The digits are written by us, so that 1340.1 is never 1340.0999. */
+void json_add_hours(struct json_object *object, const char *key, int64_t hundredths)
+{
+    char digits[HOURS_TEXT_OCTETS];
+    (void)hours_write(hundredths, digits, sizeof digits);
+    add(object, key, json_object_new_double_s((double)hundredths / 100.0, digits));
+}
+
+void json_add_decimal(struct json_object *object, const char *key, double value)
+{
+    json_add_hours(object, key, (int64_t)(value * 100.0 + (value < 0 ? -0.5 : 0.5)));
+}
+
+void json_add_thousandths(struct json_object *object, const char *key, int64_t thousandths)
+{
+    char digits[QUANTITY_TEXT_OCTETS];
+    add(object, key,
+        json_object_new_double_s((double)thousandths / 1000.0,
+                                 quantity_write(thousandths, digits)));
+}
+
+void json_add_time(struct json_object *object, const char *key, int64_t unix_s)
+{
+    char text[ZONE_TEXT_OCTETS];
+    zone_write_rfc3339(unix_s, text, sizeof text);
+    json_add_text(object, key, text);
+}
+
+void json_add_day(struct json_object *object, const char *key, int32_t day)
+{
+    char text[CIVIL_TEXT_OCTETS];
+    civil_write(day, text, sizeof text);
+    json_add_text(object, key, text);
+}
+
+bool json_write(struct json_object *object, FILE *out)
+{
+    const char *text = json_object_to_json_string_ext(object, JSON_C_TO_STRING_SPACED |
+                                                                  JSON_C_TO_STRING_NOSLASHESCAPE);
+    bool written = text != NULL && fprintf(out, "%s\n", text) > 0;
+    (void)json_object_put(object);
+    return written;
+}
 
 #define COLUMN_GAP 2
 

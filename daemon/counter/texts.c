@@ -1,18 +1,16 @@
 /* SPDX-License-Identifier: MIT
- * texts: see texts.h. On a screen a text is cut to what fits; JSON and CSV have it whole. */
-#include "daemon/counter/texts.h"
-
+ * texts: texts in and out. On a screen a text is cut to what fits; JSON and CSV have it whole. */
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/json.h"
-#include "daemon/counter/opening.h"
-#include "daemon/counter/table.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
+#include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/questions.h"
 #include "daemon/ledger/texts.h"
-#include "daemon/ground/zone.h"
 
 #define DAYS_UNSAID 14
 #define DAY_S INT64_C(86400)
@@ -116,36 +114,36 @@ struct standing_with {
     char asked_at[ZONE_TEXT_OCTETS], stopped_at[ZONE_TEXT_OCTETS];
 };
 
-static struct standing_with look_at(const struct opening *opening, size_t person)
+static struct standing_with look_at(const struct counter *counter, size_t person)
 {
-    struct standing_with with = {.name = opening->settings->people[person].name};
+    struct standing_with with = {.name = counter->settings->people[person].name};
     struct question_row question;
     int64_t id = 0, since_s = 0;
-    if (people_id(opening->ledger, with.name, &id) != LEDGER_OK) {
+    if (people_id(counter->ledger, with.name, &id) != LEDGER_OK) {
         return with;
     }
-    with.asked = questions_open(opening->ledger, id, opening->now_s - QUESTION_LIVES_S,
+    with.asked = questions_open(counter->ledger, id, counter->now_s - QUESTION_LIVES_S,
                                 &question) == LEDGER_OK;
     if (with.asked) {
         zone_write_minute(question.asked_s, with.asked_at, sizeof with.asked_at);
     }
     if (!with.asked || question.machine_id == 0 ||
-        machines_name(opening->ledger, question.machine_id, with.machine) != LEDGER_OK) {
+        machines_name(counter->ledger, question.machine_id, with.machine) != LEDGER_OK) {
         with.machine[0] = '\0';
     }
-    with.opted_out = people_opted_out(opening->ledger, id, &since_s) == LEDGER_OK && since_s != 0;
+    with.opted_out = people_opted_out(counter->ledger, id, &since_s) == LEDGER_OK && since_s != 0;
     if (with.opted_out) {
         zone_write_minute(since_s, with.stopped_at, sizeof with.stopped_at);
     }
     return with;
 }
 
-static void add_people(const struct opening *opening, struct json_object *whole)
+static void add_people(const struct counter *counter, struct json_object *whole)
 {
     struct json_object *questions = json_object_new_array();
     struct json_object *opted_out = json_object_new_array();
-    for (size_t i = 0; i < opening->settings->person_count; i++) {
-        struct standing_with with = look_at(opening, i);
+    for (size_t i = 0; i < counter->settings->person_count; i++) {
+        struct standing_with with = look_at(counter, i);
         if (with.asked) {
             (void)json_object_array_add(questions, json_object_new_string(with.name));
         }
@@ -157,11 +155,11 @@ static void add_people(const struct opening *opening, struct json_object *whole)
     (void)json_object_object_add(whole, "opted_out", opted_out);
 }
 
-static void print_people(const struct opening *opening, FILE *out)
+static void print_people(const struct counter *counter, FILE *out)
 {
     const char *gap = "\n"; /* before the first of them */
-    for (size_t i = 0; i < opening->settings->person_count; i++) {
-        struct standing_with with = look_at(opening, i);
+    for (size_t i = 0; i < counter->settings->person_count; i++) {
+        struct standing_with with = look_at(counter, i);
         if (with.asked) {
             (void)fprintf(out, "%sopen question to %s%s%s since %s\n", gap, with.name,
                           with.machine[0] != '\0' ? " about " : "", with.machine, with.asked_at);
@@ -175,16 +173,16 @@ static void print_people(const struct opening *opening, FILE *out)
     }
 }
 
-static int report_ended(struct texts_report *report, const struct opening *opening,
+static int report_ended(struct texts_report *report, const struct counter *counter,
                         const struct options *options, FILE *out)
 {
     int status = report->short_of_memory ? EX_OSERR : EX_OK;
     if (options->json) {
         struct json_object *whole = json_object_new_object();
-        json_add_time(whole, "as_of", opening->now_s);
+        json_add_time(whole, "as_of", counter->now_s);
         (void)json_object_object_add(whole, "rows", report->list);
         report->list = NULL;
-        add_people(opening, whole);
+        add_people(counter, whole);
         return json_write(whole, out) ? status : EX_IOERR;
     }
     if (options->csv) {
@@ -192,12 +190,12 @@ static int report_ended(struct texts_report *report, const struct opening *openi
     } else {
         struct screen screen = screen_of(out);
         table_print(report->table, &screen, out);
-        print_people(opening, out);
+        print_people(counter, out);
     }
     return status;
 }
 
-static int report_texts(const struct opening *opening, const struct options *options, FILE *out,
+static int report_texts(const struct counter *counter, const struct options *options, FILE *out,
                         FILE *err)
 {
     int64_t days = options->days > 0 ? options->days : DAYS_UNSAID;
@@ -213,13 +211,13 @@ static int report_texts(const struct opening *opening, const struct options *opt
         return EX_OSERR;
     }
     int status = EX_OK;
-    enum ledger_result result = texts_each(opening->ledger, opening->now_s - days * DAY_S,
-                                           opening->now_s + 1, take_line, &report);
+    enum ledger_result result = texts_each(counter->ledger, counter->now_s - days * DAY_S,
+                                           counter->now_s + 1, take_line, &report);
     if (result != LEDGER_OK) {
-        (void)fprintf(err, "meterpost: %s\n", ledger_says(opening->ledger));
+        (void)fprintf(err, "meterpost: %s\n", ledger_says(counter->ledger));
         status = ledger_exit_status(result);
     } else {
-        status = report_ended(&report, opening, options, out);
+        status = report_ended(&report, counter, options, out);
     }
     table_free(report.table);
     (void)json_object_put(report.list);
@@ -228,14 +226,14 @@ static int report_texts(const struct opening *opening, const struct options *opt
 
 int texts_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct opening opening;
-    int status = opening_begin(&opening, options, err);
+    struct counter counter;
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        status = opening_ledger(&opening, LEDGER_READ, err);
+        status = counter_open_ledger(&counter, LEDGER_READ, err);
     }
     if (status == EX_OK) {
-        status = report_texts(&opening, options, out, err);
+        status = report_texts(&counter, options, out, err);
     }
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

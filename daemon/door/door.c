@@ -1,18 +1,52 @@
 /* SPDX-License-Identifier: MIT
- * door: the daemon's side. A caller who does not finish in time is shown out, so that four slow
- * ones cannot keep the door shut. */
+ * door: see door.h. What stands on the wire; the daemon's side, where a caller who does not finish in time
+ * is shown out, so that four slow ones cannot keep the door shut; and the caller's: one request, one
+ * answer, by the real clock. */
 #include "daemon/door/door.h"
 
 #include <errno.h>
+#include <poll.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/socket.h>
 #include <sys/stat.h>
+#include <sys/time.h>
 #include <sys/un.h>
 #include <unistd.h>
 
-#include "daemon/door/frame.h"
 #include "daemon/ground/log.h"
+
+uint32_t door_read_number(const unsigned char octets[4])
+{
+    return (uint32_t)octets[0] << 24 | (uint32_t)octets[1] << 16 | (uint32_t)octets[2] << 8 |
+           (uint32_t)octets[3];
+}
+
+void door_write_number(unsigned char octets[4], uint32_t number)
+{
+    for (size_t i = 0; i < 4; i++) {
+        octets[i] = (unsigned char)(number >> (24 - 8 * i) & 0xFF);
+    }
+}
+
+size_t door_words(const char *octets, size_t length, const char *words[DOOR_WORDS_MAX])
+{
+    size_t count = 0, start = 0;
+    if (length == 0 || octets[length - 1] != '\0') {
+        return 0;
+    }
+    for (size_t i = 0; i < length; i++) {
+        if (octets[i] == '\0') {
+            if (count == DOOR_WORDS_MAX) {
+                return 0;
+            }
+            words[count] = &octets[start];
+            count++;
+            start = i + 1;
+        }
+    }
+    return count;
+}
 
 #define CALLER_TIMEOUT_MS 5000
 
@@ -109,13 +143,13 @@ static void answer_request(struct door_caller *caller, size_t length, struct ins
 {
     struct door *door = caller->door;
     const char *words[DOOR_WORDS_MAX];
-    size_t count = frame_words((const char *)&caller->request[4], length, words);
+    size_t count = door_words((const char *)&caller->request[4], length, words);
     if (count > 0) {
         size_t out_length = 0;
         int status =
             door->answer(door->ctx, count, words, now, (char *)&door->reply[8], &out_length);
-        frame_write_number(door->reply, (uint32_t)status);
-        frame_write_number(&door->reply[4], (uint32_t)out_length);
+        door_write_number(door->reply, (uint32_t)status);
+        door_write_number(&door->reply[4], (uint32_t)out_length);
         /* A whole answer fits the socket's buffer; a caller who has left gets none. */
         ssize_t sent = send(caller->fd, door->reply, 8 + out_length, MSG_NOSIGNAL | MSG_DONTWAIT);
         if (sent != (ssize_t)(8 + out_length)) {
@@ -142,7 +176,7 @@ static void caller_ready(void *ctx, short revents, struct instant now)
     if (caller->used < 4) {
         return;
     }
-    size_t length = frame_read_number(caller->request);
+    size_t length = door_read_number(caller->request);
     if (length > sizeof caller->request - 4) {
         show_out(caller);
     } else if (caller->used >= 4 + length) {
@@ -213,4 +247,94 @@ bool door_join(struct door *door, struct loop *loop)
                                                                .ctx = &door->callers[i]});
     }
     return joined;
+}
+
+static enum door_result call_at(const char *path, int timeout_ms, int *fd)
+{
+    struct sockaddr_un address = {.sun_family = AF_UNIX};
+    struct timeval wait = {.tv_sec = timeout_ms / 1000, .tv_usec = timeout_ms % 1000 * 1000};
+    if (strlen(path) >= sizeof address.sun_path) {
+        return DOOR_NOBODY; /* nobody can listen there */
+    }
+    memcpy(address.sun_path, path, strlen(path));
+    *fd = socket(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0);
+    if (*fd < 0) {
+        return DOOR_FAILED;
+    }
+    if (setsockopt(*fd, SOL_SOCKET, SO_RCVTIMEO, &wait, sizeof wait) != 0 ||
+        setsockopt(*fd, SOL_SOCKET, SO_SNDTIMEO, &wait, sizeof wait) != 0) {
+        return DOOR_FAILED;
+    }
+    if (connect(*fd, (const struct sockaddr *)&address, sizeof address) == 0) {
+        return DOOR_ANSWERED;
+    }
+    switch (errno) {
+    case ENOENT:
+    case ECONNREFUSED:
+    case ENOTDIR:
+        return DOOR_NOBODY;
+    case EACCES:
+    case EPERM:
+        return DOOR_FORBIDDEN;
+    default:
+        return DOOR_FAILED;
+    }
+}
+
+static bool receive_all(int fd, void *into, size_t length)
+{
+    size_t used = 0;
+    while (used < length) {
+        ssize_t got = recv(fd, (char *)into + used, length - used, 0);
+        if (got < 0 && errno == EINTR) {
+            continue;
+        }
+        if (got <= 0) {
+            return false;
+        }
+        used += (size_t)got;
+    }
+    return true;
+}
+
+static bool send_request(int fd, size_t word_count, const char *const *words)
+{
+    unsigned char request[DOOR_REQUEST_OCTETS];
+    size_t used = 4;
+    for (size_t i = 0; i < word_count; i++) {
+        size_t octets = strlen(words[i]) + 1;
+        if (octets > sizeof request - used) {
+            return false;
+        }
+        memcpy(&request[used], words[i], octets);
+        used += octets;
+    }
+    door_write_number(request, (uint32_t)(used - 4));
+    return send(fd, request, used, MSG_NOSIGNAL) == (ssize_t)used;
+}
+
+static bool exchange(int fd, size_t word_count, const char *const *words, int *status, char *out,
+                     size_t *length)
+{
+    unsigned char head[8];
+    if (!send_request(fd, word_count, words) || !receive_all(fd, head, sizeof head)) {
+        return false;
+    }
+    *status = (int)door_read_number(head);
+    *length = door_read_number(&head[4]);
+    return *length <= DOOR_ANSWER_OCTETS && receive_all(fd, out, *length);
+}
+
+enum door_result door_ask(const char *path, size_t word_count, const char *const *words,
+                          int timeout_ms, int *status, char *out, size_t *length)
+{
+    int fd = -1;
+    enum door_result result = call_at(path, timeout_ms, &fd);
+    if (result == DOOR_ANSWERED && !exchange(fd, word_count, words, status, out, length)) {
+        result = DOOR_FAILED;
+    }
+    if (fd >= 0) {
+        (void)close(fd);
+    }
+    return result;
 }

@@ -62,4 +62,11 @@ enum door_result {
 enum door_result door_ask(const char *path, size_t word_count, const char *const *words,
                           int timeout_ms, int *status, char *out, size_t *length);
 
+/* Four octets, most significant first. */
+uint32_t door_read_number(const unsigned char octets[4]);
+void door_write_number(unsigned char octets[4], uint32_t number);
+
+/* Points words[] into octets; 0 where they are malformed: none, too many, or no NUL at the end. */
+size_t door_words(const char *octets, size_t length, const char *words[DOOR_WORDS_MAX]);
+
 #endif

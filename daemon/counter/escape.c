@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * html: see html.h. */
-#include "daemon/counter/html.h"
+ * escape: see output.h. Foreign text made safe for where it goes. */
+#include "daemon/counter/output.h"
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -8,6 +8,7 @@
 
 #include "parsers/utf8.h"
 
+#define LINE_OCTETS 75 /* RFC 5545 3.1, the line break not counted */
 #define REPLACEMENT "\xEF\xBF\xBD"
 
 /* NULL where the character may stand as it is. What turns the direction of writing could make a
@@ -52,4 +53,43 @@ void html_text(FILE *out, const char *text)
         }
         at += octets;
     }
+}
+
+/* Writes one octet, or the fold before it. */
+static void put_octet(FILE *out, unsigned char octet, bool begins_character, size_t left,
+                      size_t *column)
+{
+    if (begins_character && *column + left > LINE_OCTETS) {
+        (void)fputs("\r\n ", out);
+        *column = 1;
+    }
+    (void)fputc(octet, out);
+    (*column)++;
+}
+
+/* How many octets a character has, by its first. */
+static size_t character_octets(unsigned char first)
+{
+    return first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
+}
+
+void calendar_line(FILE *out, const char *name, const char *value)
+{
+    size_t column = strlen(name) + 1;
+    (void)fprintf(out, "%s:", name);
+    for (size_t i = 0; value[i] != '\0'; i++) {
+        unsigned char octet = (unsigned char)value[i];
+        bool escaped = strchr("\\;,", octet) != NULL || octet == '\n';
+        bool begins = (octet & 0xC0) != 0x80;
+        if ((octet < 0x20 && octet != '\n') || octet == 0x7F) {
+            continue; /* no other control character may stand in a TEXT */
+        }
+        if (escaped) {
+            put_octet(out, '\\', true, 2, &column);
+            put_octet(out, octet == '\n' ? 'n' : octet, false, 1, &column);
+        } else {
+            put_octet(out, octet, begins, character_octets(octet), &column);
+        }
+    }
+    (void)fputs("\r\n", out);
 }

@@ -2,7 +2,7 @@
  * What health says of each thing that can be wrong, and what to do about it. */
 #include "tests/desk_room.h"
 
-#include "daemon/counter/health_checks.h"
+#include "daemon/counter/answers.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
 

@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: MIT
- * text: see text.h. */
-#include "daemon/counter/text.h"
-
+ * say: a text said at the counter. */
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/asking.h"
-#include "daemon/counter/json.h"
-#include "daemon/counter/opening.h"
+#include "daemon/counter/answers.h"
+#include "daemon/counter/counter.h"
+#include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
 #include "parsers/nearest.h"
 #include "parsers/tpdu.h"
 
@@ -151,43 +150,44 @@ static bool join_words(const struct options *options, char body[TEXTS_BODY_OCTET
     return used > 0;
 }
 
-static int say_alone(struct opening *opening, const struct options *options, const char *body,
+static int say_alone(struct counter *counter, const struct options *options, const char *body,
                      FILE *out, FILE *err)
 {
-    int status = opening_ledger(opening, LEDGER_WRITE, err);
+    int status = counter_open_ledger(counter, LEDGER_WRITE, err);
     if (status != EX_OK) {
         return status;
     }
-    struct desk *desk = desk_new(opening->settings, opening->ledger);
+    struct desk *desk = desk_new(counter->settings, counter->ledger);
     if (desk == NULL) {
         (void)fprintf(err, "meterpost: memory is short\n");
         return EX_OSERR;
     }
-    struct instant now = {.mono_ms = 0, .wall_s = opening->now_s};
+    struct instant now = {.mono_ms = 0, .wall_s = counter->now_s};
     struct clock_judgement clock = desk_clock_state(desk, now);
     if (options->now == NULL && !text_clock_fits(&clock, err)) {
         desk_free(desk);
         return EX_TEMPFAIL;
     }
-    status = text_at_desk(desk, opening->settings, options->as, body, options->json, now, out);
+    status = text_at_desk(desk, counter->settings, options->as, body, options->json, now, out);
     desk_free(desk);
     return status;
 }
 
-static int say_at_door(struct opening *opening, const struct options *options, const char *body,
+static int say_at_door(struct counter *counter, const struct options *options, const char *body,
                        FILE *out, FILE *err)
 {
-    static struct asking asking;
+    static struct counter_answer answer;
     if (options->now != NULL) { /* a daemon has its own clock: where one runs, its lock says so */
-        return say_alone(opening, options, body, out, err);
+        return say_alone(counter, options, body, out, err);
     }
     const char *words[] = {"text", options->json ? "json" : "plain", options->as, body};
-    switch (asking_daemon(&asking, opening->settings, 4, words,
-                          "; look whether the text was taken (meterpost due) before you say it "
-                          "again",
-                          err)) {
+    switch (
+        counter_ask_daemon(&answer, counter->settings, 4, words,
+                           "; look whether the text was taken (meterpost due) before you say it "
+                           "again",
+                           err)) {
     case DOOR_NOBODY:
-        return say_alone(opening, options, body, out, err);
+        return say_alone(counter, options, body, out, err);
     case DOOR_FORBIDDEN:
         return EX_NOPERM;
     case DOOR_FAILED:
@@ -195,15 +195,15 @@ static int say_at_door(struct opening *opening, const struct options *options, c
     case DOOR_ANSWERED:
         break;
     }
-    FILE *stream = asking.status == EX_OK || asking.status == 1 ? out : err;
-    (void)fwrite(asking.answer, 1, asking.length, stream);
-    return asking.status;
+    FILE *stream = answer.status == EX_OK || answer.status == 1 ? out : err;
+    (void)fwrite(answer.answer, 1, answer.length, stream);
+    return answer.status;
 }
 
 int text_verb(const struct options *options, FILE *out, FILE *err)
 {
     char body[TEXTS_BODY_OCTETS];
-    struct opening opening;
+    struct counter counter;
     if (options->as == NULL || !join_words(options, body)) {
         (void)fprintf(err,
                       "meterpost: say who and what, such as: meterpost text --as Ines \"M12 "
@@ -211,10 +211,10 @@ int text_verb(const struct options *options, FILE *out, FILE *err)
                       TEXTS_BODY_OCTETS - 1);
         return EX_USAGE;
     }
-    int status = opening_begin(&opening, options, err);
+    int status = counter_begin(&counter, options, err);
     if (status == EX_OK) {
-        status = say_at_door(&opening, options, body, out, err);
+        status = say_at_door(&counter, options, body, out, err);
     }
-    opening_end(&opening);
+    counter_end(&counter);
     return status;
 }

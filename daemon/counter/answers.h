@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: MIT
+ * answers: the daemon's side of the verbs that ask it at its door: texts said at the counter (say),
+ * health, and what its modem is (modem). */
+#ifndef METERPOST_DAEMON_COUNTER_ANSWERS_H
+#define METERPOST_DAEMON_COUNTER_ANSWERS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+
+#include "config/settings.h"
+#include "daemon/desk/desk.h"
+#include "daemon/ground/clock.h"
+#include "daemon/ledger/ledger.h"
+#include "daemon/modem/link.h"
+#include "daemon/upkeep/clock_judge.h"
+
+/* What the person says goes to the desk, the answer to out. What is wrong is said on out as well, since
+ * a caller at the door has but one stream. Returns the exit status of text_verb. */
+int text_at_desk(struct desk *desk, const struct settings *settings, const char *person,
+                 const char *body, bool json, struct instant now, FILE *out);
+
+/* Whether there is a time to date a text by; what to do where there is none is said on err. */
+bool text_clock_fits(const struct clock_judgement *clock, FILE *err);
+
+/* What the link knows of the modem at that port. Returns the exit status of modem_verb. */
+int modem_report(const struct link_health *health, const char *port, FILE *out);
+
+enum health_status { HEALTH_OK, HEALTH_ATTENTION, HEALTH_FAULT, HEALTH_CANNOT_TELL };
+
+/* What the checks look at. link is NULL where no daemon runs. */
+struct health_facts {
+    const struct settings *settings;
+    struct ledger *ledger; /* NULL where it cannot be read: then ledger_says why */
+    const char *ledger_says;
+    const struct link_health *link;
+    const struct clock_judgement *clock; /* NULL: judged by what the ledger shows */
+    int64_t now_s;
+};
+
+#define HEALTH_SAYS_OCTETS 384 /* a sentence of the ledger fits */
+
+struct health_check {
+    const char *name;
+    enum health_status status;
+    char says[HEALTH_SAYS_OCTETS];
+    char advice[HEALTH_SAYS_OCTETS]; /* "" when there is nothing to do */
+};
+
+enum { HEALTH_CHECKS_MAX = 16 };
+
+/* Runs all checks, one for each thing that can be wrong, in their order; returns how many there are. */
+size_t health_checks_run(const struct health_facts *facts,
+                         struct health_check checks[HEALTH_CHECKS_MAX]);
+
+/* Writes the report as a table or as JSON {"status", "checks": [{"name", "status", "says", "do"}]},
+ * and returns the worst status of its checks. */
+enum health_status health_report(const struct health_facts *facts, bool json, FILE *out);
+
+#endif
