@@ -50,11 +50,8 @@ struct house {
 
 static void plan_round(struct house *house, struct instant now, int64_t round_s)
 {
-    int64_t wait_ms = (round_s - now.wall_s) * 1000;
-    if (wait_ms < 0) {
-        wait_ms = 0;
-    }
-    house->round_ms = now.mono_ms + (wait_ms < ROUND_AT_MOST_MS ? wait_ms : ROUND_AT_MOST_MS);
+    int64_t wait_ms = clock_later((round_s - now.wall_s) * 1000, 0);
+    house->round_ms = now.mono_ms + clock_earlier(wait_ms, ROUND_AT_MOST_MS);
 }
 
 static bool on_arrived(void *ctx, const struct link_arrival *arrival)

@@ -20,11 +20,8 @@ static int real_wait(void *ctx, struct pollfd *fds, size_t count, int64_t deadli
 {
     int timeout_ms = -1;
     if (deadline_ms != CLOCK_NEVER) {
-        int64_t left_ms = deadline_ms - real_now(ctx).mono_ms;
-        if (left_ms < 0) {
-            left_ms = 0;
-        }
-        timeout_ms = left_ms > INT_MAX ? INT_MAX : (int)left_ms;
+        int64_t left_ms = clock_later(deadline_ms - real_now(ctx).mono_ms, 0);
+        timeout_ms = (int)clock_earlier(left_ms, INT_MAX);
     }
     return poll(fds, (nfds_t)count, timeout_ms);
 }

@@ -37,8 +37,7 @@ static int64_t nearest_deadline_ms(const struct loop *loop)
     for (size_t i = 0; i < loop->source_count; i++) {
         const struct loop_source *source = &loop->sources[i];
         if (source->deadline_ms != NULL) {
-            int64_t deadline_ms = source->deadline_ms(source->ctx);
-            nearest_ms = deadline_ms < nearest_ms ? deadline_ms : nearest_ms;
+            nearest_ms = clock_earlier(nearest_ms, source->deadline_ms(source->ctx));
         }
     }
     return nearest_ms;

@@ -60,10 +60,7 @@ static int tell_idle(struct stepped_clock *stepped, int64_t deadline_ms)
 static int look(struct stepped_clock *stepped, struct pollfd *all, size_t count, int timeout_ms)
 {
     int ready = poll(all, (nfds_t)count + 1, timeout_ms);
-    if (ready <= 0) {
-        return ready;
-    }
-    if (all[count].revents == 0) {
+    if (ready <= 0 || all[count].revents == 0) {
         return ready;
     }
     return take_now(stepped) == 0 ? ready - 1 : -1;

@@ -43,9 +43,10 @@ static void finish(struct chat *chat, enum chat_outcome outcome, int32_t code)
     chat->listener.done(chat->listener.ctx, &result);
 }
 
-static void wait_no_longer_than(struct chat *chat, int64_t deadline_ms)
+static void expect_no_second_line(struct chat *chat)
 {
-    chat->deadline_ms = clock_earlier(chat->deadline_ms, deadline_ms);
+    chat->header_kind = AT_KIND_OTHER;
+    chat->header_deadline_ms = CLOCK_NEVER;
 }
 
 void chat_init(struct chat *chat, const struct port_line *line, struct chat_listener listener)
@@ -57,8 +58,7 @@ void chat_init(struct chat *chat, const struct port_line *line, struct chat_list
 void chat_reset(struct chat *chat)
 {
     chat->splitter = (struct at_line){0};
-    chat->header_kind = AT_KIND_OTHER;
-    chat->header_deadline_ms = CLOCK_NEVER;
+    expect_no_second_line(chat);
     chat->out_length = chat->out_sent = 0;
     chat->line_gone = false;
     enter(chat, CHAT_STATE_IDLE, CLOCK_NEVER);
@@ -118,36 +118,6 @@ static void take_prompt(struct chat *chat, struct instant now)
     chat_flush(chat);
 }
 
-static bool is_news(enum at_kind kind)
-{
-    switch (kind) {
-    case AT_KIND_CMTI:
-    case AT_KIND_CDSI:
-    case AT_KIND_CMT:
-    case AT_KIND_CDS:
-    case AT_KIND_CBM:
-    case AT_KIND_REGISTRATION:
-    case AT_KIND_RING:
-    case AT_KIND_BOOT:
-    case AT_KIND_SIM_GONE:
-    case AT_KIND_MEMORY_FULL:
-        return true;
-    case AT_KIND_OTHER:
-    case AT_KIND_HEX:
-    case AT_KIND_OK:
-    case AT_KIND_ERROR:
-    case AT_KIND_CMS_ERROR:
-    case AT_KIND_CME_ERROR:
-        return false;
-    }
-    return false;
-}
-
-static bool is_echo(const struct chat *chat, const char *text, size_t length)
-{
-    return length == strlen(chat->command.text) && memcmp(text, chat->command.text, length) == 0;
-}
-
 /* What stands after the information and is no news known by its sign: a PDU with damage. */
 static bool is_body(const struct chat *chat, enum at_kind kind, char first)
 {
@@ -174,11 +144,16 @@ static bool is_information(const struct chat *chat, enum at_kind kind, const cha
            (command->also != NULL && at_line_starts(text, length, command->also));
 }
 
+static void await_late_result(struct chat *chat, struct instant now)
+{
+    chat->deadline_ms = clock_earlier(chat->deadline_ms, now.mono_ms + LATE_RESULT_WAIT_MS);
+}
+
 static void take_information(struct chat *chat, const char *text, size_t length, struct instant now)
 {
     chat->result.informed = true;
     if (!chat->command.listing) {
-        wait_no_longer_than(chat, now.mono_ms + LATE_RESULT_WAIT_MS);
+        await_late_result(chat, now);
     }
     chat->listener.line(chat->listener.ctx, text, length);
 }
@@ -189,7 +164,7 @@ static void take_ok(struct chat *chat, struct instant now)
         return; /* left over from an earlier command */
     }
     if (chat->state == CHAT_STATE_RESULT && chat->command.must_inform && !chat->result.informed) {
-        wait_no_longer_than(chat, now.mono_ms + LATE_RESULT_WAIT_MS);
+        await_late_result(chat, now);
         return;
     }
     finish(chat, chat->state == CHAT_STATE_ABORT ? CHAT_UNPROMPTED : CHAT_OK, -1);
@@ -209,6 +184,14 @@ static void take_final(struct chat *chat, enum at_kind kind, int32_t code, struc
     }
 }
 
+static void tell_news(struct chat *chat, enum at_kind kind, const char *text, size_t length,
+                      const char *pdu)
+{
+    if (chat->listener.news != NULL) {
+        chat->listener.news(chat->listener.ctx, kind, text, length, pdu);
+    }
+}
+
 static void take_news(struct chat *chat, enum at_kind kind, const char *text, size_t length,
                       struct instant now)
 {
@@ -218,16 +201,15 @@ static void take_news(struct chat *chat, enum at_kind kind, const char *text, si
         snprintf(chat->header, sizeof chat->header, "%s", text);
         return;
     }
-    chat->listener.news(chat->listener.ctx, kind, text, length, NULL);
+    tell_news(chat, kind, text, length, NULL);
 }
 
 /* The second line belongs to its news whatever it is: a stranger's text could read like a result. */
 static void take_second_line(struct chat *chat, const char *pdu)
 {
     enum at_kind kind = chat->header_kind;
-    chat->header_kind = AT_KIND_OTHER;
-    chat->header_deadline_ms = CLOCK_NEVER;
-    chat->listener.news(chat->listener.ctx, kind, chat->header, strlen(chat->header), pdu);
+    expect_no_second_line(chat);
+    tell_news(chat, kind, chat->header, strlen(chat->header), pdu);
 }
 
 static void log_line(const struct chat *chat)
@@ -246,18 +228,21 @@ static void take_line(struct chat *chat, struct instant now)
         take_second_line(chat, text);
         return;
     }
-    if (chat->state != CHAT_STATE_IDLE && is_echo(chat, text, length)) {
+    if (chat->state != CHAT_STATE_IDLE && length == strlen(chat->command.text) &&
+        memcmp(text, chat->command.text, length) == 0) {
         chat->result.echoed = true;
         return;
     }
     log_line(chat);
     enum at_kind kind = at_line_kind(text, length, &code);
+    bool final = kind == AT_KIND_OK || kind == AT_KIND_ERROR || kind == AT_KIND_CMS_ERROR ||
+                 kind == AT_KIND_CME_ERROR;
     if (is_information(chat, kind, text, length)) {
         take_information(chat, text, length, now);
-    } else if (is_news(kind)) {
-        take_news(chat, kind, text, length, now);
-    } else if (kind != AT_KIND_OTHER && kind != AT_KIND_HEX) {
+    } else if (final) {
         take_final(chat, kind, code, now);
+    } else if (kind != AT_KIND_OTHER && kind != AT_KIND_HEX) {
+        take_news(chat, kind, text, length, now);
     }
 }
 
@@ -283,8 +268,7 @@ int64_t chat_deadline_ms(const struct chat *chat)
 void chat_due(struct chat *chat, struct instant now)
 {
     if (now.mono_ms >= chat->header_deadline_ms) {
-        chat->header_kind = AT_KIND_OTHER;
-        chat->header_deadline_ms = CLOCK_NEVER;
+        expect_no_second_line(chat);
     }
     if (now.mono_ms < chat->deadline_ms) {
         return;

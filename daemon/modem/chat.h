@@ -16,6 +16,13 @@
 #define CHAT_COMMAND_OCTETS 80
 #define CHAT_HEADER_OCTETS 160
 
+/* How long a final result may take, by who has a say in it. */
+enum {
+    CHAT_WAIT_MODEM_MS = 5000, /* the modem alone */
+    CHAT_WAIT_SIM_MS = 10000,  /* the SIM, or what the modem knows of the network */
+    CHAT_WAIT_TEXT_MS = 30000  /* a text is read or deleted */
+};
+
 struct chat_command {
     char text[CHAT_COMMAND_OCTETS]; /* without the line end */
     const char *payload;            /* for the prompt, Ctrl-Z is added; NULL: no prompt comes */
@@ -51,7 +58,7 @@ struct chat_result {
 struct chat_listener {
     void (*line)(void *ctx, const char *text, size_t length); /* information of the command */
     void (*done)(void *ctx, const struct chat_result *result);
-    /* pdu is the second line of +CMT, +CDS and +CBM, else NULL. */
+    /* pdu is the second line of +CMT, +CDS and +CBM, else NULL. May be NULL: passed over. */
     void (*news)(void *ctx, enum at_kind kind, const char *text, size_t length, const char *pdu);
     void *ctx;
 };

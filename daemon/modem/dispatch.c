@@ -173,9 +173,5 @@ static int64_t deadline(const void *ctx)
 
 struct speaker dispatch_speaker(struct dispatch *dispatch)
 {
-    return (struct speaker){.next = next_command,
-                            .line = take_line,
-                            .done = take_result,
-                            .deadline_ms = deadline,
-                            .ctx = dispatch};
+    return (struct speaker){next_command, take_line, take_result, deadline, dispatch};
 }

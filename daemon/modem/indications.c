@@ -24,86 +24,52 @@ static const struct rung rungs[] = {
 
 #define PASSES 4
 
-static bool is_listed(const struct indications *indications, const struct rung *rung)
-{
-    return (indications->mode >> rung->mode & 1) != 0 && (indications->mt >> rung->mt & 1) != 0 &&
-           (indications->ds >> rung->ds & 1) != 0;
-}
-
 /* Passes through the rungs: what is announced and listed, announced and unlisted, direct and listed,
  * the rest. */
-static bool is_of_pass(const struct indications *indications, const struct rung *rung)
+static bool is_of_pass(const struct indications *ladder, const struct rung *rung)
 {
-    bool listed = !indications->listed || is_listed(indications, rung);
-    return indications->pass == (rung->mt == 1 ? 0 : 2) + (listed ? 0 : 1);
+    bool listed =
+        !ladder->listed || ((ladder->mode >> rung->mode & 1) != 0 &&
+                            (ladder->mt >> rung->mt & 1) != 0 && (ladder->ds >> rung->ds & 1) != 0);
+    return ladder->pass == (rung->mt == 1 ? 0 : 2) + (listed ? 0 : 1);
 }
 
 /* To the next rung of the pass, or of the next pass; stays where one is stood on. */
-static void settle(struct indications *indications)
+static void settle(struct indications *ladder)
 {
-    while (indications->pass < PASSES &&
-           (indications->rung >= RUNGS || !is_of_pass(indications, &rungs[indications->rung]))) {
-        indications->rung++;
-        if (indications->rung >= RUNGS) {
-            indications->rung = 0;
-            indications->pass++;
+    while (ladder->pass < PASSES &&
+           (ladder->rung >= RUNGS || !is_of_pass(ladder, &rungs[ladder->rung]))) {
+        ladder->rung++;
+        if (ladder->rung >= RUNGS) {
+            ladder->rung = 0;
+            ladder->pass++;
         }
     }
 }
 
-void indications_restart(struct indications *indications)
-{
-    indications->pass = indications->rung = 0;
-}
-
-void indications_read(struct indications *indications, const char *text, size_t length)
-{
-    indications->mode = at_line_set(text, length, 0);
-    indications->mt = at_line_set(text, length, 1);
-    indications->ds = at_line_set(text, length, 3);
-    indications->bfr = at_line_set(text, length, 4);
-    indications->listed = indications->mode != 0 && indications->mt != 0;
-    if (indications->ds == 0) {
-        indications->ds = 1; /* only "none" */
-    }
-}
-
-bool indications_command(struct indications *indications, char *out, size_t size)
-{
-    settle(indications);
-    if (indications->pass >= PASSES) {
-        return false;
-    }
-    const struct rung *rung = &rungs[indications->rung];
-    int bfr = indications->listed && (indications->bfr & 3) == 2 ? 1 : 0;
-    snprintf(out, size, "AT+CNMI=%d,%d,0,%d,%d", rung->mode, rung->mt, rung->ds, bfr);
-    return true;
-}
-
-enum indications_way indications_way(const struct indications *indications)
-{
-    if (indications->pass >= PASSES || indications->rung >= RUNGS) {
-        return INDICATIONS_WAY_NONE;
-    }
-    return rungs[indications->rung].mt == 1 ? INDICATIONS_WAY_ANNOUNCED : INDICATIONS_WAY_DIRECT;
-}
-
-void indications_refused(struct indications *indications)
-{
-    indications->rung++;
-    settle(indications);
-}
-
+/* +CNMI: (...),(...),...  of +CNMI=? */
 void setup_keep_indications(struct setup *setup, const char *text, size_t length)
 {
-    indications_read(&setup->indications, text, length);
+    struct indications *ladder = &setup->indications;
+    ladder->mode = at_line_set(text, length, 0);
+    ladder->mt = at_line_set(text, length, 1);
+    ladder->ds = at_line_set(text, length, 3);
+    ladder->bfr = at_line_set(text, length, 4);
+    ladder->listed = ladder->mode != 0 && ladder->mt != 0;
+    if (ladder->ds == 0) {
+        ladder->ds = 1; /* only "none" */
+    }
 }
 
 enum setup_writing setup_write_indications(struct setup *setup, struct chat_command *command)
 {
-    return indications_command(&setup->indications, command->text, sizeof command->text)
-               ? SETUP_WRITING_SEND
-               : SETUP_WRITING_SKIP;
+    struct indications *ladder = &setup->indications;
+    settle(ladder);
+    const struct rung *rung = &rungs[ladder->rung];
+    int bfr = ladder->listed && (ladder->bfr & 3) == 2 ? 1 : 0;
+    snprintf(command->text, sizeof command->text, "AT+CNMI=%d,%d,0,%d,%d", rung->mode, rung->mt,
+             rung->ds, bfr);
+    return SETUP_WRITING_SEND;
 }
 
 /* Where all are refused, it begins again from the top, while tries are left. */
@@ -111,19 +77,20 @@ enum setup_verdict setup_judge_indications(struct setup *setup, const struct cha
 {
     struct indications *ladder = &setup->indications;
     if (result->outcome == CHAT_OK) {
-        setup->found.way = indications_way(ladder);
-        log_info("modem: new texts are %s",
-                 setup->found.way == INDICATIONS_WAY_DIRECT ? "handed on directly" : "announced");
+        bool announced = rungs[ladder->rung].mt == 1;
+        setup->found.way = announced ? INDICATIONS_WAY_ANNOUNCED : INDICATIONS_WAY_DIRECT;
+        log_info("modem: new texts are %s", announced ? "announced" : "handed on directly");
         return SETUP_VERDICT_NEXT;
     }
     if (setup_is_passing(result)) {
         return SETUP_VERDICT_AGAIN;
     }
-    indications_refused(ladder);
-    if (indications_way(ladder) != INDICATIONS_WAY_NONE) {
+    ladder->rung++;
+    settle(ladder);
+    if (ladder->pass < PASSES) {
         return SETUP_VERDICT_REPEAT;
     }
-    indications_restart(ladder);
+    ladder->pass = ladder->rung = 0;
     return SETUP_VERDICT_AGAIN;
 }
 

@@ -7,13 +7,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "daemon/ground/hash.h"
 #include "daemon/ground/log.h"
 #include "parsers/at_line.h"
 
-#define SHORT_WAIT_MS 5000
-#define SELECT_WAIT_MS 10000
-#define READ_WAIT_MS 30000
-#define DELETE_WAIT_MS 30000
 #define TRIES_MAX 3
 #define READS_MAX 5
 #define SAME_MIN 3
@@ -29,13 +26,8 @@
 void intake_init(struct intake *intake, const struct link_host *host,
                  const struct setup_found *found, struct link_health *health)
 {
-    *intake = (struct intake){.host = host, .found = found, .health = health};
+    *intake = (struct intake){.host = host, .found = found};
     sweep_init(&intake->sweep, found, health);
-}
-
-static const char *preferred_memory(const struct intake *intake)
-{
-    return intake->found->memory_count > 0 ? intake->found->memories[0] : "";
 }
 
 void intake_start(struct intake *intake, struct instant now)
@@ -43,23 +35,13 @@ void intake_start(struct intake *intake, struct instant now)
     slots_clear(&intake->slots);
     intake->task = INTAKE_TASK_NONE;
     intake->not_before_ms = now.mono_ms;
-    setup_name_memory(intake->memory, preferred_memory(intake));
+    setup_name_memory(intake->memory, intake->found->memories[0]);
     sweep_start(&intake->sweep, now);
 }
 
 void intake_forget(struct intake *intake)
 {
     intake->acknowledge = false;
-}
-
-void intake_sweep(struct intake *intake, struct instant now)
-{
-    sweep_all(&intake->sweep, now);
-}
-
-void intake_full(struct intake *intake, struct instant now)
-{
-    sweep_full(&intake->sweep, now);
 }
 
 /* The memory named may be another than the one chosen. */
@@ -100,15 +82,6 @@ static bool hand_over(struct intake *intake, struct instant now, const char *hex
     return false;
 }
 
-/* In text mode the number comes first, in quotes, and a time stamp after it; in PDU mode a name may
- * stand in quotes, but with the length alone after it. */
-static bool is_text_mode(const char *text, size_t length)
-{
-    struct at_field first, third;
-    return at_line_field(text, length, 0, &first) && first.quoted &&
-           at_line_field(text, length, 2, &third);
-}
-
 enum finding intake_direct(struct intake *intake, struct instant now, const char *text,
                            size_t length, const char *pdu)
 {
@@ -121,7 +94,11 @@ enum finding intake_direct(struct intake *intake, struct instant now, const char
         /* Without a receipt the network offers it again, and the modem stops handing texts on. */
         log_warnx("modem: a text handed on directly could not be kept; no receipt is given");
     }
-    if (is_text_mode(text, length)) {
+    /* In text mode the number comes first, in quotes, and a time stamp after it; in PDU mode a name
+     * may stand in quotes, but with the length alone after it. */
+    struct at_field first, third;
+    if (at_line_field(text, length, 0, &first) && first.quoted &&
+        at_line_field(text, length, 2, &third)) {
         return FINDING_SETTINGS_LOST;
     }
     return lost ? FINDING_NEWS_LOST : FINDING_NONE;
@@ -135,7 +112,7 @@ static bool select_memory(struct intake *intake, const char *memory, struct chat
     setup_name_memory(intake->wanted, memory);
     snprintf(command->text, sizeof command->text, "AT+CPMS=\"%s\"", intake->wanted);
     command->prefix = "+CPMS:";
-    command->wait_ms = SELECT_WAIT_MS;
+    command->wait_ms = CHAT_WAIT_SIM_MS;
     intake->task = INTAKE_TASK_SELECT;
     return true;
 }
@@ -145,14 +122,14 @@ static void write_slot(struct intake *intake, struct chat_command *command)
     const struct slot *slot = &intake->slots.list[0];
     if (slot->kept) {
         snprintf(command->text, sizeof command->text, "AT+CMGD=%d", (int)slot->index);
-        command->wait_ms = DELETE_WAIT_MS;
+        command->wait_ms = CHAT_WAIT_TEXT_MS;
         intake->task = INTAKE_TASK_DELETE;
         return;
     }
     snprintf(command->text, sizeof command->text, "AT+CMGR=%d", (int)slot->index);
     command->prefix = "+CMGR:";
     command->has_body = true;
-    command->wait_ms = READ_WAIT_MS;
+    command->wait_ms = CHAT_WAIT_TEXT_MS;
     intake->text_mode = false;
     intake->header_octets = -1;
     intake->hex[0] = '\0';
@@ -164,7 +141,7 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     struct intake *intake = ctx;
     if (intake->acknowledge) {
         snprintf(command->text, sizeof command->text, "AT+CNMA");
-        command->wait_ms = SHORT_WAIT_MS;
+        command->wait_ms = CHAT_WAIT_MODEM_MS;
         intake->task = INTAKE_TASK_ACKNOWLEDGE;
         return true;
     }
@@ -182,7 +159,7 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     const char *memory = sweep_wanted(&intake->sweep, now, more);
     if (memory == NULL) {
         sweep_settle(&intake->sweep);
-        return select_memory(intake, preferred_memory(intake), command);
+        return select_memory(intake, intake->found->memories[0], command);
     }
     if (!select_memory(intake, memory, command)) {
         sweep_write(&intake->sweep, command);
@@ -207,18 +184,10 @@ static void take_read_line(struct intake *intake, const char *text, size_t lengt
     }
 }
 
-static void take_select_line(struct intake *intake, const char *text, size_t length)
-{
-    int32_t used = 0, total = 0;
-    if (strcmp(intake->wanted, preferred_memory(intake)) == 0 &&
-        at_line_number(text, length, 0, &used) && at_line_number(text, length, 1, &total)) {
-        sweep_storage(&intake->sweep, used, total);
-    }
-}
-
 static void take_line(void *ctx, const char *text, size_t length)
 {
     struct intake *intake = ctx;
+    int32_t used = 0, total = 0;
     switch (intake->task) {
     case INTAKE_TASK_READ:
         take_read_line(intake, text, length);
@@ -227,7 +196,10 @@ static void take_line(void *ctx, const char *text, size_t length)
         sweep_line(&intake->sweep, &intake->slots, intake->memory, text, length);
         break;
     case INTAKE_TASK_SELECT:
-        take_select_line(intake, text, length);
+        if (strcmp(intake->wanted, intake->found->memories[0]) == 0 &&
+            at_line_number(text, length, 0, &used) && at_line_number(text, length, 1, &total)) {
+            sweep_storage(&intake->sweep, used, total);
+        }
         break;
     case INTAKE_TASK_NONE:
     case INTAKE_TASK_ACKNOWLEDGE:
@@ -251,21 +223,11 @@ static bool is_whole(struct intake *intake)
     return tpdu_from_hex(intake->hex, length, &intake->tpdu) == TPDU_OK;
 }
 
-/* FNV-1a, 32 bits; never 0. */
-static uint32_t in_short(const char *text)
-{
-    uint32_t hash = UINT32_C(2166136261);
-    for (size_t i = 0; text[i] != '\0'; i++) {
-        hash = (hash ^ (uint8_t)text[i]) * UINT32_C(16777619);
-    }
-    return hash != 0 ? hash : 1;
-}
-
 /* What makes no sense three times in the same way is no noise of the line: the modem holds it. */
 static bool is_damaged_for_good(struct intake *intake)
 {
     struct slot *slot = &intake->slots.list[0];
-    uint32_t damaged = in_short(intake->hex);
+    uint64_t damaged = hash_text(intake->hex);
     bool same = slot->damaged == damaged && intake->hex[0] != '\0';
     slot->same = same ? (uint8_t)(slot->same + 1) : 1;
     slot->damaged = damaged;
@@ -304,12 +266,12 @@ static enum finding offer(struct intake *intake, struct instant now)
 static void end_empty(struct intake *intake)
 {
     struct slot *slot = &intake->slots.list[0];
-    const char *preferred = preferred_memory(intake);
+    const char *preferred = intake->found->memories[0];
     if (strcmp(slot->memory, "SR") == 0 && strcmp(preferred, "SR") != 0 && preferred[0] != '\0') {
         setup_name_memory(slot->memory, preferred);
-        return;
+    } else {
+        slots_drop_first(&intake->slots);
     }
-    slots_drop_first(&intake->slots);
 }
 
 static enum finding end_read(struct intake *intake, struct instant now,
@@ -337,7 +299,7 @@ static void end_delete(struct intake *intake, struct instant now, const struct c
 {
     struct slot *slot = &intake->slots.list[0];
     if (result->outcome == CHAT_OK) {
-        intake->health->storage_used -= intake->health->storage_used > 0 ? 1 : 0;
+        intake->sweep.health->storage_used -= intake->sweep.health->storage_used > 0 ? 1 : 0;
         intake->sweep.left_behind = false;
         slots_drop_first(&intake->slots);
         return;
@@ -364,18 +326,11 @@ static void end_select(struct intake *intake, const struct chat_result *result)
     } else if (intake->slots.count > 0) {
         /* Whatever lies at that place of the memory in use is a text too. */
         setup_name_memory(intake->slots.list[0].memory, intake->memory);
-    } else if (strcmp(intake->wanted, preferred_memory(intake)) != 0) {
-        sweep_skip(&intake->sweep);
+    } else if (strcmp(intake->wanted, intake->found->memories[0]) != 0) {
+        intake->sweep.next++; /* left out */
     } else {
-        setup_name_memory(intake->memory, preferred_memory(intake));
+        setup_name_memory(intake->memory, intake->found->memories[0]);
     }
-}
-
-static enum finding end_receipt(struct intake *intake, const struct chat_result *result)
-{
-    intake->acknowledge = false;
-    bool unexpected = result->outcome == CHAT_CMS_ERROR && result->code == CMS_NO_CNMA_EXPECTED;
-    return result->outcome == CHAT_OK || unexpected ? FINDING_NONE : FINDING_NEWS_LOST;
 }
 
 static enum finding end_list(struct intake *intake, struct instant now,
@@ -392,13 +347,17 @@ static enum finding take_result(void *ctx, struct instant now, const struct chat
 {
     struct intake *intake = ctx;
     enum intake_task task = intake->task;
+    bool lost = false;
     intake->task = INTAKE_TASK_NONE;
     if (result->outcome == CHAT_CUT) {
         return FINDING_NONE; /* all is asked for anew after the set-up */
     }
     switch (task) {
     case INTAKE_TASK_ACKNOWLEDGE:
-        return end_receipt(intake, result);
+        intake->acknowledge = false;
+        lost = result->outcome != CHAT_OK &&
+               !(result->outcome == CHAT_CMS_ERROR && result->code == CMS_NO_CNMA_EXPECTED);
+        return lost ? FINDING_NEWS_LOST : FINDING_NONE;
     case INTAKE_TASK_SELECT:
         end_select(intake, result);
         break;
@@ -422,15 +381,11 @@ static int64_t deadline(const void *ctx)
         return 0;
     }
     bool pending = intake->slots.count > 0 || intake->slots.overflowed ||
-                   strcmp(intake->memory, preferred_memory(intake)) != 0;
+                   strcmp(intake->memory, intake->found->memories[0]) != 0;
     return clock_later(pending ? 0 : sweep_deadline_ms(&intake->sweep), intake->not_before_ms);
 }
 
 struct speaker intake_speaker(struct intake *intake)
 {
-    return (struct speaker){.next = next_command,
-                            .line = take_line,
-                            .done = take_result,
-                            .deadline_ms = deadline,
-                            .ctx = intake};
+    return (struct speaker){next_command, take_line, take_result, deadline, intake};
 }

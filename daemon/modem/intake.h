@@ -26,7 +26,7 @@ struct slot {
     uint8_t reads;     /* tried in vain */
     uint8_t deletions; /* likewise */
     uint8_t same;      /* times running that the same nonsense was read */
-    uint32_t damaged;  /* that nonsense, in short; 0 none */
+    uint64_t damaged;  /* that nonsense, in short */
 };
 
 struct slots {
@@ -100,9 +100,6 @@ enum sweep_result {
 enum sweep_result sweep_end(struct sweep *sweep, const char *memory,
                             const struct chat_result *result);
 
-/* The memory could not be selected: left out. */
-void sweep_skip(struct sweep *sweep);
-
 /* How much of the memory in use is taken. */
 void sweep_storage(struct sweep *sweep, int32_t used, int32_t total);
 
@@ -121,7 +118,6 @@ enum intake_task {
 struct intake {
     const struct link_host *host;
     const struct setup_found *found;
-    struct link_health *health; /* storage_used and storage_total are kept there */
     struct slots slots;
     struct sweep sweep;
     enum intake_task task;
@@ -151,12 +147,6 @@ void intake_announced(struct intake *intake, struct instant now, const char *tex
 /* +CMT or +CDS, and the line after it. */
 enum finding intake_direct(struct intake *intake, struct instant now, const char *text,
                            size_t length, const char *pdu);
-
-/* Sweeps all memories as soon as the line is free. */
-void intake_sweep(struct intake *intake, struct instant now);
-
-/* The modem says that no place is free. */
-void intake_full(struct intake *intake, struct instant now);
 
 struct speaker intake_speaker(struct intake *intake);
 

@@ -29,7 +29,6 @@
 #define RESTART_CALM_MS 300000
 #define RESET_PAUSE_MS 3600000
 #define RESET_WAIT_MS 15000
-#define PROBE_WAIT_MS 5000
 #define PROBES_MAX 3
 #define READS_MAX 16
 
@@ -70,7 +69,7 @@ struct link {
     int64_t restart_pause_ms;
     int64_t ready_ms; /* since when it is ready */
     int64_t reset_ms; /* when it may next be told to start anew */
-    char logged[sizeof((struct link_health *)0)->says];
+    char logged[LINK_SAYS_OCTETS];
 };
 
 /* Said in the log once, until something else is. */
@@ -132,7 +131,7 @@ static void restart_soon(struct link *link, const char *why)
 
 static void open_line(struct link *link)
 {
-    char says[sizeof link->health.says];
+    char says[LINK_SAYS_OCTETS];
     if (!link->line.open(link->line.ctx, link->settings.port, link->settings.speed, says,
                          sizeof says)) {
         give_up(link, says);
@@ -161,21 +160,9 @@ static void enter_ready(struct link *link)
     watch_start(&link->watch, link->now);
 }
 
-/* Starts the modem anew, at most once an hour; else the port is closed and opened. */
-static void end_stuck(struct link *link)
-{
-    if (link->now.mono_ms < link->reset_ms) {
-        give_up(link, link->setup.says);
-        return;
-    }
-    say(link, link->setup.says);
-    link->reset_ms = link->now.mono_ms + RESET_PAUSE_MS;
-    link->errand = LINK_ERRAND_RESET;
-}
-
 static void end_setup(struct link *link)
 {
-    char says[sizeof link->health.says];
+    char says[LINK_SAYS_OCTETS];
     switch (link->setup.state) {
     case SETUP_STATE_WAKING:
     case SETUP_STATE_GOING:
@@ -191,7 +178,14 @@ static void end_setup(struct link *link)
         give_up(link, says);
         break;
     case SETUP_STATE_STUCK:
-        end_stuck(link);
+        /* Started anew at most once an hour; else the port is closed and opened. */
+        if (link->now.mono_ms < link->reset_ms) {
+            give_up(link, link->setup.says);
+        } else {
+            say(link, link->setup.says);
+            link->reset_ms = link->now.mono_ms + RESET_PAUSE_MS;
+            link->errand = LINK_ERRAND_RESET;
+        }
         break;
     case SETUP_STATE_FAULT:
         say(link, link->setup.says);
@@ -216,7 +210,7 @@ static void run_errand(struct link *link)
 {
     struct chat_command probe = {.text = "AT+CMGF?",
                                  .prefix = "+CMGF:",
-                                 .wait_ms = PROBE_WAIT_MS,
+                                 .wait_ms = CHAT_WAIT_MODEM_MS,
                                  .must_inform = true,
                                  .escape_first = link->probes > 0};
     struct chat_command reset = {.text = "AT+CFUN=1,1", .wait_ms = RESET_WAIT_MS};
@@ -224,15 +218,9 @@ static void run_errand(struct link *link)
     chat_send(&link->chat, link->errand == LINK_ERRAND_PROBE ? &probe : &reset, link->now);
 }
 
-static const char *ready_says(const struct link *link)
-{
-    const char *says = watch_says(&link->watch);
-    if (says[0] == '\0' && link->setup.found.no_centre) {
-        return "the SIM has no service centre number: texts cannot be sent until AT+CSCA sets it "
-               "(the network's help desk knows it)";
-    }
-    return says;
-}
+#define NO_CENTRE_SAYS                                                                             \
+    "the SIM has no service centre number: texts cannot be sent until AT+CSCA sets it (the "       \
+    "network's help desk knows it)"
 
 static int64_t may_speak_ms(const struct link *link, size_t speaker)
 {
@@ -246,23 +234,19 @@ static void speak_ready(struct link *link)
             return;
         }
     }
-    say(link, ready_says(link));
+    const char *says = watch_says(&link->watch);
+    say(link, says[0] == '\0' && link->setup.found.no_centre ? NO_CENTRE_SAYS : says);
 }
 
 static void speak(struct link *link)
 {
+    if (link->errand == LINK_ERRAND_NONE && link->health.state == LINK_STATE_SETUP &&
+        !ask(link, &link->setup_speaker)) {
+        end_setup(link);
+    }
     if (link->errand != LINK_ERRAND_NONE) {
         run_errand(link);
-        return;
-    }
-    if (link->health.state == LINK_STATE_SETUP && !ask(link, &link->setup_speaker)) {
-        end_setup(link);
-        if (link->errand != LINK_ERRAND_NONE) {
-            run_errand(link);
-            return;
-        }
-    }
-    if (link->health.state == LINK_STATE_READY) {
+    } else if (link->health.state == LINK_STATE_READY) {
         speak_ready(link);
     }
 }
@@ -312,55 +296,30 @@ static void act_on(struct link *link, enum finding finding)
     if (findings[finding] != NULL) {
         restart_soon(link, findings[finding]);
     } else if (finding == FINDING_MEMORY_FULL) {
-        intake_full(&link->intake, link->now);
+        sweep_full(&link->intake.sweep, link->now);
     } else if (finding == FINDING_NETWORK_LOST) {
         watch_hurry(&link->watch, link->now);
     }
-}
-
-static void heed_boot(struct link *link, enum at_kind kind)
-{
-    if (link->health.state == LINK_STATE_SETUP && link->setup.state == SETUP_STATE_WAKING) {
-        return; /* all is still to be asked */
-    }
-    restart_soon(link, kind == AT_KIND_BOOT ? "it has restarted" : "the SIM went");
 }
 
 static void take_news(void *ctx, enum at_kind kind, const char *text, size_t length,
                       const char *pdu)
 {
     struct link *link = ctx;
-    int32_t code = -1;
-    switch (kind) {
-    case AT_KIND_CMTI:
-    case AT_KIND_CDSI:
+    bool waking = link->health.state == LINK_STATE_SETUP && link->setup.state == SETUP_STATE_WAKING;
+    if (kind == AT_KIND_CMTI || kind == AT_KIND_CDSI) {
         intake_announced(&link->intake, link->now, text, length);
-        break;
-    case AT_KIND_CMT:
-    case AT_KIND_CDS:
+    } else if (kind == AT_KIND_CMT || kind == AT_KIND_CDS) {
         act_on(link, intake_direct(&link->intake, link->now, text, length, pdu));
-        break;
-    case AT_KIND_REGISTRATION:
-        at_line_kind(text, length, &code);
-        watch_news(&link->watch, link->now, text, length, code);
-        break;
-    case AT_KIND_BOOT:
-    case AT_KIND_SIM_GONE:
-        heed_boot(link, kind);
-        break;
-    case AT_KIND_MEMORY_FULL:
+    } else if (kind == AT_KIND_REGISTRATION) {
+        watch_news(&link->watch, link->now, text, length);
+    } else if (kind == AT_KIND_BOOT && !waking) { /* else all is still to be asked */
+        restart_soon(link, "it has restarted");
+    } else if (kind == AT_KIND_SIM_GONE && !waking) {
+        restart_soon(link, "the SIM went");
+    } else if (kind == AT_KIND_MEMORY_FULL) {
         log_warnx("modem: its memory for texts is full: it is emptied");
-        intake_full(&link->intake, link->now);
-        break;
-    case AT_KIND_CBM:
-    case AT_KIND_RING:
-    case AT_KIND_OTHER:
-    case AT_KIND_HEX:
-    case AT_KIND_OK:
-    case AT_KIND_ERROR:
-    case AT_KIND_CMS_ERROR:
-    case AT_KIND_CME_ERROR:
-        break;
+        sweep_full(&link->intake.sweep, link->now);
     }
 }
 
@@ -375,18 +334,12 @@ static void take_line(void *ctx, const char *text, size_t length)
     }
 }
 
-/* Whether both sides are in step again is asked with a command whose answer cannot be mistaken for
- * that of an earlier one. */
-static void begin_probe(struct link *link)
+static void end_errand(struct link *link, const struct chat_result *result)
 {
-    log_notice("modem: no answer in time: it is asked whether it hears");
-    link->errand = LINK_ERRAND_PROBE;
-    link->probes = 0;
-    link->text_mode = false;
-}
-
-static void end_probe(struct link *link, const struct chat_result *result)
-{
+    if (link->errand == LINK_ERRAND_RESET) {
+        give_up(link, link->setup.says);
+        return;
+    }
     if (result->outcome == CHAT_SILENT && !result->informed) {
         link->probes++;
         if (link->probes >= PROBES_MAX) {
@@ -399,17 +352,7 @@ static void end_probe(struct link *link, const struct chat_result *result)
         restart_soon(link, "it has left PDU mode");
     }
     if (is_ready(link)) {
-        intake_sweep(&link->intake, link->now);
-    }
-}
-
-static void end_errand(struct link *link, const struct chat_result *result)
-{
-    if (link->errand == LINK_ERRAND_PROBE) {
-        end_probe(link, result);
-    } else {
-        link->errand = LINK_ERRAND_NONE;
-        give_up(link, link->setup.says);
+        sweep_all(&link->intake.sweep, link->now);
     }
 }
 
@@ -434,14 +377,13 @@ static void take_result(void *ctx, const struct chat_result *result)
         restart_soon(link, "its echo is on again");
     }
     if (result->outcome == CHAT_SILENT && !waking) {
-        begin_probe(link);
+        /* Whether both sides are in step again is asked with a command whose answer cannot be
+         * mistaken for that of an earlier one. */
+        log_notice("modem: no answer in time: it is asked whether it hears");
+        link->errand = LINK_ERRAND_PROBE;
+        link->probes = 0;
+        link->text_mode = false;
     }
-}
-
-static struct chat_listener listener(struct link *link)
-{
-    return (struct chat_listener){
-        .line = take_line, .done = take_result, .news = take_news, .ctx = link};
 }
 
 struct link *link_new_over(const struct link_settings *settings, const struct link_host *host,
@@ -459,7 +401,9 @@ struct link *link_new_over(const struct link_settings *settings, const struct li
     link->reopen_pause_ms = REOPEN_FIRST_MS;
     link->restart_pause_ms = RESTART_FIRST_MS / 2;
     link->fault_ms = link->restart_ms = CLOCK_NEVER;
-    chat_init(&link->chat, &link->line, listener(link));
+    chat_init(&link->chat, &link->line,
+              (struct chat_listener){
+                  .line = take_line, .done = take_result, .news = take_news, .ctx = link});
     setup_init(&link->setup, &link->settings, &link->line, &link->health);
     intake_init(&link->intake, &link->host, &link->setup.found, &link->health);
     dispatch_init(&link->dispatch, &link->host);

@@ -44,10 +44,12 @@ enum link_state {
     LINK_STATE_FAULT   /* a person has to act (PIN, no SIM): asked again slowly */
 };
 
+#define LINK_SAYS_OCTETS 240
+
 /* What is known now, for health and the modem verb. Unknown figures are -1, words "". */
 struct link_health {
     enum link_state state;
-    char says[240]; /* what is wrong and what to do; "" when well */
+    char says[LINK_SAYS_OCTETS]; /* what is wrong and what to do; "" when well */
     char maker[64], model[64], firmware[64], network[64];
     int32_t signal_dbm;   /* 0 when unknown */
     int32_t registration; /* <stat> of 27.007 7.2, best of CREG, CGREG and CEREG */

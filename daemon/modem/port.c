@@ -23,8 +23,6 @@
 #include <termios.h>
 #include <unistd.h>
 
-#include "daemon/ground/log.h"
-
 /* ---- who holds it */
 
 static bool has_open(long pid, const char *real_path)
@@ -51,15 +49,13 @@ static void read_name(long pid, char *name, size_t size)
 {
     char path[64];
     snprintf(path, sizeof path, "/proc/%ld/comm", pid);
-    snprintf(name, size, "?");
     FILE *file = fopen(path, "re");
-    if (file == NULL) {
-        return;
-    }
-    if (fgets(name, (int)size, file) == NULL) {
+    if (file == NULL || fgets(name, (int)size, file) == NULL) {
         snprintf(name, size, "?");
     }
-    fclose(file);
+    if (file != NULL) {
+        fclose(file);
+    }
     name[strcspn(name, "\n")] = '\0';
 }
 
@@ -89,71 +85,65 @@ bool port_holder_find(const char *real_path, struct port_holder *holder)
 
 #define PSEUDO_TERMINALS "/dev/pts/"
 
-/* Where to say what is wrong. */
-struct complaint {
-    const char *name; /* as configured */
-    const char *real;
-    char *says;
-    size_t size;
-};
-
-static void say_denied(const struct complaint *complaint)
+static void say_denied(const char *name, const char *real, char *says, size_t size)
 {
     struct stat status;
     struct passwd *user = getpwuid(geteuid());
     const char *user_name = user != NULL ? user->pw_name : "?";
-    struct group *group = NULL;
-    if (stat(complaint->real, &status) == 0) {
-        group = getgrgid(status.st_gid);
-    }
+    struct group *group = stat(real, &status) == 0 ? getgrgid(status.st_gid) : NULL;
     const char *group_name = group != NULL ? group->gr_name : "?";
-    snprintf(complaint->says, complaint->size,
+    snprintf(says, size,
              "cannot open the modem port %s: permission denied. Runs as \"%s\"; the port belongs "
              "to group \"%s\": usermod -aG %s %s, then restart",
-             complaint->name, user_name, group_name, group_name, user_name);
+             name, user_name, group_name, group_name, user_name);
 }
 
-static void say_busy(const struct complaint *complaint)
+static void say_busy(const char *name, const char *real, char *says, size_t size)
 {
     struct port_holder holder;
-    if (port_holder_find(complaint->real, &holder)) {
-        snprintf(complaint->says, complaint->size,
+    if (port_holder_find(real, &holder)) {
+        snprintf(says, size,
                  "the modem port %s is held by %s (process %ld): stop it, or keep it off the port "
                  "by the shipped udev rule",
-                 complaint->name, holder.name, (long)holder.pid);
-        return;
+                 name, holder.name, (long)holder.pid);
+    } else {
+        snprintf(says, size,
+                 "the modem port %s is held by another program: fuser -v %s names it; stop it, or "
+                 "keep it off the port by the shipped udev rule",
+                 name, real);
     }
-    snprintf(complaint->says, complaint->size,
-             "the modem port %s is held by another program: fuser -v %s names it; stop it, or keep "
-             "it off the port by the shipped udev rule",
-             complaint->name, complaint->real);
 }
 
-static void say_errno(const struct complaint *complaint, int error)
+#define ERROR_NOT_SERIAL (-1)
+
+/* What is wrong and what to do, by errno. */
+static void say_error(int error, const char *name, const char *real, char *says, size_t size)
 {
     if (error == EACCES || error == EPERM) {
-        say_denied(complaint);
+        say_denied(name, real, says, size);
     } else if (error == EBUSY || error == EWOULDBLOCK) {
-        say_busy(complaint);
+        say_busy(name, real, says, size);
     } else if (error == ENOENT || error == ENXIO || error == ENODEV) {
-        snprintf(complaint->says, complaint->size,
+        snprintf(says, size,
                  "the modem port %s is not there: is the modem plugged in and on? "
                  "\"meterpost modem\" lists the ports there are",
-                 complaint->name);
+                 name);
+    } else if (error == ERROR_NOT_SERIAL) {
+        snprintf(says, size, "%s is not a serial port: set modem.port", name);
     } else {
-        snprintf(complaint->says, complaint->size, "cannot open the modem port %s: %s",
-                 complaint->name, strerror(error));
+        snprintf(says, size, "cannot open the modem port %s: %s", name, strerror(error));
     }
 }
 
-/* VMIN 1, so that a read of 0 means gone; no RTS/CTS, which a cable without CTS would block on; no
- * HUPCL, so that a close does not drop DTR and hang the modem up. */
+/* Raw; VMIN 1, so that a read of 0 means gone; no RTS/CTS, which a cable without CTS would block
+ * on; no HUPCL, so that a close does not drop DTR and hang the modem up. */
 static bool mend_settings(int fd)
 {
     struct termios settings;
     if (tcgetattr(fd, &settings) != 0) {
         return false;
     }
+    cfmakeraw(&settings);
     settings.c_cflag &= ~(tcflag_t)(CRTSCTS | HUPCL);
     settings.c_cflag |= CLOCAL | CREAD;
     settings.c_cc[VMIN] = 1;
@@ -183,74 +173,66 @@ static bool set_serial_speed(struct port *port, int32_t speed)
     return set && mend_settings(port->fd);
 }
 
-static void close_serial(struct port *port)
+static void release(struct port *port)
 {
-    /* What was not sent would hold the close up for half a minute on some drivers. */
-    sp_flush(port->serial, SP_BUF_OUTPUT);
-    if (port->fd >= 0) {
+    if (port->serial != NULL) {
+        /* What was not sent would hold the close up for half a minute on some drivers. */
+        sp_flush(port->serial, SP_BUF_OUTPUT);
         ioctl(port->fd, TIOCNXCL);
+        sp_close(port->serial);
+        sp_free_port(port->serial);
+    } else {
+        close(port->fd);
     }
-    sp_close(port->serial);
-    sp_free_port(port->serial);
     port->serial = NULL;
     port->fd = -1;
 }
 
-static bool open_serial(struct port *port, int32_t speed, const struct complaint *complaint)
+/* 0, or why not: errno or ERROR_NOT_SERIAL. */
+static int open_serial(struct port *port, const char *real, int32_t speed)
 {
-    enum sp_return opened = sp_get_port_by_name(complaint->real, &port->serial);
-    if (opened != SP_OK) {
+    if (sp_get_port_by_name(real, &port->serial) != SP_OK) {
         port->serial = NULL;
-        snprintf(complaint->says, complaint->size, "%s is not a serial port: set modem.port",
-                 complaint->name);
-        return false;
+        return ERROR_NOT_SERIAL;
     }
-    opened = sp_open(port->serial, SP_MODE_READ_WRITE);
+    enum sp_return opened = sp_open(port->serial, SP_MODE_READ_WRITE);
     if (opened != SP_OK || sp_get_port_handle(port->serial, &port->fd) != SP_OK) {
-        say_errno(complaint, opened == SP_ERR_FAIL ? sp_last_error_code() : EINVAL);
+        int error = opened == SP_ERR_FAIL ? sp_last_error_code() : EINVAL;
         sp_free_port(port->serial);
         port->serial = NULL;
         port->fd = -1;
-        return false;
+        return error;
     }
     if (claim(port->fd) && set_serial_speed(port, speed)) {
         ioctl(port->fd, TIOCEXCL);
-        return true;
+        return 0;
     }
-    say_errno(complaint, errno);
-    close_serial(port);
-    return false;
+    int error = errno;
+    release(port);
+    return error;
 }
 
-static bool open_pseudo_terminal(struct port *port, const struct complaint *complaint)
+/* Likewise. */
+static int open_pseudo_terminal(struct port *port, const char *real)
 {
-    struct termios settings;
-    port->fd = open(complaint->real, O_RDWR | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
+    port->fd = open(real, O_RDWR | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
     if (port->fd < 0) {
-        say_errno(complaint, errno);
-        return false;
+        return errno;
     }
-    if (claim(port->fd) && tcgetattr(port->fd, &settings) == 0) {
-        cfmakeraw(&settings);
-        if (tcsetattr(port->fd, TCSANOW, &settings) == 0 && mend_settings(port->fd)) {
-            return true;
-        }
+    if (claim(port->fd) && mend_settings(port->fd)) {
+        return 0;
     }
-    say_errno(complaint, errno);
-    close(port->fd);
-    port->fd = -1;
-    return false;
+    int error = errno;
+    release(port);
+    return error;
 }
 
+/* The counts begin anew with another line. */
 static void note_opened(struct port *port, const char *real)
 {
-    if (port->count == NULL) {
-        return;
-    }
     if (strncmp(port->opened, real, sizeof port->opened - 1) != 0) {
         snprintf(port->opened, sizeof port->opened, "%.*s", (int)sizeof port->opened - 1, real);
-        port->count->sent = 0;
-        port->count->received = 0;
+        port->count->sent = port->count->received = 0;
     }
     memcpy(port->count->line, port->opened, sizeof port->opened);
 }
@@ -259,19 +241,21 @@ static bool open_port(void *ctx, const char *name, int32_t speed, char *says, si
 {
     struct port *port = ctx;
     char real[PATH_MAX];
-    struct complaint complaint = {.name = name, .real = real, .says = says, .size = size};
+    int error = 0;
     says[0] = '\0';
     if (realpath(name, real) == NULL) {
-        say_errno(&complaint, errno);
+        error = errno;
+    } else if (strncmp(real, PSEUDO_TERMINALS, strlen(PSEUDO_TERMINALS)) == 0) {
+        error = open_pseudo_terminal(port, real);
+    } else {
+        error = open_serial(port, real, speed);
+    }
+    if (error != 0) {
+        say_error(error, name, real, says, size);
         return false;
     }
-    bool pseudo = strncmp(real, PSEUDO_TERMINALS, strlen(PSEUDO_TERMINALS)) == 0;
-    bool opened =
-        pseudo ? open_pseudo_terminal(port, &complaint) : open_serial(port, speed, &complaint);
-    if (opened) {
-        note_opened(port, real);
-    }
-    return opened;
+    note_opened(port, real);
+    return true;
 }
 
 static bool set_port_speed(void *ctx, int32_t speed)
@@ -284,12 +268,10 @@ static ssize_t read_port(void *ctx, uint8_t *out, size_t size)
 {
     struct port *port = ctx;
     ssize_t got = read(port->fd, out, size);
-    if (got > 0 && port->count != NULL) {
-        port->count->received += (uint64_t)got;
-    }
     if (got < 0 && (errno == EAGAIN || errno == EINTR)) {
         return 0;
     }
+    port->count->received += got > 0 ? (uint64_t)got : 0;
     return got > 0 ? got : -1;
 }
 
@@ -297,40 +279,26 @@ static ssize_t write_port(void *ctx, const uint8_t *octets, size_t count)
 {
     struct port *port = ctx;
     ssize_t taken = write(port->fd, octets, count);
-    if (taken > 0 && port->count != NULL) {
-        port->count->sent += (uint64_t)taken;
-    }
     if (taken < 0 && (errno == EAGAIN || errno == EINTR)) {
         return 0;
     }
+    port->count->sent += taken > 0 ? (uint64_t)taken : 0;
     return taken;
-}
-
-/* What still lies unread would vanish uncounted, and whoever waits for it to arrive would wait for
- * ever. */
-static void read_rest(struct port *port)
-{
-    uint8_t rest[512];
-    for (int i = 0; i < 64 && read_port(port, rest, sizeof rest) > 0; i++) {
-    }
 }
 
 static void close_port(void *ctx)
 {
     struct port *port = ctx;
+    uint8_t rest[512];
     if (port->fd < 0) {
         return;
     }
-    read_rest(port);
-    if (port->serial != NULL) {
-        close_serial(port);
-    } else {
-        close(port->fd);
-        port->fd = -1;
+    /* What still lies unread would vanish uncounted, and whoever waits for it to arrive would wait
+     * for ever. */
+    for (int i = 0; i < 64 && read_port(port, rest, sizeof rest) > 0; i++) {
     }
-    if (port->count != NULL) {
-        snprintf(port->count->line, sizeof port->count->line, "-");
-    }
+    release(port);
+    snprintf(port->count->line, sizeof port->count->line, "-");
 }
 
 static int port_descriptor(void *ctx)
@@ -341,11 +309,10 @@ static int port_descriptor(void *ctx)
 
 void port_init(struct port *port, struct line_count *count)
 {
-    *port = (struct port){.fd = -1, .count = count};
+    *port = (struct port){.fd = -1};
+    port->count = count != NULL ? count : &port->own_count;
+    snprintf(port->count->line, sizeof port->count->line, "-");
     sp_set_debug_handler(NULL);
-    if (count != NULL) {
-        snprintf(count->line, sizeof count->line, "-");
-    }
 }
 
 struct port_line port_line(struct port *port)

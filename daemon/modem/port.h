@@ -29,14 +29,15 @@ struct port_line {
 
 struct sp_port;
 
-/* All of it the port's own; count may be NULL. */
+/* All of it the port's own; not to be moved. */
 struct port {
     int fd;
     struct sp_port *serial; /* NULL on a pseudo-terminal */
-    struct line_count *count;
+    struct line_count *count, own_count;
     char opened[sizeof((struct line_count *)0)->line]; /* the name last opened */
 };
 
+/* count may be NULL. */
 void port_init(struct port *port, struct line_count *count);
 struct port_line port_line(struct port *port);
 

@@ -19,11 +19,11 @@ enum pace { PACE_MODEM, PACE_WAKING, PACE_RADIO, PACE_SIM, PACE_SIM_SLOWLY };
 static const struct {
     int32_t wait_ms, pause_ms;
 } paces[] = {
-    [PACE_MODEM] = {5000, 0},          /* the modem answers by itself */
-    [PACE_WAKING] = {1000, 0},         /* perhaps nobody does */
-    [PACE_RADIO] = {15000, 1000},      /* the radio goes on */
-    [PACE_SIM] = {10000, 1000},        /* the SIM has a say */
-    [PACE_SIM_SLOWLY] = {10000, 2000}, /* and a whole ladder lies behind the refusal */
+    [PACE_MODEM] = {CHAT_WAIT_MODEM_MS, 0},       /* the modem answers by itself */
+    [PACE_WAKING] = {1000, 0},                    /* perhaps nobody does */
+    [PACE_RADIO] = {15000, 1000},                 /* the radio goes on */
+    [PACE_SIM] = {CHAT_WAIT_SIM_MS, 1000},        /* the SIM has a say */
+    [PACE_SIM_SLOWLY] = {CHAT_WAIT_SIM_MS, 2000}, /* and a whole ladder lies behind the refusal */
 };
 
 #define WAKE_TRIES_FIRST 12
@@ -213,6 +213,7 @@ static enum setup_verdict judge_memory(struct setup *setup, const struct chat_re
     if (setup->tries + 1 >= MEMORY_TRIES) {
         log_info("modem: it offers no choice of memory");
         setup->found.memory_count = 0;
+        setup_name_memory(setup->found.memories[0], "");
         return SETUP_VERDICT_NEXT;
     }
     return SETUP_VERDICT_AGAIN;
@@ -418,9 +419,5 @@ static int64_t deadline(const void *ctx)
 
 struct speaker setup_speaker(struct setup *setup)
 {
-    return (struct speaker){.next = next_command,
-                            .line = take_line,
-                            .done = take_result,
-                            .deadline_ms = deadline,
-                            .ctx = setup};
+    return (struct speaker){next_command, take_line, take_result, deadline, setup};
 }

@@ -14,37 +14,19 @@
 #include "daemon/modem/link.h"
 #include "daemon/modem/port.h"
 
-/* ---- how the modem tells of a new text (+CNMI, TS 27.005 3.4.1): a ladder of settings */
-
+/* How the modem tells of a new text (+CNMI, TS 27.005 3.4.1). */
 enum indications_way {
     INDICATIONS_WAY_NONE,      /* nothing taken: the sweep has to find the texts */
     INDICATIONS_WAY_ANNOUNCED, /* stored, then +CMTI */
     INDICATIONS_WAY_DIRECT     /* +CMT: the modem hands it on without keeping it */
 };
 
-/* All zero at the top, with nothing listed. */
+/* A ladder of settings; all zero at the top, with nothing listed. */
 struct indications {
     bool listed; /* the sets below were read from +CNMI=? */
     uint32_t mode, mt, ds, bfr;
     uint8_t pass, rung;
 };
-
-/* At the top again, with what was listed. */
-void indications_restart(struct indications *indications);
-
-/* Reads the line "+CNMI: (...),(...),..." of +CNMI=?. */
-void indications_read(struct indications *indications, const char *text, size_t length);
-
-/* Writes the command of the rung stood on; false when the ladder has ended. */
-bool indications_command(struct indications *indications, char *out, size_t size);
-
-/* What the rung stood on gives. */
-enum indications_way indications_way(const struct indications *indications);
-
-/* The rung was refused: to the next. */
-void indications_refused(struct indications *indications);
-
-/* ---- the set-up */
 
 #define SETUP_MEMORIES_MAX 4
 #define SETUP_MEMORY_OCTETS 3 /* "SM", "ME", ... (TS 27.005 3.1 <mem>) */
@@ -61,8 +43,8 @@ enum setup_state {
 /* What the set-up found out. */
 struct setup_found {
     char memories[SETUP_MEMORIES_MAX][SETUP_MEMORY_OCTETS]; /* the first is the one in use */
-    size_t memory_count;                                    /* 0: there is no choice of memory */
-    int32_t storage_used, storage_total;                    /* of the memory in use; -1 unknown */
+    size_t memory_count; /* 0: there is no choice of memory, and the first name is "" */
+    int32_t storage_used, storage_total; /* of the memory in use; -1 unknown */
     enum indications_way way;
     bool acknowledged; /* texts handed on directly are to be answered with +CNMA */
     bool echo_stays;   /* echo off was taken, yet commands come back */
@@ -75,7 +57,7 @@ struct setup {
     const struct port_line *line;
     struct link_health *health; /* maker, model and firmware are put there */
     enum setup_state state;
-    char says[sizeof((struct link_health *)0)->says]; /* with STUCK and FAULT: what to do */
+    char says[LINK_SAYS_OCTETS]; /* with STUCK and FAULT: what to do */
     struct setup_found found;
     size_t step;
     int32_t tries; /* of the step, before the one under way */

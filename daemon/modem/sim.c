@@ -16,6 +16,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "daemon/ground/hash.h"
 #include "daemon/ground/log.h"
 #include "parsers/at_line.h"
 
@@ -33,22 +34,6 @@ struct marks {
     struct mark list[MARKS_MAX];
     size_t count;
 };
-
-/* FNV-1a, 64 bits. */
-static uint64_t hash_of(const char *pin)
-{
-    uint64_t hash = UINT64_C(14695981039346656037);
-    for (size_t i = 0; pin[i] != '\0'; i++) {
-        hash = (hash ^ (uint8_t)pin[i]) * UINT64_C(1099511628211);
-    }
-    return hash;
-}
-
-static bool is_pin(const char *text)
-{
-    size_t length = strlen(text);
-    return length >= DIGITS_MIN && length < SIM_PIN_OCTETS && strspn(text, "0123456789") == length;
-}
 
 static bool read_pin(const char *file, char pin[SIM_PIN_OCTETS], char *says, size_t size)
 {
@@ -72,11 +57,12 @@ static bool read_pin(const char *file, char pin[SIM_PIN_OCTETS], char *says, siz
     }
     line[got > 0 ? got : 0] = '\0';
     line[strcspn(line, "\r\n \t")] = '\0';
-    if (!is_pin(line)) {
+    size_t length = strlen(line);
+    if (length < DIGITS_MIN || length >= SIM_PIN_OCTETS || strspn(line, "0123456789") != length) {
         snprintf(says, size, "%s holds no PIN: 4 to 8 digits on one line are expected", file);
         return false;
     }
-    memcpy(pin, line, strlen(line) + 1);
+    memcpy(pin, line, length + 1);
     return true;
 }
 
@@ -111,17 +97,6 @@ static bool sync_folder(const char *path)
     return close(fd) == 0 && synced;
 }
 
-static bool write_lines(int fd, const struct marks *marks)
-{
-    for (size_t i = 0; i < marks->count; i++) {
-        const struct mark *mark = &marks->list[i];
-        if (dprintf(fd, "%s %016" PRIx64 "\n", mark->right ? "right" : "tried", mark->hash) < 0) {
-            return false;
-        }
-    }
-    return fsync(fd) == 0;
-}
-
 static bool write_marks(const char *path, const struct marks *marks)
 {
     char fresh[PATH_MAX];
@@ -132,19 +107,15 @@ static bool write_marks(const char *path, const struct marks *marks)
     if (fd < 0) {
         return false;
     }
-    bool written = write_lines(fd, marks);
+    bool written = true;
+    for (size_t i = 0; i < marks->count; i++) {
+        const struct mark *mark = &marks->list[i];
+        written = written && dprintf(fd, "%s %016" PRIx64 "\n", mark->right ? "right" : "tried",
+                                     mark->hash) > 0;
+    }
+    written = written && fsync(fd) == 0;
     written = close(fd) == 0 && written;
     return written && rename(fresh, path) == 0 && sync_folder(path);
-}
-
-static struct mark *find(struct marks *marks, uint64_t hash)
-{
-    for (size_t i = 0; i < marks->count; i++) {
-        if (marks->list[i].hash == hash) {
-            return &marks->list[i];
-        }
-    }
-    return NULL;
 }
 
 static size_t tried_in_vain(const struct marks *marks)
@@ -159,8 +130,11 @@ static size_t tried_in_vain(const struct marks *marks)
 /* Puts the PIN among the tried ones; false where it may not be. */
 static bool add_try(struct marks *marks, uint64_t hash, const char *mark, char *says, size_t size)
 {
-    struct mark *known = find(marks, hash);
-    if (known != NULL && !known->right) {
+    size_t known = 0;
+    while (known < marks->count && marks->list[known].hash != hash) {
+        known++;
+    }
+    if (known < marks->count && !marks->list[known].right) {
         snprintf(says, size,
                  "the SIM asks for its PIN, and the one configured was tried already: put the "
                  "right one in modem.pin_file, or open the SIM in a phone, then remove %s",
@@ -174,11 +148,8 @@ static bool add_try(struct marks *marks, uint64_t hash, const char *mark, char *
                  mark);
         return false;
     }
-    if (known == NULL) {
-        known = &marks->list[marks->count];
-        marks->count++;
-    }
-    *known = (struct mark){.right = false, .hash = hash};
+    marks->count += known == marks->count ? 1 : 0;
+    marks->list[known] = (struct mark){.right = false, .hash = hash};
     return true;
 }
 
@@ -199,7 +170,7 @@ bool sim_take_pin(const char *file, const char *mark, char pin[SIM_PIN_OCTETS], 
         snprintf(says, size, "cannot tell which PINs were tried: %s is unreadable", mark);
         return false;
     }
-    if (!add_try(&marks, hash_of(pin), mark, says, size)) {
+    if (!add_try(&marks, hash_text(pin), mark, says, size)) {
         return false;
     }
     if (!write_marks(mark, &marks)) {

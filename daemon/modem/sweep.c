@@ -16,24 +16,17 @@ void slots_clear(struct slots *slots)
     slots->overflowed = false;
 }
 
-static struct slot *find_unread(struct slots *slots, const struct slot *wanted)
-{
-    for (size_t i = 0; i < slots->count; i++) {
-        struct slot *slot = &slots->list[i];
-        if (!slot->kept && slot->index == wanted->index &&
-            strcmp(slot->memory, wanted->memory) == 0) {
-            return slot;
-        }
-    }
-    return NULL;
-}
-
 void slots_add(struct slots *slots, const struct slot *slot)
 {
-    struct slot *known = find_unread(slots, slot);
-    if (known != NULL) {
-        known->announced = known->announced || slot->announced;
-    } else if (slots->count < SLOTS_MAX) {
+    for (size_t i = 0; i < slots->count; i++) {
+        struct slot *known = &slots->list[i];
+        if (!known->kept && known->index == slot->index &&
+            strcmp(known->memory, slot->memory) == 0) {
+            known->announced = known->announced || slot->announced;
+            return;
+        }
+    }
+    if (slots->count < SLOTS_MAX) {
         slots->list[slots->count] = *slot;
         slots->count++;
     } else {
@@ -54,7 +47,6 @@ void slots_drop_first(struct slots *slots)
 /* Two minutes were needed by a slow module with a full memory; an empty one is told at once. */
 #define LIST_WAIT_MS 120000
 #define LIST_EMPTY_WAIT_MS 20000
-#define COUNT_WAIT_MS 10000
 #define TRIES_MAX 3
 #define ONE_MS 180000
 #define ALL_MS 1800000
@@ -76,11 +68,6 @@ static int64_t pause_ms(const struct sweep *sweep)
 static bool is_pending(const struct sweep *sweep)
 {
     return sweep->next < sweep->end;
-}
-
-static bool is_preferred(const struct sweep *sweep, const char *memory)
-{
-    return sweep->found->memory_count == 0 || strcmp(memory, sweep->found->memories[0]) == 0;
 }
 
 static void plan_all(struct sweep *sweep, struct instant now)
@@ -128,10 +115,7 @@ const char *sweep_wanted(struct sweep *sweep, struct instant now, bool more)
     } else if (now.mono_ms >= sweep->one_ms) {
         sweep_one(sweep, now);
     }
-    if (!is_pending(sweep)) {
-        return NULL;
-    }
-    return sweep->found->memory_count > 0 ? sweep->found->memories[sweep->next] : "";
+    return is_pending(sweep) ? sweep->found->memories[sweep->next] : NULL;
 }
 
 void sweep_settle(struct sweep *sweep)
@@ -142,10 +126,7 @@ void sweep_settle(struct sweep *sweep)
 
 int64_t sweep_deadline_ms(const struct sweep *sweep)
 {
-    if (is_pending(sweep)) {
-        return 0;
-    }
-    return clock_earlier(sweep->one_ms, sweep->all_ms);
+    return is_pending(sweep) ? 0 : clock_earlier(sweep->one_ms, sweep->all_ms);
 }
 
 void sweep_note(const struct sweep *sweep, struct slots *slots, const char *memory, int32_t index,
@@ -162,7 +143,7 @@ void sweep_write(struct sweep *sweep, struct chat_command *command)
     if (sweep->cannot_list) {
         snprintf(command->text, sizeof command->text, "AT+CPMS?");
         command->prefix = "+CPMS:";
-        command->wait_ms = COUNT_WAIT_MS;
+        command->wait_ms = CHAT_WAIT_SIM_MS;
         return;
     }
     snprintf(command->text, sizeof command->text, "AT+CMGL=4");
@@ -249,7 +230,7 @@ enum sweep_result sweep_end(struct sweep *sweep, const char *memory,
     sweep->worked = true;
     sweep->tries = 0;
     bool was_full = sweep->full;
-    if (is_preferred(sweep, memory)) {
+    if (strcmp(memory, sweep->found->memories[0]) == 0) {
         sweep_storage(sweep, sweep->listed, sweep->health->storage_total);
     }
     /* Where it turns out to be full only now, it is listed once more, to remove what is ours. */
@@ -257,11 +238,6 @@ enum sweep_result sweep_end(struct sweep *sweep, const char *memory,
         sweep->next++;
     }
     return SWEEP_RESULT_GOOD;
-}
-
-void sweep_skip(struct sweep *sweep)
-{
-    sweep->next++;
 }
 
 void sweep_storage(struct sweep *sweep, int32_t used, int32_t total)

@@ -12,9 +12,9 @@
 #include "daemon/ground/log.h"
 #include "daemon/modem/chat.h"
 #include "daemon/modem/port.h"
+#include "daemon/modem/setup.h"
 #include "parsers/tpdu_write.h"
 
-#define WAKE_MS 1000
 #define WAKE_TRIES 3
 #define ANSWER_MS 3000
 #define SEND_MS 180000 /* as makers publish for +CMGS */
@@ -45,16 +45,6 @@ static void take_result(void *ctx, const struct chat_result *result)
     talk->done = true;
 }
 
-static void pass_over(void *ctx, enum at_kind kind, const char *text, size_t length,
-                      const char *pdu)
-{
-    (void)ctx;
-    (void)kind;
-    (void)text;
-    (void)length;
-    (void)pdu;
-}
-
 static bool talk_begin(struct talk *talk, const char *port_name, int32_t speed,
                        char says[TRIAL_SAYS_OCTETS])
 {
@@ -62,20 +52,8 @@ static bool talk_begin(struct talk *talk, const char *port_name, int32_t speed,
     port_init(&talk->port, NULL);
     talk->line = port_line(&talk->port);
     chat_init(&talk->chat, &talk->line,
-              (struct chat_listener){
-                  .line = take_line, .done = take_result, .news = pass_over, .ctx = talk});
+              (struct chat_listener){.line = take_line, .done = take_result, .ctx = talk});
     return talk->line.open(talk->line.ctx, port_name, speed, says, TRIAL_SAYS_OCTETS);
-}
-
-/* What came since, or -1 where the port is gone. */
-static ssize_t hear(struct talk *talk, struct instant now)
-{
-    uint8_t octets[256];
-    ssize_t got = talk->line.read(talk->line.ctx, octets, sizeof octets);
-    if (got > 0) {
-        chat_receive(&talk->chat, octets, (size_t)got, now);
-    }
-    return got;
 }
 
 /* True for OK. */
@@ -90,7 +68,11 @@ static bool ask(struct talk *talk, const struct chat_command *command)
         struct pollfd fd = {.fd = talk->line.descriptor(talk->line.ctx), .events = wanted};
         int ready = clock.wait(clock.ctx, &fd, 1, chat_deadline_ms(&talk->chat));
         struct instant now = clock.now(clock.ctx);
-        if (ready < 0 || talk->chat.line_gone || (ready > 0 && hear(talk, now) < 0)) {
+        uint8_t octets[256];
+        ssize_t got = ready > 0 ? talk->line.read(talk->line.ctx, octets, sizeof octets) : ready;
+        if (got > 0) {
+            chat_receive(&talk->chat, octets, (size_t)got, now);
+        } else if (got < 0 || talk->chat.line_gone) {
             chat_cut(&talk->chat);
         }
         chat_due(&talk->chat, now);
@@ -115,15 +97,15 @@ static void note(struct talk *talk, const char *text, const char *prefix,
     (void)snprintf(out, TRIAL_WORD_OCTETS, "%s", ask(talk, &command) ? talk->word : "");
 }
 
-/* An escape first, in case an open prompt swallows what is said. */
+/* The set-up's way of waking, from the try on that ends an open prompt. */
 static bool wake(struct talk *talk)
 {
-    struct chat_command command = {.text = "AT", .wait_ms = WAKE_MS, .escape_first = true};
-    for (int tries = 0; tries < WAKE_TRIES; tries++) {
+    for (int32_t tries = 1; tries <= WAKE_TRIES; tries++) {
+        struct chat_command command = {.wait_ms = 0};
+        setup_write_waking(tries, &command);
         if (ask(talk, &command)) {
             return true;
         }
-        command.escape_first = false;
     }
     return false;
 }
@@ -154,30 +136,21 @@ void trial_run(const char *port_name, int32_t speed, struct trial *trial)
 
 static void explain(const struct chat_result *result, char says[TRIAL_SAYS_OCTETS])
 {
-    const char *why = "";
-    switch (result->outcome) {
-    case CHAT_CMS_ERROR:
-        (void)snprintf(says, TRIAL_SAYS_OCTETS, "the modem answered +CMS ERROR %" PRId32,
-                       result->code);
+    static const char *const words[] = {[CHAT_OK] = "the modem did not take it",
+                                        [CHAT_ERROR] = "the modem did not take it",
+                                        [CHAT_UNPROMPTED] = "the modem did not ask for the text",
+                                        [CHAT_SILENT] = "the modem does not answer",
+                                        [CHAT_CUT] = "the modem does not answer"};
+    if (result->outcome == CHAT_CMS_ERROR || result->outcome == CHAT_CME_ERROR) {
+        (void)snprintf(says, TRIAL_SAYS_OCTETS, "the modem answered +%s ERROR %" PRId32,
+                       result->outcome == CHAT_CMS_ERROR ? "CMS" : "CME", result->code);
         return;
-    case CHAT_CME_ERROR:
-        (void)snprintf(says, TRIAL_SAYS_OCTETS, "the modem answered +CME ERROR %" PRId32,
-                       result->code);
-        return;
-    case CHAT_OK:
-    case CHAT_ERROR:
-        why = "the modem did not take it";
-        break;
-    case CHAT_UNPROMPTED:
-        why = "the modem did not ask for the text";
-        break;
-    case CHAT_SILENT:
-    case CHAT_CUT:
-        why = result->committed ? "the modem did not say what became of it: it may have gone out"
-                                : "the modem does not answer";
-        break;
     }
-    (void)snprintf(says, TRIAL_SAYS_OCTETS, "%s", why);
+    bool lost = result->outcome == CHAT_SILENT || result->outcome == CHAT_CUT;
+    (void)snprintf(says, TRIAL_SAYS_OCTETS, "%s",
+                   lost && result->committed
+                       ? "the modem did not say what became of it: it may have gone out"
+                       : words[result->outcome]);
 }
 
 static bool send_line(struct talk *talk, const struct tpdu_line *line, char says[TRIAL_SAYS_OCTETS])

@@ -4,6 +4,7 @@
 #include "daemon/modem/watch.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "daemon/ground/log.h"
 #include "parsers/at_line.h"
@@ -17,32 +18,22 @@
 #define YEAR_LAST 69
 #define NEGATIVE 0x08
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-/* Two digits at each third place, as octets with their digits exchanged. */
-static bool to_octets(const char *stamp, uint8_t octets[FIELDS])
-{
-    for (size_t i = 0; i < FIELDS; i++) {
-        char tens = stamp[3 * i], ones = stamp[3 * i + 1];
-        if (!is_digit(tens) || !is_digit(ones)) {
-            return false;
-        }
-        octets[i] = (uint8_t)((ones - '0') << 4 | (tens - '0'));
-    }
-    return true;
-}
-
 bool watch_read_clock(const char *text, size_t length, int64_t *unix_s)
 {
     char stamp[24];
     uint8_t octets[FIELDS];
     struct tpdu_time time;
-    if (at_line_copy(text, length, 0, stamp, sizeof stamp) != 20 || !to_octets(stamp, octets) ||
+    if (at_line_copy(text, length, 0, stamp, sizeof stamp) != 20 ||
         (stamp[17] != '+' && stamp[17] != '-') || stamp[18] > '7') {
         return false;
+    }
+    /* Two digits at each third place, as octets with their digits exchanged. */
+    for (size_t i = 0; i < FIELDS; i++) {
+        const char *digits = &stamp[3 * i];
+        if (strspn(digits, "0123456789") < 2) {
+            return false;
+        }
+        octets[i] = (uint8_t)((digits[1] - '0') << 4 | (digits[0] - '0'));
     }
     octets[6] = (uint8_t)(octets[6] | (stamp[17] == '-' ? NEGATIVE : 0));
     tpdu_time_read(octets, 0, &time);
@@ -51,7 +42,6 @@ bool watch_read_clock(const char *text, size_t length, int64_t *unix_s)
 
 /* ---- the network */
 
-#define WAIT_MS 10000
 #define ROUND_MS 1800000
 #define ROUND_LOST_MS 60000
 #define TRIAL_FIRST_MS 600000
@@ -179,15 +169,14 @@ void watch_start(struct watch *watch, struct instant now)
     watch->round_ms = now.mono_ms;
 }
 
-void watch_news(struct watch *watch, struct instant now, const char *text, size_t length,
-                int32_t stat)
+void watch_news(struct watch *watch, struct instant now, const char *text, size_t length)
 {
     size_t domain = WATCH_DOMAINS - 1;
     while (domain > 0 && !at_line_starts(text, length, questions[domain].prefix)) {
         domain--;
     }
     bool could = can_text(watch->health->registration);
-    watch->stat[domain] = stat;
+    at_line_kind(text, length, &watch->stat[domain]);
     settle(watch, now);
     if (can_text(watch->health->registration) && !could) {
         watch_hurry(watch, now);
@@ -233,7 +222,7 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     snprintf(command->text, sizeof command->text, "%s", questions[watch->question].command);
     command->prefix = questions[watch->question].prefix;
     command->also = questions[watch->question].also;
-    command->wait_ms = WAIT_MS;
+    command->wait_ms = CHAT_WAIT_SIM_MS;
     watch->answered = false;
     watch->network_s = 0;
     return true;
@@ -277,9 +266,5 @@ static int64_t deadline(const void *ctx)
 
 struct speaker watch_speaker(struct watch *watch)
 {
-    return (struct speaker){.next = next_command,
-                            .line = take_line,
-                            .done = take_result,
-                            .deadline_ms = deadline,
-                            .ctx = watch};
+    return (struct speaker){next_command, take_line, take_result, deadline, watch};
 }

@@ -30,8 +30,7 @@ void watch_start(struct watch *watch, struct instant now); /* after each set-up:
 void watch_hurry(struct watch *watch, struct instant now); /* a round, now */
 
 /* +CREG: and its kin as news. */
-void watch_news(struct watch *watch, struct instant now, const char *text, size_t length,
-                int32_t stat);
+void watch_news(struct watch *watch, struct instant now, const char *text, size_t length);
 
 /* When a text may be sent, 0 for now: at once where the modem is registered or its registration is
  * not known. Elsewhere a trial is made rarely, since some modems never say that they are. */
