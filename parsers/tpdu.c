@@ -1,25 +1,9 @@
 /* SPDX-License-Identifier: MIT
- *
- * Reads a short message: hex into octets, then field by field in the order of 3GPP TS 23.040
+ * tpdu: reads a short message: hex into octets, then field by field in the order of 3GPP TS 23.040
  * 9.2.2. */
-#include "parsers/tpdu.h"
+#include "parsers/tpdu_fields.h"
 
-/* First octet, TS 23.040 9.2.3.1 to 9.2.3.28. */
-#define TYPE_BITS 0x03u
-#define TYPE_SUBMIT 1u
-#define TYPE_STATUS_REPORT 2u
-#define TYPE_RESERVED 3u
-#define NO_MORE_WAITING 0x04u
-#define REJECT_DUPLICATES 0x04u
-#define LOOP_PREVENTION 0x08u
-#define REPORT 0x20u /* indication, request or qualifier */
-#define HEADER 0x40u
-#define REPLY_PATH 0x80u
-
-/* TP-PI, 9.2.3.27. */
-#define HAS_PROTOCOL 0x01u
-#define HAS_CODING 0x02u
-#define HAS_USER 0x04u
+/* TP-PI, 9.2.3.27: another octet of it follows. */
 #define EXTENDED 0x80u
 
 /* TP-ST, 9.2.3.15: what is above the last one reads as "service rejected". */
@@ -40,11 +24,11 @@ static enum tpdu_error read_deliver(const uint8_t *octets, size_t len, size_t at
 {
     uint8_t first = octets[at];
     tpdu->kind = TPDU_KIND_DELIVER;
-    tpdu->reply_path = (first & REPLY_PATH) != 0;
-    tpdu->loop_prevention = (first & LOOP_PREVENTION) != 0;
-    tpdu->deliver.more_waiting = (first & NO_MORE_WAITING) == 0;
-    tpdu->deliver.report_wanted = (first & REPORT) != 0;
-    tpdu->deliver.reserved_type = (first & TYPE_BITS) == TYPE_RESERVED;
+    tpdu->reply_path = (first & TPDU_REPLY_PATH) != 0;
+    tpdu->loop_prevention = (first & TPDU_LOOP_PREVENTION) != 0;
+    tpdu->deliver.more_waiting = (first & TPDU_NO_MORE_WAITING) == 0;
+    tpdu->deliver.report_wanted = (first & TPDU_REPORT_BIT) != 0;
+    tpdu->deliver.reserved_type = (first & TPDU_TYPE_BITS) == TPDU_TYPE_RESERVED;
     at += 1;
     enum tpdu_error error = tpdu_address_read(octets, len, &at, &tpdu->other);
     if (error != TPDU_OK) {
@@ -57,7 +41,7 @@ static enum tpdu_error read_deliver(const uint8_t *octets, size_t len, size_t at
     tpdu->protocol = octets[at];
     tpdu_time_read(octets, at + 2, &tpdu->deliver.sent_at);
     at += 2 + TPDU_TIME_OCTETS;
-    error = tpdu_user_read(octets, len, &at, dcs, (first & HEADER) != 0, &tpdu->user);
+    error = tpdu_user_read(octets, len, &at, dcs, (first & TPDU_HEADER_BIT) != 0, &tpdu->user);
     return error == TPDU_OK && at < len ? TPDU_ERROR_USER_LEFT_OVER : error;
 }
 
@@ -65,9 +49,9 @@ static enum tpdu_error read_submit(const uint8_t *octets, size_t len, size_t at,
 {
     uint8_t first = octets[at];
     tpdu->kind = TPDU_KIND_SUBMIT;
-    tpdu->reply_path = (first & REPLY_PATH) != 0;
-    tpdu->submit.report_wanted = (first & REPORT) != 0;
-    tpdu->submit.reject_duplicates = (first & REJECT_DUPLICATES) != 0;
+    tpdu->reply_path = (first & TPDU_REPLY_PATH) != 0;
+    tpdu->submit.report_wanted = (first & TPDU_REPORT_BIT) != 0;
+    tpdu->submit.reject_duplicates = (first & TPDU_REJECT_DUPLICATES) != 0;
     if (at + 2 > len) {
         return TPDU_ERROR_CUT;
     }
@@ -87,7 +71,7 @@ static enum tpdu_error read_submit(const uint8_t *octets, size_t len, size_t at,
     if (!tpdu_validity_read(octets, len, &at, form, &tpdu->submit.validity)) {
         return TPDU_ERROR_CUT;
     }
-    error = tpdu_user_read(octets, len, &at, dcs, (first & HEADER) != 0, &tpdu->user);
+    error = tpdu_user_read(octets, len, &at, dcs, (first & TPDU_HEADER_BIT) != 0, &tpdu->user);
     return error == TPDU_OK && at < len ? TPDU_ERROR_USER_LEFT_OVER : error;
 }
 
@@ -109,9 +93,9 @@ static enum tpdu_error read_report_options(const uint8_t *octets, size_t len, si
         at++;
     }
     at++;
-    tpdu->report.has_protocol = (options & HAS_PROTOCOL) != 0;
-    tpdu->report.has_coding = (options & HAS_CODING) != 0;
-    tpdu->report.has_user = (options & HAS_USER) != 0;
+    tpdu->report.has_protocol = (options & TPDU_HAS_PROTOCOL) != 0;
+    tpdu->report.has_coding = (options & TPDU_HAS_CODING) != 0;
+    tpdu->report.has_user = (options & TPDU_HAS_USER) != 0;
     if (tpdu->report.has_protocol) {
         if (at >= len) {
             return TPDU_ERROR_CUT;
@@ -137,9 +121,9 @@ static enum tpdu_error read_report(const uint8_t *octets, size_t len, size_t at,
 {
     uint8_t first = octets[at];
     tpdu->kind = TPDU_KIND_STATUS_REPORT;
-    tpdu->loop_prevention = (first & LOOP_PREVENTION) != 0;
-    tpdu->report.more_waiting = (first & NO_MORE_WAITING) == 0;
-    tpdu->report.of_command = (first & REPORT) != 0;
+    tpdu->loop_prevention = (first & TPDU_LOOP_PREVENTION) != 0;
+    tpdu->report.more_waiting = (first & TPDU_NO_MORE_WAITING) == 0;
+    tpdu->report.of_command = (first & TPDU_REPORT_BIT) != 0;
     if (at + 2 > len) {
         return TPDU_ERROR_CUT;
     }
@@ -157,7 +141,7 @@ static enum tpdu_error read_report(const uint8_t *octets, size_t len, size_t at,
     tpdu->report.status = octets[at + 2 * TPDU_TIME_OCTETS];
     tpdu->report.outcome = outcome_of(tpdu->report.status);
     at += 2 * TPDU_TIME_OCTETS + 1;
-    return read_report_options(octets, len, at, (first & HEADER) != 0, tpdu);
+    return read_report_options(octets, len, at, (first & TPDU_HEADER_BIT) != 0, tpdu);
 }
 
 enum tpdu_error tpdu_from_octets(const uint8_t *octets, size_t len, struct tpdu *tpdu)
@@ -178,12 +162,12 @@ enum tpdu_error tpdu_from_octets(const uint8_t *octets, size_t len, struct tpdu 
         return TPDU_ERROR_CUT;
     }
     tpdu->octets = (uint8_t)(len - at);
-    switch (octets[at] & TYPE_BITS) {
-    case TYPE_SUBMIT:
+    switch (octets[at] & TPDU_TYPE_BITS) {
+    case TPDU_TYPE_SUBMIT:
         return read_submit(octets, len, at, tpdu);
-    case TYPE_STATUS_REPORT:
+    case TPDU_TYPE_STATUS_REPORT:
         return read_report(octets, len, at, tpdu);
-    default: /* TYPE_RESERVED reads as a DELIVER */
+    default: /* TPDU_TYPE_RESERVED reads as a DELIVER */
         return read_deliver(octets, len, at, tpdu);
     }
 }
@@ -208,4 +192,26 @@ enum tpdu_error tpdu_from_hex(const char *hex, size_t len, struct tpdu *tpdu)
         return TPDU_ERROR_HEX_ODD;
     }
     return tpdu_from_octets(octets, len / 2, tpdu);
+}
+
+const char *tpdu_error_says(enum tpdu_error error)
+{
+    static const char *const says[] = {
+        [TPDU_OK] = "nothing is wrong",
+        [TPDU_ERROR_EMPTY] = "there is nothing to read",
+        [TPDU_ERROR_HEX] = "a character is no hex digit",
+        [TPDU_ERROR_HEX_ODD] = "the last octet has one hex digit only",
+        [TPDU_ERROR_LONG] = "it has more octets than a short message can have",
+        [TPDU_ERROR_CUT] = "it ends before its fixed fields are complete",
+        [TPDU_ERROR_CENTRE] = "the service centre's address is ill-formed",
+        [TPDU_ERROR_ADDRESS] = "the other party's address is ill-formed",
+        [TPDU_ERROR_USER_LENGTH] = "its user data length is more than a text can have",
+        [TPDU_ERROR_USER_CUT] = "it has less user data than its length says",
+        [TPDU_ERROR_USER_LEFT_OVER] = "it has more user data than its length says",
+        [TPDU_ERROR_HEADER] = "its user data header is longer than its user data",
+        [TPDU_ERROR_TEXT] = "the text is not UTF-8, or not in the alphabet asked for",
+        [TPDU_ERROR_TOO_MUCH] = "the text has no room",
+        [TPDU_ERROR_FIELD] = "a field is out of its range",
+    };
+    return (size_t)error < sizeof says / sizeof says[0] ? says[error] : "unknown";
 }

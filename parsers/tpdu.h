@@ -11,11 +11,174 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "parsers/tpdu_address.h"
-#include "parsers/tpdu_result.h"
-#include "parsers/tpdu_time.h"
-#include "parsers/tpdu_user.h"
-#include "parsers/tpdu_validity.h"
+#include "parsers/septets.h"
+
+/* What reading or writing a short message comes to. */
+enum tpdu_error {
+    TPDU_OK,
+    TPDU_ERROR_EMPTY,       /* nothing at all */
+    TPDU_ERROR_HEX,         /* a character that is no hex digit */
+    TPDU_ERROR_HEX_ODD,     /* half an octet at the end */
+    TPDU_ERROR_LONG,        /* more octets than a short message can have */
+    TPDU_ERROR_CUT,         /* ends inside the fixed fields */
+    TPDU_ERROR_CENTRE,      /* the service centre's address is ill-formed */
+    TPDU_ERROR_ADDRESS,     /* the other party's address is ill-formed */
+    TPDU_ERROR_USER_LENGTH, /* TP-UDL beyond what a text can have */
+    TPDU_ERROR_USER_CUT,    /* fewer octets of user data than TP-UDL says */
+    /* more octets than TP-UDL says: the text may be cut short, so it is not trusted */
+    TPDU_ERROR_USER_LEFT_OVER,
+    TPDU_ERROR_HEADER, /* the user data header is longer than the user data */
+    /* of writing and splitting only */
+    TPDU_ERROR_TEXT,     /* the text is not UTF-8, or not in the alphabet asked for */
+    TPDU_ERROR_TOO_MUCH, /* the text does not fit in one part, or in 255 */
+    TPDU_ERROR_FIELD     /* a field is out of its range */
+};
+
+/* A short sentence of what is wrong, fit for a log line. Never NULL. */
+const char *tpdu_error_says(enum tpdu_error error);
+
+enum tpdu_alphabet { TPDU_ALPHABET_GSM7, TPDU_ALPHABET_OCTETS, TPDU_ALPHABET_UCS2 };
+
+#define TPDU_CLASS_NONE (-1)
+
+/* What TP-DCS says (TS 23.038 clause 4). Reserved values read as the GSM alphabet without a class,
+ * as it has it. */
+struct tpdu_coding {
+    uint8_t dcs; /* as carried */
+    enum tpdu_alphabet alphabet;
+    int8_t class;              /* 0 show at once, 1 phone, 2 SIM, 3 terminal; or TPDU_CLASS_NONE */
+    bool compressed;           /* TS 23.042: such a text is not read */
+    bool delete_after_reading; /* group 01 */
+};
+
+/* That something waits elsewhere (voice mail and the like), by TP-DCS groups 1100 to 1110 or by the
+ * special indication in the header (TS 23.040 9.2.3.24.2), which wins. A text of a machine, never
+ * of a crew. */
+struct tpdu_waiting {
+    bool present;
+    bool active;   /* something does wait */
+    bool store;    /* the text is to be kept, not discarded */
+    uint8_t kind;  /* 0 voice, 1 fax, 2 e-mail, 3 other */
+    uint8_t count; /* how many wait, where the header says so; else 0 */
+};
+
+/* With the NUL: '+' and 20 digits, or 11 septets of two octets each. */
+#define TPDU_ADDRESS_TEXT_MAX 24
+#define TPDU_ADDRESS_OCTETS_MAX 12
+
+/* Type of number, TS 23.040 9.1.2.5. */
+enum tpdu_number_type {
+    TPDU_NUMBER_TYPE_UNKNOWN = 0,
+    TPDU_NUMBER_TYPE_INTERNATIONAL = 1,
+    TPDU_NUMBER_TYPE_NATIONAL = 2,
+    TPDU_NUMBER_TYPE_NETWORK = 3,
+    TPDU_NUMBER_TYPE_SUBSCRIBER = 4,
+    TPDU_NUMBER_TYPE_ALPHANUMERIC = 5,
+    TPDU_NUMBER_TYPE_ABBREVIATED = 6,
+    TPDU_NUMBER_TYPE_RESERVED = 7
+};
+
+struct tpdu_address {
+    enum tpdu_number_type type;
+    uint8_t plan; /* numbering plan, 0 to 15: 0 unknown, 1 E.164 */
+    /* NUL-terminated. A number: digits and * # a b c, with a leading '+' for type international. A
+     * name: UTF-8. Empty: none. */
+    char text[TPDU_ADDRESS_TEXT_MAX];
+};
+
+#define TPDU_TIME_OCTETS 7
+
+/* A time stamp (9.2.3.11). Fields as they were read, illegal digits included (a nibble counts as its value, so that a field
+ * is at most 165). */
+struct tpdu_time {
+    uint8_t year; /* two digits: 90 to 99 are the nineties, the rest is from 2000 on */
+    uint8_t month;
+    uint8_t day;
+    uint8_t hour;
+    uint8_t minute;
+    uint8_t second;
+    int16_t zone_quarters; /* local time less UTC, in quarters of an hour */
+    bool valid;            /* each digit a decimal one, and the day and the time exist */
+};
+
+/* Reads the TPDU_TIME_OCTETS octets from octets[at] on, which are there. */
+void tpdu_time_read(const uint8_t *octets, size_t at, struct tpdu_time *time);
+
+/* The time as Unix seconds. False where it is not valid; *unix_s is then 0. */
+bool tpdu_time_unix(const struct tpdu_time *time, int64_t *unix_s);
+
+/* The time stamp for Unix seconds in a zone of -79 to 79 quarters. False outside 1990 to 2089 local
+ * time, or of the zone. */
+bool tpdu_time_set(struct tpdu_time *time, int64_t unix_s, int zone_quarters);
+
+/* How long the service centre is to keep trying (9.2.3.12). The values are those of TP-VPF,
+ * 9.2.3.3. */
+enum tpdu_validity_form {
+    TPDU_VALIDITY_FORM_NONE = 0,
+    TPDU_VALIDITY_FORM_ENHANCED = 1,
+    TPDU_VALIDITY_FORM_RELATIVE = 2,
+    TPDU_VALIDITY_FORM_ABSOLUTE = 3
+};
+
+#define TPDU_VALIDITY_UNKNOWN_S (-1)
+
+struct tpdu_validity {
+    enum tpdu_validity_form form;
+    uint8_t octets[TPDU_TIME_OCTETS]; /* as carried: none, one (relative), or seven */
+    int32_t period_s; /* relative, and enhanced where it says one; else TPDU_VALIDITY_UNKNOWN_S */
+    bool single_shot; /* enhanced: the service centre is to try once only */
+    struct tpdu_time until; /* absolute */
+};
+
+#define TPDU_USER_OCTETS_MAX 140
+#define TPDU_TEXT_OCTETS_MAX 481 /* 160 septets of three octets of UTF-8 each, and the NUL */
+
+/* This text is one part of a longer one (TS 23.040 9.2.3.24.1 and .8). */
+struct tpdu_concat {
+    bool present;
+    bool sixteen_bit; /* the reference has 16 bits; parts of one text agree in this */
+    uint16_t reference;
+    uint8_t parts; /* 1 to 255 */
+    uint8_t part;  /* 1 to parts */
+};
+
+/* For an application, not for a person (TS 23.040 9.2.3.24.3 and .4). */
+struct tpdu_ports {
+    bool present;
+    uint16_t to;
+    uint16_t from;
+};
+
+struct tpdu_user {
+    struct tpdu_coding coding;
+    struct tpdu_waiting waiting;
+    struct tpdu_concat concat;
+    struct tpdu_ports ports;
+    /* national tables named; one that we have not reads as the default */
+    struct septets_shift shift;
+    bool has_header; /* TP-UDHI */
+    /* lengths inside do not fit: by 9.2.3.24 the header is ignored, the text after it read */
+    bool header_ill_formed;
+    bool text_damaged; /* U+FFFD stands where UCS-2 could not be read */
+    /* false for octets and compressed texts: text is empty then, the octets are in data */
+    bool has_text;
+    uint8_t length;                     /* TP-UDL as carried: septets or octets, header included */
+    uint8_t header_octets;              /* TP-UDHL and what it counts; 0 without a header */
+    uint8_t data_len;                   /* octets in data */
+    uint8_t data[TPDU_USER_OCTETS_MAX]; /* TP-UD as carried, header included */
+    uint16_t text_len;                  /* octets, without the NUL */
+    char text[TPDU_TEXT_OCTETS_MAX];    /* UTF-8, NUL-terminated; no NUL inside */
+};
+
+/* The text of one short message: a whole one, or one part of a longer one. */
+struct tpdu_part {
+    const char *text; /* UTF-8, from text[from] to text[to - 1] */
+    size_t from;
+    size_t to;
+    enum tpdu_alphabet alphabet; /* OCTETS: text is carried as it is */
+    struct septets_shift shift;  /* of GSM7 */
+    struct tpdu_concat concat;   /* not present: no concatenation header */
+};
 
 #define TPDU_OCTETS_MAX 164
 #define TPDU_LINE_OCTETS_MAX (TPDU_ADDRESS_OCTETS_MAX + TPDU_OCTETS_MAX)

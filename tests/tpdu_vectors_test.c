@@ -15,7 +15,7 @@
 
 #include "parsers/tpdu.h"
 #include "parsers/tpdu_write.h"
-#include "parsers/ucs2.h"
+#include "parsers/utf8.h"
 
 #define COLUMNS 11
 enum column { NAME, DIRECTION, HEX, TYPE, DIGITS, NUMBER_TYPE, DCS, TIME, CONCAT, TEXT, NOTE };

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "parsers/septets.h"
-#include "parsers/tpdu_split.h"
+#include "parsers/tpdu_write.h"
 #include "parsers/utf8.h"
 
 void reply_add(struct reply *reply, enum reply_weight weight, const char *sentence)

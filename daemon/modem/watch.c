@@ -8,7 +8,7 @@
 
 #include "daemon/ground/log.h"
 #include "parsers/at_line.h"
-#include "parsers/tpdu_time.h"
+#include "parsers/tpdu.h"
 
 /* ---- the modem's clock. The reckoning is that of a service centre's time stamp, which holds the
  * same two-digit fields (TS 23.040 9.2.3.11). */

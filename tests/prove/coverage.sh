@@ -17,7 +17,8 @@ done
 # A parser's tests and its fuzz target bear its name, the tests alone or as a beginning.
 tests=$(for source in parsers/*.c; do
     name=$(basename "$source" .c)
-    ls "tests/${name}_test.c" tests/"${name}"_*_test.c "tests/fuzz/${name}_fuzz.c" 2>/dev/null
+    ls "tests/${name}_test.c" tests/"${name}"_*_test.c "tests/fuzz/${name}_fuzz.c" \
+        tests/fuzz/"${name}"_*_fuzz.c 2>/dev/null
 done | sort -u)
 for test in $tests; do
     program=$build/$(basename "$test" .c | sed 's/_fuzz$/_replay/')

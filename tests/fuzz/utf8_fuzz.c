@@ -4,7 +4,6 @@
 #include <stdbool.h>
 #include <string.h>
 
-#include "parsers/ucs2.h"
 #include "parsers/utf8.h"
 #include "tests/fuzz/fuzz.h"
 

@@ -2,7 +2,6 @@
  * ucs2 and utf8 for the sound analyser: any octets and texts, any room. */
 #include <__fc_builtin.h>
 
-#include "parsers/ucs2.h"
 #include "parsers/utf8.h"
 
 #define OCTETS_MAX 140

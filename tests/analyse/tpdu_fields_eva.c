@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
- * tpdu_time and tpdu_validity for the sound analyser: any fields, any octets, any moment. */
+ * time stamps and validity periods for the sound analyser: any fields, any octets, any moment. */
 #include <__fc_builtin.h>
 
-#include "parsers/tpdu_validity.h"
+#include "parsers/tpdu_fields.h"
 
 static uint8_t any_octet(void)
 {
