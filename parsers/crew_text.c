@@ -8,14 +8,12 @@
  * items; no step looks at an item more than a few times. */
 #include "parsers/crew_text.h"
 
-#include "parsers/crew_text_alone.h"
 #include "parsers/crew_text_statement.h"
-#include "parsers/crew_text_when.h"
 
 #define NO_REPORT (WORD_ASKS | WORD_PLANS | WORD_DENIES)
 
 /* The text being read. */
-struct reading {
+struct parse {
     struct items items;
     struct crew_text *out;
     size_t begin;       /* the first item; a reaction may stand before it */
@@ -101,9 +99,9 @@ static struct before read_before(const struct items *items, size_t from, size_t 
     return out;
 }
 
-static void add(struct reading *reading, const struct crew_statement *statement)
+static void add(struct parse *parse, const struct crew_statement *statement)
 {
-    struct crew_text *out = reading->out;
+    struct crew_text *out = parse->out;
     if (out->statement_count < CREW_TEXT_STATEMENTS_MAX) {
         out->statements[out->statement_count] = *statement;
         out->statement_count++;
@@ -112,10 +110,10 @@ static void add(struct reading *reading, const struct crew_statement *statement)
     }
 }
 
-static void add_alone(struct reading *reading, enum crew_kind kind)
+static void add_alone(struct parse *parse, enum crew_kind kind)
 {
     struct crew_statement statement = statement_empty(kind, CREW_TROUBLE_NONE);
-    add(reading, &statement);
+    add(parse, &statement);
 }
 
 /* The end of the part that begins at an item: a separator, a stop, or the end. */
@@ -142,52 +140,52 @@ static bool find_head(const struct items *items, size_t begin, struct head *out)
     return false;
 }
 
-static void read_machine(struct reading *reading, size_t begin, const struct head *head)
+static void read_machine(struct parse *parse, size_t begin, const struct head *head)
 {
     struct crew_statement statement;
-    struct before before = read_before(&reading->items, reading->spoken_from, begin, head->at);
-    find_figure(&reading->items, reading->at, head->at, &before);
-    struct statement_end end = statement_read(&reading->items, head, &before, &statement);
-    add(reading, &statement);
-    reading->at = end.next;
-    reading->when_at = end.when_at;
+    struct before before = read_before(&parse->items, parse->spoken_from, begin, head->at);
+    find_figure(&parse->items, parse->at, head->at, &before);
+    struct statement_end end = statement_read(&parse->items, head, &before, &statement);
+    add(parse, &statement);
+    parse->at = end.next;
+    parse->when_at = end.when_at;
     if (!before.hedged) {
-        reading->spoken_from = end.next;
+        parse->spoken_from = end.next;
     }
 }
 
-/* Looks for the next statement, from reading->at on. False where there are no more. */
-static bool read_next(struct reading *reading)
+/* Looks for the next statement, from parse->at on. False where there are no more. */
+static bool read_next(struct parse *parse)
 {
     struct alone alone = {0};
     struct head head = {0};
-    bool loose = reading->out->statement_count == 0;
-    size_t from = reading->at;
-    size_t begin = split_skip(&reading->items, from);
-    while (begin < reading->items.count) {
-        if (alone_word_at(&reading->items, begin, loose, &alone)) {
-            add_alone(reading, alone.kind);
-            reading->at = alone.next;
-            reading->spoken_from = alone.next;
+    bool loose = parse->out->statement_count == 0;
+    size_t from = parse->at;
+    size_t begin = split_skip(&parse->items, from);
+    while (begin < parse->items.count) {
+        if (alone_word_at(&parse->items, begin, loose, &alone)) {
+            add_alone(parse, alone.kind);
+            parse->at = alone.next;
+            parse->spoken_from = alone.next;
             return true;
         }
-        if (find_head(&reading->items, begin, &head)) {
-            read_machine(reading, begin, &head);
+        if (find_head(&parse->items, begin, &head)) {
+            read_machine(parse, begin, &head);
             return true;
         }
-        begin = split_skip(&reading->items, part_end(&reading->items, begin));
+        begin = split_skip(&parse->items, part_end(&parse->items, begin));
     }
     return false;
 }
 
 /* "1340 M12": one figure, one machine, and nothing else but courtesies. */
-static bool read_backwards(struct reading *reading)
+static bool read_backwards(struct parse *parse)
 {
-    const struct items *items = &reading->items;
+    const struct items *items = &parse->items;
     struct crew_statement statement = statement_empty(CREW_READING, CREW_TROUBLE_NONE);
     struct head head = {.found = names_nothing()};
     bool machine = false;
-    for (size_t i = reading->begin; i < items->count; i++) {
+    for (size_t i = parse->begin; i < items->count; i++) {
         const struct item *item = items_at(items, i);
         if (item_is_hours(item) && !item->figure.hours.clock && !statement.hours.present) {
             statement.hours = item->figure.hours;
@@ -207,75 +205,75 @@ static bool read_backwards(struct reading *reading)
     statement.machine_full = head.kind == HEAD_NAME;
     statement.words =
         fold_slice(items->fold, items_at(items, head.at)->at, items_at(items, head.next - 1)->end);
-    add(reading, &statement);
+    add(parse, &statement);
     return true;
 }
 
 /* A leading YES or NO that something follows; returns the item after it. NO needs an open question
  * or a bare figure after it where no separator does: "no M12 here" denies. */
-static size_t read_answer(struct reading *reading, bool question_open)
+static size_t read_answer(struct parse *parse, bool question_open)
 {
-    const struct items *items = &reading->items;
+    const struct items *items = &parse->items;
     struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
     struct head head = {0};
-    size_t first = split_skip(items, reading->begin);
+    size_t first = split_skip(items, parse->begin);
     const struct item *item = items_at(items, first);
     bool parted = split_is_boundary(items_at(items, first + 1));
     if (items_at(items, first + 1)->kind == ITEM_END || split_head_at(items, first, true, &head)) {
-        return reading->begin;
+        return parse->begin;
     }
     if (item_is(item, WORD_NO) || (item_is(item, WORD_DISSENT) && question_open)) {
-        reading->out->leading_no =
+        parse->out->leading_no =
             question_open || parted || alone_is_figure(items, first + 1, &figure);
-        return reading->out->leading_no ? first + 1 : reading->begin;
+        return parse->out->leading_no ? first + 1 : parse->begin;
     }
     if (item_is(item, WORD_YES) && !parted &&
         (split_head_at(items, first + 1, false, &head) ||
          alone_is_figure(items, first + 1, &figure))) {
-        add_alone(reading, CREW_YES);
+        add_alone(parse, CREW_YES);
         return first + 1;
     }
-    return reading->begin;
+    return parse->begin;
 }
 
 /* What is left where no machine and no word of the grammar was found from item `from` on: a bare
  * figure or plan perhaps, which may follow an answer. */
-static void read_bare(struct reading *reading, size_t from)
+static void read_bare(struct parse *parse, size_t from)
 {
     struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
     struct crew_statement plan = statement_empty(CREW_PLAN, CREW_TROUBLE_NONE);
-    if (alone_is_figure(&reading->items, from, &figure)) {
-        add(reading, &figure);
-    } else if (alone_is_plan(&reading->items, from, &plan)) {
-        add(reading, &plan);
+    if (alone_is_figure(&parse->items, from, &figure)) {
+        add(parse, &figure);
+    } else if (alone_is_plan(&parse->items, from, &plan)) {
+        add(parse, &plan);
     }
 }
 
 /* A text in which nothing was understood, or nothing but a leading NO. */
-static void read_nothing(struct reading *reading)
+static void read_nothing(struct parse *parse)
 {
-    struct crew_text *out = reading->out;
+    struct crew_text *out = parse->out;
     if (out->leading_no) {
         out->leading_no = false;
-        add_alone(reading, CREW_NO);
+        add_alone(parse, CREW_NO);
         return;
     }
-    out->tone = alone_tone(&reading->items);
-    if (reading->items.count == 0 && reading->items.quotes_lines) {
+    out->tone = alone_tone(&parse->items);
+    if (parse->items.count == 0 && parse->items.quotes_lines) {
         out->tone = CREW_TONE_IGNORE;
     }
     if (out->tone == CREW_TONE_STATEMENTS) {
         struct crew_statement unknown = statement_empty(CREW_UNKNOWN, CREW_TROUBLE_UNCLEAR);
-        add(reading, &unknown);
+        add(parse, &unknown);
     }
 }
 
 /* The day at the start of the text, else the one at its end; unsaid where neither is. */
-static struct crew_when common_when(const struct reading *reading)
+static struct crew_when common_when(const struct parse *parse)
 {
-    const struct items *items = &reading->items;
+    const struct items *items = &parse->items;
     struct crew_when unsaid = {.kind = CREW_WHEN_UNSAID, .minute_of_day = -1};
-    size_t first = reading->begin;
+    size_t first = parse->begin;
     while (item_is(items_at(items, first), WORD_COURTESY | WORD_HOURS | WORD_LINK | WORD_ARTICLE) ||
            items_at(items, first)->kind == ITEM_MARK ||
            items_at(items, first)->kind == ITEM_BREAK) {
@@ -284,66 +282,66 @@ static struct crew_when common_when(const struct reading *reading)
     if (items_at(items, first)->kind == ITEM_WHEN) {
         return items_at(items, first)->figure.when;
     }
-    size_t after = reading->when_at + 1;
+    size_t after = parse->when_at + 1;
     while (item_is(items_at(items, after), WORD_COURTESY) ||
            items_at(items, after)->kind == ITEM_MARK ||
            items_at(items, after)->kind == ITEM_BREAK) {
         after++;
     }
-    return reading->when_at < items->count && after >= items->count
-               ? items_at(items, reading->when_at)->figure.when
+    return parse->when_at < items->count && after >= items->count
+               ? items_at(items, parse->when_at)->figure.when
                : unsaid;
 }
 
-static void spread_when(struct reading *reading)
+static void spread_when(struct parse *parse)
 {
-    struct crew_when when = common_when(reading);
-    for (size_t i = 0; i < CREW_TEXT_STATEMENTS_MAX && i < reading->out->statement_count; i++) {
-        struct crew_statement *statement = &reading->out->statements[i];
+    struct crew_when when = common_when(parse);
+    for (size_t i = 0; i < CREW_TEXT_STATEMENTS_MAX && i < parse->out->statement_count; i++) {
+        struct crew_statement *statement = &parse->out->statements[i];
         if (statement->when.kind == CREW_WHEN_UNSAID && statement->machine >= 0) {
             statement->when = when;
         }
     }
 }
 
-static void read_statements(struct reading *reading, bool question_open)
+static void read_statements(struct parse *parse, bool question_open)
 {
-    if (read_backwards(reading)) {
+    if (read_backwards(parse)) {
         return;
     }
-    size_t from = read_answer(reading, question_open);
-    reading->at = from;
-    reading->spoken_from = from;
-    reading->when_at = reading->items.count;
-    /*@ loop widen_hints reading->out->statement_count, 10; */ /* the most, for the analyser */
-    while (!reading->out->more && read_next(reading)) {
+    size_t from = read_answer(parse, question_open);
+    parse->at = from;
+    parse->spoken_from = from;
+    parse->when_at = parse->items.count;
+    /*@ loop widen_hints parse->out->statement_count, 10; */ /* the most, for the analyser */
+    while (!parse->out->more && read_next(parse)) {
     }
-    if (reading->out->statement_count == 0 || (from > reading->begin && reading->at == from)) {
-        read_bare(reading, from);
+    if (parse->out->statement_count == 0 || (from > parse->begin && parse->at == from)) {
+        read_bare(parse, from);
     }
-    if (reading->out->statement_count == 0) {
-        read_nothing(reading);
+    if (parse->out->statement_count == 0) {
+        read_nothing(parse);
     }
-    spread_when(reading);
+    spread_when(parse);
 }
 
 void crew_text_read(const char *text, size_t length, const struct crew_names *names,
                     enum crew_date_order date_order, bool question_open, struct crew_text *out)
 {
     struct fold fold;
-    struct reading reading = {.out = out};
+    struct parse parse = {.out = out};
     bool cancels = false;
     *out = (struct crew_text){.tone = CREW_TONE_STATEMENTS};
     fold_text(text, length, &fold);
-    items_read(&fold, names, date_order, &reading.items);
-    out->cut = length > CREW_TEXT_OCTETS_MAX || reading.items.cut;
-    reading.begin = alone_reaction_end(&reading.items, &out->assenting_reaction, &out->quoted);
-    if (reading.begin > 0 && reading.begin >= reading.items.count) {
+    items_read(&fold, names, date_order, &parse.items);
+    out->cut = length > CREW_TEXT_OCTETS_MAX || parse.items.cut;
+    parse.begin = alone_reaction_end(&parse.items, &out->assenting_reaction, &out->quoted);
+    if (parse.begin > 0 && parse.begin >= parse.items.count) {
         out->tone = CREW_TONE_IGNORE;
-    } else if (alone_is_stop(&reading.items, &cancels)) {
-        add_alone(&reading, question_open && cancels ? CREW_NO : CREW_STOP);
+    } else if (alone_is_stop(&parse.items, &cancels)) {
+        add_alone(&parse, question_open && cancels ? CREW_NO : CREW_STOP);
     } else {
-        read_statements(&reading, question_open);
+        read_statements(&parse, question_open);
     }
 }
 

@@ -3,10 +3,7 @@
  *
  * Each is a bag: it holds what makes it what it is, and beside that only words of classes that say
  * nothing more. Order does not matter, "please stop texting me" is as good as "stop please". */
-#include "parsers/crew_text_alone.h"
-
-#include "parsers/crew_text_split.h"
-#include "parsers/crew_text_when.h"
+#include "parsers/crew_text_statement.h"
 
 #define WORDS_ALONE (WORD_DUE | WORD_UNDO | WORD_YES | WORD_NO | WORD_HELP | WORD_START)
 #define REACTION_WORDS_MAX 6 /* items before the quotation: "Reacted (thumb) to" */

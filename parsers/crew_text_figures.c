@@ -4,10 +4,7 @@
  * Digits are collected first, with the marks between them and the letters that look like digits;
  * then what is glued to them or follows them says what they count. Letters that mean nothing there
  * make a bad figure, so that the sender is shown the form. */
-#include "parsers/crew_text_figures.h"
-
-#include "parsers/crew_text_dates.h"
-#include "parsers/crew_text_phrase.h"
+#include "parsers/crew_text_items.h"
 
 #define NUMERAL_OCTETS 24
 #define DAYS_MAX 999

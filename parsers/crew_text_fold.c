@@ -3,7 +3,7 @@
  *
  * A table of ranges says what becomes of a character; Latin letters lose their accents by two
  * strings that are indexed by code point (Unicode blocks Latin-1 Supplement and Latin Extended-A). */
-#include "parsers/crew_text_fold.h"
+#include "parsers/crew_text_items.h"
 
 #include "parsers/utf8.h"
 

@@ -6,9 +6,6 @@
  * machine's name, and whatever is left. */
 #include "parsers/crew_text_items.h"
 
-#include "parsers/crew_text_phrase.h"
-#include "parsers/crew_text_when.h"
-
 #define STRANGER_LETTERS_MAX 4
 #define STRANGER_DIGITS_MAX 4
 #define GLUED_UNITS_MIN 2 /* "M121" is a name with a digit too many rather than M12 at 1 */

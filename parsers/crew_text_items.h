@@ -1,15 +1,180 @@
 /* SPDX-License-Identifier: MIT
- * crew_text_items: a text as a row of items: words, machines, figures, days, marks.
+ * crew_text_items: a text as the grammar sees it, and nothing yet of what is meant.
  *
- * The items say what stands there, not yet what is meant: a bare number is a figure here, and
- * becomes a machine only where the grammar has room for one. */
+ * In four steps: characters become units (fold), at a unit stands a name of the yard (names), a word
+ * of the tables (phrase) or a figure (figure), which makes the text a row of items (items), and runs
+ * of items that name a day become one (when). */
 #ifndef METERPOST_PARSERS_CREW_TEXT_ITEMS_H
 #define METERPOST_PARSERS_CREW_TEXT_ITEMS_H
 
-#include "parsers/crew_text_figures.h"
-#include "parsers/crew_text_fold.h"
-#include "parsers/crew_text_names.h"
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "parsers/crew_text.h"
 #include "parsers/words.h"
+
+/* Fold: one unit a character.
+ *
+ * What phones and hands add is taken off: accents, full-width forms, curly quotes, long dashes,
+ * odd blanks, invisible characters. Case stays (l and I look like 1, L does not); compare with
+ * fold_lower. Each unit knows which octets of the text it stands for. */
+
+/* Units beside ASCII: letters of other alphabets as they are (up to U+DFFF), and these. */
+#define FOLD_EMOJI 0xE000
+#define FOLD_THUMB_UP 0xE001   /* also the check mark and the OK hand: assent */
+#define FOLD_THUMB_DOWN 0xE002 /* dissent */
+#define FOLD_HEART 0xE003
+#define FOLD_FRACTION 0xE004 /* a half, a quarter: part of no figure that we read */
+#define FOLD_LETTER 0xFFFF   /* a letter beyond the basic plane */
+
+struct fold {
+    size_t count;
+    uint16_t unit[CREW_TEXT_OCTETS_MAX];
+    uint16_t start[CREW_TEXT_OCTETS_MAX]; /* first octet of the unit */
+    uint16_t stop[CREW_TEXT_OCTETS_MAX];  /* the octet after it */
+};
+
+/* Folds at most CREW_TEXT_OCTETS_MAX octets of UTF-8; malformed octets are passed over. */
+void fold_text(const char *text, size_t length, struct fold *out);
+
+/* The unit that stands for a character, 0 where it is passed over. */
+uint16_t fold_character(uint32_t character);
+
+/* The unit at an index, 0 past the last one. */
+uint16_t fold_at(const struct fold *fold, size_t index);
+
+/* The octets of the units [first, end); an empty slice where there are none. */
+struct crew_slice fold_slice(const struct fold *fold, size_t first, size_t end);
+
+bool fold_is_blank(uint16_t unit);
+bool fold_is_digit(uint16_t unit);
+bool fold_is_letter(uint16_t unit);
+bool fold_is_alnum(uint16_t unit);
+bool fold_is_upper(uint16_t unit); /* an ASCII capital */
+uint16_t fold_lower(uint16_t unit);
+
+/* 0 to 9 for a digit, else -1. */
+int32_t fold_digit(uint16_t unit);
+
+/* '0' to '9' for a digit and for a letter that looks like one (O, o, l, I), else 0. */
+uint16_t fold_as_digit(uint16_t unit);
+
+/* Names: which name of the yard stands here in the text?
+ *
+ * Case does not matter, nor do blanks and hyphens inside a name (but a run of digits stays whole).
+ * Where no name fits exactly, O and l pass for 0 and 1 and leading zeros of a number are passed
+ * over, if exactly one name then fits. Each question is one pass or two over the names. */
+
+#define NAMES_NONE (-1)
+#define NAMES_SEVERAL (-2)
+#define NAMES_CANDIDATES_MAX 4
+
+struct name_found {
+    int32_t index;                            /* into the names, or one of the above */
+    int32_t candidates[NAMES_CANDIDATES_MAX]; /* for NAMES_SEVERAL; NAMES_NONE ends the list */
+    size_t end;                               /* unit after the name */
+};
+
+/* Nothing found; and one more candidate, where there is room. */
+struct name_found names_nothing(void);
+void names_add_candidate(int32_t index, struct name_found *found);
+
+/* True where two names are alike but for case, blanks and hyphens. */
+bool names_alike(const char *one, const char *other);
+
+/* A machine's whole name at a unit, ending where a word ends; the longest where several fit. */
+struct name_found names_machine_at(const struct fold *fold, size_t at,
+                                   const struct crew_names *names);
+
+/* The machine whose whole number this is; of several the sender's only one. */
+struct name_found names_machine_numbered(int64_t number, const struct crew_names *names);
+
+/* A plan's name, or a person's, at a unit: the unit after it, 0 where there is none. *index: which. */
+size_t names_plan_at(const struct fold *fold, size_t at, const struct crew_names *names,
+                     int32_t *index);
+size_t names_person_at(const struct fold *fold, size_t at, const struct crew_names *names);
+
+/* The unit after a name that is written here without a gap, whatever follows it; 0 where it is not. */
+size_t names_prefix_at(const struct fold *fold, size_t at, const char *name);
+
+/* True where the letters of units [first, end) are those that some machine's name begins with,
+ * before a digit. */
+bool names_have_letters(const struct fold *fold, size_t first, size_t end,
+                        const struct crew_names *names);
+
+/* Phrases: which word of the tables begins here in the text? */
+
+/* The unit after the longest word or phrase of the tables that begins at a unit and ends where a
+ * word ends; 0 where there is none. *sense: what it can mean. */
+size_t phrase_at(const struct fold *fold, size_t at, struct word_sense *sense);
+
+/* True where the letters [first, end) are a word of the tables. */
+bool phrase_is(const struct fold *fold, size_t first, size_t end, struct word_sense *sense);
+
+/* The unit after the word (letters and digits, apostrophes inside) that begins at a unit. */
+size_t phrase_word_end(const struct fold *fold, size_t at);
+
+/* Dates: digits in groups, "3/14", "2027-03-14", "206-555-0110": a day, a telephone number, or
+ * neither. */
+
+enum dates_kind {
+    DATES_NONE,
+    DATES_DAY,
+    DATES_NO_SUCH_DAY, /* shaped like a date: 2/30, or 14/3 where the month comes first */
+    DATES_OTHER        /* a telephone number, a part number: no date and no figure */
+};
+
+struct dates_found {
+    enum dates_kind kind;
+    int32_t year; /* 0 when unsaid */
+    int32_t month, day;
+    bool fraction; /* 1/2, 3/4: may be meant as such */
+    size_t end;
+};
+
+/* Reads the groups of digits that begin at a unit. */
+struct dates_found dates_at(const struct fold *fold, size_t at, enum crew_date_order order);
+
+/* True where year (0: unsaid), month and day name a day of the Gregorian calendar. */
+bool dates_is_day(int32_t year, int32_t month, int32_t day);
+
+/* Figures: what a number is a figure of: hours perhaps, or something else. */
+
+enum figure_kind {
+    FIGURE_HOURS,   /* may be an hour-meter figure: bare, or with a unit of hours */
+    FIGURE_QUARTS,  /* `thousandths` */
+    FIGURE_LITRES,  /* `thousandths` */
+    FIGURE_DAYS,    /* `number` */
+    FIGURE_WEEKS,   /* `number` */
+    FIGURE_MINUTES, /* "30 min" */
+    FIGURE_ORDINAL, /* "5th", `number` */
+    FIGURE_DATE,    /* "3/14", `when`; its month is 0 where there is no such day */
+    FIGURE_TIME,    /* "5pm", `when.minute_of_day` */
+    FIGURE_OTHER,   /* money, weight, a telephone number: never hours */
+    FIGURE_BAD      /* letters inside, or marks that make no sense */
+};
+
+struct figure {
+    enum figure_kind kind;
+    struct hours_figure hours; /* its start and length are octets of the text */
+    bool hours_said;           /* with a unit of hours */
+    bool spelled_one;          /* litres by a lone l that may be a one: `hours` holds that figure */
+    bool fraction;             /* a date that may be a fraction: 1/2, 3/4 */
+    int64_t number;            /* a whole number written in digits alone, else -1 */
+    int64_t thousandths;
+    struct crew_when when;
+    size_t end; /* unit after the figure and its unit */
+};
+
+/* The days that a figure of days or weeks counts, up to 999; -1 for any other. */
+int64_t figure_days(const struct figure *figure);
+
+/* Reads the figure that begins at a unit. False where none does. */
+bool figure_at(const struct fold *fold, size_t at, enum crew_date_order order, struct figure *out);
+
+/* Items: words, machines, figures, days, marks. They say what stands there, not yet what is meant: a
+ * bare number is a figure here, and becomes a machine only where the grammar has room for one. */
 
 #define ITEMS_MAX 512
 
@@ -63,5 +228,15 @@ bool item_is_hours(const struct item *item);
 
 /* True where a figure of hours is wanted and item i can be one: also "66l" with no word after it. */
 bool item_reads_hours(const struct items *items, size_t i);
+
+/* When: the days and times of day that a text names. */
+
+/* Makes one ITEM_WHEN of every run of items that names a day ("as of last Friday", "2 days ago",
+ * "14 de marzo a las 5pm") or a time of day. A day yet to come has days_ago -1; a day that the
+ * calendar does not have has kind CREW_WHEN_DATE and month 0. */
+void when_reduce(struct items *items);
+
+/* The minute of the day that "6:15" stands for, -1 where the figure is no time of day. */
+int32_t when_clock_minute(const struct item *item);
 
 #endif

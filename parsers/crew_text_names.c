@@ -4,7 +4,7 @@
  * A name is folded like the text, its blanks and hyphens taken out but remembered, and compared
  * unit by unit. Names are folded anew for each comparison, so that nothing has to be kept for a
  * yard of any size; the first unit turns most of them down at once. */
-#include "parsers/crew_text_names.h"
+#include "parsers/crew_text_items.h"
 
 #include <string.h>
 

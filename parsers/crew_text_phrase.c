@@ -3,7 +3,7 @@
  *
  * The units are spelled as the tables are: lower case, single blanks, no apostrophes ("what's" is
  * "whats"), no points in "p.m.". */
-#include "parsers/crew_text_phrase.h"
+#include "parsers/crew_text_items.h"
 
 #define UNKNOWN_LETTER '?' /* a letter that no table has; it keeps a word from ending there */
 

@@ -3,10 +3,7 @@
  *
  * Days and courtesies come first; then either a second figure, which makes the first one doubtful
  * unless a word that is no unit goes on after it ("2 tyres low"), or words: the remark. */
-#include "parsers/crew_text_remark.h"
-
-#include "parsers/crew_text_split.h"
-#include "parsers/crew_text_when.h"
+#include "parsers/crew_text_statement.h"
 
 #define NOON_MINUTE 720
 

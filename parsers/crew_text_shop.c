@@ -4,9 +4,7 @@
  * These change what is on record, so they are read strictly: "fix 2 flats", "swap blades" and "back
  * tyre" are remarks about a mower and no words of the grammar. Only DONE may have a remark right
  * after its figure. */
-#include "parsers/crew_text_shop.h"
-
-#include "parsers/crew_text_split.h"
+#include "parsers/crew_text_statement.h"
 
 #define LATER_DAYS_MAX 60
 #define PASSED_OVER                                                                                \

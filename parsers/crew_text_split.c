@@ -5,9 +5,7 @@
  * or a bare number in the plainest form; right after a figure with a whole name or "#number" that
  * has a figure, a word of the grammar or the end after it, or with a bare number that ":", "=" or
  * "-" joins to its figure. Everything else goes on belonging to the statement before. */
-#include "parsers/crew_text_split.h"
-
-#include "parsers/crew_text_alone.h"
+#include "parsers/crew_text_statement.h"
 
 #define LIST_NUMBER_MAX 99
 #define BARE_DIGITS_MAX 999 /* machines that are not there are refused by name up to this number */

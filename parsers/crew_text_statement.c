@@ -6,9 +6,6 @@
  * the sentence is a plain question, which asks how the machine stands. */
 #include "parsers/crew_text_statement.h"
 
-#include "parsers/crew_text_remark.h"
-#include "parsers/crew_text_shop.h"
-
 #define STREET_WORDS_MAX 2
 
 /* What lies between the machine and what is said of it. */

@@ -1,9 +1,89 @@
 /* SPDX-License-Identifier: MIT
- * crew_text_statement: what is said of a machine. */
+ * crew_text_statement: what the items of a text say.
+ *
+ * A text is split where statements begin (split); a statement is what is said of a machine
+ * (statement), by a word of the grammar (shop) or a figure and what stands beside it (remark). What
+ * names no machine stands alone (alone). */
 #ifndef METERPOST_PARSERS_CREW_TEXT_STATEMENT_H
 #define METERPOST_PARSERS_CREW_TEXT_STATEMENT_H
 
-#include "parsers/crew_text_split.h"
+#include "parsers/crew_text_items.h"
+
+/* Split: where statements begin and end. */
+
+enum head_kind {
+    HEAD_NAME,     /* a machine's whole name */
+    HEAD_NUMBER,   /* "#12", "mower 12" */
+    HEAD_BARE,     /* "12", in the plainest form */
+    HEAD_STRANGER, /* shaped like a name or numbered, but no machine of the yard */
+    HEAD_GLUED     /* machine and figure in one word */
+};
+
+/* The machine that a statement begins with. */
+struct head {
+    enum head_kind kind;
+    struct name_found found;
+    size_t at, next; /* its first item, and the item after it */
+};
+
+/* A comma, semicolon, line break, "+", "/", "|", "&" or a word like "and". */
+bool split_is_separator(const struct item *item);
+
+/* A full stop, exclamation or question mark. */
+bool split_is_stop(const struct item *item);
+
+/* True where nothing goes on: the end, a separator or a stop. */
+bool split_is_boundary(const struct item *item);
+
+/* True for "1)", "2.", "3 -" at item i with a machine after it. */
+bool split_is_list_number(const struct items *items, size_t i);
+
+/* The first item from i on that is no separator, mark, list number or bullet. */
+size_t split_skip(const struct items *items, size_t i);
+
+/* A machine at item i. clean: nothing but courtesies stands before it in its statement, so that a
+ * bare number may be one. False where there is none. */
+bool split_head_at(const struct items *items, size_t i, bool clean, struct head *out);
+
+/* The end of a statement that is read up to item i: the item at which the next one begins, or the
+ * separators before it. after_figure: item i is right after a figure. */
+size_t split_end(const struct items *items, size_t i, bool after_figure);
+
+/* Marks, line breaks, linking words and units from item i on that stand before a figure. */
+size_t split_pass_links(const struct items *items, size_t i);
+
+/* True where separators or a stop stand at item i and a machine after them. */
+bool split_parts_at(const struct items *items, size_t i);
+
+/* Remark: what is said after a figure: when it was read, a second figure, a remark. */
+
+/* What was found after a figure. */
+struct remark {
+    enum crew_trouble trouble;
+    struct hours_figure second; /* for CREW_TROUBLE_TWO_FIGURES */
+    struct crew_slice slice;    /* the remark, trimmed; empty where there is none */
+    size_t begin;               /* its first item; the end where there is none */
+    size_t when_at;             /* the item that says when, the end where none does */
+    struct crew_when when;
+};
+
+/* Reads the items from i, right after a figure, to the end of its statement. */
+struct remark remark_read(const struct items *items, size_t i, size_t end);
+
+/* Shop: a machine and a word of the grammar: DONE FIX SWAP LATER PARK BACK. */
+
+/* All the words that are read here. */
+#define WORDS_OF_SHOP (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_PARK | WORD_BACK)
+
+/* The item of the word, where one stands at item i, a plan's name perhaps before DONE; the items'
+ * count where none does. */
+size_t shop_word_at(const struct items *items, size_t i, int32_t *plan);
+
+/* Reads the statement whose word is at item i into *out (its machine and plan stay). Returns the
+ * item after it. */
+size_t shop_read(const struct items *items, size_t i, struct crew_statement *out);
+
+/* Statement: what is said of a machine. */
 
 /* What stands before the machine in its sentence. */
 struct before {
@@ -28,5 +108,34 @@ struct crew_statement statement_empty(enum crew_kind kind, enum crew_trouble tro
 /* Reads the statement that begins with head. */
 struct statement_end statement_read(const struct items *items, const struct head *head,
                                     const struct before *before, struct crew_statement *out);
+
+/* Alone: texts, and parts of texts, that name no machine. */
+
+/* A word of the grammar that is a whole statement: DUE, UNDO, YES, NO, HELP, START. */
+struct alone {
+    enum crew_kind kind;
+    size_t next; /* the item after all that belongs to it */
+};
+
+/* Such a word at item i with nothing beside it up to the next separator but a courtesy or, where
+ * loose, words that say nothing more ("what's due this week?"). */
+bool alone_word_at(const struct items *items, size_t i, bool loose, struct alone *out);
+
+/* True where the whole text asks to be left alone: STOP and its like, with nothing but please, me,
+ * texts and such beside it. *cancels: by a word that means NO while a question is open. */
+bool alone_is_stop(const struct items *items, bool *cancels);
+
+/* Where the text begins with a phone's reaction to a text, a verb and the text quoted: the item after
+ * it, past the last one where nothing else follows; else 0, and the rest is not set. */
+size_t alone_reaction_end(const struct items *items, bool *assents, struct crew_slice *quoted);
+
+/* True where the items from i to the end are one figure and words that say nothing more. */
+bool alone_is_figure(const struct items *items, size_t i, struct crew_statement *out);
+
+/* True where the items from i to the end are a plan's name and words that say nothing more. */
+bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *out);
+
+/* What a text without a statement is; CREW_TONE_STATEMENTS where it is not understood. */
+enum crew_tone alone_tone(const struct items *items);
 
 #endif

@@ -9,7 +9,7 @@
 #include <cmocka.h>
 
 #include "parsers/crew_text.h"
-#include "parsers/crew_text_dates.h"
+#include "parsers/crew_text_items.h"
 #include "tests/crew_text_rosters.h"
 
 static struct crew_text read_octets(const char *text, size_t length)
