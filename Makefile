@@ -7,6 +7,8 @@ SYSCONFDIR ?= /etc
 CFLAGS  ?= -O2 -g
 # SAN=address,undefined builds with those sanitizers, in a folder of its own.
 SAN     ?=
+# What runs while building is compiled for the machine that builds.
+HOSTCC  ?= cc
 BUILD   ?= build$(if $(SAN),/sanitized)
 
 # -Wformat=2: nothing that somebody said is ever a format.
@@ -31,6 +33,7 @@ PLAYER        := $(wildcard fixtures/player/*.c fixtures/disk/*.c)
 DEMO          := $(wildcard fixtures/demo/*.c)
 TESTS         := $(wildcard tests/*_test.c)
 BENCH         := $(wildcard tests/bench/*.c)
+DICTIONARY    := fixtures/dictionary/dictionary.c $(wildcard parsers/words_*.c)
 # The flags for hardening are looked for on the program that is installed, not on one with sanitizers.
 TEST_SCRIPTS  := $(filter-out $(if $(SAN),tests/binary_test.sh),$(wildcard tests/*_test.sh))
 object         = $(patsubst %.c,$(BUILD)/%.o,$(1))
@@ -39,7 +42,7 @@ TEST_PROGRAMS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(TESTS)) \
                  $(patsubst tests/fuzz/%_fuzz.c,$(BUILD)/tests/%_replay,$(FUZZ))
 PROGRAMS      := $(BUILD)/meterpost $(if $(STANDIN),$(BUILD)/standin-modem) $(if $(DEMO),$(BUILD)/demo)
 ALL_C         := $(SOURCES) $(MAIN) $(STANDIN) $(CONDUCTOR) $(PLAYER) $(DEMO) $(TESTS) $(BENCH) \
-                 $(wildcard tests/fuzz/*.c fixtures/steps/*.c fixtures/read_only/*.c)
+                 $(wildcard tests/fuzz/*.c fixtures/steps/*.c fixtures/read_only/*.c fixtures/dictionary/*.c)
 ALL_H         := $(wildcard parsers/*.h config/*.h daemon/*.h daemon/*/*.h fixtures/*/*.h tests/*.h \
                  tests/*/*.h tests/analyse/*.c)
 
@@ -108,6 +111,13 @@ $(BUILD)/schema.inc: daemon/ledger/schema.sql
 	od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g' > $@
 $(BUILD)/daemon/ledger/migrations.o: $(BUILD)/schema.inc
 
+# So are the words of all languages, as one tree of letters.
+$(BUILD)/parsers/words_dictionary.inc: $(DICTIONARY) parsers/words.h parsers/words_tables.h
+	@mkdir -p $(@D)
+	$(HOSTCC) -std=c11 -I. -o $(BUILD)/make-dictionary $(DICTIONARY)
+	$(BUILD)/make-dictionary > $@
+$(BUILD)/parsers/words.o: $(BUILD)/parsers/words_dictionary.inc
+
 # Tests run from the top folder; the last line is the totals of them all.
 PROVERS := $(BUILD)/crash-storm $(BUILD)/flood $(BUILD)/steps.so $(BUILD)/read-only.so
 check: all $(TEST_PROGRAMS) $(PROVERS) ## the tests alone, nothing is installed
@@ -173,15 +183,10 @@ bench-slip: $(BUILD)/slip-bench ## what becomes of slips of the hand, over inven
 $(BUILD)/texts-bench: $(call object,tests/bench/texts_bench.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^
 
-# By way of another file, so that a mishap leaves the dictionary as it was.
-words: $(BUILD)/tests/words_test ## makes the dictionary of the grammar's words from its tables anew
-	$< --dictionary > $(BUILD)/words_dictionary.c
-	mv $(BUILD)/words_dictionary.c parsers/words_dictionary.c
-
 bench: $(BUILD)/texts-bench ## how fast texts are read and written, beside libosmocore
 	$(BUILD)/texts-bench
 
-lint: $(BUILD)/schema.inc ## layout, and warnings of gcc and clang
+lint: $(BUILD)/schema.inc $(BUILD)/parsers/words_dictionary.inc ## layout, and warnings of gcc and clang
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
 
 INSTALL = PREFIX='$(PREFIX)' DESTDIR='$(DESTDIR)' SYSCONFDIR='$(SYSCONFDIR)' BUILD='$(BUILD)' \
@@ -207,10 +212,10 @@ clean: ## removes build/
 
 help: ## this list
 	@sed -n 's/^\([a-z-]*\):[^#]*## \(.*\)/  make \1\t\2/p' $(firstword $(MAKEFILE_LIST)) | expand -t 22
-	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC CFLAGS BUILD SAN CONF V'
+	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC HOSTCC CFLAGS BUILD SAN CONF V'
 
 .SECONDARY:
 .PHONY: all demo try test check crash flood bench-due bench-line bench-season bench-slip bench-syncs bench-yard lint \
-        install uninstall fuzz coverage analyse bench words clean help
+        install uninstall fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

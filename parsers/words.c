@@ -1,54 +1,105 @@
 /* SPDX-License-Identifier: MIT
- * words: looks a word up in the dictionary.
+ * words: which word of the tables begins here in the text?
  *
- * Letter by letter the entries are narrowed down to those that begin as the phrase does. They are in
- * order, so these stand together, the shortest first: it is the one that ends there, if any does. */
-#include "parsers/words.h"
+ * The units are spelled as the tables are: lower case, single blanks, no apostrophes ("what's" is
+ * "whats"), no points in "p.m.". Letter by letter a way is followed through the dictionary, a tree of
+ * all words that the build makes of the tables (fixtures/dictionary). */
+#include "parsers/crew_text_items.h"
 
-#include <stdbool.h>
+#define NOWHERE 0
+#define UNKNOWN_LETTER '?' /* a letter that no table has; it keeps a word from ending there */
+#define WORDS_LETTERS 128
 
-#include "parsers/words_dictionary.h"
+/* What was spelled so far. */
+struct word_place {
+    uint16_t child;   /* the place after one of the letters that may come next */
+    uint16_t sibling; /* the place with another letter instead of the last */
+    uint16_t sense;   /* what the word that ends here can mean; 0: none does */
+    char letter;
+};
 
-static bool ends_at(const char *phrase, size_t length, size_t at)
+#include "parsers/words_dictionary.inc"
+
+/* "p.m.": a point between two letters that each stand alone. */
+static bool is_point_inside(const struct fold *fold, size_t at)
 {
-    return at >= length || phrase[at] == ' ' || phrase[at] == '-';
+    return at >= 2 && fold_at(fold, at) == '.' && fold_is_letter(fold_at(fold, at - 1)) &&
+           !fold_is_letter(fold_at(fold, at - 2)) && fold_is_letter(fold_at(fold, at + 1)) &&
+           !fold_is_alnum(fold_at(fold, at + 2));
 }
 
-/* The first of the entries [low, high) with at least the letter at place k; they are alike before
- * that. high where there is none. */
-static size_t first_from(size_t low, size_t high, size_t k, int letter)
+static bool is_apostrophe_inside(const struct fold *fold, size_t at)
 {
-    size_t first = low;
-    size_t past = high;
-    while (first < past) {
-        size_t middle = (first + past) / 2;
-        if (words_dictionary.entries[middle].word[k] < letter) {
-            first = middle + 1;
-        } else {
-            past = middle;
-        }
+    return fold_at(fold, at) == '\'' && fold_is_letter(fold_at(fold, at + 1));
+}
+
+/* True for a unit inside a phrase that is not spelled. */
+static bool is_passed_over(const struct fold *fold, size_t at)
+{
+    return is_apostrophe_inside(fold, at) || is_point_inside(fold, at) ||
+           (fold_is_blank(fold_at(fold, at)) && fold_is_blank(fold_at(fold, at - 1)));
+}
+
+/* '\0' for what is no part of any phrase. */
+static char spell(uint16_t unit)
+{
+    if (fold_is_blank(unit) || unit == '-') {
+        return (char)unit;
     }
-    return past; /* both are the same here; this one is plainly no more than high */
+    if (!fold_is_alnum(unit)) {
+        return '\0';
+    }
+    return unit < WORDS_LETTERS ? (char)fold_lower(unit) : UNKNOWN_LETTER;
 }
 
-size_t words_find(const char *phrase, size_t length, struct word_sense *sense)
+/* The place after one more letter. */
+static size_t step(size_t place, char letter)
 {
-    size_t end = length < WORDS_PHRASE_OCTETS ? length : WORDS_PHRASE_OCTETS;
-    size_t low = 0;
-    size_t high = words_dictionary.count;
+    size_t next = place == WORDS_START ? begins[(unsigned char)letter % WORDS_LETTERS]
+                                       : places[place].child % WORDS_PLACES;
+    while (next != NOWHERE && places[next].letter != letter) {
+        next = places[next].sibling % WORDS_PLACES;
+    }
+    return next;
+}
+
+/* The longest word or phrase in the units [at, limit). */
+static size_t find(const struct fold *fold, size_t at, size_t limit, struct word_sense *sense)
+{
+    size_t place = WORDS_START;
+    size_t spelled = at;
     size_t longest = 0;
     *sense = (struct word_sense){0};
-    for (size_t k = 0; k < end; k++) {
-        low = first_from(low, high, k, phrase[k]);
-        high = first_from(low, high, k, phrase[k] + 1);
-        if (low >= high) {
-            break;
+    for (size_t i = at; i <= limit && place != NOWHERE; i++) {
+        char letter = i < limit ? spell(fold_at(fold, i)) : '\0';
+        if (i > at && i < limit && is_passed_over(fold, i)) {
+            continue;
         }
-        const struct word_entry *entry = &words_dictionary.entries[low];
-        if (entry->length == k + 1 && ends_at(phrase, end, k + 1)) {
-            longest = k + 1;
-            *sense = entry->sense;
+        if (places[place].sense != 0 && (letter == '\0' || letter == ' ' || letter == '-')) {
+            longest = spelled;
+            *sense = senses[places[place].sense % (sizeof senses / sizeof senses[0])];
         }
+        place = letter != '\0' ? step(place, letter) : NOWHERE;
+        spelled = i + 1;
     }
     return longest;
+}
+
+size_t phrase_at(const struct fold *fold, size_t at, struct word_sense *sense)
+{
+    return find(fold, at, fold->count, sense);
+}
+
+bool phrase_is(const struct fold *fold, size_t first, size_t end, struct word_sense *sense)
+{
+    return find(fold, first, end, sense) > 0;
+}
+
+size_t phrase_word_end(const struct fold *fold, size_t at)
+{
+    size_t end = at;
+    while (fold_is_alnum(fold_at(fold, end)) || is_apostrophe_inside(fold, end)) {
+        end++;
+    }
+    return end;
 }

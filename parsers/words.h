@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * words: every word the grammar knows, of all languages (words_tables.h) at once.
+ * words: what a word can mean; the words of every language (words_tables.h) count from anyone.
  *
  * A word has classes, which say what it can do in a text. It may have several, and the same word of
  * two languages has those of both. Words are written as a text is folded: lower case, without
@@ -98,12 +98,5 @@ struct word_sense {
     int8_t weekday;
     int8_t month;
 };
-
-#define WORDS_PHRASE_OCTETS 40 /* as far as the longest entry reaches, and one more */
-
-/* Finds the longest entry that `phrase` begins with and that ends where a word ends. phrase: folded
- * as said above, single blanks, at most WORDS_PHRASE_OCTETS octets looked at.
- * Returns the octets of the entry, 0 where there is none (*sense is then all zero). */
-size_t words_find(const char *phrase, size_t length, struct word_sense *sense);
 
 #endif

@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: MIT
- * words_tables: where words are written down, one table a language, the words of a class together. A
- * further language is one more table; `make words` then makes the dictionary of them all anew. */
+ * words_tables: where words are written down, one table a language, the words of a class together. The
+ * build makes the dictionary that parsers/words.c looks words up in of them all. */
 #ifndef METERPOST_PARSERS_WORDS_TABLES_H
 #define METERPOST_PARSERS_WORDS_TABLES_H
 
 #include "parsers/words.h"
+
+/* The languages. A further one is a file with its table, and its name in this list. */
+#define WORDS_LANGUAGES(LANGUAGE) LANGUAGE(words_en) LANGUAGE(words_es)
 
 /* One row: words of the same classes and value, parted by '|'; a blank inside a word of several
  * stands for a blank in the text. A word may stand in several rows. */
@@ -18,11 +21,9 @@ struct word_table {
     const struct word_row *rows;
     size_t row_count;
 };
-extern const struct word_table words_en;
-extern const struct word_table words_es;
 
-/* All of them. */
-extern const struct word_table *const words_tables[];
-extern const size_t words_table_count;
+#define WORDS_DECLARE(table) extern const struct word_table table;
+WORDS_LANGUAGES(WORDS_DECLARE)
+#undef WORDS_DECLARE
 
 #endif

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * The tables of words: what every row must keep to, how the dictionary is made of them, and how a word
- * is found. With --dictionary, prints what parsers/words_dictionary.c should be (`make words`). */
+ * The tables of words: what every row must keep to, that the dictionary says what they say, and how a
+ * word is found. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdbool.h>
@@ -11,18 +11,23 @@
 #include <string.h>
 #include <cmocka.h>
 
-#include "parsers/words_dictionary.h"
+#include "parsers/crew_text_items.h"
 #include "parsers/words_tables.h"
 
 #define ENTRIES_MAX 8192
+#define WORD_OCTETS 40
+
+#define ADDRESS(table) &(table),
+static const struct word_table *const tables[] = {WORDS_LANGUAGES(ADDRESS)};
+#define TABLES (sizeof tables / sizeof tables[0])
 
 typedef void (*visit)(const struct word_row *row, const char *word, size_t length);
 
 static void visit_words(visit each)
 {
-    for (size_t t = 0; t < words_table_count; t++) {
-        for (size_t r = 0; r < words_tables[t]->row_count; r++) {
-            const struct word_row *row = &words_tables[t]->rows[r];
+    for (size_t t = 0; t < TABLES; t++) {
+        for (size_t r = 0; r < tables[t]->row_count; r++) {
+            const struct word_row *row = &tables[t]->rows[r];
             for (const char *word = row->words; word != NULL;) {
                 size_t length = strcspn(word, "|");
                 each(row, word, length);
@@ -32,10 +37,18 @@ static void visit_words(visit each)
     }
 }
 
+/* The octets of the longest word that a phrase begins with; each is a unit. */
+static size_t find(const char *phrase, size_t length, struct word_sense *sense)
+{
+    struct fold fold;
+    fold_text(phrase, length, &fold);
+    return phrase_at(&fold, 0, sense);
+}
+
 static void check_spelling(const struct word_row *row, const char *word, size_t length)
 {
     (void)row;
-    assert_in_range(length, 1, WORDS_PHRASE_OCTETS - 2);
+    assert_in_range(length, 1, WORD_OCTETS - 2);
     assert_int_equal(strspn(word, "abcdefghijklmnopqrstuvwxyz0123456789 -"), length);
     assert_true(word[0] != ' ' && word[length - 1] != ' ');
 }
@@ -49,7 +62,7 @@ static void every_word_is_spelled_as_texts_are_folded(void **state)
 static void check_found(const struct word_row *row, const char *word, size_t length)
 {
     struct word_sense sense;
-    assert_int_equal(words_find(word, length, &sense), length);
+    assert_int_equal(find(word, length, &sense), length);
     assert_int_equal(sense.classes & row->classes, row->classes);
     if ((row->classes & WORD_WEEKDAY) != 0) {
         assert_int_equal(sense.weekday, row->value);
@@ -97,10 +110,10 @@ static void each_language_has_every_word_of_the_grammar(void **state)
     const uint64_t wanted = WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_PARK | WORD_BACK |
                             WORD_DUE | WORD_UNDO | WORD_NO | WORD_HELP | WORD_STOP | WORD_CANCEL |
                             WORD_START | WORD_ASSENT | WORD_HOURS | WORD_LITRES | WORD_QUARTS;
-    for (size_t t = 0; t < words_table_count; t++) {
+    for (size_t t = 0; t < TABLES; t++) {
         uint64_t has = 0;
-        for (size_t r = 0; r < words_tables[t]->row_count; r++) {
-            has |= words_tables[t]->rows[r].classes;
+        for (size_t r = 0; r < tables[t]->row_count; r++) {
+            has |= tables[t]->rows[r].classes;
         }
         assert_int_equal(has & wanted, wanted);
     }
@@ -128,14 +141,18 @@ static void the_longest_word_is_found_where_a_word_ends(void **state)
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct word_sense sense;
-        assert_int_equal(words_find(cases[i].phrase, strlen(cases[i].phrase), &sense),
-                         cases[i].length);
+        assert_int_equal(find(cases[i].phrase, strlen(cases[i].phrase), &sense), cases[i].length);
         assert_int_equal(sense.classes & cases[i].classes, cases[i].classes);
         assert_true((sense.classes == 0) == (cases[i].length == 0));
     }
 }
 
-/* The dictionary as the tables have it, made the plain way: every word, then sorted, then merged. */
+/* The words as the tables have them, each once, with all that they can mean. */
+struct word_entry {
+    char word[WORD_OCTETS];
+    size_t length;
+    struct word_sense sense;
+};
 static struct word_entry wanted[ENTRIES_MAX];
 static size_t wanted_count;
 
@@ -161,16 +178,10 @@ static void want(const struct word_row *row, const char *word, size_t length)
     if (entry == wanted + wanted_count) {
         assert_true(wanted_count < ENTRIES_MAX);
         memcpy(entry->word, word, length);
-        entry->length = (uint8_t)length;
+        entry->length = length;
         wanted_count++;
     }
     add_sense(row, &entry->sense);
-}
-
-static int by_octets(const void *one, const void *other)
-{
-    return memcmp(((const struct word_entry *)one)->word, ((const struct word_entry *)other)->word,
-                  WORDS_PHRASE_OCTETS);
 }
 
 static void make_wanted(void)
@@ -178,25 +189,20 @@ static void make_wanted(void)
     memset(wanted, 0, sizeof wanted);
     wanted_count = 0;
     visit_words(want);
-    qsort(wanted, wanted_count, sizeof wanted[0], by_octets);
 }
 
-static void the_dictionary_is_what_the_tables_say_in_order(void **state)
+static void the_dictionary_says_what_the_tables_say(void **state)
 {
     (void)state;
     make_wanted();
-    for (size_t i = 0; i < wanted_count && i < words_dictionary.count; i++) {
-        const struct word_entry *entry = &words_dictionary.entries[i];
-        if (by_octets(entry, &wanted[i]) != 0) {
-            fail_msg("\"%s\" stands where \"%s\" should: make words", entry->word, wanted[i].word);
-        }
-        assert_int_equal(entry->length, wanted[i].length);
-        assert_int_equal(entry->sense.classes, wanted[i].sense.classes);
-        assert_int_equal(entry->sense.value, wanted[i].sense.value);
-        assert_int_equal(entry->sense.weekday, wanted[i].sense.weekday);
-        assert_int_equal(entry->sense.month, wanted[i].sense.month);
+    for (size_t i = 0; i < wanted_count; i++) {
+        struct word_sense sense;
+        assert_int_equal(find(wanted[i].word, wanted[i].length, &sense), wanted[i].length);
+        assert_int_equal(sense.classes, wanted[i].sense.classes);
+        assert_int_equal(sense.value, wanted[i].sense.value);
+        assert_int_equal(sense.weekday, wanted[i].sense.weekday);
+        assert_int_equal(sense.month, wanted[i].sense.month);
     }
-    assert_int_equal(words_dictionary.count, wanted_count);
 }
 
 /* The longest word that a phrase begins with, by looking at every one. */
@@ -205,68 +211,43 @@ static size_t find_plainly(const char *phrase, size_t length)
     size_t longest = 0;
     for (size_t i = 0; i < wanted_count; i++) {
         size_t octets = wanted[i].length;
-        bool ends = octets == length || phrase[octets] == ' ' || phrase[octets] == '-';
-        if (octets <= length && octets > longest && ends &&
-            memcmp(phrase, wanted[i].word, octets) == 0) {
+        if (octets <= length && octets > longest && memcmp(phrase, wanted[i].word, octets) == 0 &&
+            (octets == length || strchr(" -?", phrase[octets]) != NULL)) {
             longest = octets;
         }
     }
     return longest;
 }
 
-/* Each word cut at each place, with each of these after it. */
-static void looking_in_order_finds_what_looking_at_all_finds(void **state)
+/* Each word cut at each place, with each of these after it; a blank after a blank is not spelled. */
+static void following_the_letters_finds_what_looking_at_all_finds(void **state)
 {
     (void)state;
-    static const char *const after[] = {"", " ", "-", "s", " up", " no", "?", "\x7f"};
+    static const char *const after[] = {"", " ", "-", "s", " up", " no", "?", "ω"};
     make_wanted();
     for (size_t i = 0; i < wanted_count; i++) {
         for (size_t cut = 0; cut <= wanted[i].length; cut++) {
-            char phrase[WORDS_PHRASE_OCTETS + 8] = "";
+            const char *then = after[(i + cut) % (sizeof after / sizeof after[0])];
+            char phrase[WORD_OCTETS + 8] = "";
             struct word_sense sense;
             memcpy(phrase, wanted[i].word, cut);
-            strcpy(phrase + cut, after[(i + cut) % (sizeof after / sizeof after[0])]);
+            strcpy(phrase + cut, cut > 0 && phrase[cut - 1] == ' ' && then[0] == ' ' ? "x" : then);
             size_t length = strlen(phrase);
-            assert_int_equal(words_find(phrase, length, &sense), find_plainly(phrase, length));
+            assert_int_equal(find(phrase, length, &sense), find_plainly(phrase, length));
         }
     }
 }
 
-static void print_dictionary(void)
+int main(void)
 {
-    make_wanted();
-    (void)puts("/* SPDX-License-Identifier: MIT\n"
-               " * words_dictionary: made of the tables by `make words`; not edited by hand. */\n"
-               "#include \"parsers/words_dictionary.h\"\n\n"
-               "/* clang-format off */\n"
-               "/* The classes are bits of parsers/words.h; then value, weekday, month. */\n"
-               "#define WORD(word, classes, value, weekday, month) \\\n"
-               "    {word, sizeof(word) - 1, {UINT64_C(classes), value, weekday, month}}\n\n"
-               "static const struct word_entry entries[] = {");
-    for (size_t i = 0; i < wanted_count; i++) {
-        const struct word_sense *sense = &wanted[i].sense;
-        (void)printf("    WORD(\"%s\", 0x%llx, %d, %d, %d),\n", wanted[i].word,
-                     (unsigned long long)sense->classes, sense->value, sense->weekday,
-                     sense->month);
-    }
-    (void)puts("};\n\nconst struct word_dictionary words_dictionary = "
-               "{entries, sizeof entries / sizeof entries[0]};");
-}
-
-int main(int count, char **arguments)
-{
-    if (count > 1 && strcmp(arguments[1], "--dictionary") == 0) {
-        print_dictionary();
-        return 0;
-    }
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_word_is_spelled_as_texts_are_folded),
         cmocka_unit_test(every_word_is_found_with_all_its_classes),
         cmocka_unit_test(values_belong_to_the_classes_that_have_one),
         cmocka_unit_test(each_language_has_every_word_of_the_grammar),
         cmocka_unit_test(the_longest_word_is_found_where_a_word_ends),
-        cmocka_unit_test(the_dictionary_is_what_the_tables_say_in_order),
-        cmocka_unit_test(looking_in_order_finds_what_looking_at_all_finds),
+        cmocka_unit_test(the_dictionary_says_what_the_tables_say),
+        cmocka_unit_test(following_the_letters_finds_what_looking_at_all_finds),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -4,10 +4,12 @@
 # one line each, and an end with 1 where any of them has something to say. What EVA is told to
 # assume, and what its silence means, is in docs/proofs.md. ANALYSE_ENTRIES names some entries (all).
 # An entry may ask for options of its own in a comment: "eva: -eva-precision 3".
-build=${METERPOST_BUILD:-build}/analyse
+top=${METERPOST_BUILD:-build}
+build=$top/analyse
 entries=${ANALYSE_ENTRIES:-$(ls tests/analyse/*_eva.c | sed 's/.*\///; s/_eva\.c$//')}
 status=0
 mkdir -p "$build"
+make -s BUILD="$top" "$top/parsers/words_dictionary.inc" || exit 1
 
 # said NAME LOG: a log that is empty is well.
 said() {
@@ -21,17 +23,17 @@ said() {
 }
 
 for source in parsers/*.c; do
-    gcc -std=c11 -D_GNU_SOURCE -I. -O0 -fanalyzer -c -o /dev/null "$source"
+    gcc -std=c11 -D_GNU_SOURCE -I. -I$top -O0 -fanalyzer -c -o /dev/null "$source"
 done 2>"$build/gcc.log"
 said "gcc -fanalyzer" "$build/gcc.log"
-clang --analyze -std=c11 -D_GNU_SOURCE -I. --analyzer-output text parsers/*.c 2>"$build/clang.log"
+clang --analyze -std=c11 -D_GNU_SOURCE -I. -I$top --analyzer-output text parsers/*.c 2>"$build/clang.log"
 said "clang --analyze" "$build/clang.log"
 
 # Each entry in a process of its own, as many at once as there are processors.
 printf '%s\n' $entries | xargs -P "$(nproc)" -I{} sh -c '
     options=$(sed -n "s/.*eva: \\(-[a-z0-9 -]*\\).*/\\1/p" tests/analyse/{}_eva.c)
     frama-c -eva -eva-precision 2 $options -machdep gcc_x86_64 \
-        -eva-msg-key=-initial-state,-final-states -cpp-extra-args="-I. -std=c11 -D_GNU_SOURCE" \
+        -eva-msg-key=-initial-state,-final-states -cpp-extra-args="-I. -I'"$top"' -std=c11 -D_GNU_SOURCE" \
         tests/analyse/{}_eva.c parsers/*.c daemon/upkeep/*.c >"'"$build"'/{}.log" 2>&1'
 for entry in $entries; do
     log=$build/$entry.log

@@ -3,11 +3,13 @@
 # Coverage of parsers/ by their own tests and by the kept inputs of their fuzz targets: a table, then
 # what was not taken; ends with 1 where any line or branch was not. Clang's source coverage: each
 # condition of a decision counts, both ways.
-build=${METERPOST_BUILD:-build}/coverage
-flags="-std=c11 -D_GNU_SOURCE -I. -g -O1"
+top=${METERPOST_BUILD:-build}
+build=$top/coverage
+flags="-std=c11 -D_GNU_SOURCE -I. -I$top -g -O1"
 watched="-fprofile-instr-generate -fcoverage-mapping"
 rm -rf "$build"
 mkdir -p "$build" || exit 1
+make -s BUILD="$top" "$top/parsers/words_dictionary.inc" || exit 1
 
 # The parsers alone: what they would take from elsewhere is not there to link.
 for source in parsers/*.c; do
@@ -31,14 +33,14 @@ for test in $tests; do
 done
 
 llvm-profdata merge -o "$build/all.profdata" "$build"/*.profraw || exit 1
-llvm-cov report "$program" -instr-profile="$build/all.profdata" parsers/*.c >"$build/report" || exit 1
-awk '/\.c / || /^TOTAL/ {
+llvm-cov report "$program" -instr-profile="$build/all.profdata" parsers/*.[ch] >"$build/report" || exit 1
+awk '/\.[ch] / || /^TOTAL/ {
     printf "%-24s %5d lines, %3d not taken %6s   %5d branches, %3d not taken %6s\n",
         $1, $8, $9, $10, $11, $12, $13
 }' "$build/report"
 missed=$(awk '/^TOTAL/ { print $9 + $12 }' "$build/report")
 if [ "$missed" != 0 ]; then
-    llvm-cov show "$program" -instr-profile="$build/all.profdata" -show-branches=count parsers/*.c |
+    llvm-cov show "$program" -instr-profile="$build/all.profdata" -show-branches=count parsers/*.[ch] |
         sed 's/\x1b\[[0-9;]*m//g' |
         awk '/^\/.*:$/ { file = $0 } /True: 0|False: 0/ || /^ *[0-9]+\| +0\|/ { print file $0 }'
     echo "coverage: not everything in parsers/ was taken"

@@ -4,12 +4,14 @@
 # FUZZ_SECONDS each, one after the other; begins with the kept inputs. Prints what was run and found;
 # an input that breaks a property is left in build/fuzz and named. FUZZ_TARGETS names some (all).
 # FUZZ_KEEP=1 adds the inputs that reach further to fixtures/fuzz, as few as will do.
-build=${METERPOST_BUILD:-build}/fuzz
+top=${METERPOST_BUILD:-build}
+build=$top/fuzz
 seconds=${FUZZ_SECONDS:-60}
 targets=${FUZZ_TARGETS:-$(ls tests/fuzz/*_fuzz.c | sed 's/.*\///; s/_fuzz\.c$//')}
-flags="-std=c11 -D_GNU_SOURCE -I. -g -O1 -fno-omit-frame-pointer -fno-sanitize-recover=all"
+flags="-std=c11 -D_GNU_SOURCE -I. -I$top -g -O1 -fno-omit-frame-pointer -fno-sanitize-recover=all"
 total=0 found=0
 mkdir -p "$build"
+make -s BUILD="$top" "$top/parsers/words_dictionary.inc" || exit 1
 for name in $targets; do
     source=tests/fuzz/${name}_fuzz.c
     clang $flags -fsanitize=fuzzer,address,undefined -o "$build/$name" "$source" parsers/*.c daemon/counter/csv.c || exit 1
