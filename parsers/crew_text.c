@@ -14,7 +14,7 @@
 
 /* The text being read. */
 struct parse {
-    struct items items;
+    const struct items *items;
     struct crew_text *out;
     size_t begin;       /* the first item; a reaction may stand before it */
     size_t at;          /* the item that comes next */
@@ -143,9 +143,9 @@ static bool find_head(const struct items *items, size_t begin, struct head *out)
 static void read_machine(struct parse *parse, size_t begin, const struct head *head)
 {
     struct crew_statement statement;
-    struct before before = read_before(&parse->items, parse->spoken_from, begin, head->at);
-    find_figure(&parse->items, parse->at, head->at, &before);
-    struct statement_end end = statement_read(&parse->items, head, &before, &statement);
+    struct before before = read_before(parse->items, parse->spoken_from, begin, head->at);
+    find_figure(parse->items, parse->at, head->at, &before);
+    struct statement_end end = statement_read(parse->items, head, &before, &statement);
     add(parse, &statement);
     parse->at = end.next;
     parse->when_at = end.when_at;
@@ -161,19 +161,19 @@ static bool read_next(struct parse *parse)
     struct head head = {0};
     bool loose = parse->out->statement_count == 0;
     size_t from = parse->at;
-    size_t begin = split_skip(&parse->items, from);
-    while (begin < parse->items.count) {
-        if (alone_word_at(&parse->items, begin, loose, &alone)) {
+    size_t begin = split_skip(parse->items, from);
+    while (begin < parse->items->count) {
+        if (alone_word_at(parse->items, begin, loose, &alone)) {
             add_alone(parse, alone.kind);
             parse->at = alone.next;
             parse->spoken_from = alone.next;
             return true;
         }
-        if (find_head(&parse->items, begin, &head)) {
+        if (find_head(parse->items, begin, &head)) {
             read_machine(parse, begin, &head);
             return true;
         }
-        begin = split_skip(&parse->items, part_end(&parse->items, begin));
+        begin = split_skip(parse->items, part_end(parse->items, begin));
     }
     return false;
 }
@@ -181,7 +181,7 @@ static bool read_next(struct parse *parse)
 /* "1340 M12": one figure, one machine, and nothing else but courtesies. */
 static bool read_backwards(struct parse *parse)
 {
-    const struct items *items = &parse->items;
+    const struct items *items = parse->items;
     struct crew_statement statement = statement_empty(CREW_READING, CREW_TROUBLE_NONE);
     struct head head = {.found = names_nothing()};
     bool machine = false;
@@ -213,7 +213,7 @@ static bool read_backwards(struct parse *parse)
  * or a bare figure after it where no separator does: "no M12 here" denies. */
 static size_t read_answer(struct parse *parse, bool question_open)
 {
-    const struct items *items = &parse->items;
+    const struct items *items = parse->items;
     struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
     struct head head = {0};
     size_t first = split_skip(items, parse->begin);
@@ -242,9 +242,9 @@ static void read_bare(struct parse *parse, size_t from)
 {
     struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
     struct crew_statement plan = statement_empty(CREW_PLAN, CREW_TROUBLE_NONE);
-    if (alone_is_figure(&parse->items, from, &figure)) {
+    if (alone_is_figure(parse->items, from, &figure)) {
         add(parse, &figure);
-    } else if (alone_is_plan(&parse->items, from, &plan)) {
+    } else if (alone_is_plan(parse->items, from, &plan)) {
         add(parse, &plan);
     }
 }
@@ -258,8 +258,8 @@ static void read_nothing(struct parse *parse)
         add_alone(parse, CREW_NO);
         return;
     }
-    out->tone = alone_tone(&parse->items);
-    if (parse->items.count == 0 && parse->items.quotes_lines) {
+    out->tone = alone_tone(parse->items);
+    if (parse->items->count == 0 && parse->items->quotes_lines) {
         out->tone = CREW_TONE_IGNORE;
     }
     if (out->tone == CREW_TONE_STATEMENTS) {
@@ -271,7 +271,7 @@ static void read_nothing(struct parse *parse)
 /* The day at the start of the text, else the one at its end; unsaid where neither is. */
 static struct crew_when common_when(const struct parse *parse)
 {
-    const struct items *items = &parse->items;
+    const struct items *items = parse->items;
     struct crew_when unsaid = {.kind = CREW_WHEN_UNSAID, .minute_of_day = -1};
     size_t first = parse->begin;
     while (item_is(items_at(items, first), WORD_COURTESY | WORD_HOURS | WORD_LINK | WORD_ARTICLE) ||
@@ -312,7 +312,7 @@ static void read_statements(struct parse *parse, bool question_open)
     size_t from = read_answer(parse, question_open);
     parse->at = from;
     parse->spoken_from = from;
-    parse->when_at = parse->items.count;
+    parse->when_at = parse->items->count;
     /*@ loop widen_hints parse->out->statement_count, 10; */ /* the most, for the analyser */
     while (!parse->out->more && read_next(parse)) {
     }
@@ -329,16 +329,17 @@ void crew_text_read(const char *text, size_t length, const struct crew_names *na
                     enum crew_date_order date_order, bool question_open, struct crew_text *out)
 {
     struct fold fold;
-    struct parse parse = {.out = out};
+    struct items items;
+    struct parse parse = {.items = &items, .out = out};
     bool cancels = false;
     *out = (struct crew_text){.tone = CREW_TONE_STATEMENTS};
     fold_text(text, length, &fold);
-    items_read(&fold, names, date_order, &parse.items);
-    out->cut = length > CREW_TEXT_OCTETS_MAX || parse.items.cut;
-    parse.begin = alone_reaction_end(&parse.items, &out->assenting_reaction, &out->quoted);
-    if (parse.begin > 0 && parse.begin >= parse.items.count) {
+    items_read(&fold, names, date_order, &items);
+    out->cut = length > CREW_TEXT_OCTETS_MAX || items.cut;
+    parse.begin = alone_reaction_end(&items, &out->assenting_reaction, &out->quoted);
+    if (parse.begin > 0 && parse.begin >= items.count) {
         out->tone = CREW_TONE_IGNORE;
-    } else if (alone_is_stop(&parse.items, &cancels)) {
+    } else if (alone_is_stop(&items, &cancels)) {
         add_alone(&parse, question_open && cancels ? CREW_NO : CREW_STOP);
     } else {
         read_statements(&parse, question_open);

@@ -112,11 +112,8 @@ static uint16_t narrow(uint32_t character)
     return character == '_' ? ' ' : (uint16_t)character;
 }
 
-uint16_t fold_character(uint32_t character)
+static uint16_t fold_character(uint32_t character)
 {
-    if (character >= 0x20 && character < 0x7F) {
-        return narrow(character);
-    }
     if (character >= 0xFF01 && character <= 0xFF5E) {
         return narrow(character - 0xFF01 + '!');
     }
@@ -129,43 +126,37 @@ uint16_t fold_character(uint32_t character)
     return by_range(character);
 }
 
-/* Finds the next character that counts, from *at on: its unit and first octet; *at is past it. */
-static uint16_t next_unit(const char *text, size_t end, size_t *at, size_t *start)
+size_t fold_read(const char *text, size_t length, size_t at, uint16_t *unit)
 {
-    while (*at < end) {
-        uint32_t character = 0;
-        size_t octets = utf8_read(text, end, *at, &character);
-        uint16_t unit = octets > 0 ? fold_character(character) : PASSED_OVER;
-        *start = *at;
-        *at += octets > 0 ? octets : 1;
-        if (unit != PASSED_OVER) {
-            return unit;
-        }
+    unsigned char octet = (unsigned char)text[at];
+    if (octet >= 0x20 && octet < 0x7F) { /* nearly all of them */
+        *unit = narrow(octet);
+        return 1;
     }
-    return PASSED_OVER;
+    uint32_t character = 0;
+    size_t octets = utf8_read(text, length, at, &character);
+    *unit = octets > 0 ? fold_character(character) : PASSED_OVER;
+    return octets > 0 ? octets : 1;
 }
 
 void fold_text(const char *text, size_t length, struct fold *out)
 {
     size_t end = length < CREW_TEXT_OCTETS_MAX ? length : CREW_TEXT_OCTETS_MAX;
+    size_t count = 0;
     size_t at = 0;
     *out = (struct fold){0};
-    for (size_t i = 0; i < CREW_TEXT_OCTETS_MAX; i++) {
-        size_t start = 0;
-        uint16_t unit = next_unit(text, end, &at, &start);
-        if (unit == PASSED_OVER) {
-            return;
+    while (count < CREW_TEXT_OCTETS_MAX && at < end) {
+        uint16_t unit = PASSED_OVER;
+        size_t octets = fold_read(text, end, at, &unit);
+        if (unit != PASSED_OVER) {
+            out->unit[count] = unit;
+            out->start[count] = (uint16_t)at;
+            out->stop[count] = (uint16_t)(at + octets);
+            count++;
         }
-        out->unit[i] = unit;
-        out->start[i] = (uint16_t)start;
-        out->stop[i] = (uint16_t)at;
-        out->count = i + 1;
+        at += octets;
     }
-}
-
-uint16_t fold_at(const struct fold *fold, size_t index)
-{
-    return index < fold->count ? fold->unit[index] : 0;
+    out->count = count;
 }
 
 struct crew_slice fold_slice(const struct fold *fold, size_t first, size_t end)
@@ -177,52 +168,4 @@ struct crew_slice fold_slice(const struct fold *fold, size_t first, size_t end)
         slice.length = (uint16_t)(fold->stop[last - 1] - slice.start);
     }
     return slice;
-}
-
-bool fold_is_blank(uint16_t unit)
-{
-    return unit == ' ';
-}
-
-bool fold_is_digit(uint16_t unit)
-{
-    return unit >= '0' && unit <= '9';
-}
-
-bool fold_is_upper(uint16_t unit)
-{
-    return unit >= 'A' && unit <= 'Z';
-}
-
-bool fold_is_letter(uint16_t unit)
-{
-    uint16_t lower = fold_lower(unit);
-    return (lower >= 'a' && lower <= 'z') || (unit >= 0x80 && unit < FOLD_EMOJI) ||
-           unit == FOLD_LETTER;
-}
-
-bool fold_is_alnum(uint16_t unit)
-{
-    return fold_is_digit(unit) || fold_is_letter(unit);
-}
-
-uint16_t fold_lower(uint16_t unit)
-{
-    return fold_is_upper(unit) ? (uint16_t)(unit - 'A' + 'a') : unit;
-}
-
-int32_t fold_digit(uint16_t unit)
-{
-    return fold_is_digit(unit) ? unit - '0' : -1;
-}
-
-uint16_t fold_as_digit(uint16_t unit)
-{
-    if (unit == 'O' || unit == 'o') {
-        return '0';
-    }
-    if (unit == 'l' || unit == 'I') {
-        return '1';
-    }
-    return fold_is_digit(unit) ? unit : 0;
 }

@@ -61,7 +61,10 @@ static size_t pass_genitive(const struct fold *fold, size_t at)
 
 static bool read_machine(const struct items *items, struct item *item)
 {
-    item->found = names_machine_at(items->fold, item->at, items->names);
+    item->found = names_nothing();
+    if (names_may_begin(&items->machines, fold_at(items->fold, item->at))) {
+        item->found = names_machine_at(items->fold, item->at, items->names);
+    }
     if (item->found.index == NAMES_NONE) {
         return false;
     }
@@ -169,10 +172,10 @@ static bool figure_follows(const struct fold *fold, size_t at)
 static bool read_mixed(const struct items *items, struct item *item)
 {
     size_t digits_at = pass_letters(items->fold, item->at);
-    size_t end = stranger_end(items->fold, item->at, digits_at);
     if (!fold_is_digit(fold_at(items->fold, digits_at))) {
         return false;
     }
+    size_t end = stranger_end(items->fold, item->at, digits_at);
     if (read_figure(items, item) || read_unit_first(items, digits_at, item)) {
         return true;
     }
@@ -192,12 +195,8 @@ static bool read_mixed(const struct items *items, struct item *item)
 /* "TR-10" and "M 13" where machines of the yard begin with those letters; "TR-91340". */
 static bool read_parted(const struct items *items, struct item *item)
 {
-    struct word_sense sense;
     size_t letters_end = pass_letters(items->fold, item->at);
     uint16_t gap = fold_at(items->fold, letters_end);
-    size_t end = stranger_end(items->fold, item->at, letters_end + 1);
-    bool known = phrase_is(items->fold, item->at, letters_end, &sense) &&
-                 (sense.classes & ~UNITS_ALONE) != 0;
     if ((gap != '-' && !fold_is_blank(gap)) ||
         !fold_is_digit(fold_at(items->fold, letters_end + 1))) {
         return false;
@@ -205,6 +204,10 @@ static bool read_parted(const struct items *items, struct item *item)
     if (read_glued(items, item)) {
         return true;
     }
+    struct word_sense sense;
+    size_t end = stranger_end(items->fold, item->at, letters_end + 1);
+    bool known = phrase_is(items->fold, item->at, letters_end, &sense) &&
+                 (sense.classes & ~UNITS_ALONE) != 0;
     if (end == 0 || known ||
         !names_have_letters(items->fold, item->at, letters_end, items->names)) {
         return false;
@@ -216,14 +219,15 @@ static bool read_parted(const struct items *items, struct item *item)
 
 static void read_word(const struct items *items, struct item *item)
 {
-    size_t person_end = 0;
     item->kind = ITEM_WORD;
     item->end = phrase_at(items->fold, item->at, &item->sense);
     if (item->end > 0) {
         return;
     }
     item->end = phrase_word_end(items->fold, item->at);
-    person_end = names_person_at(items->fold, item->at, items->names);
+    size_t person_end = names_may_begin(&items->people, fold_at(items->fold, item->at))
+                            ? names_person_at(items->fold, item->at, items->names)
+                            : 0;
     if (person_end > 0) {
         item->sense.classes = WORD_COURTESY;
         item->end = pass_genitive(items->fold, person_end);
@@ -301,30 +305,17 @@ void items_read(const struct fold *fold, const struct crew_names *names, enum cr
                 struct items *out)
 {
     *out = (struct items){.fold = fold, .names = names, .order = order};
+    for (size_t i = 0; i < names->machine_count; i++) {
+        names_add_first(names->machines[i].name, &out->machines);
+    }
+    for (size_t i = 0; i < names->people_count; i++) {
+        names_add_first(names->people[i], &out->people);
+    }
     read_items(out);
     when_reduce(out);
 }
 
-const struct item *items_at(const struct items *items, size_t index)
-{
-    static const struct item past_the_last = {.kind = ITEM_END};
-    return index < items->count ? &items->item[index] : &past_the_last;
-}
-
-bool item_is_mark(const struct item *item, char mark)
-{
-    return item->kind == ITEM_MARK && item->mark == mark;
-}
-
-bool item_is(const struct item *item, uint64_t classes)
-{
-    return item->kind == ITEM_WORD && (item->sense.classes & classes) != 0;
-}
-
-bool item_is_hours(const struct item *item)
-{
-    return item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_HOURS;
-}
+const struct item item_past_the_last = {.kind = ITEM_END};
 
 bool item_reads_hours(const struct items *items, size_t i)
 {

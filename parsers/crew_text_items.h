@@ -38,27 +38,69 @@ struct fold {
 /* Folds at most CREW_TEXT_OCTETS_MAX octets of UTF-8; malformed octets are passed over. */
 void fold_text(const char *text, size_t length, struct fold *out);
 
-/* The unit that stands for a character, 0 where it is passed over. */
-uint16_t fold_character(uint32_t character);
-
-/* The unit at an index, 0 past the last one. */
-uint16_t fold_at(const struct fold *fold, size_t index);
+/* Reads the character at text[at], at < length: the octets that it takes. *unit: what stands for it,
+ * 0 where it is passed over. */
+size_t fold_read(const char *text, size_t length, size_t at, uint16_t *unit);
 
 /* The octets of the units [first, end); an empty slice where there are none. */
 struct crew_slice fold_slice(const struct fold *fold, size_t first, size_t end);
 
-bool fold_is_blank(uint16_t unit);
-bool fold_is_digit(uint16_t unit);
-bool fold_is_letter(uint16_t unit);
-bool fold_is_alnum(uint16_t unit);
-bool fold_is_upper(uint16_t unit); /* an ASCII capital */
-uint16_t fold_lower(uint16_t unit);
+/* The unit at an index, 0 past the last one. */
+static inline uint16_t fold_at(const struct fold *fold, size_t index)
+{
+    return index < fold->count ? fold->unit[index] : 0;
+}
+
+static inline bool fold_is_blank(uint16_t unit)
+{
+    return unit == ' ';
+}
+
+static inline bool fold_is_digit(uint16_t unit)
+{
+    return unit >= '0' && unit <= '9';
+}
+
+/* An ASCII capital. */
+static inline bool fold_is_upper(uint16_t unit)
+{
+    return unit >= 'A' && unit <= 'Z';
+}
+
+static inline uint16_t fold_lower(uint16_t unit)
+{
+    return fold_is_upper(unit) ? (uint16_t)(unit - 'A' + 'a') : unit;
+}
+
+static inline bool fold_is_letter(uint16_t unit)
+{
+    uint16_t lower = fold_lower(unit);
+    return (lower >= 'a' && lower <= 'z') || (unit >= 0x80 && unit < FOLD_EMOJI) ||
+           unit == FOLD_LETTER;
+}
+
+static inline bool fold_is_alnum(uint16_t unit)
+{
+    return fold_is_digit(unit) || fold_is_letter(unit);
+}
 
 /* 0 to 9 for a digit, else -1. */
-int32_t fold_digit(uint16_t unit);
+static inline int32_t fold_digit(uint16_t unit)
+{
+    return fold_is_digit(unit) ? unit - '0' : -1;
+}
 
 /* '0' to '9' for a digit and for a letter that looks like one (O, o, l, I), else 0. */
-uint16_t fold_as_digit(uint16_t unit);
+static inline uint16_t fold_as_digit(uint16_t unit)
+{
+    if (unit == 'O' || unit == 'o') {
+        return '0';
+    }
+    if (unit == 'l' || unit == 'I') {
+        return '1';
+    }
+    return fold_is_digit(unit) ? unit : 0;
+}
 
 /* Names: which name of the yard stands here in the text?
  *
@@ -75,6 +117,19 @@ struct name_found {
     int32_t candidates[NAMES_CANDIDATES_MAX]; /* for NAMES_SEVERAL; NAMES_NONE ends the list */
     size_t end;                               /* unit after the name */
 };
+
+/* The units that a name of a list may begin with: they turn most words of a text down at once. */
+struct names_first {
+    bool any; /* a name begins beyond ASCII: no unit is turned down */
+    bool ascii[128];
+};
+void names_add_first(const char *name, struct names_first *first);
+
+static inline bool names_may_begin(const struct names_first *first, uint16_t unit)
+{
+    uint16_t lower = fold_lower(unit);
+    return first->any || (lower < sizeof first->ascii && first->ascii[lower]);
+}
 
 /* Nothing found; and one more candidate, where there is room. */
 struct name_found names_nothing(void);
@@ -156,15 +211,15 @@ enum figure_kind {
 };
 
 struct figure {
-    enum figure_kind kind;
     struct hours_figure hours; /* its start and length are octets of the text */
-    bool hours_said;           /* with a unit of hours */
-    bool spelled_one;          /* litres by a lone l that may be a one: `hours` holds that figure */
-    bool fraction;             /* a date that may be a fraction: 1/2, 3/4 */
     int64_t number;            /* a whole number written in digits alone, else -1 */
     int64_t thousandths;
-    struct crew_when when;
     size_t end; /* unit after the figure and its unit */
+    struct crew_when when;
+    enum figure_kind kind;
+    bool hours_said;  /* with a unit of hours */
+    bool spelled_one; /* litres by a lone l that may be a one: `hours` holds that figure */
+    bool fraction;    /* a date that may be a fraction: 1/2, 3/4 */
 };
 
 /* The days that a figure of days or weeks counts, up to 999; -1 for any other. */
@@ -191,19 +246,22 @@ enum item_kind {
 };
 
 struct item {
-    enum item_kind kind;
     size_t at, end; /* units */
-    bool spaced;    /* a blank stands before it */
-    bool full;      /* a machine's whole name, not its number */
-    char mark;
     struct word_sense sense;
     struct figure figure;
     struct name_found found;
+    enum item_kind kind;
+    bool spaced; /* a blank stands before it */
+    bool full;   /* a machine's whole name, not its number */
+    char mark;
 };
+
+extern const struct item item_past_the_last;
 
 struct items {
     const struct fold *fold;
     const struct crew_names *names;
+    struct names_first machines, people;
     enum crew_date_order order;
     bool quotes_lines; /* lines that quote an earlier text were passed over */
     bool cut;          /* more items than ITEMS_MAX: the rest is left out */
@@ -216,15 +274,27 @@ void items_read(const struct fold *fold, const struct crew_names *names, enum cr
                 struct items *out);
 
 /* The item at an index; an ITEM_END past the last. */
-const struct item *items_at(const struct items *items, size_t index);
+static inline const struct item *items_at(const struct items *items, size_t index)
+{
+    return index < items->count ? &items->item[index] : &item_past_the_last;
+}
 
-bool item_is_mark(const struct item *item, char mark);
+static inline bool item_is_mark(const struct item *item, char mark)
+{
+    return item->kind == ITEM_MARK && item->mark == mark;
+}
 
 /* True for a word of any of these classes. */
-bool item_is(const struct item *item, uint64_t classes);
+static inline bool item_is(const struct item *item, uint64_t classes)
+{
+    return item->kind == ITEM_WORD && (item->sense.classes & classes) != 0;
+}
 
 /* True for a bare figure, or one in hours. */
-bool item_is_hours(const struct item *item);
+static inline bool item_is_hours(const struct item *item)
+{
+    return item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_HOURS;
+}
 
 /* True where a figure of hours is wanted and item i can be one: also "66l" with no word after it. */
 bool item_reads_hours(const struct items *items, size_t i);

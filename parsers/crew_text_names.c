@@ -8,8 +8,6 @@
 
 #include <string.h>
 
-#include "parsers/utf8.h"
-
 #define GAP_UNITS_MAX 3 /* blanks and hyphens passed over inside a name, " - " at most */
 #define NUMBER_MAX 999999
 
@@ -49,10 +47,9 @@ static uint16_t next_unit(const char *text, size_t length, size_t *at, bool *gap
 {
     *gap = false;
     while (*at < length) {
-        uint32_t character = 0;
-        size_t octets = utf8_read(text, length, *at, &character);
-        uint16_t unit = fold_lower(fold_character(character));
-        *at += octets > 0 ? octets : 1;
+        uint16_t unit = 0;
+        *at += fold_read(text, length, *at, &unit);
+        unit = fold_lower(unit);
         if (is_gap(unit)) {
             *gap = true;
         } else if (unit != 0) {
@@ -88,12 +85,36 @@ static bool same_unit(uint16_t unit, uint16_t wanted, bool lenient)
            (lenient && fold_is_digit(wanted) && fold_as_digit(unit) == wanted);
 }
 
-/* Turns most names down by their first unit, before they are folded. */
-static bool may_begin(const struct fold *fold, size_t at, const char *name, bool lenient)
+/* Turns most names down before they are folded: octet by octet while those of the name are letters
+ * and digits that have to stand in the text as they are. */
+static bool may_fit(const struct fold *fold, size_t at, const char *name, bool lenient)
 {
-    uint16_t first = fold_lower((uint16_t)(unsigned char)name[0]);
-    return first >= 0x80 || (lenient && fold_is_digit(first)) ||
-           same_unit(fold_at(fold, at), first, lenient);
+    for (size_t k = 0; k < CREW_NAME_OCTETS_MAX; k++) {
+        uint16_t octet = fold_lower((uint16_t)(unsigned char)name[k]);
+        uint16_t unit = fold_at(fold, at + k);
+        if (octet >= 0x80 || (lenient && fold_is_digit(octet)) ||
+            (k > 0 && !(fold_is_alnum(octet) && fold_is_alnum(unit)))) {
+            return true;
+        }
+        if (fold_lower(unit) != octet) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* A digit may be written as a letter that looks like one, with zeros before it. */
+void names_add_first(const char *name, struct names_first *first)
+{
+    uint16_t unit = fold_lower((uint16_t)(unsigned char)name[0]);
+    if (unit >= sizeof first->ascii) {
+        first->any = true;
+        return;
+    }
+    first->ascii[unit] = true;
+    if (fold_is_digit(unit)) {
+        first->ascii['0'] = first->ascii['o'] = first->ascii['l'] = first->ascii['i'] = true;
+    }
 }
 
 static size_t pass_gap(const struct fold *fold, size_t at)
@@ -163,7 +184,7 @@ static bool has_letter(const struct folded_name *name)
 static struct fit fit_whole(const struct fold *fold, size_t at, const char *text, bool lenient)
 {
     struct folded_name name;
-    if (!may_begin(fold, at, text, lenient)) {
+    if (!may_fit(fold, at, text, lenient)) {
         return (struct fit){0, false};
     }
     fold_name(text, lenient, &name);
@@ -214,6 +235,13 @@ static struct name_found find_machine(const struct fold *fold, size_t at,
 struct name_found names_machine_at(const struct fold *fold, size_t at,
                                    const struct crew_names *names)
 {
+    size_t i = 0;
+    while (i < names->machine_count && !may_fit(fold, at, names->machines[i].name, true)) {
+        i++;
+    }
+    if (i == names->machine_count) {
+        return names_nothing();
+    }
     struct name_found found = find_machine(fold, at, names, false);
     if (found.index == NAMES_NONE) {
         found = find_machine(fold, at, names, true);
@@ -294,7 +322,7 @@ size_t names_person_at(const struct fold *fold, size_t at, const struct crew_nam
 size_t names_prefix_at(const struct fold *fold, size_t at, const char *text)
 {
     struct folded_name name;
-    if (!may_begin(fold, at, text, false)) {
+    if (!may_fit(fold, at, text, false)) {
         return 0;
     }
     fold_name(text, false, &name);

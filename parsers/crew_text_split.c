@@ -188,12 +188,12 @@ static bool is_bare_list_number(const struct items *items, size_t i)
 
 bool split_is_list_number(const struct items *items, size_t i)
 {
-    const struct item *mark = items_at(items, i + 1);
-    bool line_start = i == 0 || items_at(items, i - 1)->kind == ITEM_BREAK;
-    struct head head = {0};
     if (!is_number(items_at(items, i)) || items_at(items, i)->figure.number > LIST_NUMBER_MAX) {
         return false;
     }
+    const struct item *mark = items_at(items, i + 1);
+    bool line_start = i == 0 || items_at(items, i - 1)->kind == ITEM_BREAK;
+    struct head head = {0};
     return is_bare_list_number(items, i) ||
            ((item_is_mark(mark, ')') || item_is_mark(mark, '.') ||
              (line_start && (item_is_mark(mark, ':') || item_is_mark(mark, '-')))) &&

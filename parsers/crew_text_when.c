@@ -380,8 +380,19 @@ static struct named name_after_words(const struct items *items, size_t i)
     return nothing;
 }
 
+/* True for an item that a day or a time can begin with; most can not. */
+static bool may_begin(const struct item *item)
+{
+    return item->kind == ITEM_FIGURE || item_is_mark(item, '@') ||
+           item_is(item, WORD_NEXT | WORD_BEFORE_DAY | WORD_DAYPART | WORD_SINCE | WORD_DAY |
+                             WORD_MONTH | WORD_WEEKDAY | WORD_AT);
+}
+
 static struct named name_at(const struct items *items, size_t i)
 {
+    if (!may_begin(items_at(items, i))) {
+        return nothing;
+    }
     struct named named = name_future(items, i);
     size_t next = 0;
     if (named.next == 0) {

@@ -13,14 +13,14 @@
 /* One figure. A comma or point followed by exactly three digits can be a thousands mark or a
  * decimal sign: both are given and the desk takes the one that is not absurd for the machine. */
 struct hours_figure {
-    bool present;
     int64_t hundredths;           /* the first choice: thousands mark, where there are both */
-    bool ambiguous;               /* otherwise_hundredths holds the decimal reading */
     int64_t otherwise_hundredths; /* "1,340" -> hundredths 134000, otherwise 134 (1.34 h) */
+    uint16_t start, length;       /* where it stands in the text */
     uint8_t whole_digits;         /* digits before the decimal sign, leading zeros aside */
     uint8_t decimal_digits;       /* after it; 0 when the figure has no point */
-    bool clock;                   /* digits:minutes */
-    uint16_t start, length;       /* where it stands in the text */
+    bool present;
+    bool ambiguous; /* otherwise_hundredths holds the decimal reading */
+    bool clock;     /* digits:minutes */
 };
 
 enum hours_result { HOURS_OK, HOURS_NONE, HOURS_MALFORMED, HOURS_TOO_LARGE };
