@@ -245,10 +245,35 @@ static void each_cycle_has_a_number_of_its_own(void **state)
 static void every_stage_has_its_word(void **state)
 {
     (void)state;
-    static const char *const words[] = {"fine",      "coming-up", "due",   "overdue",
-                                        "no-record", "parked",    "unread"};
-    for (int stage = DUE_STAGE_FINE; stage <= DUE_STAGE_UNREAD; stage++) {
-        assert_string_equal(due_stage_word((enum due_stage)stage), words[stage]);
+    static const char *const words[DUE_STAGE_COUNT] = {
+        [DUE_STAGE_FINE] = "fine",     [DUE_STAGE_COMING_UP] = "coming-up",
+        [DUE_STAGE_DUE] = "due",       [DUE_STAGE_OVERDUE] = "overdue",
+        [DUE_STAGE_PARKED] = "parked", [DUE_STAGE_NO_RECORD] = "no-record",
+        [DUE_STAGE_UNREAD] = "unread",
+    };
+    for (size_t i = 0; i < DUE_STAGE_COUNT; i++) {
+        enum due_stage found = DUE_STAGE_COUNT;
+        assert_string_equal(due_stage_word((enum due_stage)i), words[i]);
+        assert_true(due_stage_find(words[i], &found));
+        assert_int_equal(found, i);
+    }
+    enum due_stage kept = DUE_STAGE_DUE;
+    assert_false(due_stage_find("recheck", &kept));
+    assert_int_equal(kept, DUE_STAGE_DUE);
+}
+
+/* Who reads the table may count on it: what is done about a stage grows with the worry. */
+static void a_worse_stage_calls_for_no_less(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < DUE_STAGE_COUNT; i++) {
+        const struct due_stage_row *row = due_stage_row((enum due_stage)i);
+        const struct due_stage_row *worse = i + 1 < DUE_STAGE_COUNT ? row + 1 : row;
+        assert_true(row->says[0] != '\0' && row->title[0] != '\0');
+        assert_true(!row->tells || worse->tells);
+        assert_true(!row->needs_doing || (row->tells && worse->needs_doing));
+        assert_true(!row->reached || (row->needs_doing && worse->reached));
+        assert_true(!row->rests || !row->tells);
     }
 }
 
@@ -267,6 +292,7 @@ int main(void)
         cmocka_unit_test(unread_and_parked_stand_outside_the_order),
         cmocka_unit_test(each_cycle_has_a_number_of_its_own),
         cmocka_unit_test(every_stage_has_its_word),
+        cmocka_unit_test(a_worse_stage_calls_for_no_less),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -292,6 +292,22 @@ static void a_report_of_the_past_knows_only_what_was_taken_up_to_then(void **sta
     assert_true(room_stand(room, M12, DRIVE, room_at(21, 12)).parked);
 }
 
+static void within_a_stage_hours_or_days_come_first(void **state)
+{
+    (void)state;
+    const struct yard_standing many_hours_soon = {
+        .stage = DUE_STAGE_COMING_UP, .has_forecast = true, .due_day = 10, .left_hundredths = 4000};
+    const struct yard_standing few_hours_late = {
+        .stage = DUE_STAGE_COMING_UP, .has_forecast = true, .due_day = 20, .left_hundredths = 900};
+    const struct yard_standing no_day = {.stage = DUE_STAGE_COMING_UP, .left_hundredths = 2000};
+    const struct yard_standing due = {.stage = DUE_STAGE_DUE};
+    assert_true(yard_worst_first(&few_hours_late, &many_hours_soon, false) < 0);
+    assert_true(yard_worst_first(&few_hours_late, &many_hours_soon, true) > 0);
+    assert_true(yard_worst_first(&no_day, &many_hours_soon, true) < 0);
+    assert_true(yard_worst_first(&many_hours_soon, &due, true) > 0);
+    assert_int_equal(yard_worst_first(&no_day, &no_day, true), 0);
+}
+
 static void the_yard_is_listed_worst_first(void **state)
 {
     struct yard_room *room = *state;
@@ -389,6 +405,7 @@ int main(void)
         YARD_TEST(a_parked_machine_is_asked_for_nothing_by_hours),
         YARD_TEST(a_report_of_the_past_knows_only_what_was_taken_up_to_then),
         YARD_TEST(the_yard_is_listed_worst_first),
+        YARD_TEST(within_a_stage_hours_or_days_come_first),
         cmocka_unit_test(the_order_of_arrival_does_not_matter),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

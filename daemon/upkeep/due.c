@@ -6,27 +6,41 @@
  * is from it in hours, in days of the calendar's limit and by the forecast. */
 #include "daemon/upkeep/due.h"
 
+#include <string.h>
+
 #include "daemon/upkeep/civil.h"
+
+static const struct due_stage_row stages[DUE_STAGE_COUNT] = {
+    /* word, says, title; rests, tells, needs_doing, reached */
+    [DUE_STAGE_PARKED] = {"parked", "parked", "laid up", true, false, false, false},
+    [DUE_STAGE_UNREAD] = {"unread", "unread", "no reading yet", true, false, false, false},
+    [DUE_STAGE_FINE] = {"fine", "fine", "fine", false, false, false, false},
+    [DUE_STAGE_COMING_UP] = {"coming-up", "coming up", "coming up", false, true, false, false},
+    [DUE_STAGE_NO_RECORD] = {"no-record", "no record", "no service on record", false, true, true,
+                             false},
+    [DUE_STAGE_DUE] = {"due", "due", "due now", false, true, true, true},
+    [DUE_STAGE_OVERDUE] = {"overdue", "overdue", "overdue", false, true, true, true},
+};
+
+const struct due_stage_row *due_stage_row(enum due_stage stage)
+{
+    return &stages[stage];
+}
 
 const char *due_stage_word(enum due_stage stage)
 {
-    switch (stage) {
-    case DUE_STAGE_FINE:
-        return "fine";
-    case DUE_STAGE_COMING_UP:
-        return "coming-up";
-    case DUE_STAGE_DUE:
-        return "due";
-    case DUE_STAGE_OVERDUE:
-        return "overdue";
-    case DUE_STAGE_NO_RECORD:
-        return "no-record";
-    case DUE_STAGE_PARKED:
-        return "parked";
-    case DUE_STAGE_UNREAD:
-        return "unread";
+    return stages[stage].word;
+}
+
+bool due_stage_find(const char *word, enum due_stage *stage)
+{
+    for (size_t i = 0; i < DUE_STAGE_COUNT; i++) {
+        if (strcmp(word, stages[i].word) == 0) {
+            *stage = (enum due_stage)i;
+            return true;
+        }
     }
-    return "";
+    return false;
 }
 
 /* The first of the points `first` and the multiples of `every` that a service at done does not

@@ -8,19 +8,39 @@
 
 #include "daemon/upkeep/plan.h"
 
-/* In the order of worry, least first, but for the last three, which are outside it. */
+/* In the order of worry, the worst last: the greater stage is the worse one, wherever machines are
+ * listed "worst first". */
 enum due_stage {
+    DUE_STAGE_PARKED,
+    DUE_STAGE_UNREAD, /* no reading yet */
     DUE_STAGE_FINE,
     DUE_STAGE_COMING_UP,
-    DUE_STAGE_DUE,
-    DUE_STAGE_OVERDUE,
     DUE_STAGE_NO_RECORD, /* beyond the first service when first heard of, none on record */
-    DUE_STAGE_PARKED,
-    DUE_STAGE_UNREAD /* no reading yet */
+    DUE_STAGE_DUE,
+    DUE_STAGE_OVERDUE
+};
+#define DUE_STAGE_COUNT (DUE_STAGE_OVERDUE + 1)
+
+/* What is to be known of a stage: whoever tells stages apart asks here, and for a wording of his
+ * own keeps a table in the order of the stages. */
+struct due_stage_row {
+    const char *word;  /* in JSON, CSV and the ledger: "coming-up" */
+    const char *says;  /* in a table on the screen: "coming up" */
+    const char *title; /* on a page, standing alone: "no reading yet" */
+    bool rests;        /* nothing can come due: laid up, or no reading */
+    bool tells;        /* raises an alert, is listed, and is told though nobody asked */
+    bool needs_doing;  /* tells, and somebody has to act today: no record, due, overdue */
+    bool reached;      /* the point is reached: due, overdue */
 };
 
-/* "fine" "coming-up" "due" "overdue" "no-record" "parked" "unread": the words of the JSON. */
+/* Static; never NULL. */
+const struct due_stage_row *due_stage_row(enum due_stage stage);
+
+/* The stage's word, see above. */
 const char *due_stage_word(enum due_stage stage);
+
+/* The stage with that word; false, and nothing set, where there is none. */
+bool due_stage_find(const char *word, enum due_stage *stage);
 
 /* What is known of the machine. */
 struct due_facts {

@@ -234,38 +234,28 @@ static enum ledger_result stand_machine(struct yard *yard, size_t machine, int64
     return result;
 }
 
-static int worry(enum due_stage stage)
-{
-    switch (stage) {
-    case DUE_STAGE_OVERDUE:
-        return 0;
-    case DUE_STAGE_DUE:
-        return 1;
-    case DUE_STAGE_NO_RECORD:
-        return 2;
-    case DUE_STAGE_COMING_UP:
-        return 3;
-    case DUE_STAGE_FINE:
-        return 4;
-    case DUE_STAGE_UNREAD:
-        return 5;
-    case DUE_STAGE_PARKED:
-        return 6;
-    }
-    return 7;
-}
-
 static int compare_int64(int64_t one, int64_t other)
 {
     return (one > other) - (one < other);
+}
+
+int yard_worst_first(const struct yard_standing *one, const struct yard_standing *other,
+                     bool by_day)
+{
+    if (one->stage != other->stage) {
+        return one->stage > other->stage ? -1 : 1;
+    }
+    if (by_day && one->has_forecast && other->has_forecast && one->due_day != other->due_day) {
+        return compare_int64(one->due_day, other->due_day);
+    }
+    return compare_int64(one->left_hundredths, other->left_hundredths);
 }
 
 static int compare_standings(const void *one, const void *other)
 {
     const struct yard_standing *a = one;
     const struct yard_standing *b = other;
-    int order = compare_int64(worry(a->stage), worry(b->stage));
-    order = order != 0 ? order : compare_int64(a->left_hundredths, b->left_hundredths);
+    int order = yard_worst_first(a, b, false);
     order = order != 0 ? order : compare_int64(a->machine, b->machine);
     return order != 0 ? order : compare_int64(a->plan, b->plan);
 }

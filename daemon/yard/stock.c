@@ -13,20 +13,14 @@
 int64_t stock_services(const struct yard_standing *standing, const struct plan *plan,
                        int32_t until_day)
 {
-    switch (standing->stage) {
-    case DUE_STAGE_PARKED:
-    case DUE_STAGE_UNREAD:
+    const struct due_stage_row *stage = due_stage_row(standing->stage);
+    if (stage->rests) {
         return 0;
-    case DUE_STAGE_NO_RECORD:
-        return 1;
-    case DUE_STAGE_OVERDUE:
-    case DUE_STAGE_DUE:
-    case DUE_STAGE_COMING_UP:
-    case DUE_STAGE_FINE:
-        break;
     }
-    bool now = standing->stage == DUE_STAGE_DUE || standing->stage == DUE_STAGE_OVERDUE;
-    if (!now && (!standing->has_forecast || standing->due_day > until_day)) {
+    if (standing->stage == DUE_STAGE_NO_RECORD) {
+        return 1;
+    }
+    if (!stage->reached && (!standing->has_forecast || standing->due_day > until_day)) {
         return 0;
     }
     int64_t days_after = (int64_t)until_day - standing->due_day;

@@ -52,8 +52,13 @@ struct yard_standing {
 enum ledger_result yard_stand(struct yard *yard, int32_t machine, int32_t plan, int64_t now_s,
                               struct yard_standing *standing);
 
-/* Every machine and plan, worst first (overdue, due, no record, coming up, fine, unread, parked;
- * within a stage the fewest hours left first). *standings is allocated and the caller frees it. */
+/* The one order "worst first": by stage, and within a stage the fewest hours left first; by_day, the
+ * earliest day first where both have one. Negative: one goes before the other; 0: they are equal. */
+int yard_worst_first(const struct yard_standing *one, const struct yard_standing *other,
+                     bool by_day);
+
+/* Every machine and plan, worst first, by hours; equal ones in the order of the settings.
+ * *standings is allocated and the caller frees it. */
 enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
                                   struct yard_standing **standings, size_t *count);
 
