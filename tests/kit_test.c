@@ -44,6 +44,23 @@ static void pieces_are_no_fluid(void **state)
     assert_int_equal(converted, -1);
 }
 
+static void a_unit_is_found_by_the_name_that_is_written(void **state)
+{
+    (void)state;
+    static const char *const names[KIT_UNIT_COUNT] = {"piece", "qt", "l"};
+    for (size_t i = 0; i < KIT_UNIT_COUNT; i++) {
+        enum kit_unit found = KIT_UNIT_COUNT;
+        assert_string_equal(kit_unit_name((enum kit_unit)i), names[i]);
+        assert_true(kit_unit_find(names[i], &found));
+        assert_int_equal(found, i);
+        assert_int_equal(kit_unit_row((enum kit_unit)i)->fluid, i != KIT_UNIT_PIECE);
+    }
+    enum kit_unit kept = KIT_UNIT_QUART;
+    assert_false(kit_unit_find("quart", &kept));
+    assert_false(kit_unit_find("", &kept));
+    assert_int_equal(kept, KIT_UNIT_QUART);
+}
+
 static int64_t containers(int64_t needed, enum kit_unit unit, int64_t sold_in, enum kit_unit sold)
 {
     return kit_containers(kit_grains(needed, unit), kit_grains(sold_in, sold));
@@ -89,6 +106,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(units_convert_as_nist_says),
         cmocka_unit_test(pieces_are_no_fluid),
+        cmocka_unit_test(a_unit_is_found_by_the_name_that_is_written),
         cmocka_unit_test(what_is_needed_is_rounded_up_to_containers),
         cmocka_unit_test(sums_lose_nothing),
         cmocka_unit_test(what_is_too_large_or_negative_is_held),

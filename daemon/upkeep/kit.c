@@ -3,23 +3,38 @@
  * kit: quantities of parts and fluids. */
 #include "daemon/upkeep/kit.h"
 
-/* Grains in a thousandth of the unit. */
-static int64_t grain_scale(enum kit_unit unit)
+#include <string.h>
+
+static const struct kit_unit_row units[KIT_UNIT_COUNT] = {
+    [KIT_UNIT_PIECE] = {{"piece", "pieces", "pc", "pcs"}, "pieces", false, 1},
+    [KIT_UNIT_QUART] = {{"qt", "quart", "quarts"}, "quarts", true, 946352946},
+    [KIT_UNIT_LITRE] = {{"l", "litre", "litres", "liter", "liters"}, "litres", true, 1000000000},
+};
+
+const struct kit_unit_row *kit_unit_row(enum kit_unit unit)
 {
-    switch (unit) {
-    case KIT_UNIT_PIECE:
-        return 1;
-    case KIT_UNIT_QUART:
-        return 946352946;
-    case KIT_UNIT_LITRE:
-        return 1000000000;
+    return &units[unit];
+}
+
+const char *kit_unit_name(enum kit_unit unit)
+{
+    return units[unit].names[0];
+}
+
+bool kit_unit_find(const char *name, enum kit_unit *unit)
+{
+    for (size_t i = 0; i < KIT_UNIT_COUNT; i++) {
+        if (strcmp(name, units[i].names[0]) == 0) {
+            *unit = (enum kit_unit)i;
+            return true;
+        }
     }
-    return 1;
+    return false;
 }
 
 int64_t kit_grains(int64_t thousandths, enum kit_unit unit)
 {
-    int64_t scale = grain_scale(unit);
+    int64_t scale = units[unit].grains;
     if (thousandths <= 0) {
         return 0;
     }
@@ -28,7 +43,7 @@ int64_t kit_grains(int64_t thousandths, enum kit_unit unit)
 
 int64_t kit_thousandths(int64_t grains, enum kit_unit unit)
 {
-    int64_t scale = grain_scale(unit);
+    int64_t scale = units[unit].grains;
     int64_t whole = grains / scale;
     return grains % scale >= scale - scale / 2 ? whole + 1 : whole;
 }
@@ -36,7 +51,7 @@ int64_t kit_thousandths(int64_t grains, enum kit_unit unit)
 bool kit_convert(int64_t thousandths, enum kit_unit from, enum kit_unit to,
                  int64_t *converted_thousandths)
 {
-    if ((from == KIT_UNIT_PIECE) != (to == KIT_UNIT_PIECE)) {
+    if (units[from].fluid != units[to].fluid) {
         return false;
     }
     *converted_thousandths = kit_thousandths(kit_grains(thousandths, from), to);

@@ -13,6 +13,26 @@
 #include <stdint.h>
 
 enum kit_unit { KIT_UNIT_PIECE, KIT_UNIT_QUART, KIT_UNIT_LITRE };
+#define KIT_UNIT_COUNT (KIT_UNIT_LITRE + 1)
+#define KIT_UNIT_NAMES_MOST 6
+
+/* What is to be known of a unit. The first name is the one that is written, in JSON, CSV, the ledger
+ * and to people; the config takes any of them. */
+struct kit_unit_row {
+    const char *names[KIT_UNIT_NAMES_MOST]; /* NULL after the last */
+    const char *plural;                     /* "quarts" */
+    bool fluid;                             /* else counted in pieces */
+    int64_t grains;                         /* in a thousandth of it */
+};
+
+/* Static; never NULL. */
+const struct kit_unit_row *kit_unit_row(enum kit_unit unit);
+
+/* "piece", "qt" or "l". */
+const char *kit_unit_name(enum kit_unit unit);
+
+/* The unit that is written so; false, and nothing set, where there is none. */
+bool kit_unit_find(const char *name, enum kit_unit *unit);
 
 /* A quantity in grains; held to 0 where negative and to INT64_MAX where too large (9 million
  * litres). */

@@ -30,8 +30,9 @@ static void take_service(void *ctx, const struct service_row *row)
     }
     struct used_row *used = &reckoning->rows[plan];
     used->services++;
+    enum kit_unit unit = KIT_UNIT_QUART;
+    (void)kit_unit_find(row->unit, &unit);
     if (row->quantity_thousandths > 0) {
-        enum kit_unit unit = strcmp(row->unit, "l") == 0 ? KIT_UNIT_LITRE : KIT_UNIT_QUART;
         used->said++;
         used->used_grains = kit_add(used->used_grains, kit_grains(row->quantity_thousandths, unit));
         used->planned_grains =
