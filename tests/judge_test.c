@@ -9,9 +9,49 @@ static struct yard_judgement judge(struct yard_room *room, int machine, int64_t 
 {
     struct yard_judgement judgement;
     assert_int_equal(
-        yard_judge(&room->yard, machine, hundredths, decimals, read_s, read_s, person, &judgement),
+        yard_judge(&room->yard, machine, hundredths, decimals, read_s, person, &judgement),
         LEDGER_OK);
     return judgement;
+}
+
+/* In the zone of Los Angeles, whose clocks went forward on 2027-03-14 and back on 2027-11-07 (zone
+ * database). */
+static int64_t on(int32_t year, int32_t month, int32_t day, int32_t hour)
+{
+    return zone_unix(civil_day((struct civil_date){year, month, day}), hour * 3600);
+}
+
+static void each_day_allows_the_lesser_of_its_most_and_its_time(void **state)
+{
+    (void)state;
+    assert_true(zone_set("America/Los_Angeles"));
+    const struct {
+        int64_t from_s, until_s, most_day, allowed;
+    } cases[] = {
+        /* one day: 10 h of it */
+        {on(2027, 5, 3, 7), on(2027, 5, 3, 17), 2400, 1000},
+        {on(2027, 5, 3, 7), on(2027, 5, 3, 17), 800, 800},
+        /* 7 h of Monday, 17 h of Tuesday */
+        {on(2027, 5, 3, 17), on(2027, 5, 4, 17), 2400, 2400},
+        {on(2027, 5, 3, 17), on(2027, 5, 4, 17), 1600, 700 + 1600},
+        {on(2027, 5, 3, 17), on(2027, 5, 4, 7), 1600, 700 + 700},
+        /* 7 h, two whole days, 7 h */
+        {on(2027, 5, 3, 17), on(2027, 5, 6, 7), 1600, 700 + 2 * 1600 + 700},
+        /* days of 23 and 25 hours */
+        {on(2027, 3, 14, 0), on(2027, 3, 15, 0), 2400, 2300},
+        {on(2027, 11, 7, 0), on(2027, 11, 8, 0), 2500, 2500},
+        {on(2027, 11, 7, 0), on(2027, 11, 8, 0), 2400, 2400},
+        {on(2027, 3, 13, 12), on(2027, 3, 14, 12), 2400, 2300},
+        /* no time, and time turned round */
+        {on(2027, 5, 3, 7), on(2027, 5, 3, 7), 2400, 0},
+        {on(2027, 5, 3, 7), on(2027, 5, 2, 7), 2400, 0},
+        /* five years, past the days that are looked at one by one */
+        {on(2022, 5, 3, 0), on(2027, 5, 3, 0), 1600, 1826 * 1600},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        assert_int_equal(yard_allowance(cases[i].from_s, cases[i].until_s, cases[i].most_day),
+                         cases[i].allowed + YARD_ROUNDING_HUNDREDTHS);
+    }
 }
 
 static void figures_within_the_clock_are_plausible(void **state)
@@ -248,6 +288,7 @@ static void a_struck_reading_bounds_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_day_allows_the_lesser_of_its_most_and_its_time),
         YARD_TEST(figures_within_the_clock_are_plausible),
         YARD_TEST(the_first_reading_may_be_anything_the_meter_shows),
         YARD_TEST(the_same_figure_on_the_same_day_is_noted_already),

@@ -17,7 +17,7 @@
 #include "daemon/desk/standing.h"
 #include "daemon/ground/clock.h"
 #include "daemon/ground/zone.h"
-#include "daemon/upkeep/due.h"
+#include "daemon/upkeep/plan.h"
 
 enum foresight_result {
     FORESIGHT_SEEN,

@@ -8,7 +8,7 @@
 #include "daemon/counter/counter.h"
 #include "daemon/counter/output.h"
 #include "daemon/counter/verbs.h"
-#include "daemon/yard/stock.h"
+#include "daemon/yard/shelf.h"
 
 #define WIDTH 78
 
@@ -90,7 +90,7 @@ static void print_cautions(const struct job *job, FILE *out)
 /* All the fluid of one service in thousandths of the shop's unit; 0 where the kit has none. */
 static int64_t fluid_thousandths(const struct job *job)
 {
-    return kit_thousandths(stock_fluid_grains(job->plan), stock_unit(job->settings->shop.units));
+    return kit_thousandths(shelf_fluid_grains(job->plan), shelf_unit(job->settings->shop.units));
 }
 
 static void print_kit(const struct job *job, FILE *out)

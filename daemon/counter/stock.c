@@ -9,8 +9,7 @@
 #include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
 #include "daemon/upkeep/civil.h"
-#include "daemon/yard/stock.h"
-#include "daemon/yard/used.h"
+#include "daemon/yard/shelf.h"
 
 #define WEEKS_UNSAID 4
 #define MACHINES_OCTETS 256 /* of the list in a cell; longer ones end in "..." */
@@ -40,12 +39,12 @@ static const struct table_column used_csv_columns[] = {
 /* What is needed from from_day on, and what was used from since_day until then. */
 struct stock_report {
     const struct settings *settings;
-    struct stock stock;
-    struct used used;
+    struct shelf stock;
+    struct shelf_used used;
     int32_t since_day, from_day, until_day;
 };
 
-static void write_machines(const struct stock_report *report, const struct stock_item *item,
+static void write_machines(const struct stock_report *report, const struct shelf_item *item,
                            char out[MACHINES_OCTETS])
 {
     size_t used = 0;
@@ -70,7 +69,7 @@ static int print_needed(const struct stock_report *report, bool csv, FILE *out)
         return EX_OSERR;
     }
     for (size_t i = 0; i < report->stock.item_count; i++) {
-        const struct stock_item *item = &report->stock.items[i];
+        const struct shelf_item *item = &report->stock.items[i];
         char needed[QUANTITY_TEXT_OCTETS], sold_in[QUANTITY_TEXT_OCTETS];
         char machines[MACHINES_OCTETS];
         if (!table_row(table, TABLE_PLAIN)) {
@@ -114,7 +113,7 @@ static int print_used(const struct stock_report *report, bool csv, FILE *out)
     const char *unit = quantity_unit(report->settings->shop.units);
     bool written = table != NULL;
     for (size_t i = 0; i < report->used.count && written; i++) {
-        const struct used_row *row = &report->used.rows[i];
+        const struct shelf_used_row *row = &report->used.rows[i];
         char planned[QUANTITY_TEXT_OCTETS], used[QUANTITY_TEXT_OCTETS], more[QUANTITY_TEXT_OCTETS];
         written = table_row(table, TABLE_PLAIN);
         (void)table_cell(table, "%s", report->settings->plans[row->plan].name);
@@ -161,7 +160,7 @@ static struct json_object *used_json(const struct stock_report *report)
 {
     struct json_object *rows = json_object_new_array();
     for (size_t i = 0; i < report->used.count; i++) {
-        const struct used_row *row = &report->used.rows[i];
+        const struct shelf_used_row *row = &report->used.rows[i];
         struct json_object *object = json_object_new_object();
         json_add_text(object, "plan", report->settings->plans[row->plan].name);
         json_add_text(object, "item", row->item);
@@ -183,7 +182,7 @@ static int print_json(const struct stock_report *report, FILE *out)
     json_add_day(whole, "from", report->from_day);
     json_add_day(whole, "until", report->until_day);
     for (size_t i = 0; i < report->stock.item_count; i++) {
-        const struct stock_item *item = &report->stock.items[i];
+        const struct shelf_item *item = &report->stock.items[i];
         struct json_object *object = json_object_new_object();
         struct json_object *machines = json_object_new_array();
         json_add_text(object, "item", item->item);
@@ -233,9 +232,9 @@ static int report_stock(struct counter *counter, const struct options *options, 
     report.until_day = report.from_day + days;
     report.since_day = report.from_day - days;
     enum ledger_result result =
-        stock_reckon(&yard, counter->now_s, report.until_day, &report.stock);
+        shelf_reckon(&yard, counter->now_s, report.until_day, &report.stock);
     if (result == LEDGER_OK) {
-        result = used_reckon(&yard, report.since_day, counter->now_s, &report.used);
+        result = shelf_used_reckon(&yard, report.since_day, counter->now_s, &report.used);
     }
     int status = EX_OK;
     if (result != LEDGER_OK) {
@@ -246,10 +245,10 @@ static int report_stock(struct counter *counter, const struct options *options, 
     }
     if (report.stock.left_out) {
         (void)fprintf(err, "meterpost: more than %d different items; the rest is left out\n",
-                      STOCK_ITEMS_MAX);
+                      SHELF_ITEMS_MAX);
     }
-    used_free(&report.used);
-    stock_free(&report.stock);
+    shelf_used_free(&report.used);
+    shelf_free(&report.stock);
     return status;
 }
 

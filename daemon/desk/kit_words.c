@@ -7,7 +7,7 @@
 #include <strings.h>
 
 #include "daemon/upkeep/kit.h"
-#include "daemon/yard/stock.h"
+#include "daemon/yard/shelf.h"
 #include "parsers/hours.h"
 
 #define ITEMS_MAX 16
@@ -44,10 +44,11 @@ static void add_kit(const struct settings *settings, const struct settings_plan 
 {
     for (size_t i = 0; i < plan->kit_count; i++) {
         const struct settings_kit_item *kit = &plan->kit[i];
-        struct needed *row = place_of(needs, kit->item, stock_shown_unit(settings, kit->unit));
+        struct needed *row = place_of(
+            needs, kit->item, kit->unit == SETTINGS_UNIT_PIECE ? kit->unit : settings->shop.units);
         if (row != NULL) {
             row->grains =
-                kit_add(row->grains, kit_grains(kit->quantity_thousandths, stock_unit(kit->unit)));
+                kit_add(row->grains, kit_grains(kit->quantity_thousandths, shelf_unit(kit->unit)));
         }
     }
 }
@@ -78,7 +79,7 @@ bool kit_words(const struct settings *settings, const struct yard_standing *stan
     for (size_t i = 0; i < needs.count && length < KIT_WORDS_OCTETS; i++) {
         const struct needed *row = &needs.rows[i];
         char amount[HOURS_TEXT_OCTETS];
-        (void)hours_write((kit_thousandths(row->grains, stock_unit(row->unit)) + 9) / 10, amount,
+        (void)hours_write((kit_thousandths(row->grains, shelf_unit(row->unit)) + 9) / 10, amount,
                           sizeof amount);
         length += (size_t)snprintf(out + length, KIT_WORDS_OCTETS - length, "%s%s%s %s",
                                    i > 0 ? ", " : "", amount, unit_word(row->unit), row->item);

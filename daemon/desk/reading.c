@@ -17,8 +17,8 @@ bool figure_judge(struct turn *turn, struct figure *figure)
 {
     struct desk *desk = turn->desk;
     return turn_ok(turn, yard_judge(&desk->yard, figure->machine, figure->hundredths,
-                                    figure->decimal_digits, figure->read_s, turn->now_s,
-                                    turn->person, &figure->judgement));
+                                    figure->decimal_digits, figure->read_s, turn->person,
+                                    &figure->judgement));
 }
 
 /* "1,340": the thousands mark stands unless only the decimal sign makes sense for the machine. */

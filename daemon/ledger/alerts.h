@@ -11,7 +11,7 @@ struct alert_row {
     int64_t id;
     int64_t machine_id;
     char plan[ALERTS_WORD_OCTETS];
-    int64_t cycle;                  /* which service this leads up to (see upkeep/due.h) */
+    int64_t cycle;                  /* which service this leads up to (see upkeep/plan.h) */
     char stage[ALERTS_WORD_OCTETS]; /* a due_stage_word, or another kind: "recheck", "silent" */
     int64_t raised_s;
     int64_t cause_reading_id; /* 0: the calendar */

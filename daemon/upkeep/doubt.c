@@ -6,8 +6,7 @@
  * after the point. A place is a power of ten of that number, 1 for the last digit. */
 #include "daemon/upkeep/doubt.h"
 
-#include "daemon/upkeep/meter.h"
-
+#define ROLL_OVER_SHARE 50 /* within a fiftieth, 2 %, of the limit */
 #define NEARER_TIMES 4
 #define NEAR_HUNDREDTHS 100          /* nearer than an hour is as good as an hour */
 #define TYPED_MAX INT64_C(100000000) /* no meter shows so much; keeps the arithmetic in range */
@@ -166,9 +165,40 @@ void doubt_add_slips(struct doubt_search *search, int32_t machine, int64_t hundr
     try_missing(&slips, place > slips.whole_place ? place : slips.whole_place);
 }
 
+int32_t meter_whole_digits(int64_t hundredths)
+{
+    int32_t digits = 1;
+    for (int64_t hours = hundredths / 1000; hours > 0; hours /= 10) {
+        digits++;
+    }
+    return digits;
+}
+
 bool doubt_lost_point(int64_t hundredths, int32_t decimal_digits, int64_t last_hundredths,
                       bool read_with_tenths)
 {
     return decimal_digits == 0 && read_with_tenths &&
            meter_whole_digits(hundredths) > meter_whole_digits(last_hundredths);
+}
+
+/* A meter shows whole hours, tenths or hundredths: its limit ("9999.9") tells which. */
+int64_t meter_period(int64_t limit_hundredths)
+{
+    if (limit_hundredths % 100 == 0) {
+        return limit_hundredths + 100;
+    }
+    return limit_hundredths + (limit_hundredths % 10 == 0 ? 10 : 1);
+}
+
+bool meter_rolled_over(int64_t limit_hundredths, int64_t last_hundredths, int64_t hundredths,
+                       int64_t allowed_hundredths)
+{
+    int64_t near = limit_hundredths - limit_hundredths / ROLL_OVER_SHARE;
+    int64_t run = meter_period(limit_hundredths) - last_hundredths + hundredths;
+    return last_hundredths >= near && hundredths < last_hundredths && run <= allowed_hundredths;
+}
+
+bool meter_swapped(int64_t last_hundredths, int64_t hundredths, int64_t allowed_hundredths)
+{
+    return hundredths < last_hundredths / 10 && hundredths <= allowed_hundredths;
 }

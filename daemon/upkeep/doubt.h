@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * doubt: what was meant by a figure that cannot be true. Pure.
+ * doubt: what was meant by a figure that cannot be true: a slip of the hand, or a meter that rolled
+ * over or was changed. Pure.
  *
  * Every single slip of a hand is tried; what comes of it counts where it can be true itself, and is
  * ranked by how near it lands to what the usage predicts. Figures in hundredths of an hour. */
@@ -61,5 +62,21 @@ int64_t doubt_point_before_last(int64_t hundredths);
  * machine that was read with tenths: it has lost its point. */
 bool doubt_lost_point(int64_t hundredths, int32_t decimal_digits, int64_t last_hundredths,
                       bool read_with_tenths);
+
+/* Digits before the point, leading zeros aside; 1 for a figure below one hour. */
+int32_t meter_whole_digits(int64_t hundredths);
+
+/* What a meter whose last figure is `limit` has run when it shows nothing again: 9999.9 -> 10000.0,
+ * 9999 -> 10000. */
+int64_t meter_period(int64_t limit_hundredths);
+
+/* True where the last figure lies within 2 % of the limit and the new one can be what the meter
+ * shows after it, given the hours that the clock allows between the two. */
+bool meter_rolled_over(int64_t limit_hundredths, int64_t last_hundredths, int64_t hundredths,
+                       int64_t allowed_hundredths);
+
+/* True where the figure can be that of a new meter: less than a tenth of the last one, and within
+ * what the clock allows past zero. */
+bool meter_swapped(int64_t last_hundredths, int64_t hundredths, int64_t allowed_hundredths);
 
 #endif

@@ -85,7 +85,7 @@ static struct service seed_of(const struct settings *settings, int32_t machine, 
 {
     struct service service = {0};
     const struct settings_machine *of = &settings->machines[machine];
-    const struct settings_kind *kind = &settings->kinds[of->kind];
+    const struct settings_kind *kind = yard_kind(settings, machine);
     for (size_t i = 0; i < kind->plan_count; i++) {
         if (kind->plans[i] == (size_t)plan && of->last_done[i].present) {
             service.present = true;
@@ -146,8 +146,7 @@ enum ledger_result history_last_service(struct yard *yard, int32_t machine, int3
 
 double history_typical(const struct yard *yard, int32_t machine)
 {
-    const struct settings_machine *of = &yard->settings->machines[machine];
-    return (double)yard->settings->kinds[of->kind].week_hundredths / 700;
+    return (double)yard_kind(yard->settings, machine)->week_hundredths / 700;
 }
 
 struct usage history_usage(const struct yard *yard, int32_t machine, const struct history *history,

@@ -5,7 +5,7 @@
 #define METERPOST_DAEMON_YARD_HISTORY_H
 
 #include "daemon/upkeep/plan.h"
-#include "daemon/upkeep/usage.h"
+#include "daemon/upkeep/forecast.h"
 #include "daemon/yard/yard.h"
 
 struct history {

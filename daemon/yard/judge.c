@@ -1,20 +1,171 @@
 /* SPDX-License-Identifier: MIT
  *
  * judge: what a new figure is worth against what is on record, and what was meant where it cannot
- * be true. The offers are tried in one order; the first that holds is made. */
-#include "daemon/upkeep/doubt.h"
-#include "daemon/upkeep/meter.h"
-#include "daemon/yard/bounds.h"
-#include "daemon/yard/yard.h"
+ * be true.
+ *
+ * First come the bounds: between which figures a reading of one machine at one moment must lie, by
+ * its neighbours in time and by the clock, and what the usage predicts, all in hundredths of the
+ * meter that the machine has at that moment. Where the figure lies outside, offers are tried in one
+ * order; the first that holds is made. */
+#include <string.h>
+
 #include "daemon/ground/zone.h"
+#include "daemon/ledger/readings.h"
+#include "daemon/upkeep/compare.h"
+#include "daemon/upkeep/doubt.h"
+#include "daemon/yard/history.h"
+#include "daemon/yard/yard.h"
 
 #define DAY_S 86400.0
+#define HUNDREDTH_S 36 /* seconds */
+/* Days looked at one by one; the first ones beyond that are taken at the full day. */
+#define DAYS_MAX 800
 /* Soft doubt: more than three times the usual use and four hours above it (a rule of this house, no
  * source). Less than a day counts as one, since nobody is surprised by a machine that ran all
  * morning. */
 #define SOFT_TIMES 3.0
 #define SOFT_HOURS 4.0
 #define TENTHS_READINGS 4 /* the last ones that tell whether a machine is read with tenths */
+
+int64_t yard_allowance(int64_t from_s, int64_t until_s, int64_t most_day_hundredths)
+{
+    int64_t allowed_s = 0;
+    int64_t most_s = most_day_hundredths * HUNDREDTH_S;
+    int32_t first = zone_civil(from_s).day;
+    int32_t last = zone_civil(until_s).day;
+    if (last > first && last - first > DAYS_MAX) {
+        allowed_s = (last - first - DAYS_MAX) * most_s;
+        first = last - DAYS_MAX;
+    }
+    int64_t start_s = from_s;
+    for (int32_t day = first; day <= last && start_s < until_s; day++) {
+        int64_t end_s = lesser(zone_unix(day + 1, 0), until_s);
+        allowed_s += end_s > start_s ? lesser(end_s - start_s, most_s) : 0;
+        start_s = end_s;
+    }
+    return (allowed_s + HUNDREDTH_S - 1) / HUNDREDTH_S + YARD_ROUNDING_HUNDREDTHS;
+}
+
+struct bounds {
+    struct history history; /* up to that moment */
+    int64_t read_s;
+    bool has_last;
+    int64_t last;
+    int64_t allowed; /* by the clock since the last reading */
+    bool has_next;   /* there is a later reading: the figure is of the past */
+    int64_t next;
+    int64_t next_s;
+    struct doubt_range range; /* what can be true */
+    double hours_a_day;       /* usage up to that moment */
+    int64_t predicted;        /* without a reading: the config's lower bound */
+};
+
+struct bounds_before_last {
+    struct doubt_range range;
+    int64_t predicted;         /* at the moment asked about */
+    int64_t predicted_at_last; /* at the moment of the last reading */
+};
+
+/* The config's lower bounds, which carry no date: they hold where no reading says more. A figure of
+ * the past may well lie below `last_done`. */
+static int64_t floor_of(const struct yard *yard, int32_t machine, bool of_the_past)
+{
+    const struct settings_machine *of = &yard->settings->machines[machine];
+    int64_t floor = of->started_hundredths;
+    for (size_t i = 0; i < yard_kind(yard->settings, machine)->plan_count && !of_the_past; i++) {
+        if (of->last_done[i].present) {
+            floor = greater(floor, of->last_done[i].hundredths);
+        }
+    }
+    return floor;
+}
+
+static enum ledger_result load_next(struct yard *yard, struct bounds *bounds)
+{
+    struct reading_row row;
+    if (bounds->history.machine_id == 0) {
+        return LEDGER_OK;
+    }
+    enum ledger_result result =
+        readings_next_after(yard->ledger, bounds->history.machine_id, bounds->read_s, &row);
+    if (result == LEDGER_OK) {
+        bounds->has_next = true;
+        bounds->next = row.true_hundredths - bounds->history.offset_hundredths;
+        bounds->next_s = row.read_s;
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+/* What the usage makes of reading `from` (index into the history) at that moment. */
+static int64_t predict(const struct history *history, size_t from, double hours_a_day, int64_t at_s)
+{
+    int64_t working_s =
+        usage_working_s(history->readings[from].at_s, at_s, history->spells, history->spell_count);
+    return history->readings[from].true_hundredths - history->offset_hundredths +
+           (int64_t)(hours_a_day * 100 * (double)working_s / DAY_S);
+}
+
+static void bound_by_last(const struct settings_kind *kind, struct bounds *bounds)
+{
+    const struct history *history = &bounds->history;
+    bounds->has_last = true;
+    bounds->last = history->readings[0].true_hundredths - history->offset_hundredths;
+    bounds->allowed =
+        yard_allowance(history->readings[0].at_s, bounds->read_s, kind->most_day_hundredths);
+    bounds->range.least = bounds->last;
+    bounds->range.most = lesser(bounds->range.most, bounds->last + bounds->allowed);
+    bounds->predicted = predict(history, 0, bounds->hours_a_day, bounds->read_s);
+}
+
+static void bound_by_next(const struct settings_kind *kind, struct bounds *bounds)
+{
+    int64_t allowed = yard_allowance(bounds->read_s, bounds->next_s, kind->most_day_hundredths);
+    bounds->range.least = greater(bounds->range.least, bounds->next - allowed);
+    bounds->range.most = lesser(bounds->range.most, bounds->next);
+}
+
+static enum ledger_result find_bounds(struct yard *yard, int32_t machine, int64_t read_s,
+                                      struct bounds *bounds)
+{
+    const struct settings_kind *kind = yard_kind(yard->settings, machine);
+    memset(bounds, 0, sizeof *bounds);
+    bounds->read_s = read_s;
+    enum ledger_result result = history_load(yard, machine, read_s, &bounds->history);
+    if (result == LEDGER_OK) {
+        result = load_next(yard, bounds);
+    }
+    bounds->hours_a_day = history_usage(yard, machine, &bounds->history, 0).hours_a_day;
+    bounds->range.least =
+        greater(0, floor_of(yard, machine, bounds->has_next) - bounds->history.offset_hundredths);
+    bounds->range.most = kind->meter_limit_hundredths;
+    bounds->predicted = bounds->range.least;
+    if (bounds->history.reading_count > 0) {
+        bound_by_last(kind, bounds);
+    }
+    if (bounds->has_next) {
+        bound_by_next(kind, bounds);
+    }
+    return result;
+}
+
+/* As if the last reading were not there. False where there is none before it. */
+static bool find_bounds_before_last(const struct yard *yard, int32_t machine,
+                                    const struct bounds *bounds, struct bounds_before_last *before)
+{
+    const struct settings_kind *kind = yard_kind(yard->settings, machine);
+    const struct history *history = &bounds->history;
+    if (history->reading_count < 2) {
+        return false;
+    }
+    double hours_a_day = history_usage(yard, machine, history, 1).hours_a_day;
+    int64_t allowed =
+        yard_allowance(history->readings[1].at_s, bounds->read_s, kind->most_day_hundredths);
+    before->range.least = history->readings[1].true_hundredths - history->offset_hundredths;
+    before->range.most = lesser(kind->meter_limit_hundredths, before->range.least + allowed);
+    before->predicted = predict(history, 1, hours_a_day, bounds->read_s);
+    before->predicted_at_last = predict(history, 1, hours_a_day, history->readings[0].at_s);
+    return true;
+}
 
 /* One figure before the judge. */
 struct matter {
@@ -62,16 +213,11 @@ static bool read_with_tenths(const struct history *history)
     return tenths;
 }
 
-static const struct settings_kind *kind_of(const struct matter *matter)
-{
-    const struct settings *settings = matter->yard->settings;
-    return &settings->kinds[settings->machines[matter->machine].kind];
-}
-
 static bool more_digits_than_meter(const struct matter *matter)
 {
     return meter_whole_digits(matter->hundredths) >
-           meter_whole_digits(kind_of(matter)->meter_limit_hundredths);
+           meter_whole_digits(
+               yard_kind(matter->yard->settings, matter->machine)->meter_limit_hundredths);
 }
 
 static bool lost_point(const struct matter *matter)
@@ -100,7 +246,7 @@ static bool offer_last_wrong(const struct matter *matter, struct yard_judgement 
     const struct bounds *bounds = &matter->bounds;
     struct bounds_before_last before;
     if (!bounds->has_last || matter->hundredths >= bounds->last ||
-        !bounds_before_last(matter->yard, matter->machine, bounds, &before) ||
+        !find_bounds_before_last(matter->yard, matter->machine, bounds, &before) ||
         !within(&before.range, matter->hundredths) ||
         !doubt_much_nearer(doubt_away(matter->hundredths, before.predicted),
                            doubt_away(bounds->last, before.predicted_at_last))) {
@@ -126,7 +272,7 @@ static enum ledger_result add_machine(const struct matter *matter, int32_t machi
                                       struct doubt_search *search)
 {
     struct bounds bounds;
-    enum ledger_result result = bounds_find(matter->yard, machine, matter->bounds.read_s, &bounds);
+    enum ledger_result result = find_bounds(matter->yard, machine, matter->bounds.read_s, &bounds);
     struct doubt_candidate candidate = {
         .slip = DOUBT_SLIP_MACHINE,
         .machine = machine,
@@ -174,7 +320,7 @@ static enum ledger_result offer_slip(const struct matter *matter, struct yard_ju
 static void offer_new_meter(const struct matter *matter, struct yard_judgement *judgement)
 {
     const struct bounds *bounds = &matter->bounds;
-    int64_t limit = kind_of(matter)->meter_limit_hundredths;
+    int64_t limit = yard_kind(matter->yard->settings, matter->machine)->meter_limit_hundredths;
     if (!bounds->has_last) {
         return;
     }
@@ -219,17 +365,16 @@ static bool doubtful(const struct matter *matter)
 }
 
 enum ledger_result yard_judge(struct yard *yard, int32_t machine, int64_t hundredths,
-                              int32_t decimal_digits, int64_t read_s, int64_t now_s, int32_t person,
+                              int32_t decimal_digits, int64_t read_s, int32_t person,
                               struct yard_judgement *judgement)
 {
-    (void)now_s; /* what is judged depends on when it was read alone */
     struct matter matter = {.yard = yard,
                             .machine = machine,
                             .hundredths = hundredths,
                             .decimal_digits = decimal_digits,
                             .person = person};
     const struct bounds *bounds = &matter.bounds;
-    enum ledger_result result = bounds_find(yard, machine, read_s, &matter.bounds);
+    enum ledger_result result = find_bounds(yard, machine, read_s, &matter.bounds);
     *judgement = (struct yard_judgement){.verdict = YARD_PLAUSIBLE,
                                          .offer = YARD_OFFER_NONE,
                                          .offer_machine = -1,

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "daemon/ledger/readings.h"
+#include "daemon/upkeep/compare.h"
 #include "daemon/upkeep/forecast.h"
 #include "daemon/yard/history.h"
 #include "daemon/ground/zone.h"
@@ -80,11 +81,6 @@ static int32_t day_after(const struct history *history, double days)
     return zone_civil(history->readings[0].at_s + (int64_t)(days * 86400)).day;
 }
 
-static int32_t later(int32_t one, int32_t other)
-{
-    return one > other ? one : other;
-}
-
 /* A usual use that has led past the point already is no reading: what is not known to be reached
  * comes due today or later. */
 static void set_days(const struct machine_view *view, const struct forecast *forecast,
@@ -92,9 +88,10 @@ static void set_days(const struct machine_view *view, const struct forecast *for
 {
     int32_t due_day = day_after(&view->history, forecast->days);
     standing->by_now = due_day <= view->today;
-    standing->due_day = later(due_day, view->today);
+    standing->due_day = (int32_t)greater(due_day, view->today);
     standing->earliest_day = day_after(&view->history, forecast->early_days);
-    standing->latest_day = later(day_after(&view->history, forecast->late_days), view->today);
+    standing->latest_day =
+        (int32_t)greater(day_after(&view->history, forecast->late_days), view->today);
 }
 
 /* Days on which the hours reach the point. False where the usage does not lead there. */
@@ -216,15 +213,10 @@ enum ledger_result yard_stand(struct yard *yard, int32_t machine, int32_t plan, 
     return result == LEDGER_OK ? planned : result;
 }
 
-static const struct settings_kind *kind_of(const struct settings *settings, size_t machine)
-{
-    return &settings->kinds[settings->machines[machine].kind];
-}
-
 static enum ledger_result stand_machine(struct yard *yard, size_t machine, int64_t now_s,
                                         struct yard_standing *standings, size_t *count)
 {
-    const struct settings_kind *kind = kind_of(yard->settings, machine);
+    const struct settings_kind *kind = yard_kind(yard->settings, (int32_t)machine);
     struct machine_view view;
     enum ledger_result result = view_machine(yard, (int32_t)machine, now_s, &view);
     for (size_t i = 0; i < kind->plan_count && result == LEDGER_OK; i++) {
@@ -234,11 +226,6 @@ static enum ledger_result stand_machine(struct yard *yard, size_t machine, int64
     return result;
 }
 
-static int compare_int64(int64_t one, int64_t other)
-{
-    return (one > other) - (one < other);
-}
-
 int yard_worst_first(const struct yard_standing *one, const struct yard_standing *other,
                      bool by_day)
 {
@@ -246,9 +233,9 @@ int yard_worst_first(const struct yard_standing *one, const struct yard_standing
         return one->stage > other->stage ? -1 : 1;
     }
     if (by_day && one->has_forecast && other->has_forecast && one->due_day != other->due_day) {
-        return compare_int64(one->due_day, other->due_day);
+        return compare(one->due_day, other->due_day);
     }
-    return compare_int64(one->left_hundredths, other->left_hundredths);
+    return compare(one->left_hundredths, other->left_hundredths);
 }
 
 static int compare_standings(const void *one, const void *other)
@@ -256,8 +243,8 @@ static int compare_standings(const void *one, const void *other)
     const struct yard_standing *a = one;
     const struct yard_standing *b = other;
     int order = yard_worst_first(a, b, false);
-    order = order != 0 ? order : compare_int64(a->machine, b->machine);
-    return order != 0 ? order : compare_int64(a->plan, b->plan);
+    order = order != 0 ? order : compare(a->machine, b->machine);
+    return order != 0 ? order : compare(a->plan, b->plan);
 }
 
 enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
@@ -266,7 +253,7 @@ enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
     const struct settings *settings = yard->settings;
     size_t room = 1;
     for (size_t i = 0; i < settings->machine_count; i++) {
-        room += kind_of(settings, i)->plan_count;
+        room += yard_kind(settings, (int32_t)i)->plan_count;
     }
     *count = 0;
     *standings = calloc(room, sizeof **standings);

@@ -9,13 +9,20 @@
 
 #include "config/settings.h"
 #include "daemon/ledger/ledger.h"
-#include "daemon/upkeep/due.h"
+#include "daemon/upkeep/plan.h"
 
 /* Both must outlive it; a reload points `settings` at the new ones. */
 struct yard {
     const struct settings *settings;
     struct ledger *ledger;
 };
+
+/* A machine's kind; both are of the settings. */
+static inline const struct settings_kind *yard_kind(const struct settings *settings,
+                                                    int32_t machine)
+{
+    return &settings->kinds[settings->machines[machine].kind];
+}
 
 /* How one machine stands against one plan at one moment. Meter figures are on today's meter, true
  * ones count swapped meters too. Days are civil days in the shop's zone. */
@@ -97,7 +104,14 @@ struct yard_judgement {
  * figure of the past (a later reading is on record) is judged between its neighbours and gets no
  * offer. */
 enum ledger_result yard_judge(struct yard *yard, int32_t machine, int64_t hundredths,
-                              int32_t decimal_digits, int64_t read_s, int64_t now_s, int32_t person,
+                              int32_t decimal_digits, int64_t read_s, int32_t person,
                               struct yard_judgement *judgement);
+
+#define YARD_ROUNDING_HUNDREDTHS 20 /* meters show tenths and whole hours */
+
+/* How many hours the clock lets a machine run between two moments. For each calendar day touched, in the shop's zone, the lesser of most_day_hundredths and the
+ * hours of that day between the two moments; and 0.2 h for rounding. Hundredths; a day on which the
+ * clocks change has its real 23 or 25 hours. until_s before from_s counts as no time. */
+int64_t yard_allowance(int64_t from_s, int64_t until_s, int64_t most_day_hundredths);
 
 #endif

@@ -6,8 +6,8 @@
 
 #include "daemon/upkeep/civil.h"
 #include "daemon/upkeep/doubt.h"
-#include "daemon/upkeep/due.h"
-#include "daemon/upkeep/meter.h"
+#include "daemon/upkeep/plan.h"
+#include "daemon/upkeep/doubt.h"
 
 #define HUNDREDTHS_MAX 100000000L
 

@@ -75,7 +75,7 @@ static void keep(const struct bench *bench, int64_t hundredths, int64_t at_s)
 static bool take(struct bench *bench, int64_t typed, int64_t read, int64_t at_s)
 {
     struct yard_judgement judgement;
-    if (yard_judge(&bench->yard, 0, typed, 1, at_s, at_s, -1, &judgement) != LEDGER_OK) {
+    if (yard_judge(&bench->yard, 0, typed, 1, at_s, -1, &judgement) != LEDGER_OK) {
         exit(2);
     }
     if (judgement.verdict == YARD_DOUBTFUL) {

@@ -10,7 +10,7 @@
 #include <cmocka.h>
 
 #include "daemon/upkeep/civil.h"
-#include "daemon/upkeep/due.h"
+#include "daemon/upkeep/plan.h"
 
 #define TODAY 20500 /* a civil day like any other */
 

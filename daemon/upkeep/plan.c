@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT
  *
- * due: where one machine stands against one plan.
+ * plan: where one machine stands against one plan.
  *
  * The point is found first, from plan and last service; the stage follows from how far the machine
  * is from it in hours, in days of the calendar's limit and by the forecast. */
-#include "daemon/upkeep/due.h"
+#include "daemon/upkeep/plan.h"
 
 #include <string.h>
 

@@ -1,0 +1,75 @@
+/* SPDX-License-Identifier: MIT
+ * shelf: what the services of the next days need, by item, rounded up to what it is sold in; and what
+ * the services of the past really took, beside what their plans say. */
+#ifndef METERPOST_DAEMON_YARD_SHELF_H
+#define METERPOST_DAEMON_YARD_SHELF_H
+
+#include "daemon/upkeep/kit.h"
+#include "daemon/yard/yard.h"
+
+#define SHELF_ITEMS_MAX 64
+
+struct shelf_item {
+    const char *item;                      /* the settings' own */
+    enum settings_unit unit;               /* pieces, or the shop's unit of fluids */
+    int64_t needed_grains, sold_in_grains; /* exact (upkeep/kit.h) */
+    /* The rest is set by shelf_reckon alone. */
+    int64_t needed_thousandths, sold_in_thousandths;
+    int64_t containers;
+    int32_t *machines; /* indexes, each once; shelf_free frees them */
+    size_t machine_count;
+};
+
+/* Begins zeroed, but for by_container. */
+struct shelf {
+    bool by_container; /* alike but sold in other containers: another item */
+    struct shelf_item items[SHELF_ITEMS_MAX];
+    size_t item_count;
+    bool left_out; /* more than SHELF_ITEMS_MAX different items */
+};
+
+/* Adds the kit of so many services of a plan. Items are one where their names are alike and both are
+ * pieces or both fluids. */
+void shelf_add(struct shelf *shelf, const struct settings *settings,
+               const struct settings_plan *plan, int64_t services);
+
+/* Sums the kits of every service that comes due by until_day: those due or without record now, and
+ * those whose forecast lies no later, a plan as often as it comes round until then. Parked and
+ * unread machines need nothing. By container. LEDGER_IO too when memory is short. End with
+ * shelf_free. */
+enum ledger_result shelf_reckon(struct yard *yard, int64_t now_s, int32_t until_day,
+                                struct shelf *shelf);
+void shelf_free(struct shelf *shelf);
+
+/* How many services of this standing fall due by until_day. */
+int64_t shelf_services(const struct yard_standing *standing, const struct plan *plan,
+                       int32_t until_day);
+
+/* The unit of the settings as upkeep/kit.h counts it. */
+enum kit_unit shelf_unit(enum settings_unit unit);
+
+/* The fluid of one service, all of it together. */
+int64_t shelf_fluid_grains(const struct settings_plan *plan);
+
+/* The past services of one plan; figures in the shop's unit of fluids. Planned and used are of those
+ * services for which a quantity was given, so that the two can be compared. */
+struct shelf_used_row {
+    int32_t plan;           /* index into settings.plans */
+    const char *item;       /* the plan's fluid, the settings' own; NULL where it has several */
+    int64_t services, said; /* done, and with a quantity among them */
+    int64_t planned_thousandths, used_thousandths;
+    int64_t planned_grains, used_grains; /* exact (upkeep/kit.h) */
+};
+
+struct shelf_used {
+    struct shelf_used_row *rows; /* only plans with a fluid and a service, in the settings' order */
+    size_t count;
+};
+
+/* Standing services done from the beginning of from_day up to until_s, of machines and plans that
+ * the settings have. LEDGER_IO too when memory is short. End with shelf_used_free. */
+enum ledger_result shelf_used_reckon(struct yard *yard, int32_t from_day, int64_t until_s,
+                                     struct shelf_used *used);
+void shelf_used_free(struct shelf_used *used);
+
+#endif
