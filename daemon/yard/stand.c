@@ -7,11 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "daemon/ground/zone.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/upkeep/compare.h"
 #include "daemon/upkeep/forecast.h"
 #include "daemon/yard/history.h"
-#include "daemon/ground/zone.h"
 
 /* What all plans of one machine share. */
 struct machine_view {
@@ -138,6 +138,7 @@ static void set_machine(const struct machine_view *view, struct yard_standing *s
 {
     const struct history *history = &view->history;
     standing->machine = view->machine;
+    standing->machine_id = history->machine_id;
     standing->parked = history->parked;
     standing->hours_a_day = history->parked ? 0 : view->usage.hours_a_day;
     standing->usage_rests = view->usage.rests_on;
@@ -213,15 +214,14 @@ enum ledger_result yard_stand(struct yard *yard, int32_t machine, int32_t plan, 
     return result == LEDGER_OK ? planned : result;
 }
 
-static enum ledger_result stand_machine(struct yard *yard, size_t machine, int64_t now_s,
-                                        struct yard_standing *standings, size_t *count)
+enum ledger_result yard_stand_machine(struct yard *yard, int32_t machine, int64_t now_s,
+                                      struct yard_standing *standings)
 {
-    const struct settings_kind *kind = yard_kind(yard->settings, (int32_t)machine);
+    const struct settings_kind *kind = yard_kind(yard->settings, machine);
     struct machine_view view;
-    enum ledger_result result = view_machine(yard, (int32_t)machine, now_s, &view);
+    enum ledger_result result = view_machine(yard, machine, now_s, &view);
     for (size_t i = 0; i < kind->plan_count && result == LEDGER_OK; i++) {
-        result = stand_plan(&view, (int32_t)kind->plans[i], &standings[*count]);
-        (*count)++;
+        result = stand_plan(&view, (int32_t)kind->plans[i], &standings[i]);
     }
     return result;
 }
@@ -262,7 +262,8 @@ enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
     }
     enum ledger_result result = LEDGER_OK;
     for (size_t i = 0; i < settings->machine_count && result == LEDGER_OK; i++) {
-        result = stand_machine(yard, i, now_s, *standings, count);
+        result = yard_stand_machine(yard, (int32_t)i, now_s, &(*standings)[*count]);
+        *count += yard_kind(settings, (int32_t)i)->plan_count;
     }
     if (result != LEDGER_OK) {
         free(*standings);

@@ -27,8 +27,9 @@ static inline const struct settings_kind *yard_kind(const struct settings *setti
 /* How one machine stands against one plan at one moment. Meter figures are on today's meter, true
  * ones count swapped meters too. Days are civil days in the shop's zone. */
 struct yard_standing {
-    int32_t machine; /* index into settings.machines */
-    int32_t plan;    /* index into settings.plans */
+    int32_t machine;    /* index into settings.machines */
+    int32_t plan;       /* index into settings.plans */
+    int64_t machine_id; /* the ledger's; 0: it has not heard of it */
     enum due_stage stage;
     bool parked;
     bool read; /* there is a reading: the three below are set */
@@ -58,6 +59,11 @@ struct yard_standing {
 /* Fills *standing. plan is an index into settings.plans and must be one of the machine's kind. */
 enum ledger_result yard_stand(struct yard *yard, int32_t machine, int32_t plan, int64_t now_s,
                               struct yard_standing *standing);
+
+/* Every plan of the machine's kind, in the kind's order, from one look at the ledger. standings has
+ * room for SETTINGS_PLANS_MAX of them. */
+enum ledger_result yard_stand_machine(struct yard *yard, int32_t machine, int64_t now_s,
+                                      struct yard_standing *standings);
 
 /* The one order "worst first": by stage, and within a stage the fewest hours left first; by_day, the
  * earliest day first where both have one. Negative: one goes before the other; 0: they are equal. */
