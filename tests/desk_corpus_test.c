@@ -20,7 +20,7 @@
 #include <cmocka.h>
 
 #include "daemon/desk/desk.h"
-#include "daemon/desk/reply.h"
+#include "daemon/desk/turn.h"
 #include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 #include "parsers/tpdu_write.h"

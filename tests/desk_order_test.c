@@ -4,7 +4,7 @@
 #include "tests/desk_room.h"
 #include "tests/draw.h"
 
-#include "daemon/desk/standing.h"
+#include "daemon/desk/status.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/services.h"
 #include "daemon/yard/yard.h"

@@ -2,6 +2,8 @@
  * Texts out: caps, expiry, opting out, retries, the fate that a crash hides. */
 #include "tests/desk_room.h"
 
+#include "daemon/desk/post.h"
+
 static bool next_part(struct room *room, struct part *part)
 {
     int64_t next_s = 0;
@@ -195,6 +197,35 @@ static void nothing_is_written_while_nothing_is_to_go(void **state)
     assert_int_equal(next_s, 0);
 }
 
+static const struct {
+    const char *now, *open;
+} hours[] = {
+    {"2027-04-01 07:00", "2027-04-01 07:00"}, {"2027-04-01 16:59", "2027-04-01 16:59"},
+    {"2027-04-01 06:59", "2027-04-01 07:00"}, {"2027-04-01 17:00", "2027-04-02 07:00"},
+    {"2027-04-02 17:00", "2027-04-05 07:00"}, /* over the weekend */
+    {"2027-07-02 17:00", "2027-07-06 07:00"}, /* and a holiday */
+};
+
+static void the_shop_opens_at_its_hour_on_its_workdays(void **state)
+{
+    struct room *room = *state;
+    for (size_t i = 0; i < sizeof hours / sizeof hours[0]; i++) {
+        int64_t next_s = shop_hours_next(&room->settings->shop, local_s(hours[i].now));
+        if (next_s != local_s(hours[i].open)) {
+            fail_msg("from %s", hours[i].now);
+        }
+    }
+}
+
+static void a_shop_without_workdays_holds_nothing_back(void **state)
+{
+    struct room *room = *state;
+    struct settings_shop shop = room->settings->shop;
+    memset(shop.workdays, 0, sizeof shop.workdays);
+    int64_t now_s = local_s("2027-04-01 20:00");
+    assert_int_equal(shop_hours_next(&shop, now_s), now_s);
+}
+
 #define ROOM_TEST(test) cmocka_unit_test_setup_teardown(test, room_open, room_close)
 
 int main(void)
@@ -203,6 +234,8 @@ int main(void)
         ROOM_TEST(each_part_of_a_long_text_goes_by_itself),
         ROOM_TEST(a_part_that_failed_for_now_comes_again_later_and_later),
         ROOM_TEST(a_refused_part_is_not_tried_again),
+        ROOM_TEST(the_shop_opens_at_its_hour_on_its_workdays),
+        ROOM_TEST(a_shop_without_workdays_holds_nothing_back),
         ROOM_TEST(a_stale_reply_is_not_sent),
         ROOM_TEST(what_a_crash_hid_is_repeated_once),
         ROOM_TEST(an_unknown_fate_is_repeated_once),

@@ -8,7 +8,7 @@
 #include <ctype.h>
 
 #include "daemon/desk/question.h"
-#include "daemon/desk/reply.h"
+#include "daemon/desk/turn.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * What the shop is told: once a stage, in its hours and on its workdays, several machines in one
  * text, and again until it is done. Figures of the plans are common practice, without a source. */
-#include "daemon/desk/reply.h"
+#include "daemon/desk/turn.h"
 #include "tests/desk_room.h"
 
 static int64_t go_round(struct room *room)

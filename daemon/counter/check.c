@@ -14,7 +14,7 @@
 #include "config/settings_notes.h"
 #include "daemon/counter/counter.h"
 #include "daemon/counter/output.h"
-#include "daemon/desk/standing.h"
+#include "daemon/desk/status.h"
 #include "daemon/ground/clock.h"
 #include "daemon/ground/zone.h"
 #include "daemon/upkeep/plan.h"

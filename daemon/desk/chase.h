@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: MIT
  * chase: crews are asked again, once, and then the shop is told: about a machine that has sent no
- * reading for long, and about an oil level that was not confirmed after a service. */
+ * reading for long, and about the oil level, which has to be looked at once the machine has run after
+ * a service. */
 #ifndef METERPOST_DAEMON_DESK_CHASE_H
 #define METERPOST_DAEMON_DESK_CHASE_H
 
 #include "daemon/desk/desk.h"
+#include "daemon/desk/status.h"
 
 /* Looks at every machine, in the open transaction; once a day, in the shop's hours. */
 enum ledger_result chase_all(struct desk *desk, int64_t now_s);
@@ -16,5 +18,12 @@ enum ledger_result chase_all(struct desk *desk, int64_t now_s);
 #define CHASE_UNCHECKED "unchecked" /* the shop was told */
 #define CHASE_SILENT "silent"       /* the crew was asked for a reading */
 #define CHASE_SILENT_SHOP "silent-shop"
+
+/* Says how the machine stands after a figure of it; and once a service, with the first reading past
+ * the plan's recheck_after, asks for a look at the level, to which the rest gives way. */
+void recheck_say_standing(struct turn *turn, const struct standing *standing);
+
+/* The crew says that it looked: kept, and not chased any more. */
+void recheck_done(struct turn *turn, const struct question_row *row, int32_t machine);
 
 #endif

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: MIT
- * correct: FIX and SWAP, the shop's words about the meter, and what a question settles likewise. */
+ * correct: what is on record put right: FIX and SWAP, the shop's words about the meter, and what
+ * a question settles likewise; and UNDO. */
 #ifndef METERPOST_DAEMON_DESK_CORRECT_H
 #define METERPOST_DAEMON_DESK_CORRECT_H
 
 #include "daemon/desk/reading.h"
+#include "daemon/desk/turn.h"
 
 void correct_fix(struct turn *turn, const struct crew_statement *statement, int32_t machine);
 void correct_swap(struct turn *turn, const struct crew_statement *statement, int32_t machine);
@@ -19,5 +21,7 @@ void correct_stand(struct turn *turn, const struct figure *figure);
 /* The meter started anew after old_last: figure is what the new one shows. */
 void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hundredths,
                    int64_t new_first_hundredths, enum wording_key key);
+
+void undo_last(struct turn *turn);
 
 #endif

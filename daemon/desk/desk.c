@@ -1,11 +1,185 @@
 /* SPDX-License-Identifier: MIT
- * desk: its room, made once for the settings and made anew with others. */
+ * desk: what it has in its hands, made once for the settings and made anew with others: the yard's
+ * names, and the time it works by. */
 #include "daemon/desk/desk.h"
 
 #include <stdlib.h>
+#include <string.h>
 
-#include "daemon/desk/room.h"
+#include "daemon/desk/desk_inside.h"
+#include "daemon/ground/log.h"
 #include "daemon/ledger/marks.h"
+
+/* ---- who may name which machine */
+
+static void names_free(struct names *names)
+{
+    free(names->machines);
+    free(names->index);
+    free(names->plans);
+    free(names->people);
+    *names = (struct names){0};
+}
+
+/* Room for the settings; false when memory is short. */
+static bool names_new(struct names *names, const struct settings *settings)
+{
+    /* One more than there are, so that an empty yard is no failure of the allocator. */
+    names->machines = calloc(settings->machine_count + 1, sizeof *names->machines);
+    names->index = calloc(settings->machine_count + 1, sizeof *names->index);
+    names->plans = calloc(settings->plan_count + 1, sizeof *names->plans);
+    names->people = calloc(settings->person_count + 1, sizeof *names->people);
+    if (names->machines == NULL || names->index == NULL || names->plans == NULL ||
+        names->people == NULL) {
+        names_free(names);
+        return false;
+    }
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        names->plans[i] = settings->plans[i].name;
+    }
+    for (size_t i = 0; i < settings->person_count; i++) {
+        names->people[i] = settings->people[i].name;
+    }
+    names->view = (struct crew_names){.machines = names->machines,
+                                      .plans = names->plans,
+                                      .plan_count = settings->plan_count,
+                                      .people = names->people,
+                                      .people_count = settings->person_count};
+    return true;
+}
+
+bool names_own(const struct settings *settings, int32_t machine, int32_t person)
+{
+    const struct settings_machine *row = &settings->machines[machine];
+    for (size_t i = 0; i < row->crew_count; i++) {
+        if (row->crew[i] == (size_t)person) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A machine without an owner is everybody's. */
+static bool serves_owner(const struct settings *settings, const char *owner, int32_t person)
+{
+    if (owner[0] == '\0' || settings->people[person].role == SETTINGS_ROLE_SHOP) {
+        return true;
+    }
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        if (strcmp(settings->machines[i].owner, owner) == 0 &&
+            names_own(settings, (int32_t)i, person)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void names_for(struct names *names, const struct settings *settings, int32_t person)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        const struct settings_machine *machine = &settings->machines[i];
+        /* Neighbours in the file mostly share an owner: asked once for a run of them. */
+        bool same = i > 0 && count > 0 && names->index[count - 1] == (int32_t)i - 1 &&
+                    strcmp(machine->owner, settings->machines[i - 1].owner) == 0;
+        if (same || serves_owner(settings, machine->owner, person)) {
+            names->machines[count] = (struct crew_machine){
+                .name = machine->name, .own = names_own(settings, (int32_t)i, person)};
+            names->index[count] = (int32_t)i;
+            count++;
+        }
+    }
+    names->view.machine_count = count;
+}
+
+/* ---- the time it works by */
+
+/* The network's time is told every half hour; after a day without it, it is no witness any more. */
+#define NETWORK_WORTH_MS (INT64_C(24) * 3600 * 1000)
+
+void desk_clock_text(struct desk_clock *clock, struct instant now, int64_t said_s)
+{
+    for (size_t i = 0; i < clock->count; i++) {
+        if (clock->texts[i].said_s == said_s) {
+            return;
+        }
+    }
+    clock->count += clock->count < CLOCK_STAMPS_MOST ? 1 : 0;
+    memmove(&clock->texts[1], &clock->texts[0], (clock->count - 1) * sizeof clock->texts[0]);
+    clock->texts[0].said_s = said_s;
+    clock->texts[0].came_ms = now.mono_ms;
+}
+
+struct clock_judgement desk_clock_judge(const struct desk_clock *clock, struct instant now)
+{
+    struct clock_facts facts = {
+        .now_s = now.wall_s, .witnessed_s = clock->witnessed_s, .stamp_count = clock->count};
+    int64_t told_ms = now.mono_ms - clock->network_ms;
+    if (clock->network_s != 0 && told_ms >= 0 && told_ms <= NETWORK_WORTH_MS) {
+        facts.network_s = clock->network_s + told_ms / 1000;
+    }
+    for (size_t i = 0; i < clock->count; i++) {
+        facts.stamps[i].said_s = clock->texts[i].said_s;
+        facts.stamps[i].age_s = (now.mono_ms - clock->texts[i].came_ms) / 1000;
+    }
+    return clock_judge(&facts);
+}
+
+/* Into the log, once for each change. */
+static void tell_clock(struct desk_clock *clock, const struct clock_judgement *judgement)
+{
+    if (judgement->verdict == clock->told) {
+        return;
+    }
+    clock->told = judgement->verdict;
+    switch (judgement->verdict) {
+    case CLOCK_VERDICT_TRUSTED:
+        log_notice("clock: the box's clock is believed again");
+        break;
+    case CLOCK_VERDICT_UNKNOWN:
+        log_error("clock: nothing that goes by dates is told until the network or a text confirms "
+                  "the box's clock: %s",
+                  clock_reason_says(judgement->reason));
+        break;
+    case CLOCK_VERDICT_BEHIND:
+    case CLOCK_VERDICT_AHEAD:
+        log_error("clock: the box's clock is plainly wrong, nothing is dated by it: %s; set it",
+                  clock_reason_says(judgement->reason));
+        break;
+    }
+}
+
+void desk_timed(struct desk *desk, struct instant now, int64_t network_s)
+{
+    desk->clock.network_s = network_s;
+    desk->clock.network_ms = now.mono_ms;
+}
+
+struct clock_judgement desk_clock_state(const struct desk *desk, struct instant now)
+{
+    return desk_clock_judge(&desk->clock, now);
+}
+
+struct clock_judgement desk_judge_clock(struct desk *desk, struct instant now)
+{
+    struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
+    tell_clock(&desk->clock, &judgement);
+    desk->dates_held = judgement.verdict != CLOCK_VERDICT_TRUSTED;
+    return judgement;
+}
+
+int64_t desk_time(struct desk *desk, struct instant now)
+{
+    return desk_judge_clock(desk, now).time_s;
+}
+
+int64_t desk_time_or_wall(struct desk *desk, struct instant now)
+{
+    int64_t now_s = desk_time(desk, now);
+    return now_s != 0 ? now_s : now.wall_s;
+}
+
+/* ---- its room */
 
 struct desk *desk_new(const struct settings *settings, struct ledger *ledger)
 {
@@ -33,39 +207,10 @@ void desk_free(struct desk *desk)
     }
 }
 
-void desk_timed(struct desk *desk, struct instant now, int64_t network_s)
-{
-    desk_clock_network(&desk->clock, now, network_s);
-}
-
-struct clock_judgement desk_clock_state(const struct desk *desk, struct instant now)
-{
-    return desk_clock_judge(&desk->clock, now);
-}
-
-struct clock_judgement room_judge_clock(struct desk *desk, struct instant now)
-{
-    struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
-    desk_clock_tell(&desk->clock, &judgement);
-    desk->dates_held = judgement.verdict != CLOCK_VERDICT_TRUSTED;
-    return judgement;
-}
-
-int64_t room_time(struct desk *desk, struct instant now)
-{
-    return room_judge_clock(desk, now).time_s;
-}
-
-int64_t room_time_or_wall(struct desk *desk, struct instant now)
-{
-    int64_t now_s = room_time(desk, now);
-    return now_s != 0 ? now_s : now.wall_s;
-}
-
 bool desk_configure(struct desk *desk, const struct settings *settings)
 {
     struct names names;
-    struct chatter *chatter = chatter_new(settings->person_count);
+    struct chatter *chatter = calloc(settings->person_count + 1, sizeof *chatter);
     if (chatter == NULL || !names_new(&names, settings)) {
         free(chatter);
         return false;

@@ -1,16 +1,239 @@
 /* SPDX-License-Identifier: MIT
- * notices: alerts into texts. The figures are those of the moment of telling, so that an alert of
- * Friday night reads right on Monday; one whose cause is gone by then is void. */
+ * notices: alerts into texts, several machines in one. The figures are those of the moment of
+ * telling, so that an alert of Friday night reads right on Monday; one whose cause is gone by then is
+ * void. */
 #include "daemon/desk/notices.h"
 
-#include "daemon/desk/notices_list.h"
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "daemon/desk/desk_inside.h"
 #include "daemon/desk/post.h"
-#include "daemon/desk/remind.h"
-#include "daemon/desk/reachable.h"
-#include "daemon/desk/room.h"
-#include "daemon/ledger/alerts.h"
-#include "daemon/ledger/people.h"
 #include "daemon/ground/log.h"
+#include "daemon/ground/zone.h"
+#include "daemon/ledger/alerts.h"
+#include "daemon/ledger/marks.h"
+#include "daemon/ledger/people.h"
+#include "daemon/upkeep/kit.h"
+#include "daemon/yard/shelf.h"
+#include "parsers/hours.h"
+
+/* ---- what to have ready */
+
+#define ITEMS_MOST 16 /* in one text */
+
+bool kit_words(const struct settings *settings, const struct yard_standing *standings, size_t count,
+               char out[KIT_WORDS_OCTETS])
+{
+    struct shelf needs = {0};
+    size_t length = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (standings[i].stage != DUE_STAGE_NO_RECORD) {
+            shelf_add(&needs, settings, &settings->plans[standings[i].plan], 1);
+        }
+    }
+    for (size_t i = 0; i < needs.item_count && length < KIT_WORDS_OCTETS; i++) {
+        const struct shelf_item *row = &needs.items[i];
+        const char *unit = kit_unit_name(shelf_unit(row->unit));
+        bool fluid = row->unit != SETTINGS_UNIT_PIECE;
+        char amount[HOURS_TEXT_OCTETS];
+        (void)hours_write((kit_thousandths(row->needed_grains, shelf_unit(row->unit)) + 9) / 10,
+                          amount, sizeof amount);
+        length += (size_t)snprintf(out + length, KIT_WORDS_OCTETS - length, "%s%s%s%s %s",
+                                   i > 0 ? ", " : "", amount, fluid ? " " : "x", fluid ? unit : "",
+                                   row->item);
+    }
+    return needs.item_count > 0 && needs.item_count <= ITEMS_MOST && length < KIT_WORDS_OCTETS;
+}
+
+#define NOTICES_SEGMENTS_MOST 3
+#define KIT_SEGMENTS_MOST 2
+
+/* ---- several machines in one text */
+
+static void notices_list_clear(struct notices_list *list)
+{
+    list->count = 0;
+    list->left_out = 0;
+}
+
+static void notices_list_add(struct notices_list *list, const struct yard_standing *standing)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        if (list->rows[i].machine == standing->machine && list->rows[i].plan == standing->plan) {
+            return;
+        }
+    }
+    if (list->count == NOTICES_LIST_MAX) {
+        list->left_out++;
+        return;
+    }
+    /* Kept in order of worry, by insertion. */
+    size_t at = list->count++;
+    while (at > 0 && standing_before(standing, &list->rows[at - 1])) {
+        list->rows[at] = list->rows[at - 1];
+        at--;
+    }
+    list->rows[at] = *standing;
+}
+
+static enum wording_key tell_key(const struct yard_standing *standing)
+{
+    bool calendar = standing_by_calendar(standing);
+    switch (standing->stage) {
+    case DUE_STAGE_DUE:
+        return calendar ? WORDING_TELL_DUE_CALENDAR : WORDING_TELL_DUE;
+    case DUE_STAGE_OVERDUE:
+        return calendar ? WORDING_TELL_OVERDUE_CALENDAR : WORDING_TELL_OVERDUE;
+    case DUE_STAGE_NO_RECORD:
+        return WORDING_TELL_NO_RECORD;
+    case DUE_STAGE_COMING_UP:
+    case DUE_STAGE_FINE:
+    case DUE_STAGE_PARKED:
+    case DUE_STAGE_UNREAD:
+        break;
+    }
+    if (calendar) {
+        return WORDING_TELL_COMING_CALENDAR;
+    }
+    return standing->has_forecast ? WORDING_TELL_COMING : WORDING_TELL_COMING_HOURS;
+}
+
+/* One text as it is being made. */
+struct telling {
+    const struct desk *desk;
+    const struct notices_list *list;
+    const struct wording *wording;
+    int32_t today;
+    size_t taken; /* the first so many of the list */
+    bool sites;   /* where the machines work is said too */
+    char *out;
+    size_t size;
+};
+
+static void set_site(const struct telling *telling, int32_t machine, struct wording_values *values)
+{
+    const char *site = telling->desk->settings->machines[machine].site;
+    char words[WORDING_VALUE_OCTETS] = "";
+    if (telling->sites && site[0] != '\0') {
+        (void)snprintf(words, sizeof words, " (%s)", site);
+    }
+    wording_set(values, WORDING_SITE, words);
+}
+
+/* The head and the machines taken, and how many more there are. */
+static void write_alerts(const struct telling *telling)
+{
+    const struct notices_list *list = telling->list;
+    const struct wording *wording = telling->wording;
+    char *out = telling->out;
+    size_t size = telling->size;
+    struct wording_values values = {0};
+    wording_set(&values, WORDING_SHOP, telling->desk->settings->shop.name);
+    size_t length = wording_write(wording, WORDING_TELL_HEAD, &values, out, size);
+    for (size_t i = 0; i < telling->taken && length + 1 < size; i++) {
+        const struct yard_standing *row = &list->rows[i];
+        out[length++] = ' ';
+        standing_values(telling->desk, row, wording, telling->today, &values);
+        set_site(telling, row->machine, &values);
+        length += wording_write(wording, tell_key(row), &values, out + length, size - length);
+    }
+    size_t more = list->count - telling->taken + list->left_out;
+    if (more > 0 && length + 1 < size) {
+        out[length++] = ' ';
+        wording_set_number(&values, WORDING_COUNT, (int64_t)more);
+        (void)wording_write(wording, WORDING_TELL_MORE, &values, out + length, size - length);
+    }
+}
+
+/* What to have ready, unless the text would grow beyond two texts of the air by it; whether it did. */
+static bool add_kit(const struct telling *telling)
+{
+    const struct notices_list *list = telling->list;
+    struct wording_values values = {0};
+    char *out = telling->out;
+    size_t length = strlen(out);
+    size_t segments = reply_segments(out);
+    size_t most = segments > KIT_SEGMENTS_MOST ? segments : KIT_SEGMENTS_MOST;
+    if (telling->taken < list->count || list->left_out > 0 || length + 2 > telling->size ||
+        !kit_words(telling->desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
+        return false;
+    }
+    out[length] = ' ';
+    (void)wording_write(telling->wording, WORDING_TELL_KIT, &values, out + length + 1,
+                        telling->size - length - 1);
+    if (reply_segments(out) > most) {
+        out[length] = '\0';
+        return false;
+    }
+    return true;
+}
+
+/* Where the machines work, unless it takes a text of the air more or the kit's place. */
+static void add_sites(const struct telling *telling, bool has_kit)
+{
+    char body[TEXTS_REPLY_OCTETS];
+    struct telling sited = *telling;
+    sited.sites = true;
+    sited.out = body;
+    sited.size = sizeof body;
+    write_alerts(&sited);
+    if (add_kit(&sited) == has_kit && reply_segments(body) == reply_segments(telling->out)) {
+        (void)snprintf(telling->out, telling->size, "%s", body);
+    }
+}
+
+static void notices_list_write(const struct desk *desk, const struct notices_list *list,
+                               const struct wording *wording, int32_t today, char *out, size_t size)
+{
+    struct telling telling = {.desk = desk,
+                              .list = list,
+                              .wording = wording,
+                              .today = today,
+                              .taken = list->count,
+                              .out = out,
+                              .size = size};
+    write_alerts(&telling);
+    while (telling.taken > 1 && reply_segments(out) > NOTICES_SEGMENTS_MOST) {
+        telling.taken--;
+        write_alerts(&telling);
+    }
+    bool has_kit = add_kit(&telling);
+    add_sites(&telling, has_kit);
+}
+
+struct sending {
+    struct desk *desk;
+    const struct notices_list *list;
+    int64_t now_s;
+    int64_t text_id;
+};
+
+static enum ledger_result send_one(void *ctx, int32_t person)
+{
+    struct sending *sending = ctx;
+    struct desk *desk = sending->desk;
+    char body[TEXTS_REPLY_OCTETS];
+    notices_list_write(desk, sending->list, wording_of(desk->settings->people[person].language),
+                       zone_civil(sending->now_s).day, body, sizeof body);
+    struct post_order order = {.person = person,
+                               .kind = TEXTS_ALERT,
+                               .body = body,
+                               .now_s = sending->now_s,
+                               .shop_hours = true};
+    return post_queue(desk, &order, &sending->text_id);
+}
+
+static enum ledger_result notices_list_send(struct desk *desk, const struct notices_list *list,
+                                            int64_t now_s, int64_t *text_id)
+{
+    int count = 0;
+    struct sending sending = {.desk = desk, .list = list, .now_s = now_s};
+    enum ledger_result result = reachable_each(desk, send_one, &sending, &count);
+    *text_id = sending.text_id;
+    return result;
+}
 
 /* ---- one sentence to everybody */
 
@@ -44,6 +267,78 @@ void notices_note(struct turn *turn, enum wording_key key, const struct wording_
     int count = 0;
     struct note note = {.turn = turn, .key = key, .values = values};
     (void)turn_ok(turn, reachable_each(turn->desk, note_one, &note, &count));
+}
+
+/* ---- reminders */
+
+#define MARK_OCTETS 64
+
+static void mark_name(const struct desk *desk, const struct yard_standing *standing, char *out)
+{
+    (void)snprintf(out, MARK_OCTETS, "told %s %s", desk->settings->machines[standing->machine].name,
+                   desk->settings->plans[standing->plan].name);
+}
+
+static enum ledger_result put_off(struct desk *desk, int32_t machine, int64_t now_s, bool *is_off)
+{
+    int64_t machine_id = 0;
+    int64_t until_s = 0;
+    enum ledger_result result =
+        machines_id(desk->ledger, desk->settings->machines[machine].name, &machine_id);
+    if (result == LEDGER_OK) {
+        result = machines_later(desk->ledger, machine_id, &until_s);
+    }
+    *is_off = until_s > now_s;
+    return result;
+}
+
+static enum ledger_result is_wanted(struct desk *desk, const struct yard_standing *standing,
+                                    int64_t now_s, bool *wanted)
+{
+    int32_t days = desk->settings->plans[standing->plan].plan.remind_days;
+    char name[MARK_OCTETS];
+    int64_t told_s = 0;
+    bool is_off = false;
+    *wanted = false;
+    if (days <= 0 || (standing->stage != DUE_STAGE_DUE && standing->stage != DUE_STAGE_OVERDUE)) {
+        return LEDGER_OK;
+    }
+    mark_name(desk, standing, name);
+    enum ledger_result result = marks_get(desk->ledger, name, &told_s);
+    if (result != LEDGER_OK) {
+        return result == LEDGER_NONE ? LEDGER_OK : result; /* never told: an alert's business */
+    }
+    result = put_off(desk, standing->machine, now_s, &is_off);
+    *wanted = !is_off && zone_civil(now_s).day - zone_civil(told_s).day >= days;
+    return result;
+}
+
+static enum ledger_result remind_gather(struct desk *desk, struct notices_list *list, int64_t now_s)
+{
+    struct yard_standing *standings = NULL;
+    size_t count = 0;
+    enum ledger_result result = yard_stand_all(&desk->yard, now_s, &standings, &count);
+    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
+        bool wanted = false;
+        result = is_wanted(desk, &standings[i], now_s, &wanted);
+        if (wanted) {
+            notices_list_add(list, &standings[i]);
+        }
+    }
+    free(standings);
+    return result;
+}
+
+static enum ledger_result remind_mark(struct desk *desk, const struct notices_list *list,
+                                      int64_t now_s)
+{
+    enum ledger_result result = LEDGER_OK;
+    for (size_t i = 0; i < list->count && result == LEDGER_OK; i++) {
+        char name[MARK_OCTETS];
+        mark_name(desk, &list->rows[i], name);
+        result = marks_set(desk->ledger, name, now_s);
+    }
+    return result;
 }
 
 /* ---- alerts */

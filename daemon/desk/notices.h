@@ -4,7 +4,15 @@
 #ifndef METERPOST_DAEMON_DESK_NOTICES_H
 #define METERPOST_DAEMON_DESK_NOTICES_H
 
-#include "daemon/desk/turn.h"
+#include "daemon/desk/status.h"
+
+/* The machines that one text is about, each with a plan, worst first. */
+#define NOTICES_LIST_MAX 64
+struct notices_list {
+    struct yard_standing rows[NOTICES_LIST_MAX];
+    size_t count;
+    size_t left_out; /* beyond the room */
+};
 
 /* Queues one sentence to everybody of the shop but the sender. Its values must be the same in every
  * language. */
@@ -13,5 +21,12 @@ void notices_note(struct turn *turn, enum wording_key key, const struct wording_
 /* Puts every alert that is not yet told, and what is to be reminded of, into one text to each person
  * of the shop; in the open transaction and in the shop's hours (the caller's to see). */
 enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s);
+
+/* What to have ready for some services, in a few words: "5 qt 20W-50, 2x filter". The kits of them
+ * together, an item once, fluids in the shop's unit. A service without record is none yet: its kit is
+ * left out. False where nothing is needed, or more than out holds. */
+#define KIT_WORDS_OCTETS WORDING_VALUE_OCTETS
+bool kit_words(const struct settings *settings, const struct yard_standing *standings, size_t count,
+               char out[KIT_WORDS_OCTETS]);
 
 #endif

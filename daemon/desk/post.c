@@ -8,12 +8,69 @@
 
 #include <string.h>
 
-#include "daemon/desk/reply.h"
-#include "daemon/desk/room.h"
-#include "daemon/desk/shop_hours.h"
-#include "daemon/ledger/people.h"
+#include "daemon/desk/desk_inside.h"
+#include "daemon/desk/turn.h"
 #include "daemon/ground/log.h"
+#include "daemon/ground/zone.h"
+#include "daemon/ledger/people.h"
+#include "daemon/upkeep/civil.h"
 #include "parsers/tpdu_write.h"
+
+/* ---- who may be texted, and when */
+
+#define LOOK_AHEAD_DAYS 366
+
+bool shop_hours_workday(const struct settings_shop *shop, int32_t day)
+{
+    for (size_t i = 0; i < shop->holiday_count; i++) {
+        if (shop->holidays[i] == day) {
+            return false;
+        }
+    }
+    return shop->workdays[civil_weekday(day)];
+}
+
+int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s)
+{
+    int32_t today = zone_civil(at_s).day;
+    for (int32_t day = today; day < today + LOOK_AHEAD_DAYS; day++) {
+        int64_t from_s = zone_unix(day, shop->alert_from_minute * 60);
+        int64_t until_s = zone_unix(day, shop->alert_until_minute * 60);
+        if (shop_hours_workday(shop, day) && at_s < until_s) {
+            return at_s > from_s ? at_s : from_s;
+        }
+    }
+    return at_s;
+}
+
+enum ledger_result reachable_each(struct desk *desk,
+                                  enum ledger_result (*each)(void *ctx, int32_t person), void *ctx,
+                                  int *count)
+{
+    *count = 0;
+    for (size_t i = 0; i < desk->settings->person_count; i++) {
+        const struct settings_person *person = &desk->settings->people[i];
+        int64_t person_id = 0;
+        int64_t since_s = 0;
+        if (person->role != SETTINGS_ROLE_SHOP) {
+            continue;
+        }
+        enum ledger_result result = people_id(desk->ledger, person->name, &person_id);
+        if (result == LEDGER_OK) {
+            result = people_opted_out(desk->ledger, person_id, &since_s);
+        }
+        if (result == LEDGER_OK && since_s == 0) {
+            result = each(ctx, (int32_t)i);
+            *count += result == LEDGER_OK;
+        }
+        if (result != LEDGER_OK) {
+            return result;
+        }
+    }
+    return LEDGER_OK;
+}
+
+/* ---- into the queue */
 
 #define REPLY_WORTH_S (12 * 3600)
 #define QUESTION_WORTH_S (24 * 3600)
@@ -74,6 +131,8 @@ enum ledger_result post_queue(struct desk *desk, const struct post_order *order,
                : texts_give_way(desk->ledger, person->phone, desk->settings->shop.texts_per_number,
                                 order->now_s);
 }
+
+/* ---- out of the queue */
 
 /* How long the part has to wait for its caps; 0 it may go. */
 static int64_t capped_s(struct desk *desk, const struct texts_part *part, int64_t now_s)
@@ -160,7 +219,7 @@ static enum verdict consider(struct desk *desk, int64_t now_s, struct part *part
 
 bool desk_next_part(struct desk *desk, struct instant now, struct part *part, int64_t *next_s)
 {
-    int64_t now_s = room_time(desk, now);
+    int64_t now_s = desk_time(desk, now);
     *next_s = 0;
     if (now_s == 0) { /* the shop's hours, and what has expired, are not known either */
         return false;
@@ -204,7 +263,7 @@ void desk_part_ended(struct desk *desk, const struct part_result *result, struct
     static const enum texts_part_state states[] = {[PART_FATE_TAKEN] = TEXTS_PART_TAKEN,
                                                    [PART_FATE_REFUSED] = TEXTS_PART_FAILED,
                                                    [PART_FATE_UNKNOWN] = TEXTS_PART_UNKNOWN};
-    int64_t now_s = room_time_or_wall(desk, now), id = result->part_id;
+    int64_t now_s = desk_time_or_wall(desk, now), id = result->part_id;
     enum ledger_result noted = ledger_begin(desk->ledger);
     if (noted == LEDGER_OK) {
         int64_t wait_s = back_off_s(desk, id, result->retry_after_ms / 1000);

@@ -6,6 +6,18 @@
 
 #include "daemon/desk/desk.h"
 
+/* A workday of the shop that is no holiday; day is a civil day. */
+bool shop_hours_workday(const struct settings_shop *shop, int32_t day);
+/* The first moment from at_s on within the shop's hours: at_s itself where it is open; by the shop's
+ * zone, which is the process's. A shop without a workday in the next year is never closed, so that
+ * no alert waits for ever. */
+int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s);
+
+/* Calls each for every person of the shop who may be texted; *count is how many there are. */
+enum ledger_result reachable_each(struct desk *desk,
+                                  enum ledger_result (*each)(void *ctx, int32_t person), void *ctx,
+                                  int *count);
+
 struct post_order {
     int32_t person; /* index into settings.people */
     enum texts_kind kind;

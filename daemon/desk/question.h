@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * question: the sender's open question. */
+ * question: the sender's open question: what it is about, how it is asked, and what answers it. */
 #ifndef METERPOST_DAEMON_DESK_QUESTION_H
 #define METERPOST_DAEMON_DESK_QUESTION_H
 
@@ -44,5 +44,34 @@ bool question_asks_which(const struct question_row *row);
 
 /* The machine of a ledger's number in the settings; -1 where it is there no more. */
 int32_t question_machine(struct turn *turn, int64_t machine_id);
+
+/* Puts a question to every person of the shop that may be texted, in the shop's hours, in the words
+ * of `key`. False where there is nobody. */
+bool question_to_shop(struct turn *turn, const struct question_row *row, enum wording_key key,
+                      int64_t last_hundredths, int64_t last_read_s);
+
+/* ---- without an offer: which machine, which figure, which plan */
+
+/* Says the open question once more; the entry is asked. */
+void question_repeat(struct turn *turn, struct desk_statement *entry);
+
+/* A bare figure, plan or machine; false where no open question wants one. */
+bool question_takes_figure(struct turn *turn, const struct crew_statement *statement);
+bool question_takes_plan(struct turn *turn, const struct crew_statement *statement);
+bool question_takes_machine(struct turn *turn, const struct crew_statement *statement,
+                            int32_t machine);
+
+/* Asks which of the sender's machines a bare figure is of, or asks that once more; false where the
+ * sender looks after fewer than two, or another question is open. */
+bool question_which_own(struct turn *turn, const struct crew_statement *statement);
+
+/* Asks which machine was meant; the answer completes the statement. */
+void question_which_machine(struct turn *turn, const struct crew_statement *statement);
+
+/* ---- YES and NO */
+
+/* With a question open or not. */
+void answer_yes(struct turn *turn);
+void answer_no(struct turn *turn);
 
 #endif

@@ -1,16 +1,15 @@
 /* SPDX-License-Identifier: MIT
  * question_which: a question without an offer keeps the statement it is about, with one piece
  * missing; the answer puts the piece in, and the statement is done as if it had been sent so. */
-#include "daemon/desk/question_which.h"
+#include "daemon/desk/question.h"
 
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/desk/deed.h"
-#include "daemon/desk/question.h"
-#include "daemon/desk/room.h"
+#include "daemon/desk/desk_inside.h"
+#include "daemon/desk/reading.h"
 #include "daemon/desk/service.h"
-#include "daemon/desk/when.h"
+#include "daemon/desk/statements.h"
 #include "parsers/hours.h"
 
 /* ---- the statement kept in a row, and back */
@@ -19,7 +18,7 @@ static enum crew_kind kind_of(const struct question_row *row)
 {
     const char *word = strchr(row->kind, '-');
     for (int kind = CREW_READING; word != NULL && kind <= CREW_BACK; kind++) {
-        if (strcmp(word + 1, deed_word((enum crew_kind)kind)) == 0) {
+        if (strcmp(word + 1, statements_word((enum crew_kind)kind)) == 0) {
             return (enum crew_kind)kind;
         }
     }
@@ -62,7 +61,7 @@ static void complete(struct turn *turn, const struct crew_statement *statement, 
     turn->sent_s = row->read_s;
     turn->remark_kept = row->remark;
     question_close(turn, "answered");
-    deed_do(turn, statement, machine);
+    statements_do(turn, statement, machine);
     turn->remark_kept = NULL;
     turn->sent_s = sent_s;
 }
@@ -202,7 +201,7 @@ static bool keep(struct turn *turn, struct desk_statement *entry,
 
 void question_which_machine(struct turn *turn, const struct crew_statement *statement)
 {
-    struct desk_statement *entry = turn_entry(turn, deed_word(statement->kind), -1);
+    struct desk_statement *entry = turn_entry(turn, statements_word(statement->kind), -1);
     struct wording_values values = turn_values(turn, -1, -1);
     char words[17];
     if (statement->candidates[0] < 0) {
@@ -216,7 +215,7 @@ void question_which_machine(struct turn *turn, const struct crew_statement *stat
                                .typed_hundredths = -1,
                                .quantity_thousandths = statement->quantity_thousandths};
     (void)snprintf(row.kind, sizeof row.kind, "%s%s", QUESTION_WHICH_MACHINE,
-                   deed_word(statement->kind));
+                   statements_word(statement->kind));
     if (!keep(turn, entry, statement, &row)) {
         return;
     }

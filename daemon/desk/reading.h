@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: MIT
- * reading: a figure of a machine, taken, asked about or refused. */
+ * reading: a figure of a machine, taken, asked about or refused; and the moment that it is of. */
 #ifndef METERPOST_DAEMON_DESK_READING_H
 #define METERPOST_DAEMON_DESK_READING_H
 
-#include "daemon/desk/standing.h"
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "daemon/desk/status.h"
 #include "daemon/ledger/readings.h"
+#include "parsers/crew_text.h"
 
 /* One figure on its way into the ledger. */
 struct figure {
@@ -42,5 +46,37 @@ void reading_take(struct turn *turn, const struct crew_statement *statement, int
 
 /* Raises what the machine's plans call for; fills *standing. Says nothing. */
 void reading_restand(struct turn *turn, int32_t machine, struct standing *standing);
+
+/* ---- a figure that cannot stand as it is: asked about or refused, nothing is changed until the answer */
+
+/* figure->judgement is doubtful. *row holds what else hangs on the answer (plan, quantity); its
+ * figures are filled in here. */
+void doubt_figure(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
+                  struct question_row *row);
+
+/* The figure as it stands, but to be confirmed first. */
+void doubt_sure(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
+                struct question_row *row);
+
+/* Refused without an offer: why, and what was expected. */
+void doubt_refuse(struct turn *turn, struct desk_statement *entry, const struct figure *figure);
+
+/* A question row for that figure, nothing offered yet. */
+struct question_row doubt_row(const struct figure *figure);
+
+/* ---- the moment that a day or an hour in a text stands for */
+
+enum when_result {
+    WHEN_OK,
+    WHEN_UNCLEAR, /* no such day, or without a year and more than 60 days past */
+    WHEN_FUTURE
+};
+
+/* sent_s: when the text was sent, which "today" is told from, and which a moment unsaid stands for.
+ * A day without an hour stands for its end, never later than sent_s. By the process's zone. */
+enum when_result when_resolve(const struct crew_when *when, int64_t sent_s, int64_t *at_s);
+
+/* Whether the text says any moment. */
+bool when_said(const struct crew_when *when);
 
 #endif

@@ -8,15 +8,53 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "daemon/desk/desk_inside.h"
 #include "daemon/desk/post.h"
-#include "daemon/desk/receive.h"
-#include "daemon/desk/room.h"
 #include "daemon/desk/statements.h"
-#include "daemon/ledger/marks.h"
-#include "daemon/ledger/people.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
+#include "daemon/ledger/marks.h"
+#include "daemon/ledger/people.h"
 #include "parsers/phone.h"
+
+/* ---- whether what was not understood is answered once more */
+
+#define SAME_WORDS_S 600
+#define HOUR_S 3600
+#define HOUR_MOST 4
+
+/* FNV-1a, 64 bit. */
+static uint64_t hash_of(const char *text)
+{
+    uint64_t hash = UINT64_C(0xcbf29ce484222325);
+    for (size_t i = 0; text[i] != '\0'; i++) {
+        hash = (hash ^ (unsigned char)text[i]) * UINT64_C(0x100000001b3);
+    }
+    return hash;
+}
+
+/* Notes that this text of that person was not understood; true where it is to be answered: not the
+ * same words within ten minutes, and no more than four an hour (common practice, no source). A
+ * machine that answers by itself ("I am driving") must not keep us talking; a person who gets the
+ * form wrong must be helped. */
+static bool chatter_answers(struct chatter *row, const char *body, int64_t now_s)
+{
+    uint64_t words = hash_of(body);
+    bool same = row->words == words && now_s >= row->said_s && now_s - row->said_s < SAME_WORDS_S;
+    row->words = words;
+    row->said_s = now_s;
+    if (now_s < row->hour_s || now_s - row->hour_s >= HOUR_S) {
+        row->hour_s = now_s;
+        row->count = 0;
+    }
+    if (same || row->count >= HOUR_MOST) {
+        return false;
+    }
+    row->count++;
+    return true;
+}
+
+/* ---- texts that come */
 
 #define CRASHES_MOST 2
 /* The latest stamp that was in order is kept no oftener. */
@@ -165,7 +203,7 @@ static enum ledger_result queue_reply(struct desk *desk, int64_t now_s)
 {
     const struct turn *turn = &desk->turn;
     if (turn->unclear && !turn->understood &&
-        !chatter_answers(desk->chatter, turn->person, turn->body, turn->now_s)) {
+        !chatter_answers(&desk->chatter[turn->person], turn->body, turn->now_s)) {
         return LEDGER_OK;
     }
     struct post_order order = {.person = turn->person,
@@ -337,7 +375,7 @@ bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
     if (result == LEDGER_OK && read != NULL) {
         result = witness(desk, read, &sender, now);
     }
-    int64_t now_s = room_time(desk, now);
+    int64_t now_s = desk_time(desk, now);
     desk->undated = desk->undated || now_s == 0;
     struct texts_incoming incoming = incoming_of(hex, read, &sender, now_s);
     if (result == LEDGER_OK) {
@@ -360,7 +398,7 @@ bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *
     enum ledger_result result = ledger_begin(desk->ledger);
     if (result == LEDGER_OK) {
         result = texts_part_reported(desk->ledger, sender.phone, tpdu->report.reference,
-                                     tpdu->report.status, room_time_or_wall(desk, now));
+                                     tpdu->report.status, desk_time_or_wall(desk, now));
         result = result == LEDGER_NONE ? LEDGER_OK : result;
     }
     return finish(desk, result);
@@ -369,7 +407,7 @@ bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *
 enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text, struct instant now,
                             struct desk_answer *answer)
 {
-    int64_t now_s = room_time_or_wall(desk, now);
+    int64_t now_s = desk_time_or_wall(desk, now);
     struct texts_incoming incoming = {.hex = "",
                                       .from = desk->settings->people[person].phone,
                                       .from_number = true,

@@ -6,9 +6,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/desk/doubt.h"
+#include "daemon/desk/desk_inside.h"
 #include "daemon/desk/question.h"
-#include "daemon/desk/room.h"
+#include "daemon/desk/reading.h"
 #include "daemon/ledger/services.h"
 
 /* A quart is 0.946352946 litres exactly (231 cubic inches to the gallon; NIST Handbook 44). */

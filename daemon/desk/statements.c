@@ -1,17 +1,185 @@
 /* SPDX-License-Identifier: MIT
- * statements: from the grammar's outcome to the file that does it. */
+ * statements: from the grammar's outcome to what does it. What is a few lines stands here: the
+ * consent to texts, and the shop's words about a machine that needs no reminding. */
 #include "daemon/desk/statements.h"
 
 #include <string.h>
 
-#include "daemon/desk/answer.h"
-#include "daemon/desk/consent.h"
-#include "daemon/desk/deed.h"
+#include "daemon/desk/correct.h"
+#include "daemon/desk/desk_inside.h"
 #include "daemon/desk/question.h"
-#include "daemon/desk/question_which.h"
-#include "daemon/desk/room.h"
+#include "daemon/desk/reading.h"
+#include "daemon/desk/service.h"
 #include "daemon/desk/status.h"
-#include "daemon/desk/undo.h"
+#include "daemon/ground/zone.h"
+#include "daemon/ledger/people.h"
+
+/* ---- consent */
+
+static void consent_stop(struct turn *turn)
+{
+    struct wording_values values = turn_values(turn, -1, -1);
+    (void)turn_entry(turn, "stop", -1);
+    if (turn->mute) {
+        return; /* confirmed once already */
+    }
+    if (turn_ok(turn, people_set_opt_out(turn->desk->ledger, turn->person_id, turn->now_s))) {
+        turn->spoken = true;
+        turn_say(turn, WORDING_STOPPED, &values);
+    }
+}
+
+static void consent_start(struct turn *turn)
+{
+    struct wording_values values = turn_values(turn, -1, -1);
+    (void)turn_entry(turn, "start", -1);
+    if (turn_ok(turn, people_set_opt_out(turn->desk->ledger, turn->person_id, 0))) {
+        turn->spoken = true;
+        turn_say(turn, WORDING_STARTED, &values);
+    }
+}
+
+static void consent_help(struct turn *turn)
+{
+    struct wording_values values = turn_values(turn, -1, -1);
+    const struct settings *settings = turn->desk->settings;
+    (void)turn_entry(turn, "help", -1);
+    wording_set(&values, WORDING_PLAN, settings->plan_count > 0 ? settings->plans[0].name : "");
+    turn->spoken = true;
+    turn_say(turn, turn->shop ? WORDING_HELP_SHOP : WORDING_HELP_CREW, &values);
+}
+
+/* ---- machines that need no reminding */
+
+#define LATER_MOST_DAYS 60
+
+static void resting_later(struct turn *turn, const struct crew_statement *statement,
+                          int32_t machine)
+{
+    struct desk_statement *entry = turn_entry(turn, "later", machine);
+    struct wording_values values = turn_values(turn, machine, -1);
+    struct standing standing;
+    if (!turn_shop_only(turn, entry, machine)) {
+        return;
+    }
+    if (statement->trouble != CREW_TROUBLE_NONE || statement->days < 1 ||
+        statement->days > LATER_MOST_DAYS) {
+        turn_refuse(turn, entry, WORDING_BAD_DAYS, &values);
+        return;
+    }
+    entry->has_days = true;
+    entry->days = statement->days;
+    if (!turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, &standing))) {
+        return;
+    }
+    if (standing.count == 0 || !standing_matters(&standing.plans[standing.worst])) {
+        turn_refuse(turn, entry, WORDING_NOTHING_DUE, &values);
+        return;
+    }
+    int32_t day = turn->today + statement->days;
+    if (turn_ok(turn, machines_set_later(turn->desk->ledger, turn_machine_id(turn, machine),
+                                         zone_unix(day, 0), turn->person_id, turn->text_id))) {
+        wording_set_day(&values, WORDING_DAY, turn->wording, day, turn->today);
+        turn_say(turn, WORDING_LATER, &values);
+    }
+}
+
+static void resting_park(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+{
+    struct desk_statement *entry = turn_entry(turn, "park", machine);
+    struct wording_values values = turn_values(turn, machine, -1);
+    (void)statement;
+    if (!turn_shop_only(turn, entry, machine)) {
+        return;
+    }
+    enum ledger_result result = machines_park(turn->desk->ledger, turn_machine_id(turn, machine),
+                                              turn->sent_s, turn->person_id, turn->text_id);
+    if (turn_ok(turn, result)) {
+        turn_say(turn, WORDING_PARKED, &values);
+    } else if (result == LEDGER_ALREADY) {
+        turn_explain(turn, entry, WORDING_PARKED_ALREADY, &values);
+    }
+}
+
+static void resting_back(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+{
+    struct desk_statement *entry = turn_entry(turn, "back", machine);
+    struct wording_values values = turn_values(turn, machine, -1);
+    struct standing standing;
+    (void)statement;
+    if (!turn_shop_only(turn, entry, machine)) {
+        return;
+    }
+    enum ledger_result result = machines_back(turn->desk->ledger, turn_machine_id(turn, machine),
+                                              turn->sent_s, turn->person_id, turn->text_id);
+    if (turn_ok(turn, result)) {
+        turn_say(turn, WORDING_BACK, &values);
+        reading_restand(turn, machine, &standing);
+        if (turn->fault == LEDGER_OK) {
+            standing_say(turn, &standing, false);
+        }
+    } else if (result == LEDGER_NONE) {
+        turn_explain(turn, entry, WORDING_BACK_ALREADY, &values);
+    }
+}
+
+/* ---- to what does it */
+
+const char *statements_word(enum crew_kind kind)
+{
+    static const char *const words[] = {
+        [CREW_READING] = "reading", [CREW_STATUS] = "status", [CREW_SERVICE] = "service",
+        [CREW_CORRECT] = "correct", [CREW_SWAP] = "swap",     [CREW_LATER] = "later",
+        [CREW_PARK] = "park",       [CREW_BACK] = "back",     [CREW_DUE] = "due",
+        [CREW_UNDO] = "undo",       [CREW_YES] = "yes",       [CREW_NO] = "no",
+        [CREW_HELP] = "help",       [CREW_STOP] = "stop",     [CREW_START] = "start",
+        [CREW_FIGURE] = "unknown",  [CREW_PLAN] = "unknown",  [CREW_UNKNOWN] = "unknown"};
+    return words[kind];
+}
+
+void statements_do(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+{
+    switch (statement->kind) {
+    case CREW_READING:
+        reading_take(turn, statement, machine);
+        return;
+    case CREW_STATUS:
+        status_machine(turn, machine);
+        return;
+    case CREW_SERVICE:
+        service_take(turn, statement, machine);
+        return;
+    case CREW_CORRECT:
+        correct_fix(turn, statement, machine);
+        return;
+    case CREW_SWAP:
+        correct_swap(turn, statement, machine);
+        return;
+    case CREW_LATER:
+        resting_later(turn, statement, machine);
+        return;
+    case CREW_PARK:
+        resting_park(turn, statement, machine);
+        return;
+    case CREW_BACK:
+        resting_back(turn, statement, machine);
+        return;
+    case CREW_DUE:
+    case CREW_UNDO:
+    case CREW_YES:
+    case CREW_NO:
+    case CREW_HELP:
+    case CREW_STOP:
+    case CREW_START:
+    case CREW_FIGURE:
+    case CREW_PLAN:
+    case CREW_UNKNOWN:
+        break;
+    }
+    turn_unclear(turn);
+}
+
+/* ---- statement by statement */
 
 /* Once a text, and nothing to those who look after none. */
 static void say_own_machines(struct turn *turn)
@@ -39,7 +207,7 @@ static void without_machine(struct turn *turn, const struct crew_statement *stat
     if (statement->trouble == CREW_TROUBLE_WHICH_MACHINE) {
         question_which_machine(turn, statement);
     } else if (statement->trouble == CREW_TROUBLE_NO_SUCH_MACHINE) {
-        struct desk_statement *entry = turn_entry(turn, deed_word(statement->kind), -1);
+        struct desk_statement *entry = turn_entry(turn, statements_word(statement->kind), -1);
         turn_words(turn, statement->words, words, sizeof words);
         wording_set(&values, WORDING_WORDS, words);
         turn_refuse(turn, entry, WORDING_NO_SUCH_MACHINE, &values);
@@ -61,7 +229,7 @@ static void of_machine(struct turn *turn, const struct crew_statement *statement
         turn_unclear(turn);
     } else if (statement->kind != CREW_STATUS ||
                !question_takes_machine(turn, statement, machine)) {
-        deed_do(turn, statement, machine);
+        statements_do(turn, statement, machine);
     }
 }
 

@@ -8,4 +8,10 @@
 /* Reads the turn's body and does all it says. */
 void statements_work(struct turn *turn);
 
+/* One statement about a machine (index into settings.machines), understood as it stands. */
+void statements_do(struct turn *turn, const struct crew_statement *statement, int32_t machine);
+
+/* The JSON word of a kind. */
+const char *statements_word(enum crew_kind kind);
+
 #endif

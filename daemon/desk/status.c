@@ -1,12 +1,276 @@
 /* SPDX-License-Identifier: MIT
- * status: "M12?" and DUE. */
+ * status: from the yard's verdict to words and alerts, and the answers to "M12?" and DUE. Where a
+ * stage is jumped over only the worst is told; a stage below one that was told in the same cycle is
+ * not told again. */
 #include "daemon/desk/status.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "daemon/desk/room.h"
+#include "daemon/desk/desk_inside.h"
+#include "daemon/ledger/alerts.h"
+#include "daemon/ledger/people.h"
+
+/* The order of worry; what is outside it comes last. */
+static int worry(enum due_stage stage)
+{
+    switch (stage) {
+    case DUE_STAGE_OVERDUE:
+        return 5;
+    case DUE_STAGE_DUE:
+        return 4;
+    case DUE_STAGE_NO_RECORD:
+        return 3;
+    case DUE_STAGE_COMING_UP:
+        return 2;
+    case DUE_STAGE_FINE:
+        return 1;
+    case DUE_STAGE_PARKED:
+    case DUE_STAGE_UNREAD:
+        break;
+    }
+    return 0;
+}
+
+bool standing_before(const struct yard_standing *one, const struct yard_standing *other)
+{
+    if (worry(one->stage) != worry(other->stage)) {
+        return worry(one->stage) > worry(other->stage);
+    }
+    if (one->has_forecast && other->has_forecast && one->due_day != other->due_day) {
+        return one->due_day < other->due_day;
+    }
+    return one->has_due && other->has_due && one->left_hundredths < other->left_hundredths;
+}
+
+enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
+                                 struct standing *standing)
+{
+    const struct settings *settings = desk->settings;
+    const struct settings_kind *kind = &settings->kinds[settings->machines[machine].kind];
+    *standing = (struct standing){.count = kind->plan_count};
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        enum ledger_result result =
+            yard_stand(&desk->yard, machine, (int32_t)kind->plans[i], now_s, &standing->plans[i]);
+        if (result != LEDGER_OK) {
+            return result;
+        }
+        if (standing_before(&standing->plans[i], &standing->plans[standing->worst])) {
+            standing->worst = i;
+        }
+    }
+    return LEDGER_OK;
+}
+
+bool standing_by_calendar(const struct yard_standing *standing)
+{
+    if (!standing->has_limit_day) {
+        return false;
+    }
+    if (standing->stage == DUE_STAGE_DUE || standing->stage == DUE_STAGE_OVERDUE) {
+        return standing->left_hundredths > 0;
+    }
+    return !standing->has_forecast || standing->due_day >= standing->limit_day;
+}
+
+bool standing_matters(const struct yard_standing *standing)
+{
+    return worry(standing->stage) > worry(DUE_STAGE_FINE);
+}
+
+void standing_values(const struct desk *desk, const struct yard_standing *standing,
+                     const struct wording *wording, int32_t today, struct wording_values *values)
+{
+    const struct settings_plan *plan = &desk->settings->plans[standing->plan];
+    int64_t left = standing->left_hundredths;
+    bool calendar = standing_by_calendar(standing);
+    wording_set(values, WORDING_MACHINE, desk->settings->machines[standing->machine].name);
+    wording_set(values, WORDING_SHOP, desk->settings->shop.name);
+    wording_set(values, WORDING_TITLE, plan->title);
+    wording_set(values, WORDING_PLAN, plan->name);
+    wording_set_hours(values, WORDING_DUE_AT, standing->due_meter_hundredths);
+    wording_set_hours(values, WORDING_LEFT, left < 0 ? -left : left);
+    wording_set_hours(values, WORDING_HOURS, standing->meter_hundredths);
+    if (calendar || standing->has_forecast) {
+        wording_set_day(values, WORDING_DAY, wording,
+                        calendar ? standing->limit_day : standing->due_day, today);
+    }
+}
+
+/* One of three sentences: by the calendar, by the hours with a date, by the hours without one. */
+static enum wording_key by_limit(const struct yard_standing *standing, enum wording_key dated,
+                                 enum wording_key plain, enum wording_key calendar)
+{
+    if (standing_by_calendar(standing)) {
+        return calendar;
+    }
+    return standing->has_forecast ? dated : plain;
+}
+
+enum wording_key standing_key(const struct yard_standing *standing, bool shop)
+{
+    switch (standing->stage) {
+    case DUE_STAGE_FINE:
+        return by_limit(standing, WORDING_FINE, WORDING_FINE_HOURS, WORDING_FINE_CALENDAR);
+    case DUE_STAGE_COMING_UP:
+        return by_limit(standing, WORDING_COMING, WORDING_COMING_HOURS, WORDING_COMING_CALENDAR);
+    case DUE_STAGE_DUE:
+        return by_limit(standing, WORDING_DUE, WORDING_DUE, WORDING_DUE_CALENDAR);
+    case DUE_STAGE_OVERDUE:
+        return by_limit(standing, WORDING_OVERDUE, WORDING_OVERDUE, WORDING_OVERDUE_CALENDAR);
+    case DUE_STAGE_NO_RECORD:
+        return shop ? WORDING_NO_RECORD_SHOP : WORDING_NO_RECORD;
+    case DUE_STAGE_PARKED:
+        return WORDING_LAID_UP;
+    case DUE_STAGE_UNREAD:
+        break;
+    }
+    return WORDING_UNREAD;
+}
+
+/* The other plans that are due, by name. */
+static void say_others(struct turn *turn, const struct standing *standing)
+{
+    struct wording_values values = {0};
+    struct reply_list list = {0};
+    for (size_t i = 0; i < standing->count; i++) {
+        const struct yard_standing *row = &standing->plans[i];
+        if (i != standing->worst && worry(row->stage) >= worry(DUE_STAGE_DUE)) {
+            reply_list_add(&list, turn->desk->settings->plans[row->plan].name);
+        }
+    }
+    if (list.count > 0) {
+        wording_set(&values, WORDING_LIST, list.text);
+        turn_may_say(turn, WORDING_ALSO_DUE, &values);
+    }
+}
+
+void standing_say(struct turn *turn, const struct standing *standing, bool brief)
+{
+    if (standing->count == 0) {
+        return;
+    }
+    const struct yard_standing *worst = &standing->plans[standing->worst];
+    struct wording_values values = {0};
+    standing_values(turn->desk, worst, turn->wording, turn->today, &values);
+    enum wording_key key = standing_key(worst, turn->shop);
+    /* Among several statements what needs nobody to act may give way. */
+    bool may_go = brief || !standing_matters(worst) ||
+                  (turn->text.statement_count > 1 && worst->stage != DUE_STAGE_DUE &&
+                   worst->stage != DUE_STAGE_OVERDUE);
+    if (may_go && !standing_matters(worst)) {
+        turn_may_say(turn, key, &values);
+        return;
+    }
+    if (may_go) {
+        turn_should_say(turn, key, &values);
+        return;
+    }
+    turn_say(turn, key, &values);
+    if (!turn->shop && (worst->stage == DUE_STAGE_DUE || worst->stage == DUE_STAGE_OVERDUE)) {
+        turn_say(turn, WORDING_BRING, &values);
+    }
+    say_others(turn, standing);
+}
+
+/* The stage that was told in this cycle stands at this one or beyond. */
+static bool told_as_bad(const struct alert_row *last, enum due_stage stage)
+{
+    static const enum due_stage stages[] = {DUE_STAGE_COMING_UP, DUE_STAGE_DUE, DUE_STAGE_OVERDUE,
+                                            DUE_STAGE_NO_RECORD};
+    for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
+        if (strcmp(last->stage, due_stage_word(stages[i])) == 0) {
+            return worry(stages[i]) >= worry(stage);
+        }
+    }
+    return false;
+}
+
+enum ledger_result standing_calls(const struct settings *settings, struct ledger *ledger,
+                                  const struct yard_standing *standing, struct alert_row *row,
+                                  bool *calls)
+{
+    struct alert_row last = {0};
+    *row = (struct alert_row){.cycle = standing->cycle,
+                              .cause_service_id = standing->cause_service_id};
+    *calls = false;
+    if (!standing_matters(standing)) {
+        return LEDGER_OK;
+    }
+    enum ledger_result result =
+        machines_id(ledger, settings->machines[standing->machine].name, &row->machine_id);
+    if (result != LEDGER_OK) {
+        return result;
+    }
+    (void)snprintf(row->plan, sizeof row->plan, "%s", settings->plans[standing->plan].name);
+    (void)snprintf(row->stage, sizeof row->stage, "%s", due_stage_word(standing->stage));
+    /* What the calendar brings about does not fall with a reading. */
+    row->cause_reading_id = standing_by_calendar(standing) ? 0 : standing->cause_reading_id;
+    result = alerts_last(ledger, row->machine_id, row->plan, row->cycle, &last);
+    *calls = result == LEDGER_NONE || (result == LEDGER_OK && !told_as_bad(&last, standing->stage));
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+#define STAGES_AHEAD 2 /* due and overdue */
+
+/* A machine goes back before the due point within a cycle only where its plan has become longer:
+ * what the shorter one has called for is void, so that the longer one can call for it in its time.
+ * Not so for coming up: a forecast wavers. */
+static enum ledger_result void_ahead(struct desk *desk, const struct yard_standing *standing,
+                                     int64_t now_s)
+{
+    int64_t machine_id = 0;
+    struct alert_row last;
+    if (desk->dates_held ||
+        (standing->stage != DUE_STAGE_FINE && standing->stage != DUE_STAGE_COMING_UP)) {
+        return LEDGER_OK;
+    }
+    enum ledger_result result =
+        machines_id(desk->ledger, desk->settings->machines[standing->machine].name, &machine_id);
+    for (int i = 0; i < STAGES_AHEAD && result == LEDGER_OK; i++) {
+        result = alerts_last(desk->ledger, machine_id, desk->settings->plans[standing->plan].name,
+                             standing->cycle, &last);
+        if (result != LEDGER_OK || !told_as_bad(&last, DUE_STAGE_DUE)) {
+            break;
+        }
+        result = alerts_void(desk->ledger, last.id, now_s);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+enum ledger_result standing_raise_one(struct desk *desk, const struct yard_standing *standing,
+                                      int64_t now_s, int *raised)
+{
+    struct alert_row row;
+    bool calls = false;
+    enum ledger_result result = void_ahead(desk, standing, now_s);
+    if (result == LEDGER_OK) {
+        result = standing_calls(desk->settings, desk->ledger, standing, &row, &calls);
+    }
+    if (result != LEDGER_OK || !calls || (desk->dates_held && standing_by_calendar(standing))) {
+        return result; /* what the calendar calls for waits for a clock that is believed */
+    }
+    row.raised_s = now_s;
+    result = alerts_raise(desk->ledger, &row);
+    *raised += result == LEDGER_OK;
+    return result == LEDGER_ALREADY ? LEDGER_OK : result;
+}
+
+enum ledger_result standing_raise(struct desk *desk, const struct standing *standing, int64_t now_s,
+                                  int *raised)
+{
+    *raised = 0;
+    for (size_t i = 0; i < standing->count; i++) {
+        enum ledger_result result = standing_raise_one(desk, &standing->plans[i], now_s, raised);
+        if (result != LEDGER_OK) {
+            return result;
+        }
+    }
+    return LEDGER_OK;
+}
+
+/* ---- what is asked */
 
 void status_machine(struct turn *turn, int32_t machine)
 {

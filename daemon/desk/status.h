@@ -1,9 +1,57 @@
 /* SPDX-License-Identifier: MIT
- * status: how one machine stands, and what comes due. Nothing is changed. */
+ * status: how a machine stands against its plans, put into words; and the alerts that this calls
+ * for. Replies, alerts and summaries all take their figures from here, and this from the yard. */
 #ifndef METERPOST_DAEMON_DESK_STATUS_H
 #define METERPOST_DAEMON_DESK_STATUS_H
 
 #include "daemon/desk/turn.h"
+#include "daemon/ledger/alerts.h"
+
+/* A machine against each of its plans; worst is the index of the one that matters most. */
+struct standing {
+    struct yard_standing plans[SETTINGS_PLANS_MAX];
+    size_t count;
+    size_t worst;
+};
+
+/* settings.machines[machine] at now_s. */
+enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
+                                 struct standing *standing);
+
+/* Whether one matters more than the other: worse, or as bad and sooner. */
+bool standing_before(const struct yard_standing *one, const struct yard_standing *other);
+
+/* What limits it: true where the calendar does, false where the hours do. */
+bool standing_by_calendar(const struct yard_standing *standing);
+
+/* Whether it comes up, is due or overdue, or lacks its record. */
+bool standing_matters(const struct yard_standing *standing);
+
+/* Fills title, plan, due, left (never negative), day and hours. */
+void standing_values(const struct desk *desk, const struct yard_standing *standing,
+                     const struct wording *wording, int32_t today, struct wording_values *values);
+
+/* The sentence that a reply has for it. */
+enum wording_key standing_key(const struct yard_standing *standing, bool shop);
+
+/* Says how the machine stands: the worst plan, what else is due, and to bring it in. brief: something
+ * else had to be said, and this gives way to it. */
+void standing_say(struct turn *turn, const struct standing *standing, bool brief);
+
+/* Whether it calls for an alert that does not stand yet: *row is that alert, not raised. Nothing is
+ * changed, so that a reading ledger will do. */
+enum ledger_result standing_calls(const struct settings *settings, struct ledger *ledger,
+                                  const struct yard_standing *standing, struct alert_row *row,
+                                  bool *calls);
+
+/* Raises what is called for and does not stand yet, in the open transaction. *raised is how many. */
+enum ledger_result standing_raise(struct desk *desk, const struct standing *standing, int64_t now_s,
+                                  int *raised);
+/* One plan of it; *raised grows by one where it does. */
+enum ledger_result standing_raise_one(struct desk *desk, const struct yard_standing *standing,
+                                      int64_t now_s, int *raised);
+
+/* ---- what is asked: nothing is changed */
 
 void status_machine(struct turn *turn, int32_t machine);
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * What to have ready for some services: summed by item, in the shop's units, or not said at all.
  * Quantities of the drive service are common practice, without a source. */
-#include "daemon/desk/kit_words.h"
+#include "daemon/desk/notices.h"
 
 #include <setjmp.h>
 #include <stdarg.h>

@@ -1,10 +1,8 @@
 /* SPDX-License-Identifier: MIT
- * The moment that a day in a text stands for, and the shop's hours; on the shop's wall clock. */
+ * The moment that a day in a text stands for, on the shop's wall clock. */
 #include "tests/desk_room.h"
 
-#include "daemon/desk/reply.h"
-#include "daemon/desk/shop_hours.h"
-#include "daemon/desk/when.h"
+#include "daemon/desk/reading.h"
 
 #define SENT "2027-05-12 09:00" /* a Wednesday */
 
@@ -94,78 +92,6 @@ static void a_day_of_twenty_three_hours_ends_at_midnight_too(void **state)
     assert_int_equal(at_s, local_s("2027-03-15 00:00") - 1);
 }
 
-static const struct {
-    const char *now, *open;
-} hours[] = {
-    {"2027-04-01 07:00", "2027-04-01 07:00"}, {"2027-04-01 16:59", "2027-04-01 16:59"},
-    {"2027-04-01 06:59", "2027-04-01 07:00"}, {"2027-04-01 17:00", "2027-04-02 07:00"},
-    {"2027-04-02 17:00", "2027-04-05 07:00"}, /* over the weekend */
-    {"2027-07-02 17:00", "2027-07-06 07:00"}, /* and a holiday */
-};
-
-static void the_shop_opens_at_its_hour_on_its_workdays(void **state)
-{
-    struct room *room = *state;
-    for (size_t i = 0; i < sizeof hours / sizeof hours[0]; i++) {
-        int64_t next_s = shop_hours_next(&room->settings->shop, local_s(hours[i].now));
-        if (next_s != local_s(hours[i].open)) {
-            fail_msg("from %s", hours[i].now);
-        }
-    }
-}
-
-static void a_shop_without_workdays_holds_nothing_back(void **state)
-{
-    struct room *room = *state;
-    struct settings_shop shop = room->settings->shop;
-    memset(shop.workdays, 0, sizeof shop.workdays);
-    int64_t now_s = local_s("2027-04-01 20:00");
-    assert_int_equal(shop_hours_next(&shop, now_s), now_s);
-}
-
-static void what_may_be_said_gives_way_the_last_first(void **state)
-{
-    static const char forty[] = "a sentence of forty-nine letters, counted by hand";
-    struct reply reply = {.count = 0};
-    char out[400];
-    (void)state;
-    reply_add(&reply, true, "must one.");
-    reply_add(&reply, false, forty);
-    reply_add(&reply, false, forty);
-    reply_add(&reply, true, "must two.");
-    reply_add(&reply, false, forty);
-    (void)reply_write(&reply, 1, out, sizeof out);
-    assert_int_equal(reply_segments(out), 1);
-    assert_string_equal(out,
-                        "must one. a sentence of forty-nine letters, counted by hand a sentence "
-                        "of forty-nine letters, counted by hand must two.");
-    assert_int_equal(reply_segments(""), 1);
-    assert_int_equal(reply_segments("\xff"), 0);
-}
-
-static void a_list_of_names_ends_in_dots_where_there_is_no_room(void **state)
-{
-    struct reply_list list = {.count = 0};
-    (void)state;
-    reply_list_add(&list, "drive-oil-filter");
-    reply_list_add(&list, "belts-and-guards");
-    assert_string_equal(list.text, "drive-oil-filter, belts-and-guards");
-    reply_list_add(&list, "spindle-greasing");
-    reply_list_add(&list, "blades");
-    assert_string_equal(list.text, "drive-oil-filter, belts-and-guards, ...");
-    assert_int_equal(list.count, 4);
-}
-
-static void foreign_letters_become_blanks(void **state)
-{
-    char out[32];
-    (void)state;
-    reply_plain("a\tb\x1b[2J\xc3\xb1 \xf0\x9f\x91\x8d {", 16, out, sizeof out);
-    assert_string_equal(out, "a b  2J\xc3\xb1    ");
-    reply_plain("abcdef", 6, out, 4);
-    assert_string_equal(out, "abc");
-}
-
 #define ROOM_TEST(test) cmocka_unit_test_setup_teardown(test, room_open, room_close)
 
 int main(void)
@@ -174,11 +100,6 @@ int main(void)
         ROOM_TEST(a_day_stands_for_its_end_and_never_for_the_future),
         ROOM_TEST(a_date_without_a_year_may_be_of_the_year_before),
         ROOM_TEST(a_day_of_twenty_three_hours_ends_at_midnight_too),
-        ROOM_TEST(the_shop_opens_at_its_hour_on_its_workdays),
-        ROOM_TEST(a_shop_without_workdays_holds_nothing_back),
-        ROOM_TEST(what_may_be_said_gives_way_the_last_first),
-        ROOM_TEST(a_list_of_names_ends_in_dots_where_there_is_no_room),
-        ROOM_TEST(foreign_letters_become_blanks),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
