@@ -157,7 +157,7 @@ static int done_of(const struct desk_answer *answer)
 {
     int done = 0;
     for (uint8_t i = 0; i < answer->statement_count; i++) {
-        done += answer->statements[i].outcome == DESK_DONE;
+        done += answer->statements[i].outcome == TEXTS_OUTCOME_DONE;
     }
     return done;
 }

@@ -8,7 +8,7 @@ static struct question_row about(struct room *room, int64_t hundredths, int64_t 
 {
     return (struct question_row){.person_id = room->ines,
                                  .machine_id = room->m12,
-                                 .kind = "slip",
+                                 .kind = QUESTION_SLIP,
                                  .offer_machine_id = room->m12,
                                  .offer_hundredths = hundredths,
                                  .offer_to_hundredths = -1,
@@ -35,7 +35,7 @@ static void a_question_stays_open_with_all_it_offers(void **state)
     assert_int_equal(open.id, row.id);
     assert_int_equal(open.person_id, room->ines);
     assert_int_equal(open.machine_id, room->m12);
-    assert_string_equal(open.kind, "slip");
+    assert_int_equal(open.kind, QUESTION_SLIP);
     assert_int_equal(open.offer_machine_id, room->m12);
     assert_int_equal(open.offer_hundredths, 134000);
     assert_int_equal(open.offer_to_hundredths, -1);
@@ -48,6 +48,27 @@ static void a_question_stays_open_with_all_it_offers(void **state)
     assert_string_equal(open.remark, "tyres low");
     assert_int_equal(open.text_id, row.text_id);
     assert_int_equal(open.asked_s, ROOM_NOON_S);
+}
+
+/* The words on disk are of older versions too: each is read as the kind it was written for. */
+static void each_kind_keeps_its_word_and_what_it_completes(void **state)
+{
+    struct room *room = *state;
+    for (int kind = QUESTION_SLIP; kind <= QUESTION_WHICH_PLAN; kind++) {
+        struct question_row row = about(room, -1, ROOM_NOON_S), open;
+        bool replaced;
+        row.kind = (enum question_kind)kind;
+        if (kind == QUESTION_WHICH_MACHINE) {
+            (void)snprintf(row.completes, sizeof row.completes, "later");
+            row.days = 7;
+        }
+        assert_int_equal(questions_ask(room->ledger, &row, &replaced), LEDGER_OK);
+        memset(&open, 0, sizeof open);
+        assert_int_equal(questions_open(room->ledger, room->ines, ROOM_NOON_S, &open), LEDGER_OK);
+        assert_int_equal(open.kind, kind);
+        assert_string_equal(open.completes, row.completes);
+        assert_int_equal(open.days, row.days);
+    }
 }
 
 static void a_new_question_replaces_the_open_one_of_that_person_alone(void **state)
@@ -127,6 +148,7 @@ int main(void)
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
     const struct CMUnitTest tests[] = {
         IN_MEMORY(a_question_stays_open_with_all_it_offers),
+        IN_MEMORY(each_kind_keeps_its_word_and_what_it_completes),
         IN_MEMORY(a_new_question_replaces_the_open_one_of_that_person_alone),
         IN_MEMORY(a_question_lapses),
         IN_MEMORY(a_question_is_closed_once),

@@ -10,19 +10,6 @@
 #include "parsers/nearest.h"
 #include "parsers/tpdu.h"
 
-static const char *outcome_word(enum desk_outcome outcome)
-{
-    switch (outcome) {
-    case DESK_DONE:
-        return "done";
-    case DESK_ASKED:
-        return "asked";
-    case DESK_REFUSED:
-        break;
-    }
-    return "refused";
-}
-
 static struct json_object *statement_json(const struct desk_statement *statement)
 {
     struct json_object *object = json_object_new_object();
@@ -49,7 +36,9 @@ static struct json_object *statement_json(const struct desk_statement *statement
         json_add_hours(object, "suggests", statement->suggests_hundredths);
     }
     json_add_text(object, "suggests_machine", statement->suggests_machine);
-    json_add_text(object, "outcome", outcome_word(statement->outcome));
+    json_add_text(
+        object, "outcome",
+        statement->outcome == TEXTS_OUTCOME_DONE ? "done" : texts_outcome_word(statement->outcome));
     json_add_text(object, "why", statement->why[0] != '\0' ? statement->why : NULL);
     return object;
 }
@@ -123,7 +112,7 @@ int text_at_desk(struct desk *desk, const struct settings *settings, const char 
                       answer.reply[0] != '\0' ? answer.reply : "(such a text gets no answer)");
     }
     for (size_t i = 0; i < answer.statement_count; i++) {
-        if (answer.statements[i].outcome != DESK_DONE) {
+        if (answer.statements[i].outcome != TEXTS_OUTCOME_DONE) {
             return 1;
         }
     }

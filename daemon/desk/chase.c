@@ -30,18 +30,28 @@ static bool wanted(const struct turn *turn, const struct yard_standing *standing
             turn->today - standing->last_done_day <= RECHECK_OLD_DAYS);
 }
 
+/* An alert of that stage, raised and told in one. */
+static bool note_step(struct turn *turn, const struct yard_standing *standing, const char *stage)
+{
+    struct alert_row row = {.machine_id = turn_machine_id(turn, standing->machine),
+                            .cycle = standing->cycle,
+                            .raised_s = turn->now_s,
+                            .cause_service_id = standing->cause_service_id};
+    (void)snprintf(row.plan, sizeof row.plan, "%s",
+                   turn->desk->settings->plans[standing->plan].name);
+    (void)snprintf(row.stage, sizeof row.stage, "%s", stage);
+    return turn_ok(turn, alerts_raise(turn->desk->ledger, &row)) &&
+           turn_ok(turn, alerts_told(turn->desk->ledger, row.id, 0, turn->now_s));
+}
+
 static void open_question(struct turn *turn, const struct yard_standing *standing)
 {
-    struct question_row row = {.person_id = turn->person_id,
-                               .machine_id = turn_machine_id(turn, standing->machine),
-                               .kind = QUESTION_RECHECK,
-                               .offer_hundredths = -1,
-                               .offer_to_hundredths = -1,
-                               .typed_hundredths = -1,
-                               .read_s = turn->sent_s,
-                               .text_id = turn->text_id,
-                               .asked_s = turn->now_s};
+    struct question_row row =
+        question_row(QUESTION_RECHECK, turn_machine_id(turn, standing->machine), turn->sent_s);
     bool replaced = false;
+    row.person_id = turn->person_id;
+    row.text_id = turn->text_id;
+    row.asked_s = turn->now_s;
     (void)snprintf(row.plan, sizeof row.plan, "%s",
                    turn->desk->settings->plans[standing->plan].name);
     (void)turn_ok(turn, questions_ask(turn->desk->ledger, &row, &replaced));
@@ -49,15 +59,7 @@ static void open_question(struct turn *turn, const struct yard_standing *standin
 
 static bool ask_one(struct turn *turn, const struct yard_standing *standing)
 {
-    const struct settings_plan *plan = &turn->desk->settings->plans[standing->plan];
-    struct alert_row row = {.machine_id = turn_machine_id(turn, standing->machine),
-                            .cycle = standing->cycle,
-                            .stage = CHASE_RECHECK,
-                            .raised_s = turn->now_s,
-                            .cause_service_id = standing->cause_service_id};
-    (void)snprintf(row.plan, sizeof row.plan, "%s", plan->name);
-    if (!turn_ok(turn, alerts_raise(turn->desk->ledger, &row)) ||
-        !turn_ok(turn, alerts_told(turn->desk->ledger, row.id, 0, turn->now_s))) {
+    if (!note_step(turn, standing, CHASE_RECHECK)) {
         return false;
     }
     /* A question about a figure matters more: YES is left to that one. */
@@ -97,15 +99,7 @@ void recheck_done(struct turn *turn, const struct question_row *row, int32_t mac
         !turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
         return;
     }
-    struct alert_row alert = {.machine_id = row->machine_id,
-                              .cycle = standing.cycle,
-                              .stage = CHASE_RECHECKED,
-                              .raised_s = turn->now_s,
-                              .cause_service_id = standing.cause_service_id};
-    (void)snprintf(alert.plan, sizeof alert.plan, "%s", row->plan);
-    if (turn_ok(turn, alerts_raise(turn->desk->ledger, &alert))) {
-        (void)turn_ok(turn, alerts_told(turn->desk->ledger, alert.id, 0, turn->now_s));
-    }
+    (void)note_step(turn, &standing, CHASE_RECHECKED);
 }
 
 /* ---- one machine that is looked at */
@@ -172,14 +166,11 @@ static struct wording_values values_of(const struct case_of *of, const struct wo
 static enum ledger_result send(const struct case_of *of, int32_t person, enum texts_kind kind,
                                enum wording_key key)
 {
-    const struct wording *wording = wording_of(of->desk->settings->people[person].language);
-    struct wording_values values = values_of(of, wording);
-    char body[WORDING_SENTENCE_OCTETS];
-    (void)wording_write(wording, key, &values, body, sizeof body);
+    struct wording_values values =
+        values_of(of, wording_of(of->desk->settings->people[person].language));
     struct post_order order = {
-        .person = person, .kind = kind, .body = body, .now_s = of->now_s, .shop_hours = true};
-    enum ledger_result result = post_queue(of->desk, &order, NULL);
-    return result == LEDGER_NONE ? LEDGER_OK : result;
+        .person = person, .kind = kind, .now_s = of->now_s, .shop_hours = true};
+    return post_say(of->desk, &order, key, &values);
 }
 
 /* The crew that looks after it. */
@@ -222,22 +213,16 @@ static enum ledger_result ask_level(const struct case_of *of)
     const struct settings_machine *machine = &settings->machines[of->standing->machine];
     enum ledger_result result = LEDGER_OK;
     for (size_t i = 0; i < machine->crew_count && result == LEDGER_OK; i++) {
-        struct question_row row = {.machine_id = of->machine_id,
-                                   .kind = QUESTION_RECHECK,
-                                   .offer_hundredths = -1,
-                                   .offer_to_hundredths = -1,
-                                   .typed_hundredths = -1,
-                                   .read_s = of->now_s,
-                                   .asked_s = of->now_s};
+        struct question_row row = question_row(QUESTION_RECHECK, of->machine_id, of->now_s);
         struct question_row open;
         bool replaced = false;
+        row.asked_s = of->now_s;
+        (void)snprintf(row.plan, sizeof row.plan, "%s", settings->plans[of->standing->plan].name);
         result = people_id(ledger, settings->people[machine->crew[i]].name, &row.person_id);
         if (result == LEDGER_OK) {
             result = questions_open(ledger, row.person_id, of->now_s - QUESTION_LAPSES_S, &open);
         }
         if (result == LEDGER_NONE) {
-            (void)snprintf(row.plan, sizeof row.plan, "%s",
-                           settings->plans[of->standing->plan].name);
             result = questions_ask(ledger, &row, &replaced);
         }
     }

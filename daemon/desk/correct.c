@@ -4,6 +4,7 @@
 #include "daemon/desk/correct.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "daemon/desk/chase.h"
@@ -26,14 +27,12 @@ static bool last_reading(struct turn *turn, int64_t machine_id, struct reading_r
 void correct_stand(struct turn *turn, const struct figure *figure)
 {
     struct standing standing;
-    reading_restand(turn, figure->machine, &standing);
-    if (turn->fault == LEDGER_OK) {
+    if (reading_restand(turn, figure->machine, &standing)) {
         recheck_say_standing(turn, &standing);
     }
 }
 
-bool correct_force(struct turn *turn, struct desk_statement *entry, struct figure *figure,
-                   int64_t read_s)
+bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
 {
     struct reading_row last = {0};
     if (!last_reading(turn, figure->machine_id, &last) ||
@@ -51,7 +50,7 @@ bool correct_force(struct turn *turn, struct desk_statement *entry, struct figur
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     wording_set_hours(&values, WORDING_LAST, last.meter_hundredths);
     if (figure->judgement.verdict == YARD_DOUBTFUL || read_s != 0) {
-        turn_explain(turn, entry, WORDING_CORRECTED_FORCED, &values);
+        turn_explain(turn, WORDING_CORRECTED_FORCED, &values);
     } else {
         turn_say(turn, WORDING_CORRECTED, &values);
     }
@@ -59,51 +58,46 @@ bool correct_force(struct turn *turn, struct desk_statement *entry, struct figur
     return true;
 }
 
-static int64_t meter_limit(const struct turn *turn, int32_t machine)
+static int64_t meter_limit(const struct turn *turn)
 {
     const struct settings *settings = turn->desk->settings;
-    return settings->kinds[settings->machines[machine].kind].meter_limit_hundredths;
+    return settings->kinds[settings->machines[turn->machine].kind].meter_limit_hundredths;
 }
 
 /* "1,340": the decimal reading only where it is nearer to the figure put right. */
-static void choose_fix(const struct hours_figure *typed, int64_t last, struct figure *figure)
+static int64_t choose_fix(const struct hours_figure *typed, int64_t last)
 {
-    int64_t first = typed->hundredths > last ? typed->hundredths - last : last - typed->hundredths;
-    int64_t other = typed->otherwise_hundredths > last ? typed->otherwise_hundredths - last
-                                                       : last - typed->otherwise_hundredths;
-    figure->hundredths =
-        typed->ambiguous && other < first ? typed->otherwise_hundredths : typed->hundredths;
+    bool otherwise = typed->ambiguous &&
+                     llabs(typed->otherwise_hundredths - last) < llabs(typed->hundredths - last);
+    return otherwise ? typed->otherwise_hundredths : typed->hundredths;
 }
 
-void correct_fix(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+void correct_fix(struct turn *turn)
 {
-    struct desk_statement *entry = turn_entry(turn, "correct", machine);
-    struct wording_values values = turn_values(turn, machine, statement->hours.hundredths);
+    const struct crew_statement *said = turn->said;
     struct reading_row last = {0};
-    if (!turn_shop_only(turn, entry, machine)) {
+    if (!said->hours.present || said->trouble != CREW_TROUBLE_NONE) {
+        turn_refuse_form(turn, "FIX 1340");
         return;
     }
-    if (!statement->hours.present || statement->trouble != CREW_TROUBLE_NONE) {
-        turn_refuse_form(turn, entry, machine, "FIX 1340");
-        return;
+    struct figure figure = {.machine = turn->machine,
+                            .machine_id = turn_machine_id(turn, turn->machine),
+                            .hundredths = said->hours.hundredths,
+                            .decimal_digits = said->hours.decimal_digits};
+    struct wording_values values = turn_values(turn, turn->machine, figure.hundredths);
+    bool found = last_reading(turn, figure.machine_id, &last);
+    if (found) {
+        figure.hundredths = choose_fix(&said->hours, last.meter_hundredths);
     }
-    struct figure figure = {.machine = machine,
-                            .machine_id = turn_machine_id(turn, machine),
-                            .hundredths = statement->hours.hundredths,
-                            .decimal_digits = statement->hours.decimal_digits};
-    entry->has_hours = true;
-    entry->hours_hundredths = figure.hundredths;
-    if (!last_reading(turn, figure.machine_id, &last)) {
-        turn_refuse(turn, entry, WORDING_NOTHING_TO_CORRECT, &values);
-        return;
-    }
-    choose_fix(&statement->hours, last.meter_hundredths, &figure);
-    entry->hours_hundredths = figure.hundredths;
-    if (figure.hundredths > meter_limit(turn, machine)) {
-        turn_refuse(turn, entry, WORDING_NO_SUCH_FIGURE, &values);
+    turn->entry->has_hours = true;
+    turn->entry->hours_hundredths = figure.hundredths;
+    if (!found) {
+        turn_refuse(turn, WORDING_NOTHING_TO_CORRECT, &values);
+    } else if (figure.hundredths > meter_limit(turn)) {
+        turn_refuse(turn, WORDING_NO_SUCH_FIGURE, &values);
     } else if (figure.hundredths == last.meter_hundredths) {
-        turn_explain(turn, entry, WORDING_ALREADY, &values);
-    } else if (correct_force(turn, entry, &figure, 0)) {
+        turn_explain(turn, WORDING_ALREADY, &values);
+    } else if (correct_force(turn, &figure, 0)) {
         correct_stand(turn, &figure);
     }
 }
@@ -126,17 +120,16 @@ void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hu
 }
 
 /* The old meter's last figure, as a reading just before the change. False where it cannot be. */
-static bool take_old_last(struct turn *turn, struct desk_statement *entry,
-                          const struct crew_statement *statement, struct figure *figure)
+static bool take_old_last(struct turn *turn, const struct figure *figure)
 {
     struct figure old = *figure;
-    old.hundredths = statement->hours.hundredths;
-    old.decimal_digits = statement->hours.decimal_digits;
+    old.hundredths = turn->said->hours.hundredths;
+    old.decimal_digits = turn->said->hours.decimal_digits;
     if (!figure_judge(turn, &old)) {
         return false;
     }
     if (old.judgement.verdict == YARD_DOUBTFUL) {
-        doubt_refuse(turn, entry, &old);
+        doubt_refuse(turn, &old);
         return false;
     }
     if (old.hundredths != old.judgement.last_hundredths) {
@@ -146,32 +139,25 @@ static bool take_old_last(struct turn *turn, struct desk_statement *entry,
     return turn->fault == LEDGER_OK;
 }
 
-void correct_swap(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+void correct_swap(struct turn *turn)
 {
-    struct desk_statement *entry = turn_entry(turn, "swap", machine);
+    const struct crew_statement *said = turn->said;
     struct figure figure;
-    if (!turn_shop_only(turn, entry, machine)) {
+    if (!said->hours.present || !said->to_hours.present || said->trouble != CREW_TROUBLE_NONE) {
+        turn_refuse_form(turn, "SWAP 1340 0");
         return;
     }
-    if (!statement->hours.present || !statement->to_hours.present ||
-        statement->trouble != CREW_TROUBLE_NONE) {
-        turn_refuse_form(turn, entry, machine, "SWAP 1340 0");
+    if (!figure_of(turn, &figure)) {
         return;
     }
-    if (!figure_of(turn, entry, statement, machine, &figure)) {
-        return;
-    }
-    entry->has_to_hours = true;
-    entry->to_hours_hundredths = statement->to_hours.hundredths;
-    figure.hundredths = statement->to_hours.hundredths;
-    if (figure.hundredths > meter_limit(turn, machine)) {
-        struct wording_values values = turn_values(turn, machine, figure.hundredths);
-        turn_refuse(turn, entry, WORDING_NO_SUCH_FIGURE, &values);
-        return;
-    }
-    if (take_old_last(turn, entry, statement, &figure)) {
-        correct_meter(turn, &figure, statement->hours.hundredths, figure.hundredths,
-                      WORDING_SWAPPED);
+    figure.hundredths = said->to_hours.hundredths;
+    turn->entry->has_to_hours = true;
+    turn->entry->to_hours_hundredths = figure.hundredths;
+    if (figure.hundredths > meter_limit(turn)) {
+        struct wording_values values = turn_values(turn, turn->machine, figure.hundredths);
+        turn_refuse(turn, WORDING_NO_SUCH_FIGURE, &values);
+    } else if (take_old_last(turn, &figure)) {
+        correct_meter(turn, &figure, said->hours.hundredths, figure.hundredths, WORDING_SWAPPED);
         correct_stand(turn, &figure);
     }
 }
@@ -194,53 +180,45 @@ static void search_see(void *ctx, const struct texts_line *line)
     }
 }
 
-static bool has_figure(const char *body)
-{
-    return strcspn(body, "0123456789") < strlen(body);
-}
-
 /* What is taken back: the words of the text, and where those hold no figure (a YES) the reading that
  * they brought about. */
-static void find_words(struct turn *turn, struct desk_statement *entry, int64_t text_id,
-                       char *words, size_t size)
+static void find_words(struct turn *turn, int64_t text_id, char words[WORDS_SHOWN + 1])
 {
     struct search search = {.text_id = text_id};
     struct reading_row row;
     struct ledger *ledger = turn->desk->ledger;
     (void)turn_ok(turn, texts_each(ledger, turn->now_s - 2 * UNDO_WITHIN_S, turn->now_s + 1,
                                    search_see, &search));
-    reply_plain(search.body, strlen(search.body), words, size);
+    reply_plain(search.body, strlen(search.body), words, WORDS_SHOWN + 1);
     if (!turn_ok(turn, readings_of_text(ledger, text_id, &row))) {
         return;
     }
     int32_t machine = question_machine(turn, row.machine_id);
-    if (machine >= 0 && !has_figure(search.body)) {
+    if (machine >= 0 && strpbrk(search.body, "0123456789") == NULL) {
         char hours[HOURS_TEXT_OCTETS];
-        entry->machine = turn->desk->settings->machines[machine].name;
+        turn->entry->machine = turn->desk->settings->machines[machine].name;
         (void)hours_write(row.meter_hundredths, hours, sizeof hours);
-        (void)snprintf(words, size, "%s %sh", entry->machine, hours);
+        (void)snprintf(words, WORDS_SHOWN + 1, "%s %sh", turn->entry->machine, hours);
     }
 }
 
-void undo_last(struct turn *turn)
+void correct_undo(struct turn *turn)
 {
-    struct desk_statement *entry = turn_entry(turn, "undo", -1);
     struct wording_values values = turn_values(turn, -1, -1);
     struct ledger *ledger = turn->desk->ledger;
+    char words[WORDS_SHOWN + 1];
     int64_t text_id = 0;
     int told = 0;
-    enum ledger_result result = LEDGER_NONE;
     if (turn->mute && turn->shop) {
-        turn_refuse(turn, entry, WORDING_OPTED_OUT, &values);
+        turn_refuse(turn, WORDING_OPTED_OUT, &values);
         return;
     }
-    result = effects_last(ledger, turn->person_id, turn->now_s - UNDO_WITHIN_S, &text_id);
-    if (!turn_ok(turn, result)) {
-        turn_refuse(turn, entry, WORDING_NOTHING_TO_TAKE_BACK, &values);
+    if (!turn_ok(turn,
+                 effects_last(ledger, turn->person_id, turn->now_s - UNDO_WITHIN_S, &text_id))) {
+        turn_refuse(turn, WORDING_NOTHING_TO_TAKE_BACK, &values);
         return;
     }
-    char words[WORDS_SHOWN + 1];
-    find_words(turn, entry, text_id, words, sizeof words);
+    find_words(turn, text_id, words);
     wording_set(&values, WORDING_WORDS, words);
     if (!turn_ok(turn, retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told))) {
         return;

@@ -7,13 +7,14 @@
 #include "daemon/desk/reading.h"
 #include "daemon/desk/turn.h"
 
-void correct_fix(struct turn *turn, const struct crew_statement *statement, int32_t machine);
-void correct_swap(struct turn *turn, const struct crew_statement *statement, int32_t machine);
+void correct_fix(struct turn *turn);
+void correct_swap(struct turn *turn);
+/* Takes back all that the sender's last effective text did, within 24 hours. */
+void correct_undo(struct turn *turn);
 
 /* Strikes the last reading out and puts the figure in its place, whatever the clock says; read back
  * with the old figure. read_s 0: at the time of the one struck out. False where there is none. */
-bool correct_force(struct turn *turn, struct desk_statement *entry, struct figure *figure,
-                   int64_t read_s);
+bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s);
 
 /* Says how the machine stands after one of these. */
 void correct_stand(struct turn *turn, const struct figure *figure);
@@ -21,7 +22,5 @@ void correct_stand(struct turn *turn, const struct figure *figure);
 /* The meter started anew after old_last: figure is what the new one shows. */
 void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hundredths,
                    int64_t new_first_hundredths, enum wording_key key);
-
-void undo_last(struct turn *turn);
 
 #endif

@@ -26,11 +26,10 @@ void desk_free(struct desk *desk);
 bool desk_configure(struct desk *desk, const struct settings *settings);
 
 /* What became of one statement, for `text --json`. */
-enum desk_outcome { DESK_DONE, DESK_ASKED, DESK_REFUSED };
 struct desk_statement {
-    const char *kind; /* the JSON word: reading status service correct ... unknown */
-    enum desk_outcome outcome;
-    const char *machine; /* name or NULL */
+    const char *kind;           /* the JSON word: reading status service correct ... unknown */
+    enum texts_outcome outcome; /* done, asked or refused */
+    const char *machine;        /* name or NULL */
     bool has_hours, has_to_hours, has_suggests, has_days, has_quantity, has_read_at;
     int64_t hours_hundredths, to_hours_hundredths, suggests_hundredths;
     const char *suggests_machine; /* where the offer is another machine, else NULL */

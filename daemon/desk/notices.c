@@ -246,20 +246,14 @@ struct note {
 static enum ledger_result note_one(void *ctx, int32_t person)
 {
     const struct note *note = ctx;
-    struct desk *desk = note->turn->desk;
-    char body[WORDING_SENTENCE_OCTETS];
-    if (person == note->turn->person) {
-        return LEDGER_OK;
-    }
-    (void)wording_write(wording_of(desk->settings->people[person].language), note->key,
-                        note->values, body, sizeof body);
     struct post_order order = {.person = person,
                                .kind = TEXTS_NOTICE,
-                               .body = body,
                                .about_text_id = note->turn->text_id,
                                .now_s = note->turn->now_s,
                                .shop_hours = true};
-    return post_queue(desk, &order, NULL);
+    return person == note->turn->person
+               ? LEDGER_OK
+               : post_say(note->turn->desk, &order, note->key, note->values);
 }
 
 void notices_note(struct turn *turn, enum wording_key key, const struct wording_values *values)

@@ -132,6 +132,18 @@ enum ledger_result post_queue(struct desk *desk, const struct post_order *order,
                                 order->now_s);
 }
 
+enum ledger_result post_say(struct desk *desk, const struct post_order *order, enum wording_key key,
+                            const struct wording_values *values)
+{
+    char body[WORDING_SENTENCE_OCTETS];
+    struct post_order whole = *order;
+    whole.body = body;
+    (void)wording_write(wording_of(desk->settings->people[order->person].language), key, values,
+                        body, sizeof body);
+    enum ledger_result result = post_queue(desk, &whole, NULL);
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
 /* ---- out of the queue */
 
 /* How long the part has to wait for its caps; 0 it may go. */

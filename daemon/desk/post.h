@@ -5,6 +5,7 @@
 #define METERPOST_DAEMON_DESK_POST_H
 
 #include "daemon/desk/desk.h"
+#include "daemon/desk/wording.h"
 
 /* A workday of the shop that is no holiday; day is a civil day. */
 bool shop_hours_workday(const struct settings_shop *shop, int32_t day);
@@ -31,6 +32,10 @@ struct post_order {
 /* Queues it in the open transaction. LEDGER_NONE where the person has opted out. *text_id may be
  * NULL. */
 enum ledger_result post_queue(struct desk *desk, const struct post_order *order, int64_t *text_id);
+
+/* The same with that sentence for its body, in the person's language; an opt-out is no fault. */
+enum ledger_result post_say(struct desk *desk, const struct post_order *order, enum wording_key key,
+                            const struct wording_values *values);
 
 /* The longest a part is held back for by a cap. */
 #define POST_HOUR_S 3600

@@ -16,21 +16,14 @@
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 
-bool question_is(const struct question_row *row, const char *kind)
+struct question_row question_row(enum question_kind kind, int64_t machine_id, int64_t read_s)
 {
-    return strcmp(row->kind, kind) == 0;
-}
-
-bool question_begins(const struct question_row *row, const char *kind)
-{
-    return strncmp(row->kind, kind, strlen(kind)) == 0;
-}
-
-bool question_asks_which(const struct question_row *row)
-{
-    return question_begins(row, QUESTION_WHICH_FIGURE) ||
-           question_begins(row, QUESTION_WHICH_MACHINE) ||
-           question_begins(row, QUESTION_WHICH_PLAN);
+    return (struct question_row){.kind = kind,
+                                 .machine_id = machine_id,
+                                 .offer_hundredths = -1,
+                                 .offer_to_hundredths = -1,
+                                 .typed_hundredths = -1,
+                                 .read_s = read_s};
 }
 
 void question_load(struct turn *turn)
@@ -49,10 +42,10 @@ void question_close(struct turn *turn, const char *outcome)
 
 void question_answered_by(struct turn *turn, int64_t machine_id)
 {
-    if (turn->has_question && !question_is(&turn->question, QUESTION_RECHECK) &&
-        (turn->question.machine_id == machine_id ||
-         question_is(&turn->question, QUESTION_WHICH_OWN) ||
-         turn->question.offer_machine_id == machine_id)) {
+    const struct question_row *row = &turn->question;
+    if (turn->has_question && row->kind != QUESTION_RECHECK &&
+        (row->machine_id == machine_id || row->offer_machine_id == machine_id ||
+         row->kind == QUESTION_WHICH_OWN)) {
         question_close(turn, "answered");
     }
 }
@@ -99,11 +92,9 @@ static enum ledger_result ask_one(void *ctx, int32_t person)
     wording_set_hours(&values, WORDING_LAST, to->last_hundredths);
     wording_set_day(&values, WORDING_DAY, wording, zone_civil(to->last_read_s).day,
                     to->turn->today);
-    size_t length = wording_write(wording, to->key, &values, body, sizeof body);
-    if (replaced && length + 1 < sizeof body) {
-        body[length++] = ' ';
-        (void)wording_write(wording, WORDING_REPLACES_QUESTION, &values, body + length,
-                            sizeof body - length);
+    (void)wording_write(wording, to->key, &values, body, sizeof body);
+    if (replaced) {
+        wording_append(wording, WORDING_REPLACES_QUESTION, &values, body, sizeof body);
     }
     struct post_order order = {.person = person,
                                .kind = TEXTS_QUESTION,
@@ -126,8 +117,6 @@ bool question_to_shop(struct turn *turn, const struct question_row *row, enum wo
     return turn_ok(turn, reachable_each(turn->desk, ask_one, &to, &count)) && count > 0;
 }
 
-/* ---- what YES and NO do */
-
 /* Others of the shop were asked the same: the first answer settles it. */
 static void settle_for_others(struct turn *turn, const struct question_row *settled)
 {
@@ -141,7 +130,7 @@ static void settle_for_others(struct turn *turn, const struct question_row *sett
             turn_ok(turn,
                     questions_open(ledger, person_id, turn->now_s - QUESTION_LAPSES_S, &row)) &&
             row.machine_id == settled->machine_id && row.text_id == settled->text_id &&
-            strcmp(row.kind, settled->kind) == 0) {
+            row.kind == settled->kind) {
             (void)turn_ok(turn,
                           questions_close(ledger, row.id, "settled", turn->text_id, turn->now_s));
         }
@@ -153,7 +142,6 @@ static void tell_sender(struct turn *turn, const struct question_row *row, enum 
 {
     struct desk *desk = turn->desk;
     char name[PEOPLE_NAME_OCTETS];
-    char body[WORDING_SENTENCE_OCTETS];
     int64_t person_id = 0;
     if (!turn_ok(turn, texts_sender(desk->ledger, row->text_id, &person_id)) ||
         person_id == turn->person_id ||
@@ -166,40 +154,30 @@ static void tell_sender(struct turn *turn, const struct question_row *row, enum 
         return;
     }
     struct wording_values values = turn_values(turn, machine, row->typed_hundredths);
-    (void)wording_write(wording_of(desk->settings->people[person].language), key, &values, body,
-                        sizeof body);
-    struct post_order order = {.person = person,
-                               .kind = TEXTS_REPLY,
-                               .body = body,
-                               .about_text_id = row->text_id,
-                               .now_s = turn->now_s};
-    (void)turn_ok(turn, post_queue(desk, &order, NULL));
+    struct post_order order = {
+        .person = person, .kind = TEXTS_REPLY, .about_text_id = row->text_id, .now_s = turn->now_s};
+    (void)turn_ok(turn, post_say(desk, &order, key, &values));
 }
 
+/* ---- what YES takes */
+
 /* A figure that the clock allows: a reading, or a service where the question was about one. */
-static void settle_figure(struct turn *turn, struct desk_statement *entry, struct figure *figure,
-                          const struct question_row *row)
+static void take_figure(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
-    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     if (!figure_judge(turn, figure)) {
         return;
     }
-    if (figure->judgement.verdict == YARD_DOUBTFUL && !question_is(row, QUESTION_PAST)) {
-        turn_refuse(turn, entry, WORDING_SETTLED_ALREADY, &values);
-        return;
+    if (figure->judgement.verdict == YARD_DOUBTFUL && row->kind != QUESTION_PAST_SERVICE) {
+        struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+        turn_refuse(turn, WORDING_SETTLED_ALREADY, &values);
+    } else if (row->plan[0] != '\0') {
+        service_settle(turn, figure, row);
+    } else {
+        figure_take(turn, figure);
     }
-    if (row->plan[0] != '\0') {
-        service_settle(turn, entry, figure, row);
-        return;
-    }
-    if (figure->judgement.verdict != YARD_ALREADY_NOTED) {
-        figure_save(turn, figure);
-    }
-    figure_tell(turn, entry, figure);
 }
 
-static void settle_last_wrong(struct turn *turn, struct desk_statement *entry,
-                              struct figure *figure, const struct question_row *row)
+static void take_for_last(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
     struct ledger *ledger = turn->desk->ledger;
     if (!turn_ok(turn, readings_strike_for(ledger, turn->text_id, row->strikes_reading_id,
@@ -210,94 +188,127 @@ static void settle_last_wrong(struct turn *turn, struct desk_statement *entry,
     if (figure->judgement.verdict == YARD_DOUBTFUL) {
         (void)turn_ok(turn, readings_unstrike(ledger, row->strikes_reading_id));
     }
-    settle_figure(turn, entry, figure, row);
+    take_figure(turn, figure, row);
 }
 
 /* The figure is taken against the clock or on another meter; what was said with it holds too. */
-static void settle_with(struct turn *turn, struct desk_statement *entry, struct figure *figure,
-                        const struct question_row *row)
+static void take_along(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
     if (row->plan[0] == '\0') {
         correct_stand(turn, figure);
     } else if (figure_judge(turn, figure)) {
-        service_settle(turn, entry, figure, row);
+        service_settle(turn, figure, row);
     }
 }
 
-static void settle(struct turn *turn, struct desk_statement *entry, struct figure *figure,
-                   const struct question_row *row)
+static void take_rolled_over(struct turn *turn, struct figure *figure,
+                             const struct question_row *row)
 {
-    if (question_is(row, QUESTION_RECHECK)) {
-        recheck_done(turn, row, figure->machine);
-        return;
+    correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_ROLLED_OVER);
+    take_along(turn, figure, row);
+}
+
+static void take_swapped(struct turn *turn, struct figure *figure, const struct question_row *row)
+{
+    correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_SWAPPED);
+    take_along(turn, figure, row);
+}
+
+static void take_forced(struct turn *turn, struct figure *figure, const struct question_row *row)
+{
+    if (correct_force(turn, figure, row->read_s)) {
+        take_along(turn, figure, row);
     }
-    entry->has_hours = true;
-    entry->hours_hundredths = figure->hundredths;
-    if (question_is(row, QUESTION_LAST_WRONG)) {
-        settle_last_wrong(turn, entry, figure, row);
-    } else if (question_is(row, QUESTION_ROLL_OVER)) {
-        correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_ROLLED_OVER);
-        settle_with(turn, entry, figure, row);
-    } else if (question_is(row, QUESTION_SWAP)) {
-        correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_SWAPPED);
-        settle_with(turn, entry, figure, row);
+}
+
+static void take_level(struct turn *turn, struct figure *figure, const struct question_row *row)
+{
+    recheck_done(turn, row, figure->machine);
+}
+
+/* What YES to a kind of question does; NULL: it asks which one is meant, and is put again. The
+ * shop's own is settled for all of the shop, and whoever sent the figure is told. */
+static const struct {
+    void (*yes)(struct turn *turn, struct figure *figure, const struct question_row *row);
+    bool shops;
+} kinds[] = {
+    [QUESTION_SLIP] = {take_figure},
+    [QUESTION_OTHER_MACHINE] = {take_figure},
+    [QUESTION_LAST_WRONG] = {take_for_last},
+    [QUESTION_ROLL_OVER] = {take_rolled_over},
+    [QUESTION_SWAP] = {take_swapped, .shops = true},
+    [QUESTION_FORCE] = {take_forced, .shops = true},
+    [QUESTION_SURE] = {take_figure},
+    [QUESTION_PAST_SERVICE] = {take_figure},
+    [QUESTION_QUANTITY] = {take_figure},
+    [QUESTION_RECHECK] = {take_level},
+    [QUESTION_WHICH_FIGURE] = {NULL},
+    [QUESTION_WHICH_OWN] = {NULL},
+    [QUESTION_WHICH_MACHINE] = {NULL},
+    [QUESTION_WHICH_PLAN] = {NULL},
+};
+
+bool question_asks_which(const struct question_row *row)
+{
+    return kinds[row->kind].yes == NULL;
+}
+
+/* ---- YES and NO */
+
+/* The shop has settled it, as those hear who were asked or have asked. */
+static void settle(struct turn *turn, const struct question_row *row, enum wording_key key)
+{
+    if (kinds[row->kind].shops) {
         settle_for_others(turn, row);
-        tell_sender(turn, row, WORDING_SHOP_TOOK);
-    } else if (question_is(row, QUESTION_FORCE)) {
-        if (correct_force(turn, entry, figure, row->read_s)) {
-            settle_with(turn, entry, figure, row);
-        }
-        settle_for_others(turn, row);
-        tell_sender(turn, row, WORDING_SHOP_TOOK);
-    } else {
-        settle_figure(turn, entry, figure, row);
+        tell_sender(turn, row, key);
     }
 }
 
 void answer_yes(struct turn *turn)
 {
     struct question_row row = turn->question;
-    struct desk_statement *entry = turn_entry(turn, "yes", -1);
     struct wording_values values = turn_values(turn, -1, -1);
-    struct figure figure = {.read_s = row.read_s, .hundredths = row.offer_hundredths};
     if (!turn->has_question) {
-        turn_refuse(turn, entry, WORDING_NO_QUESTION, &values);
+        turn_refuse(turn, WORDING_NO_QUESTION, &values);
         return;
     }
     if (question_asks_which(&row)) {
-        question_repeat(turn, entry);
+        question_repeat(turn);
         return;
     }
-    figure.machine_id = row.offer_machine_id != 0 ? row.offer_machine_id : row.machine_id;
+    struct figure figure = {.machine_id =
+                                row.offer_machine_id != 0 ? row.offer_machine_id : row.machine_id,
+                            .hundredths = row.offer_hundredths,
+                            .read_s = row.read_s};
+    (void)snprintf(figure.remark, sizeof figure.remark, "%s", row.remark);
     figure.machine = question_machine(turn, figure.machine_id);
     question_close(turn, "yes");
     if (figure.machine < 0) {
-        turn_refuse(turn, entry, WORDING_NO_QUESTION, &values);
+        turn_refuse(turn, WORDING_NO_QUESTION, &values);
         return;
     }
-    entry->machine = turn->desk->settings->machines[figure.machine].name;
-    (void)snprintf(figure.remark, sizeof figure.remark, "%s", row.remark);
-    settle(turn, entry, &figure, &row);
+    turn->entry->machine = turn->desk->settings->machines[figure.machine].name;
+    if (row.kind != QUESTION_RECHECK) {
+        turn->entry->has_hours = true;
+        turn->entry->hours_hundredths = figure.hundredths;
+    }
+    kinds[row.kind].yes(turn, &figure, &row);
+    settle(turn, &row, WORDING_SHOP_TOOK);
 }
 
 void answer_no(struct turn *turn)
 {
-    struct desk_statement *entry = turn_entry(turn, "no", -1);
-    struct wording_values values = turn_values(turn, -1, -1);
+    struct question_row row = turn->question;
+    int32_t machine = turn->has_question ? question_machine(turn, row.machine_id) : -1;
+    struct wording_values values = turn_values(turn, machine, -1);
     if (!turn->has_question) {
-        turn_refuse(turn, entry, WORDING_NO_QUESTION, &values);
+        turn_refuse(turn, WORDING_NO_QUESTION, &values);
         return;
     }
-    int32_t machine = question_machine(turn, turn->question.machine_id);
     if (machine >= 0) {
-        entry->machine = turn->desk->settings->machines[machine].name;
-        wording_set(&values, WORDING_MACHINE, entry->machine);
+        turn->entry->machine = turn->desk->settings->machines[machine].name;
     }
-    struct question_row row = turn->question;
     question_close(turn, "no");
     turn_say(turn, WORDING_NOT_CHANGED, &values);
-    if (question_is(&row, QUESTION_SWAP) || question_is(&row, QUESTION_FORCE)) {
-        settle_for_others(turn, &row);
-        tell_sender(turn, &row, WORDING_SHOP_LEFT);
-    }
+    settle(turn, &row, WORDING_SHOP_LEFT);
 }

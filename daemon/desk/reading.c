@@ -10,6 +10,7 @@
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/notices.h"
 #include "daemon/desk/question.h"
+#include "daemon/desk/statements.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/upkeep/civil.h"
@@ -89,12 +90,9 @@ enum when_result when_resolve(const struct crew_when *when, int64_t sent_s, int6
 
 struct question_row doubt_row(const struct figure *figure)
 {
-    struct question_row row = {.machine_id = figure->machine_id,
-                               .offer_machine_id = figure->machine_id,
-                               .offer_hundredths = -1,
-                               .offer_to_hundredths = -1,
-                               .typed_hundredths = figure->hundredths,
-                               .read_s = figure->read_s};
+    struct question_row row = question_row(QUESTION_SURE, figure->machine_id, figure->read_s);
+    row.offer_machine_id = figure->machine_id;
+    row.typed_hundredths = figure->hundredths;
     (void)snprintf(row.remark, sizeof row.remark, "%s", figure->remark);
     return row;
 }
@@ -104,7 +102,12 @@ static struct wording_values doubt_values(const struct turn *turn, const struct 
     const struct yard_judgement *judgement = &figure->judgement;
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     if (judgement->last_hundredths >= 0) {
-        turn_set_last(turn, &values, judgement->last_hundredths, judgement->last_read_s);
+        struct civil_time read = zone_civil(judgement->last_read_s);
+        wording_set_hours(&values, WORDING_LAST, judgement->last_hundredths);
+        turn_set_day(turn, &values, judgement->last_read_s);
+        /* Told from the day on which the reply is read, not from that on which the text was sent. */
+        wording_set_when(&values, turn->wording, read.day, read.second_of_day,
+                         zone_civil(turn->now_s).day);
     }
     if (judgement->most_hundredths >= 0) {
         /* In tenths, as meters show them. */
@@ -127,32 +130,41 @@ static enum wording_key why_not(const struct figure *figure)
                : WORDING_TOO_LOW;
 }
 
-void doubt_refuse(struct turn *turn, struct desk_statement *entry, const struct figure *figure)
+void doubt_refuse(struct turn *turn, const struct figure *figure)
 {
     struct wording_values values = doubt_values(turn, figure);
-    turn_refuse(turn, entry, why_not(figure), &values);
+    turn_refuse(turn, why_not(figure), &values);
+}
+
+void doubt_ask_typed(struct turn *turn, const struct figure *figure, struct question_row *row,
+                     enum question_kind kind, enum wording_key key,
+                     const struct wording_values *values)
+{
+    row->kind = kind;
+    row->offer_hundredths = figure->hundredths;
+    turn->entry->has_suggests = true;
+    turn->entry->suggests_hundredths = figure->hundredths;
+    turn_ask(turn, row, key, values);
 }
 
 /* Asks the shop instead of the crew; the crew's entry is refused and says so. */
-static void pass_to_shop(struct turn *turn, struct desk_statement *entry,
-                         const struct figure *figure, struct question_row *row,
-                         enum wording_key key)
+static void pass_to_shop(struct turn *turn, const struct figure *figure, struct question_row *row,
+                         enum question_kind kind, enum wording_key key)
 {
     struct wording_values values = doubt_values(turn, figure);
     if (turn->shop) {
-        entry->has_suggests = true;
-        entry->suggests_hundredths = figure->hundredths;
-        turn_ask(turn, entry, row, key, &values);
+        doubt_ask_typed(turn, figure, row, kind, key, &values);
         return;
     }
+    row->kind = kind;
+    row->offer_hundredths = figure->hundredths;
     bool asked = question_to_shop(turn, row, key, figure->judgement.last_hundredths,
                                   figure->judgement.last_read_s);
-    turn_refuse(turn, entry, asked ? WORDING_SHOP_ASKED : why_not(figure), &values);
+    turn_refuse(turn, asked ? WORDING_SHOP_ASKED : why_not(figure), &values);
 }
 
 /* Nothing can be offered. The same figure sent again is put to the shop. */
-static void refuse(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                   struct question_row *row)
+static void refuse(struct turn *turn, const struct figure *figure, struct question_row *row)
 {
     struct ledger *ledger = turn->desk->ledger;
     int count = 0;
@@ -162,84 +174,73 @@ static void refuse(struct turn *turn, struct desk_statement *entry, const struct
     (void)turn_ok(turn, questions_note_refusal(ledger, turn->person_id, figure->machine_id,
                                                figure->hundredths, turn->text_id, turn->now_s));
     if (count > 0 && figure->judgement.last_hundredths >= 0) {
-        (void)snprintf(row->kind, sizeof row->kind, "%s", QUESTION_FORCE);
-        row->offer_hundredths = figure->hundredths;
-        pass_to_shop(turn, entry, figure, row, WORDING_ASK_FORCE);
-        return;
+        pass_to_shop(turn, figure, row, QUESTION_FORCE, WORDING_ASK_FORCE);
+    } else {
+        doubt_refuse(turn, figure);
     }
-    doubt_refuse(turn, entry, figure);
 }
 
 /* An offer that the sender may settle. */
-static void offer(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                  struct question_row *row, const char *kind, enum wording_key key)
+static void offer(struct turn *turn, const struct figure *figure, struct question_row *row,
+                  enum question_kind kind, enum wording_key key)
 {
     const struct yard_judgement *judgement = &figure->judgement;
     struct wording_values values = doubt_values(turn, figure);
-    (void)snprintf(row->kind, sizeof row->kind, "%s", kind);
+    const char *other = NULL;
+    row->kind = kind;
     row->offer_hundredths = judgement->offer_hundredths;
     row->offer_to_hundredths = judgement->old_last_hundredths;
     row->strikes_reading_id = judgement->strikes_reading_id;
-    entry->has_suggests = true;
-    entry->suggests_hundredths = judgement->offer_hundredths;
-    if (judgement->offer == YARD_OFFER_MACHINE) {
-        const char *name = turn->desk->settings->machines[judgement->offer_machine].name;
+    if (kind == QUESTION_OTHER_MACHINE) {
         row->offer_machine_id = turn_machine_id(turn, judgement->offer_machine);
-        entry->suggests_machine = name;
-        wording_set(&values, WORDING_OTHER, name);
+        other = turn->desk->settings->machines[judgement->offer_machine].name;
+        wording_set(&values, WORDING_OTHER, other);
     }
-    turn_ask(turn, entry, row, key, &values);
-    if (entry->outcome != DESK_ASKED) {
-        entry->has_suggests = false;
-        entry->suggests_machine = NULL;
+    turn_ask(turn, row, key, &values);
+    if (turn->entry->outcome == TEXTS_OUTCOME_ASKED) {
+        turn->entry->has_suggests = true;
+        turn->entry->suggests_hundredths = judgement->offer_hundredths;
+        turn->entry->suggests_machine = other;
     }
 }
 
-void doubt_figure(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                  struct question_row *row)
+void doubt_figure(struct turn *turn, const struct figure *figure, struct question_row *row)
 {
     switch (figure->judgement.offer) {
     case YARD_OFFER_SLIP:
-        offer(turn, entry, figure, row, QUESTION_SLIP,
+        offer(turn, figure, row, QUESTION_SLIP,
               figure->judgement.last_hundredths < 0 ? WORDING_ASK_SLIP_UNREAD : WORDING_ASK_SLIP);
         return;
     case YARD_OFFER_MACHINE:
-        if (row->plan[0] == '\0') {
-            offer(turn, entry, figure, row, QUESTION_OTHER_MACHINE, WORDING_ASK_OTHER_MACHINE);
-            return;
+        if (row->plan[0] != '\0') {
+            break; /* a service is of the machine named */
         }
-        break; /* a service is of the machine named */
+        offer(turn, figure, row, QUESTION_OTHER_MACHINE, WORDING_ASK_OTHER_MACHINE);
+        return;
     case YARD_OFFER_LAST_WRONG:
-        offer(turn, entry, figure, row, QUESTION_LAST_WRONG, WORDING_ASK_LAST_WRONG);
+        offer(turn, figure, row, QUESTION_LAST_WRONG, WORDING_ASK_LAST_WRONG);
         return;
     case YARD_OFFER_ROLL_OVER:
-        offer(turn, entry, figure, row, QUESTION_ROLL_OVER, WORDING_ASK_ROLL_OVER);
+        offer(turn, figure, row, QUESTION_ROLL_OVER, WORDING_ASK_ROLL_OVER);
         return;
     case YARD_OFFER_SWAP:
-        (void)snprintf(row->kind, sizeof row->kind, "%s", QUESTION_SWAP);
-        row->offer_hundredths = figure->hundredths;
         row->offer_to_hundredths = figure->judgement.old_last_hundredths;
-        pass_to_shop(turn, entry, figure, row, WORDING_ASK_SWAP);
+        pass_to_shop(turn, figure, row, QUESTION_SWAP, WORDING_ASK_SWAP);
         return;
     case YARD_OFFER_NONE:
         break;
     }
-    refuse(turn, entry, figure, row);
+    refuse(turn, figure, row);
 }
 
-void doubt_sure(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                struct question_row *row)
+void doubt_sure(struct turn *turn, const struct figure *figure, struct question_row *row)
 {
     if (figure->judgement.verdict == YARD_DOUBTFUL) {
-        doubt_figure(turn, entry, figure, row);
+        doubt_figure(turn, figure, row);
         return;
     }
     struct wording_values values = doubt_values(turn, figure);
-    (void)snprintf(row->kind, sizeof row->kind, "%s", QUESTION_SURE);
-    row->offer_hundredths = figure->hundredths;
-    entry->has_suggests = true;
-    entry->suggests_hundredths = figure->hundredths;
-    turn_ask(turn, entry, row, WORDING_ASK_SURE, &values);
+    doubt_ask_typed(turn, figure, row, QUESTION_SURE, WORDING_ASK_SURE, &values);
 }
 
 /* ---- a figure taken */
@@ -274,26 +275,35 @@ static bool judge_typed(struct turn *turn, struct figure *figure, const struct h
     return turn->fault == LEDGER_OK;
 }
 
-bool figure_of(struct turn *turn, struct desk_statement *entry,
-               const struct crew_statement *statement, int32_t machine, struct figure *figure)
+bool reading_when(struct turn *turn, const struct crew_statement *statement, int64_t *read_s)
 {
-    *figure = (struct figure){.machine = machine,
-                              .machine_id = turn_machine_id(turn, machine),
-                              .hundredths = statement->hours.hundredths,
-                              .dated = when_said(&statement->when)};
-    turn_remark(turn, statement->remark, figure->remark, sizeof figure->remark);
+    enum when_result when = when_resolve(&statement->when, turn->sent_s, read_s);
+    if (when == WHEN_OK && statement->trouble != CREW_TROUBLE_DATE) {
+        return true;
+    }
+    struct wording_values values = turn_values(turn, turn->machine, statement->hours.hundredths);
+    turn_refuse(turn, when == WHEN_FUTURE ? WORDING_FUTURE : WORDING_BAD_DATE, &values);
+    return false;
+}
+
+bool figure_of(struct turn *turn, struct figure *figure)
+{
+    const struct crew_statement *said = turn->said;
+    struct desk_statement *entry = turn->entry;
+    *figure = (struct figure){.machine = turn->machine,
+                              .machine_id = turn_machine_id(turn, turn->machine),
+                              .hundredths = said->hours.hundredths,
+                              .dated = when_said(&said->when)};
+    turn_remark(turn, said->remark, figure->remark, sizeof figure->remark);
     (void)snprintf(entry->remark, sizeof entry->remark, "%s", figure->remark);
     entry->has_hours = true;
     entry->hours_hundredths = figure->hundredths;
-    enum when_result when = when_resolve(&statement->when, turn->sent_s, &figure->read_s);
-    struct wording_values values = turn_values(turn, machine, figure->hundredths);
-    if (when != WHEN_OK || statement->trouble == CREW_TROUBLE_DATE) {
-        turn_refuse(turn, entry, when == WHEN_FUTURE ? WORDING_FUTURE : WORDING_BAD_DATE, &values);
+    if (!reading_when(turn, said, &figure->read_s)) {
         return false;
     }
     entry->has_read_at = figure->dated;
     entry->read_at_s = figure->read_s;
-    if (!judge_typed(turn, figure, &statement->hours)) {
+    if (!judge_typed(turn, figure, &said->hours)) {
         return false;
     }
     entry->hours_hundredths = figure->hundredths;
@@ -321,7 +331,7 @@ static void end_rest(struct turn *turn, const struct figure *figure)
     (void)turn_ok(turn, machines_back(ledger, figure->machine_id, figure->read_s, turn->person_id,
                                       turn->text_id));
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
-    turn_may_say(turn, WORDING_BACK_AT_WORK, &values);
+    turn_add(turn, REPLY_MAY, WORDING_BACK_AT_WORK, &values);
     notices_note(turn, WORDING_TELL_BACK_AT_WORK, &values);
 }
 
@@ -339,76 +349,57 @@ void figure_save(struct turn *turn, const struct figure *figure)
     }
 }
 
-void reading_restand(struct turn *turn, int32_t machine, struct standing *standing)
+bool reading_restand(struct turn *turn, int32_t machine, struct standing *standing)
 {
     int raised = 0;
-    if (turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, standing))) {
-        (void)turn_ok(turn, standing_raise(turn->desk, standing, turn->now_s, &raised));
-    }
+    return turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, standing)) &&
+           turn_ok(turn, standing_raise(turn->desk, standing, turn->now_s, &raised));
 }
 
-static void say_noted(struct turn *turn, struct desk_statement *entry, const struct figure *figure)
+static void say_noted(struct turn *turn, const struct figure *figure)
 {
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     if (figure->judgement.verdict == YARD_ALREADY_NOTED) {
-        turn_explain(turn, entry, WORDING_ALREADY, &values);
+        turn_explain(turn, WORDING_ALREADY, &values);
         return;
     }
     turn_set_day(turn, &values, figure->read_s);
     turn_say(turn, figure->dated ? WORDING_NOTED_ON : WORDING_NOTED, &values);
     if (figure->judgement.verdict == YARD_SOFT_DOUBT) {
         wording_set_number(&values, WORDING_COUNT, (int64_t)(figure->judgement.day_hours + 0.5));
-        turn_explain(turn, entry, WORDING_SOFT, &values);
+        turn_explain(turn, WORDING_SOFT, &values);
     }
 }
 
-void figure_tell(struct turn *turn, struct desk_statement *entry, const struct figure *figure)
+void figure_take(struct turn *turn, const struct figure *figure)
 {
     struct standing standing;
-    say_noted(turn, entry, figure);
-    if (figure->judgement.verdict != YARD_ALREADY_NOTED) {
+    bool already = figure->judgement.verdict == YARD_ALREADY_NOTED;
+    if (!already) {
+        figure_save(turn, figure);
+    }
+    say_noted(turn, figure);
+    if (!already) {
         end_rest(turn, figure);
     }
-    reading_restand(turn, figure->machine, &standing);
-    if (turn->fault == LEDGER_OK) {
+    if (reading_restand(turn, figure->machine, &standing)) {
         recheck_say_standing(turn, &standing);
     }
 }
 
-/* What keeps a figure from being one: a question, or the form. False where nothing does. */
-static bool in_trouble(struct turn *turn, struct desk_statement *entry,
-                       const struct crew_statement *statement, struct figure *figure)
+/* "M12 1340 1350": which of the two. */
+static void ask_which_figure(struct turn *turn, const struct figure *figure)
 {
+    int64_t to_hundredths = turn->said->to_hours.hundredths;
     struct question_row row = doubt_row(figure);
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
-    switch (statement->trouble) {
-    case CREW_TROUBLE_TWO_FIGURES:
-        entry->has_to_hours = true;
-        entry->to_hours_hundredths = statement->to_hours.hundredths;
-        row.offer_to_hundredths = statement->to_hours.hundredths;
-        (void)snprintf(row.kind, sizeof row.kind, "%sreading", QUESTION_WHICH_FIGURE);
-        wording_set_hours(&values, WORDING_OFFER, statement->to_hours.hundredths);
-        turn_ask(turn, entry, &row, WORDING_ASK_TWO_FIGURES, &values);
-        return true;
-    case CREW_TROUBLE_GLUED:
-    case CREW_TROUBLE_ASKED_FIGURE:
-        doubt_sure(turn, entry, figure, &row);
-        return true;
-    case CREW_TROUBLE_NONE:
-        return false;
-    case CREW_TROUBLE_NO_SUCH_MACHINE:
-    case CREW_TROUBLE_WHICH_MACHINE:
-    case CREW_TROUBLE_FIGURE_FORM:
-    case CREW_TROUBLE_NO_FIGURE:
-    case CREW_TROUBLE_NO_SUCH_PLAN:
-    case CREW_TROUBLE_NO_UNIT:
-    case CREW_TROUBLE_DAYS:
-    case CREW_TROUBLE_DATE:
-    case CREW_TROUBLE_UNCLEAR:
-        break;
-    }
-    turn_refuse(turn, entry, WORDING_FORM, &values);
-    return true;
+    turn->entry->has_to_hours = true;
+    turn->entry->to_hours_hundredths = to_hundredths;
+    row.kind = QUESTION_WHICH_FIGURE;
+    row.offer_to_hundredths = to_hundredths;
+    (void)snprintf(row.completes, sizeof row.completes, "%s", turn->entry->kind);
+    wording_set_hours(&values, WORDING_OFFER, to_hundredths);
+    turn_ask(turn, &row, WORDING_ASK_TWO_FIGURES, &values);
 }
 
 /* "M12 1340 done" is a reading: a service is recorded by the shop, and in another form. */
@@ -425,37 +416,34 @@ static void say_done(struct turn *turn, const struct figure *figure)
     }
 }
 
-void reading_take(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+void reading_take(struct turn *turn)
 {
+    const struct crew_statement *said = turn->said;
+    struct wording_values values = turn_values(turn, turn->machine, -1);
     struct figure figure;
-    struct desk_statement *entry = turn_entry(turn, "reading", machine);
-    if (!statement->hours.present) {
-        struct wording_values values = turn_values(turn, machine, -1);
-        turn_refuse(turn, entry, WORDING_FORM, &values);
+    if (!said->hours.present) {
+        turn_refuse(turn, WORDING_FORM, &values);
         return;
     }
-    if (!figure_of(turn, entry, statement, machine, &figure)) {
+    if (!figure_of(turn, &figure)) {
         return;
     }
-    if (figure_is_none(statement, &figure)) {
-        struct wording_values values = turn_values(turn, machine, -1);
-        *entry = (struct desk_statement){.kind = "unknown"};
-        turn_refuse(turn, entry, WORDING_FORM, &values);
-        return;
-    }
-    if (in_trouble(turn, entry, statement, &figure)) {
-        return;
-    }
-    if (figure.judgement.verdict == YARD_DOUBTFUL) {
-        struct question_row row = doubt_row(&figure);
-        doubt_figure(turn, entry, &figure, &row);
-        return;
-    }
-    if (figure.judgement.verdict != YARD_ALREADY_NOTED) {
-        figure_save(turn, &figure);
-    }
-    figure_tell(turn, entry, &figure);
-    if (statement->done_follows) {
-        say_done(turn, &figure);
+    struct question_row row = doubt_row(&figure);
+    if (figure_is_none(said, &figure)) {
+        *turn->entry = (struct desk_statement){.kind = statements_word(CREW_UNKNOWN)};
+        turn_refuse(turn, WORDING_FORM, &values);
+    } else if (said->trouble == CREW_TROUBLE_TWO_FIGURES) {
+        ask_which_figure(turn, &figure);
+    } else if (said->trouble == CREW_TROUBLE_GLUED || said->trouble == CREW_TROUBLE_ASKED_FIGURE) {
+        doubt_sure(turn, &figure, &row);
+    } else if (said->trouble != CREW_TROUBLE_NONE) {
+        turn_refuse(turn, WORDING_FORM, &values);
+    } else if (figure.judgement.verdict == YARD_DOUBTFUL) {
+        doubt_figure(turn, &figure, &row);
+    } else {
+        figure_take(turn, &figure);
+        if (said->done_follows) {
+            say_done(turn, &figure);
+        }
     }
 }

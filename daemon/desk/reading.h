@@ -22,10 +22,13 @@ struct figure {
     struct yard_judgement judgement;
 };
 
-/* The statement's figure, placed in time and judged, and the entry's fields filled with it. False
- * (the entry refused, the reply said) where the time does not do, or on a fault. */
-bool figure_of(struct turn *turn, struct desk_statement *entry,
-               const struct crew_statement *statement, int32_t machine, struct figure *figure);
+/* The moment that the statement is of. False (the entry refused, the reply said) where that does not
+ * do. */
+bool reading_when(struct turn *turn, const struct crew_statement *statement, int64_t *read_s);
+
+/* The figure of the statement at work, placed in time and judged, and the entry filled with it.
+ * False (the entry refused, the reply said) where the time does not do, or on a fault. */
+bool figure_of(struct turn *turn, struct figure *figure);
 
 /* "M12 2 flats": a doubtful figure that no slip explains, with a word that is no unit after it, is no
  * figure of the meter. */
@@ -34,32 +37,36 @@ bool figure_is_none(const struct crew_statement *statement, const struct figure 
 /* Judges it anew against what is on record now. */
 bool figure_judge(struct turn *turn, struct figure *figure);
 
-/* Puts it into the ledger: the reading, the end of a machine's rest, and the question it answers by
- * itself. Says nothing. */
+/* Puts it into the ledger, which closes the question that it answers by itself. Says nothing. */
 void figure_save(struct turn *turn, const struct figure *figure);
 
-/* Says that it is noted and how the machine stands now; raises what that calls for. */
-void figure_tell(struct turn *turn, struct desk_statement *entry, const struct figure *figure);
+/* Judged well: saved, the end of a machine's rest too, and said with how the machine stands now;
+ * raises what that calls for. */
+void figure_take(struct turn *turn, const struct figure *figure);
 
 /* The statement of a reading. */
-void reading_take(struct turn *turn, const struct crew_statement *statement, int32_t machine);
+void reading_take(struct turn *turn);
 
-/* Raises what the machine's plans call for; fills *standing. Says nothing. */
-void reading_restand(struct turn *turn, int32_t machine, struct standing *standing);
+/* Raises what the machine's plans call for; fills *standing. Says nothing. False on a fault. */
+bool reading_restand(struct turn *turn, int32_t machine, struct standing *standing);
 
-/* ---- a figure that cannot stand as it is: asked about or refused, nothing is changed until the answer */
+/* ---- a figure that cannot stand as it is: asked about or refused, nothing is changed until the
+ * answer */
 
 /* figure->judgement is doubtful. *row holds what else hangs on the answer (plan, quantity); its
  * figures are filled in here. */
-void doubt_figure(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                  struct question_row *row);
+void doubt_figure(struct turn *turn, const struct figure *figure, struct question_row *row);
 
 /* The figure as it stands, but to be confirmed first. */
-void doubt_sure(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                struct question_row *row);
+void doubt_sure(struct turn *turn, const struct figure *figure, struct question_row *row);
 
 /* Refused without an offer: why, and what was expected. */
-void doubt_refuse(struct turn *turn, struct desk_statement *entry, const struct figure *figure);
+void doubt_refuse(struct turn *turn, const struct figure *figure);
+
+/* Asks whether the figure is to be taken as it was typed, in a question of that kind. */
+void doubt_ask_typed(struct turn *turn, const struct figure *figure, struct question_row *row,
+                     enum question_kind kind, enum wording_key key,
+                     const struct wording_values *values);
 
 /* A question row for that figure, nothing offered yet. */
 struct question_row doubt_row(const struct figure *figure);

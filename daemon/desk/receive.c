@@ -167,21 +167,18 @@ static void write_answer(struct turn *turn)
     }
 }
 
+/* A question, to be answered, comes first. */
 static enum texts_outcome outcome_of(const struct turn *turn)
 {
-    enum texts_outcome outcome = TEXTS_OUTCOME_DONE;
+    enum texts_outcome worst = turn->unclear ? TEXTS_OUTCOME_NOT_UNDERSTOOD : TEXTS_OUTCOME_DONE;
     for (uint8_t i = 0; i < turn->answer->statement_count; i++) {
-        switch (turn->answer->statements[i].outcome) {
-        case DESK_ASKED:
-            return TEXTS_OUTCOME_ASKED; /* to be answered: that comes first */
-        case DESK_REFUSED:
-            outcome = TEXTS_OUTCOME_REFUSED;
-            break;
-        case DESK_DONE:
-            break;
+        enum texts_outcome outcome = turn->answer->statements[i].outcome;
+        if (outcome == TEXTS_OUTCOME_ASKED) {
+            return outcome;
         }
+        worst = worst == TEXTS_OUTCOME_DONE ? outcome : worst;
     }
-    return turn->unclear ? TEXTS_OUTCOME_NOT_UNDERSTOOD : outcome;
+    return worst;
 }
 
 /* Works on the text and marks it done; LEDGER_OK, or the fault that asks for all to be taken back. */
@@ -278,7 +275,6 @@ static enum ledger_result not_for_us(struct desk *desk, const struct tpdu *tpdu,
 {
     struct wording_values values = {0};
     char mark[48];
-    char body[WORDING_SENTENCE_OCTETS];
     int64_t said_s = 0;
     enum ledger_result result =
         texts_set_state(desk->ledger, desk->kept.text_id, TEXTS_UNREADABLE, 0);
@@ -286,21 +282,16 @@ static enum ledger_result not_for_us(struct desk *desk, const struct tpdu *tpdu,
         !tpdu->user.ports.present || tpdu->user.ports.to != PORT_PUSH) {
         return result;
     }
-    const struct settings_person *person = &desk->settings->people[sender->person];
-    (void)snprintf(mark, sizeof mark, "picture %s", person->name);
+    (void)snprintf(mark, sizeof mark, "picture %s", desk->settings->people[sender->person].name);
     result = marks_get(desk->ledger, mark, &said_s);
     if (result == LEDGER_OK && now_s - said_s < PICTURE_AGAIN_S) {
         return LEDGER_OK;
     }
-    (void)wording_write(wording_of(person->language), WORDING_NO_PICTURES, &values, body,
-                        sizeof body);
     struct post_order order = {.person = sender->person,
                                .kind = TEXTS_REPLY,
-                               .body = body,
                                .about_text_id = desk->kept.text_id,
                                .now_s = now_s};
-    result = post_queue(desk, &order, NULL);
-    result = result == LEDGER_NONE ? LEDGER_OK : result;
+    result = post_say(desk, &order, WORDING_NO_PICTURES, &values);
     return result == LEDGER_OK ? marks_set(desk->ledger, mark, now_s) : result;
 }
 

@@ -67,44 +67,45 @@ static bool has_plan(const struct turn *turn, int32_t machine, int32_t plan)
 }
 
 /* The plan meant; -1 where it has to be asked, or is none (then the entry is refused). */
-static int32_t find_plan(struct turn *turn, struct desk_statement *entry,
-                         const struct crew_statement *statement, int32_t machine)
+static int32_t find_plan(struct turn *turn)
 {
+    const struct crew_statement *said = turn->said;
     struct reply_list list;
     int32_t only = -1;
-    bool unknown = statement->trouble == CREW_TROUBLE_NO_SUCH_PLAN ||
-                   (statement->plan >= 0 && !has_plan(turn, machine, statement->plan));
-    if (statement->plan >= 0 && !unknown) {
-        return statement->plan;
+    bool unknown = said->trouble == CREW_TROUBLE_NO_SUCH_PLAN ||
+                   (said->plan >= 0 && !has_plan(turn, turn->machine, said->plan));
+    if (said->plan >= 0 && !unknown) {
+        return said->plan;
     }
-    service_plans(turn, machine, false, &list, &only);
+    service_plans(turn, turn->machine, false, &list, &only);
     if (unknown || list.count == 0) {
-        char words[WORDING_VALUE_OCTETS];
-        struct wording_values values = turn_values(turn, machine, -1);
-        turn_words(turn, statement->words, words, 33);
-        wording_set(&values, WORDING_WORDS,
-                    statement->plan >= 0 ? turn->desk->settings->plans[statement->plan].name
-                                         : words);
+        struct wording_values values = turn_values(turn, turn->machine, -1);
+        if (said->plan >= 0) {
+            wording_set(&values, WORDING_WORDS, turn->desk->settings->plans[said->plan].name);
+        } else {
+            turn_words(turn, said->words, values.value[WORDING_WORDS], 33);
+        }
         wording_set(&values, WORDING_LIST, list.count > 0 ? list.text : "-");
-        turn_refuse(turn, entry, WORDING_NO_SUCH_PLAN, &values);
+        turn_refuse(turn, WORDING_NO_SUCH_PLAN, &values);
         return -1;
     }
     if (only < 0) {
-        service_plans(turn, machine, true, &list, &only);
+        service_plans(turn, turn->machine, true, &list, &only);
     }
     return only;
 }
 
-static void ask_plan(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                     struct question_row *row)
+static void ask_plan(struct turn *turn, const struct figure *figure)
 {
     struct reply_list list;
     int32_t only = -1;
+    struct question_row row = doubt_row(figure);
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     service_plans(turn, figure->machine, false, &list, &only);
-    (void)snprintf(row->kind, sizeof row->kind, "%sservice", QUESTION_WHICH_PLAN);
+    row.kind = QUESTION_WHICH_PLAN;
+    (void)snprintf(row.completes, sizeof row.completes, "%s", turn->entry->kind);
     wording_set(&values, WORDING_LIST, list.text);
-    turn_ask(turn, entry, row, WORDING_ASK_PLAN, &values);
+    turn_ask(turn, &row, WORDING_ASK_PLAN, &values);
 }
 
 /* The moment a machine showed that figure on its meter of now, between the readings around it. */
@@ -168,11 +169,11 @@ static void say_next(struct turn *turn, int32_t machine, int32_t plan)
         struct wording_values values = {0};
         standing_values(turn->desk, row, turn->wording, turn->today, &values);
         if (row->stage == DUE_STAGE_FINE) {
-            turn_may_say(turn,
-                         standing_by_calendar(row) ? WORDING_NEXT_CALENDAR
-                         : row->has_forecast       ? WORDING_NEXT
-                                                   : WORDING_NEXT_HOURS,
-                         &values);
+            turn_add(turn, REPLY_MAY,
+                     standing_by_calendar(row) ? WORDING_NEXT_CALENDAR
+                     : row->has_forecast       ? WORDING_NEXT
+                                               : WORDING_NEXT_HOURS,
+                     &values);
         } else {
             turn_say(turn, standing_key(row, turn->shop), &values);
         }
@@ -216,16 +217,24 @@ static int64_t done_at(struct turn *turn, const struct figure *figure)
     return past ? moment_of(turn, figure) : figure->read_s;
 }
 
-void service_settle(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                    const struct question_row *row)
+/* Values for a sentence about that plan and figure. */
+static struct wording_values service_values(const struct turn *turn, const struct figure *figure,
+                                            int32_t plan)
+{
+    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+    wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
+    return values;
+}
+
+void service_settle(struct turn *turn, const struct figure *figure, const struct question_row *row)
 {
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
-    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     if (plan < 0) {
-        turn_refuse(turn, entry, WORDING_NO_QUESTION, &values);
+        struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+        turn_refuse(turn, WORDING_NO_QUESTION, &values);
         return;
     }
-    wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
+    struct wording_values values = service_values(turn, figure, plan);
     struct service_row service = {.machine_id = figure->machine_id,
                                   .meter_hundredths = figure->hundredths,
                                   .done_s = done_at(turn, figure),
@@ -234,7 +243,7 @@ void service_settle(struct turn *turn, struct desk_statement *entry, const struc
                                   .text_id = turn->text_id,
                                   .quantity_thousandths = row->quantity_thousandths};
     if (is_repeat(turn, figure, row->plan, service.done_s)) {
-        turn_explain(turn, entry, WORDING_SERVICE_ALREADY, &values);
+        turn_explain(turn, WORDING_SERVICE_ALREADY, &values);
         return;
     }
     (void)snprintf(service.plan, sizeof service.plan, "%s", row->plan);
@@ -251,119 +260,97 @@ void service_settle(struct turn *turn, struct desk_statement *entry, const struc
 }
 
 /* The quantity into the row and the entry; false where it cannot be (the entry is refused). */
-static bool take_quantity(struct turn *turn, struct desk_statement *entry,
-                          const struct crew_statement *statement, int32_t machine, int32_t plan,
+static bool take_quantity(struct turn *turn, const struct figure *figure, int32_t plan,
                           struct question_row *row)
 {
+    const struct crew_statement *said = turn->said;
     enum settings_unit shop = turn->desk->settings->shop.units;
-    bool quarts = statement->quantity_unit == CREW_UNIT_QUART ||
-                  (statement->quantity_unit == CREW_UNIT_NONE && shop == SETTINGS_UNIT_QUART);
-    if (statement->quantity_thousandths <= 0) {
+    bool quarts = said->quantity_unit == CREW_UNIT_QUART ||
+                  (said->quantity_unit == CREW_UNIT_NONE && shop == SETTINGS_UNIT_QUART);
+    if (said->quantity_thousandths <= 0) {
         return true;
     }
     if (!has_fluid(&turn->desk->settings->plans[plan])) {
-        struct wording_values values = turn_values(turn, machine, -1);
-        wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
-        turn_refuse(turn, entry, WORDING_NO_FLUID, &values);
+        struct wording_values values = service_values(turn, figure, plan);
+        turn_refuse(turn, WORDING_NO_FLUID, &values);
         return false;
     }
-    row->quantity_thousandths = statement->quantity_thousandths;
+    row->quantity_thousandths = said->quantity_thousandths;
     (void)snprintf(row->unit, sizeof row->unit, "%s", quarts ? "qt" : "l");
-    entry->has_quantity = true;
-    entry->quantity_thousandths = in_shop_unit(statement->quantity_thousandths, quarts, shop);
+    turn->entry->has_quantity = true;
+    turn->entry->quantity_thousandths = in_shop_unit(said->quantity_thousandths, quarts, shop);
     return true;
 }
 
-static void ask_quantity(struct turn *turn, struct desk_statement *entry,
-                         const struct figure *figure, struct question_row *row)
+static void ask_quantity(struct turn *turn, const struct figure *figure, int32_t plan,
+                         struct question_row *row)
 {
-    int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
-    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
-    wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
+    struct wording_values values = service_values(turn, figure, plan);
     wording_set_hours(&values, WORDING_COUNT, row->quantity_thousandths / 10);
     wording_set(&values, WORDING_UNIT, row->unit);
-    (void)snprintf(row->kind, sizeof row->kind, "%s", QUESTION_QUANTITY);
+    row->kind = QUESTION_QUANTITY;
     row->offer_hundredths = figure->hundredths;
-    turn_ask(turn, entry, row, WORDING_ASK_QUANTITY, &values);
+    turn_ask(turn, row, WORDING_ASK_QUANTITY, &values);
 }
 
 /* Below the last reading. */
-static void take_past(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                      struct question_row *row, int32_t plan)
+static void take_past(struct turn *turn, const struct figure *figure, int32_t plan,
+                      struct question_row *row)
 {
     struct yard_standing standing;
-    struct desk *desk = turn->desk;
-    if (!turn_ok(turn, yard_stand(&desk->yard, figure->machine, plan, turn->now_s, &standing))) {
+    if (!turn_ok(turn,
+                 yard_stand(&turn->desk->yard, figure->machine, plan, turn->now_s, &standing))) {
         return;
     }
     if (!standing.serviced || is_repeat(turn, figure, row->plan, done_at(turn, figure))) {
-        service_settle(turn, entry, figure, row);
+        service_settle(turn, figure, row);
         return;
     }
-    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
-    wording_set(&values, WORDING_TITLE, desk->settings->plans[plan].title);
+    struct wording_values values = service_values(turn, figure, plan);
     wording_set_hours(&values, WORDING_LAST, figure->judgement.last_hundredths);
-    (void)snprintf(row->kind, sizeof row->kind, "%s", QUESTION_PAST);
-    row->offer_hundredths = figure->hundredths;
-    entry->has_suggests = true;
-    entry->suggests_hundredths = figure->hundredths;
-    turn_ask(turn, entry, row, WORDING_ASK_PAST_SERVICE, &values);
+    doubt_ask_typed(turn, figure, row, QUESTION_PAST_SERVICE, WORDING_ASK_PAST_SERVICE, &values);
 }
 
 /* The figure, the plan and the quantity are there: taken, or asked about. */
-static void decide(struct turn *turn, struct desk_statement *entry,
-                   const struct crew_statement *statement, const struct figure *figure,
-                   int32_t plan)
+static void decide(struct turn *turn, const struct figure *figure, int32_t plan)
 {
+    enum crew_trouble trouble = turn->said->trouble;
     struct question_row row = doubt_row(figure);
-    const struct yard_judgement *judgement = &figure->judgement;
-    entry->plan = turn->desk->settings->plans[plan].name;
-    (void)snprintf(row.plan, sizeof row.plan, "%s", entry->plan);
-    if (!take_quantity(turn, entry, statement, figure->machine, plan, &row)) {
+    bool doubtful = figure->judgement.verdict == YARD_DOUBTFUL;
+    turn->entry->plan = turn->desk->settings->plans[plan].name;
+    (void)snprintf(row.plan, sizeof row.plan, "%s", turn->entry->plan);
+    if (!take_quantity(turn, figure, plan, &row)) {
         return;
     }
-    bool sure =
-        statement->trouble != CREW_TROUBLE_ASKED_FIGURE && statement->trouble != CREW_TROUBLE_GLUED;
-    if (!sure) {
-        doubt_sure(turn, entry, figure, &row);
-    } else if (judgement->verdict == YARD_DOUBTFUL && judgement->last_hundredths >= 0 &&
-               figure->hundredths < judgement->last_hundredths) {
-        take_past(turn, entry, figure, &row, plan);
-    } else if (judgement->verdict == YARD_DOUBTFUL) {
-        doubt_figure(turn, entry, figure, &row);
-    } else if (statement->trouble == CREW_TROUBLE_NO_UNIT) {
-        ask_quantity(turn, entry, figure, &row);
+    if (trouble == CREW_TROUBLE_ASKED_FIGURE || trouble == CREW_TROUBLE_GLUED) {
+        doubt_sure(turn, figure, &row);
+    } else if (doubtful && figure->hundredths < figure->judgement.last_hundredths) {
+        take_past(turn, figure, plan, &row);
+    } else if (doubtful) {
+        doubt_figure(turn, figure, &row);
+    } else if (trouble == CREW_TROUBLE_NO_UNIT) {
+        ask_quantity(turn, figure, plan, &row);
     } else {
-        service_settle(turn, entry, figure, &row);
+        service_settle(turn, figure, &row);
     }
 }
 
-void service_take(struct turn *turn, const struct crew_statement *statement, int32_t machine)
+void service_take(struct turn *turn)
 {
     struct figure figure;
-    struct desk_statement *entry = turn_entry(turn, "service", machine);
-    if (!turn_shop_only(turn, entry, machine)) {
+    int32_t plan = find_plan(turn);
+    if (turn->entry->outcome == TEXTS_OUTCOME_REFUSED || turn->fault != LEDGER_OK) {
         return;
     }
-    int32_t plan = find_plan(turn, entry, statement, machine);
-    if (entry->outcome == DESK_REFUSED || turn->fault != LEDGER_OK) {
-        return;
+    if (!turn->said->hours.present) {
+        turn_refuse_form(turn, "DONE 1340");
+    } else if (!figure_of(turn, &figure)) {
+        return; /* said already */
+    } else if (figure_is_none(turn->said, &figure)) {
+        turn_refuse_form(turn, "DONE 1340");
+    } else if (plan < 0) {
+        ask_plan(turn, &figure);
+    } else {
+        decide(turn, &figure, plan);
     }
-    if (!statement->hours.present) {
-        turn_refuse_form(turn, entry, machine, "DONE 1340");
-        return;
-    }
-    if (!figure_of(turn, entry, statement, machine, &figure)) {
-        return;
-    }
-    if (figure_is_none(statement, &figure)) {
-        turn_refuse_form(turn, entry, machine, "DONE 1340");
-        return;
-    }
-    if (plan < 0) {
-        struct question_row row = doubt_row(&figure);
-        ask_plan(turn, entry, &figure, &row);
-        return;
-    }
-    decide(turn, entry, statement, &figure, plan);
 }

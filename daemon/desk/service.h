@@ -5,12 +5,11 @@
 
 #include "daemon/desk/reading.h"
 
-void service_take(struct turn *turn, const struct crew_statement *statement, int32_t machine);
+void service_take(struct turn *turn);
 
 /* Records the service of an answered question at that figure (judged well), with the question's
  * plan, quantity and remark, and says so. */
-void service_settle(struct turn *turn, struct desk_statement *entry, const struct figure *figure,
-                    const struct question_row *row);
+void service_settle(struct turn *turn, const struct figure *figure, const struct question_row *row);
 
 /* The names of a machine's plans, or only of those that matter now. *only is the one, -1 where there
  * are several or none. */

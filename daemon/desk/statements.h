@@ -11,7 +11,7 @@ void statements_work(struct turn *turn);
 /* One statement about a machine (index into settings.machines), understood as it stands. */
 void statements_do(struct turn *turn, const struct crew_statement *statement, int32_t machine);
 
-/* The JSON word of a kind. */
+/* The word of a kind in JSON. */
 const char *statements_word(enum crew_kind kind);
 
 #endif

@@ -142,7 +142,7 @@ static void say_others(struct turn *turn, const struct standing *standing)
     }
     if (list.count > 0) {
         wording_set(&values, WORDING_LIST, list.text);
-        turn_may_say(turn, WORDING_ALSO_DUE, &values);
+        turn_add(turn, REPLY_MAY, WORDING_ALSO_DUE, &values);
     }
 }
 
@@ -160,11 +160,11 @@ void standing_say(struct turn *turn, const struct standing *standing, bool brief
                   (turn->text.statement_count > 1 && worst->stage != DUE_STAGE_DUE &&
                    worst->stage != DUE_STAGE_OVERDUE);
     if (may_go && !standing_matters(worst)) {
-        turn_may_say(turn, key, &values);
+        turn_add(turn, REPLY_MAY, key, &values);
         return;
     }
     if (may_go) {
-        turn_should_say(turn, key, &values);
+        turn_add(turn, REPLY_SHOULD, key, &values);
         return;
     }
     turn_say(turn, key, &values);
@@ -272,9 +272,9 @@ enum ledger_result standing_raise(struct desk *desk, const struct standing *stan
 
 /* ---- what is asked */
 
-void status_machine(struct turn *turn, int32_t machine)
+void status_machine(struct turn *turn)
 {
-    (void)turn_entry(turn, "status", machine);
+    int32_t machine = turn->machine;
     struct standing standing;
     struct wording_values values = turn_values(turn, machine, -1);
     if (!turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, &standing)) ||
@@ -356,7 +356,6 @@ void status_due(struct turn *turn)
     struct due_list list = {0};
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    (void)turn_entry(turn, "due", -1);
     if (turn_ok(turn, yard_stand_all(&turn->desk->yard, turn->now_s, &standings, &count))) {
         for (size_t i = 0; i < count; i++) {
             if (standing_matters(&standings[i]) &&

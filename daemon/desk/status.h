@@ -53,7 +53,7 @@ enum ledger_result standing_raise_one(struct desk *desk, const struct yard_stand
 
 /* ---- what is asked: nothing is changed */
 
-void status_machine(struct turn *turn, int32_t machine);
+void status_machine(struct turn *turn);
 
 /* A crew's own machines, all of them for the shop. */
 void status_due(struct turn *turn);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
+#include "daemon/desk/statements.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "parsers/septets.h"
@@ -125,7 +126,7 @@ bool turn_ok(struct turn *turn, enum ledger_result result)
     return result == LEDGER_OK;
 }
 
-struct desk_statement *turn_entry(struct turn *turn, const char *kind, int32_t machine)
+void turn_enter(struct turn *turn, enum crew_kind kind, int32_t machine)
 {
     struct desk_answer *answer = turn->answer;
     size_t at = answer->statement_count;
@@ -134,16 +135,18 @@ struct desk_statement *turn_entry(struct turn *turn, const char *kind, int32_t m
     } else {
         at = CREW_TEXT_STATEMENTS_MAX - 1;
     }
-    turn->understood |= strcmp(kind, "unknown") != 0;
-    answer->statements[at] = (struct desk_statement){.kind = kind, .outcome = DESK_DONE};
+    turn->machine = machine;
+    turn->entry = &answer->statements[at];
+    *turn->entry =
+        (struct desk_statement){.kind = statements_word(kind), .outcome = TEXTS_OUTCOME_DONE};
+    turn->understood |= strcmp(turn->entry->kind, statements_word(CREW_UNKNOWN)) != 0;
     if (machine >= 0) {
-        answer->statements[at].machine = turn->desk->settings->machines[machine].name;
+        turn->entry->machine = turn->desk->settings->machines[machine].name;
     }
-    return &answer->statements[at];
 }
 
-static void say(struct turn *turn, enum wording_key key, const struct wording_values *values,
-                enum reply_weight weight)
+void turn_add(struct turn *turn, enum reply_weight weight, enum wording_key key,
+              const struct wording_values *values)
 {
     char sentence[WORDING_SENTENCE_OCTETS];
     (void)wording_write(turn->wording, key, values, sentence, sizeof sentence);
@@ -152,94 +155,88 @@ static void say(struct turn *turn, enum wording_key key, const struct wording_va
 
 void turn_say(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
-    say(turn, key, values, REPLY_MUST);
+    turn_add(turn, REPLY_MUST, key, values);
 }
 
-void turn_may_say(struct turn *turn, enum wording_key key, const struct wording_values *values)
+void turn_explain(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
-    say(turn, key, values, REPLY_MAY);
+    turn_say(turn, key, values);
+    (void)wording_write(turn->wording, key, values, turn->entry->why, sizeof turn->entry->why);
 }
 
-void turn_should_say(struct turn *turn, enum wording_key key, const struct wording_values *values)
+void turn_refuse(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
-    say(turn, key, values, REPLY_SHOULD);
+    turn->entry->outcome = TEXTS_OUTCOME_REFUSED;
+    turn_explain(turn, key, values);
 }
 
-void turn_explain(struct turn *turn, struct desk_statement *entry, enum wording_key key,
-                  const struct wording_values *values)
+void turn_refuse_form(struct turn *turn, const char *rest)
 {
-    char sentence[WORDING_SENTENCE_OCTETS];
-    (void)wording_write(turn->wording, key, values, sentence, sizeof sentence);
-    reply_add(&turn->reply, REPLY_MUST, sentence);
-    (void)snprintf(entry->why, sizeof entry->why, "%.*s", (int)sizeof entry->why - 1, sentence);
+    struct wording_values values = turn_values(turn, turn->machine, -1);
+    (void)snprintf(values.value[WORDING_WORDS], WORDING_VALUE_OCTETS, "%s %s",
+                   turn->desk->settings->machines[turn->machine].name, rest);
+    turn_refuse(turn, WORDING_NEEDS_FIGURE, &values);
 }
 
-void turn_refuse(struct turn *turn, struct desk_statement *entry, enum wording_key key,
-                 const struct wording_values *values)
+void turn_unclear(struct turn *turn)
 {
-    entry->outcome = DESK_REFUSED;
-    turn_explain(turn, entry, key, values);
-}
-
-bool turn_shop_only(struct turn *turn, struct desk_statement *entry, int32_t machine)
-{
-    struct wording_values values = turn_values(turn, machine, -1);
-    if (turn->shop && !turn->mute) {
-        return true;
+    struct wording_values values = turn_values(turn, -1, -1);
+    turn_enter(turn, CREW_UNKNOWN, -1);
+    if (turn->unclear) {
+        turn->entry->outcome = TEXTS_OUTCOME_REFUSED; /* said once already */
+        return;
     }
-    turn_refuse(turn, entry, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, &values);
-    return false;
-}
-
-void turn_refuse_form(struct turn *turn, struct desk_statement *entry, int32_t machine,
-                      const char *rest)
-{
-    struct wording_values values = turn_values(turn, machine, -1);
-    char form[WORDING_VALUE_OCTETS];
-    (void)snprintf(form, sizeof form, "%s %s", turn->desk->settings->machines[machine].name, rest);
-    wording_set(&values, WORDING_WORDS, form);
-    turn_refuse(turn, entry, WORDING_NEEDS_FIGURE, &values);
+    turn->unclear = true;
+    turn_refuse(turn, WORDING_NOT_UNDERSTOOD, &values);
 }
 
 /* Asked once more is no other question. */
 static bool is_same(const struct question_row *one, const struct question_row *other)
 {
-    return one->machine_id == other->machine_id && strcmp(one->kind, other->kind) == 0 &&
+    return one->machine_id == other->machine_id && one->kind == other->kind &&
+           strcmp(one->completes, other->completes) == 0 && one->days == other->days &&
            one->offer_hundredths == other->offer_hundredths;
 }
 
-void turn_ask(struct turn *turn, struct desk_statement *entry, struct question_row *row,
-              enum wording_key key, const struct wording_values *values)
+void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
+              const struct wording_values *values)
 {
-    if (turn->mute) {
-        turn_refuse(turn, entry, WORDING_OPTED_OUT, values);
-        return;
-    }
-    if (turn->asked) {
-        turn_refuse(turn, entry, WORDING_ONE_AT_A_TIME, values);
+    bool replaced = false;
+    if (turn->mute || turn->asked) {
+        turn_refuse(turn, turn->mute ? WORDING_OPTED_OUT : WORDING_ONE_AT_A_TIME, values);
         return;
     }
     row->person_id = turn->person_id;
     row->text_id = turn->text_id;
     row->asked_s = turn->now_s;
-    bool replaced = false;
     if (!turn_ok(turn, questions_ask(turn->desk->ledger, row, &replaced))) {
         return;
     }
     turn->asked = true;
     turn->answer->asked = true;
-    entry->outcome = DESK_ASKED;
-    turn_explain(turn, entry, key, values);
+    turn->entry->outcome = TEXTS_OUTCOME_ASKED;
+    turn_explain(turn, key, values);
     if (replaced && turn->has_question && !is_same(row, &turn->question)) {
-        turn_may_say(turn, WORDING_REPLACES_QUESTION, values);
+        turn_add(turn, REPLY_MAY, WORDING_REPLACES_QUESTION, values);
     }
+}
+
+/* A machine of this person, else one of the yard's. */
+static const char *example(const struct turn *turn)
+{
+    const struct settings *settings = turn->desk->settings;
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        if (names_own(settings, (int32_t)i, turn->person)) {
+            return settings->machines[i].name;
+        }
+    }
+    return settings->machine_count > 0 ? settings->machines[0].name : "M12";
 }
 
 struct wording_values turn_values(const struct turn *turn, int32_t machine, int64_t hundredths)
 {
     struct wording_values values = {0};
-    const char *name =
-        machine >= 0 ? turn->desk->settings->machines[machine].name : turn_example(turn);
+    const char *name = machine >= 0 ? turn->desk->settings->machines[machine].name : example(turn);
     wording_set(&values, WORDING_MACHINE, name);
     wording_set(&values, WORDING_SHOP, turn->desk->settings->shop.name);
     wording_set(&values, WORDING_PERSON, turn->desk->settings->people[turn->person].name);
@@ -254,23 +251,14 @@ void turn_set_day(const struct turn *turn, struct wording_values *values, int64_
     wording_set_day(values, WORDING_DAY, turn->wording, zone_civil(at_s).day, turn->today);
 }
 
-void turn_set_last(const struct turn *turn, struct wording_values *values, int64_t hundredths,
-                   int64_t read_s)
-{
-    struct civil_time read = zone_civil(read_s);
-    /* Of the day on which the reply is read, not of that on which the text was sent. */
-    int32_t today = zone_civil(turn->now_s).day;
-    wording_set_hours(values, WORDING_LAST, hundredths);
-    wording_set_when(values, turn->wording, read.day, read.second_of_day, today);
-    turn_set_day(turn, values, read_s);
-}
-
 int64_t turn_machine_id(struct turn *turn, int32_t machine)
 {
-    int64_t machine_id = 0;
-    (void)turn_ok(turn, machines_id(turn->desk->ledger,
-                                    turn->desk->settings->machines[machine].name, &machine_id));
-    return machine_id;
+    if (turn->looked_up != machine + 1 &&
+        turn_ok(turn, machines_id(turn->desk->ledger, turn->desk->settings->machines[machine].name,
+                                  &turn->looked_up_id))) {
+        turn->looked_up = machine + 1;
+    }
+    return turn->looked_up == machine + 1 ? turn->looked_up_id : 0;
 }
 
 void turn_words(const struct turn *turn, struct crew_slice slice, char *out, size_t size)
@@ -291,27 +279,4 @@ void turn_remark(const struct turn *turn, struct crew_slice slice, char *out, si
     }
     memcpy(out, turn->body + slice.start, length);
     out[length] = '\0';
-}
-
-const char *turn_example(const struct turn *turn)
-{
-    const struct settings *settings = turn->desk->settings;
-    for (size_t i = 0; i < settings->machine_count; i++) {
-        if (names_own(settings, (int32_t)i, turn->person)) {
-            return settings->machines[i].name;
-        }
-    }
-    return settings->machine_count > 0 ? settings->machines[0].name : "M12";
-}
-
-void turn_unclear(struct turn *turn)
-{
-    struct desk_statement *entry = turn_entry(turn, "unknown", -1);
-    struct wording_values values = turn_values(turn, -1, -1);
-    if (turn->unclear) {
-        entry->outcome = DESK_REFUSED; /* said once already */
-        return;
-    }
-    turn->unclear = true;
-    turn_refuse(turn, entry, WORDING_NOT_UNDERSTOOD, &values);
 }

@@ -62,6 +62,11 @@ struct turn {
     int32_t today;  /* of sent_s */
     const char *body;
     struct crew_text text;
+    /* The statement at work, the machine it is about (index into settings.machines, -1 none), and
+     * what becomes of it. */
+    const struct crew_statement *said;
+    int32_t machine;
+    struct desk_statement *entry;
     bool has_question; /* the sender's open one, as it was before this text */
     struct question_row question;
     bool asked;              /* a question was asked in this text already */
@@ -72,6 +77,8 @@ struct turn {
     bool spoken; /* mute or not, this text is answered (HELP, START, the one word after STOP) */
     struct reply reply;
     struct desk_answer *answer;
+    int32_t looked_up; /* the machine whose number was looked up last, plus one; 0 none */
+    int64_t looked_up_id;
     enum ledger_result fault; /* the first one; LEDGER_OK none */
 };
 
@@ -79,35 +86,30 @@ struct turn {
  * the turn's fault. */
 bool turn_ok(struct turn *turn, enum ledger_result result);
 
-/* A new line of the answer, outcome done; machine -1 none. Never NULL: past the last one it is a
- * line that nobody reads. */
-struct desk_statement *turn_entry(struct turn *turn, const char *kind, int32_t machine);
+/* Begins a statement: a new line of the answer, outcome done, is the turn's entry. Past the last
+ * line it is one that nobody reads. */
+void turn_enter(struct turn *turn, enum crew_kind kind, int32_t machine);
 
 /* What is said; should and may: only where it fits, may giving way first. */
 void turn_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
-void turn_may_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
-void turn_should_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
-/* Says it and sets the entry's outcome and why. */
-void turn_refuse(struct turn *turn, struct desk_statement *entry, enum wording_key key,
-                 const struct wording_values *values);
-void turn_explain(struct turn *turn, struct desk_statement *entry, enum wording_key key,
-                  const struct wording_values *values);
-/* The shop's own words: true where the sender may say them; else the entry is refused. */
-bool turn_shop_only(struct turn *turn, struct desk_statement *entry, int32_t machine);
+void turn_add(struct turn *turn, enum reply_weight weight, enum wording_key key,
+              const struct wording_values *values);
+/* Says it and sets the entry's why, and its outcome where it is refused. */
+void turn_explain(struct turn *turn, enum wording_key key, const struct wording_values *values);
+void turn_refuse(struct turn *turn, enum wording_key key, const struct wording_values *values);
 /* Refused for want of a figure: shows the form, the machine and then `rest`. */
-void turn_refuse_form(struct turn *turn, struct desk_statement *entry, int32_t machine,
-                      const char *rest);
+void turn_refuse_form(struct turn *turn, const char *rest);
 /* Opens the question in *row (person, text and time are filled in) and says it. Where the text has
  * asked already, or cannot be answered, the entry is refused instead. */
-void turn_ask(struct turn *turn, struct desk_statement *entry, struct question_row *row,
-              enum wording_key key, const struct wording_values *values);
+void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
+              const struct wording_values *values);
+/* Refuses what is not understood, with the right form; once a text. */
+void turn_unclear(struct turn *turn);
 
-/* Values with the machine's name, and a figure where it is not negative. */
+/* Values with the machine's name, and a figure where it is not negative. Without a machine (-1) the
+ * name is one that a form may show to this person: his first machine, else the yard's; "M12" none. */
 struct wording_values turn_values(const struct turn *turn, int32_t machine, int64_t hundredths);
 void turn_set_day(const struct turn *turn, struct wording_values *values, int64_t at_s);
-/* The last reading that a figure is doubted by: its hours and when it was. */
-void turn_set_last(const struct turn *turn, struct wording_values *values, int64_t hundredths,
-                   int64_t read_s);
 
 /* The ledger's number of a machine (index into settings.machines); 0 with a fault. */
 int64_t turn_machine_id(struct turn *turn, int32_t machine);
@@ -117,11 +119,5 @@ void turn_words(const struct turn *turn, struct crew_slice slice, char *out, siz
 
 /* A remark as typed, never cut inside a character; where there is none, the one kept. */
 void turn_remark(const struct turn *turn, struct crew_slice slice, char *out, size_t size);
-
-/* The machine that a form shows to this person: his first, else the yard's first; "M12" none. */
-const char *turn_example(const struct turn *turn);
-
-/* Refuses what is not understood, with the right form; once a text. */
-void turn_unclear(struct turn *turn);
 
 #endif

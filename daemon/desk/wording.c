@@ -156,3 +156,13 @@ size_t wording_write(const struct wording *wording, enum wording_key key,
     }
     return fill.length;
 }
+
+void wording_append(const struct wording *wording, enum wording_key key,
+                    const struct wording_values *values, char *out, size_t size)
+{
+    size_t length = strlen(out);
+    if (length + 1 < size) {
+        out[length++] = ' ';
+        (void)wording_write(wording, key, values, out + length, size - length);
+    }
+}

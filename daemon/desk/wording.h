@@ -202,6 +202,10 @@ void wording_set_when(struct wording_values *values, const struct wording *wordi
 size_t wording_write(const struct wording *wording, enum wording_key key,
                      const struct wording_values *values, char *out, size_t size);
 
+/* The same behind what out holds already, a blank between; left out where no room is left. */
+void wording_append(const struct wording *wording, enum wording_key key,
+                    const struct wording_values *values, char *out, size_t size);
+
 /* A slot's name as the templates write it. */
 const char *wording_slot_name(enum wording_slot slot);
 

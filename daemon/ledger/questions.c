@@ -2,8 +2,53 @@
  * questions: what was asked and how it ended; and the figures that were refused. */
 #include "daemon/ledger/questions.h"
 
+#include <stdio.h>
+#include <string.h>
+
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/store.h"
+
+/* The word that is kept of each kind. One that ends in a dash is followed by the kind of statement
+ * that the answer completes. `days`: the offer's column holds days, there being no figure. */
+static const struct {
+    const char *word;
+    bool days;
+} kinds[] = {
+    [QUESTION_SLIP] = {"slip"},
+    [QUESTION_OTHER_MACHINE] = {"other-machine"},
+    [QUESTION_LAST_WRONG] = {"last-wrong"},
+    [QUESTION_ROLL_OVER] = {"roll-over"},
+    [QUESTION_SWAP] = {"swap"},
+    [QUESTION_FORCE] = {"force"},
+    [QUESTION_SURE] = {"sure"},
+    [QUESTION_PAST_SERVICE] = {"past-service"},
+    [QUESTION_QUANTITY] = {"quantity"},
+    [QUESTION_RECHECK] = {"recheck"},
+    [QUESTION_WHICH_FIGURE] = {"figure-"},
+    [QUESTION_WHICH_OWN] = {"machine-own"},
+    [QUESTION_WHICH_MACHINE] = {"machine-", .days = true},
+    [QUESTION_WHICH_PLAN] = {"plan-"},
+};
+#define KINDS (sizeof kinds / sizeof kinds[0])
+#define KIND_OCTETS 17
+
+/* What is kept, told apart; a word that is none of ours is a figure to be confirmed. */
+static void read_kind(const char *kept, struct question_row *row)
+{
+    row->kind = QUESTION_SURE;
+    for (size_t i = 0; i < KINDS; i++) {
+        size_t length = strlen(kinds[i].word);
+        bool open = kinds[i].word[length - 1] == '-';
+        if (strncmp(kept, kinds[i].word, open ? length : length + 1) == 0) {
+            row->kind = (enum question_kind)i;
+            (void)snprintf(row->completes, sizeof row->completes, "%s", kept + length);
+            break;
+        }
+    }
+    if (kinds[row->kind].days && row->offer_hundredths > 0) {
+        row->days = (int32_t)row->offer_hundredths;
+    }
+}
 
 static void read_row(sqlite3_stmt *row, struct question_row *out)
 {
@@ -19,7 +64,9 @@ static void read_row(sqlite3_stmt *row, struct question_row *out)
                                  .quantity_thousandths = store_column(row, 11),
                                  .text_id = store_column(row, 14),
                                  .asked_s = store_column(row, 15)};
-    store_column_copy(row, 3, out->kind, sizeof out->kind);
+    char kept[KIND_OCTETS];
+    store_column_copy(row, 3, kept, sizeof kept);
+    read_kind(kept, out);
     store_column_copy(row, 10, out->plan, sizeof out->plan);
     store_column_copy(row, 12, out->unit, sizeof out->unit);
     store_column_copy(row, 13, out->remark, sizeof out->remark);
@@ -27,15 +74,18 @@ static void read_row(sqlite3_stmt *row, struct question_row *out)
 
 static enum ledger_result add(struct ledger *ledger, struct question_row *row)
 {
+    char kept[KIND_OCTETS];
+    (void)snprintf(kept, sizeof kept, "%s%s", kinds[row->kind].word, row->completes);
+    int64_t offer = kinds[row->kind].days && row->days > 0 ? row->days : row->offer_hundredths;
     enum ledger_result result = store_run(
         ledger, STATEMENT_QUESTION_ADD,
-        STORE_VALUES(store_integer(row->person_id), store_id(row->machine_id),
-                     store_text(row->kind), store_id(row->offer_machine_id),
-                     store_integer(row->offer_hundredths), store_integer(row->offer_to_hundredths),
-                     store_id(row->strikes_reading_id), store_integer(row->typed_hundredths),
-                     store_integer(row->read_s), store_text(row->plan),
-                     store_integer(row->quantity_thousandths), store_text(row->unit),
-                     store_text(row->remark), store_id(row->text_id), store_integer(row->asked_s)));
+        STORE_VALUES(store_integer(row->person_id), store_id(row->machine_id), store_text(kept),
+                     store_id(row->offer_machine_id), store_integer(offer),
+                     store_integer(row->offer_to_hundredths), store_id(row->strikes_reading_id),
+                     store_integer(row->typed_hundredths), store_integer(row->read_s),
+                     store_text(row->plan), store_integer(row->quantity_thousandths),
+                     store_text(row->unit), store_text(row->remark), store_id(row->text_id),
+                     store_integer(row->asked_s)));
     row->id = result == LEDGER_OK ? store_inserted(ledger) : 0;
     return result;
 }

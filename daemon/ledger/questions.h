@@ -5,12 +5,33 @@
 
 #include "daemon/ledger/ledger.h"
 
-/* What YES would do; words are the desk's (see desk/question.h). */
+enum question_kind {
+    /* With an offer: YES takes it. With a plan in the row the figure is a service's too. */
+    QUESTION_SLIP,
+    QUESTION_OTHER_MACHINE,
+    QUESTION_LAST_WRONG,
+    QUESTION_ROLL_OVER,
+    QUESTION_SWAP,
+    QUESTION_FORCE, /* the figure however doubtful */
+    QUESTION_SURE,  /* the figure as typed */
+    QUESTION_PAST_SERVICE,
+    QUESTION_QUANTITY,
+    QUESTION_RECHECK, /* was the level looked at? */
+    /* Without an offer: what is missing of a statement, which `completes` names. */
+    QUESTION_WHICH_FIGURE,
+    QUESTION_WHICH_OWN, /* of a bare figure: which of the sender's machines */
+    QUESTION_WHICH_MACHINE,
+    QUESTION_WHICH_PLAN
+};
+
 struct question_row {
     int64_t id;
     int64_t person_id;
     int64_t machine_id; /* the machine asked about, 0 unknown */
-    char kind[17];
+    enum question_kind kind;
+    char completes
+        [9];      /* the kind of statement that the answer completes, the desk's word; "" none */
+    int32_t days; /* of such a statement, 0 unsaid */
     int64_t offer_machine_id;
     int64_t offer_hundredths;    /* what YES takes; -1 none */
     int64_t offer_to_hundredths; /* second figure (swap); -1 none */

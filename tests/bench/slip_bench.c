@@ -89,7 +89,8 @@ static bool is_outside(const struct bench *bench, int64_t at_s, int64_t hundredt
 
 static enum desk_outcome outcome_of(const struct bench *bench)
 {
-    return bench->answer.statement_count > 0 ? bench->answer.statements[0].outcome : DESK_REFUSED;
+    return bench->answer.statement_count > 0 ? bench->answer.statements[0].outcome
+                                             : TEXTS_OUTCOME_REFUSED;
 }
 
 static void on_record(struct bench *bench, int64_t at_s, int64_t hundredths, bool wrong)
@@ -106,10 +107,10 @@ static void insist(struct bench *bench, int64_t at_s, int64_t hundredths)
 {
     for (int i = 0; i < 3; i++) {
         const struct desk_statement *row = &bench->answer.statements[0];
-        if (outcome_of(bench) == DESK_DONE) {
+        if (outcome_of(bench) == TEXTS_OUTCOME_DONE) {
             break;
         }
-        if (outcome_of(bench) == DESK_ASKED) {
+        if (outcome_of(bench) == TEXTS_OUTCOME_ASKED) {
             bool meant = row->suggests_machine == NULL && row->suggests_hundredths == hundredths;
             say(bench, bench->tom, at_s, meant ? "YES" : "NO");
             if (meant) {
@@ -117,7 +118,7 @@ static void insist(struct bench *bench, int64_t at_s, int64_t hundredths)
             }
         }
         say_figure(bench, at_s, "M12", hundredths);
-        if (outcome_of(bench) == DESK_REFUSED) {
+        if (outcome_of(bench) == TEXTS_OUTCOME_REFUSED) {
             say(bench, bench->rosa, at_s, "YES");
         }
     }
@@ -130,7 +131,7 @@ static void right_figure(struct bench *bench, int64_t at_s, int64_t hundredths)
     bool sound = !bench->last_wrong;
     say_figure(bench, at_s, "M12", hundredths);
     tally->right++;
-    tally->right_asked += sound && outcome_of(bench) != DESK_DONE;
+    tally->right_asked += sound && outcome_of(bench) != TEXTS_OUTCOME_DONE;
     insist(bench, at_s, hundredths);
 }
 
@@ -149,7 +150,7 @@ static void slip(struct bench *bench, int64_t at_s, const char *machine, int64_t
     bool outside = named && is_outside(bench, at_s, typed);
     say_figure(bench, at_s, machine, typed);
     const struct desk_statement *row = &bench->answer.statements[0];
-    bool caught = outcome_of(bench) != DESK_DONE;
+    bool caught = outcome_of(bench) != TEXTS_OUTCOME_DONE;
     tally->slips++;
     tally->outside += outside;
     tally->outside_caught += outside && caught;

@@ -151,7 +151,7 @@ static double text_ms(const struct bench *bench, struct ledger *ledger, int read
             (void)snprintf(text, sizeof text, "%s %d.%dh", bench->names[number],
                            readings * EVERY_HUNDREDTHS / 100 + 3, number % 10);
             must(desk_say(desk, 0, text, now, &answer) == LEDGER_OK &&
-                     answer.statements[0].outcome == DESK_DONE,
+                     answer.statements[0].outcome == TEXTS_OUTCOME_DONE,
                  text);
         }
         double took = (cpu_ms() - from) / TEXTS;
