@@ -71,33 +71,11 @@ static void notices_list_add(struct notices_list *list, const struct yard_standi
     }
     /* Kept in order of worry, by insertion. */
     size_t at = list->count++;
-    while (at > 0 && standing_before(standing, &list->rows[at - 1])) {
+    while (at > 0 && yard_worst_first(standing, &list->rows[at - 1], true) < 0) {
         list->rows[at] = list->rows[at - 1];
         at--;
     }
     list->rows[at] = *standing;
-}
-
-static enum wording_key tell_key(const struct yard_standing *standing)
-{
-    bool calendar = standing_by_calendar(standing);
-    switch (standing->stage) {
-    case DUE_STAGE_DUE:
-        return calendar ? WORDING_TELL_DUE_CALENDAR : WORDING_TELL_DUE;
-    case DUE_STAGE_OVERDUE:
-        return calendar ? WORDING_TELL_OVERDUE_CALENDAR : WORDING_TELL_OVERDUE;
-    case DUE_STAGE_NO_RECORD:
-        return WORDING_TELL_NO_RECORD;
-    case DUE_STAGE_COMING_UP:
-    case DUE_STAGE_FINE:
-    case DUE_STAGE_PARKED:
-    case DUE_STAGE_UNREAD:
-        break;
-    }
-    if (calendar) {
-        return WORDING_TELL_COMING_CALENDAR;
-    }
-    return standing->has_forecast ? WORDING_TELL_COMING : WORDING_TELL_COMING_HOURS;
 }
 
 /* One text as it is being made. */
@@ -137,7 +115,8 @@ static void write_alerts(const struct telling *telling)
         out[length++] = ' ';
         standing_values(telling->desk, row, wording, telling->today, &values);
         set_site(telling, row->machine, &values);
-        length += wording_write(wording, tell_key(row), &values, out + length, size - length);
+        length +=
+            wording_write(wording, standing_tell_key(row), &values, out + length, size - length);
     }
     size_t more = list->count - telling->taken + list->left_out;
     if (more > 0 && length + 1 < size) {
@@ -294,7 +273,7 @@ static enum ledger_result is_wanted(struct desk *desk, const struct yard_standin
     int64_t told_s = 0;
     bool is_off = false;
     *wanted = false;
-    if (days <= 0 || (standing->stage != DUE_STAGE_DUE && standing->stage != DUE_STAGE_OVERDUE)) {
+    if (days <= 0 || !due_stage_row(standing->stage)->reached) {
         return LEDGER_OK;
     }
     mark_name(desk, standing, name);
@@ -375,7 +354,7 @@ static enum ledger_result take_alert(struct desk *desk, struct notices_list *lis
     if (result != LEDGER_OK) {
         return result;
     }
-    if (standing.cycle != row->cycle || !standing_matters(&standing)) {
+    if (standing.cycle != row->cycle || !due_stage_row(standing.stage)->tells) {
         return alerts_void(desk->ledger, row->id, now_s);
     }
     if (desk->dates_held && standing_by_calendar(&standing)) {

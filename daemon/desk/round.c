@@ -52,8 +52,7 @@ static enum ledger_result count_machines(struct summary *summary)
         yard_stand_all(&summary->desk->yard, summary->now_s, &standings, &count);
     for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
         summary->coming += standings[i].stage == DUE_STAGE_COMING_UP;
-        summary->due +=
-            standings[i].stage != DUE_STAGE_COMING_UP && standing_matters(&standings[i]);
+        summary->due += due_stage_row(standings[i].stage)->needs_doing;
     }
     free(standings);
     return result;

@@ -46,7 +46,7 @@ void service_plans(struct turn *turn, int32_t machine, bool mattering, struct re
         return;
     }
     for (size_t i = 0; i < standing.count; i++) {
-        if (!mattering || standing_matters(&standing.plans[i])) {
+        if (!mattering || due_stage_row(standing.plans[i].stage)->tells) {
             *only = standing.plans[i].plan;
             reply_list_add(list, turn->desk->settings->plans[*only].name);
         }
@@ -169,11 +169,7 @@ static void say_next(struct turn *turn, int32_t machine, int32_t plan)
         struct wording_values values = {0};
         standing_values(turn->desk, row, turn->wording, turn->today, &values);
         if (row->stage == DUE_STAGE_FINE) {
-            turn_add(turn, REPLY_MAY,
-                     standing_by_calendar(row) ? WORDING_NEXT_CALENDAR
-                     : row->has_forecast       ? WORDING_NEXT
-                                               : WORDING_NEXT_HOURS,
-                     &values);
+            turn_add(turn, REPLY_MAY, standing_next_key(row), &values);
         } else {
             turn_say(turn, standing_key(row, turn->shop), &values);
         }

@@ -62,7 +62,7 @@ static void later(struct turn *turn)
     if (!turn_ok(turn, standing_look(turn->desk, turn->machine, turn->now_s, &standing))) {
         return;
     }
-    if (standing.count == 0 || !standing_matters(&standing.plans[standing.worst])) {
+    if (standing.count == 0 || !due_stage_row(standing.plans[standing.worst].stage)->tells) {
         turn_refuse(turn, WORDING_NOTHING_DUE, &values);
         return;
     }

@@ -12,43 +12,73 @@
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
 
-/* The order of worry; what is outside it comes last. */
-static int worry(enum due_stage stage)
+/* What limits it: the hours, with a forecast of the day or without one, or the calendar. */
+enum limit { LIMIT_HOURS_DATED, LIMIT_HOURS, LIMIT_CALENDAR, LIMITS };
+
+static enum limit limit_of(const struct yard_standing *standing)
 {
-    switch (stage) {
-    case DUE_STAGE_OVERDUE:
-        return 5;
-    case DUE_STAGE_DUE:
-        return 4;
-    case DUE_STAGE_NO_RECORD:
-        return 3;
-    case DUE_STAGE_COMING_UP:
-        return 2;
-    case DUE_STAGE_FINE:
-        return 1;
-    case DUE_STAGE_PARKED:
-    case DUE_STAGE_UNREAD:
-        break;
+    if (standing_by_calendar(standing)) {
+        return LIMIT_CALENDAR;
     }
-    return 0;
+    return standing->has_forecast ? LIMIT_HOURS_DATED : LIMIT_HOURS;
 }
 
-bool standing_before(const struct yard_standing *one, const struct yard_standing *other)
+/* The sentences of each stage: in a reply, in a text to the shop, and in the list of DUE. */
+static const struct {
+    enum wording_key reply[LIMITS], tell[LIMITS], item;
+} sentences[DUE_STAGE_COUNT] = {
+    [DUE_STAGE_PARKED] = {.reply = {WORDING_LAID_UP, WORDING_LAID_UP, WORDING_LAID_UP}},
+    [DUE_STAGE_UNREAD] = {.reply = {WORDING_UNREAD, WORDING_UNREAD, WORDING_UNREAD}},
+    [DUE_STAGE_FINE] = {.reply = {WORDING_FINE, WORDING_FINE_HOURS, WORDING_FINE_CALENDAR}},
+    [DUE_STAGE_COMING_UP] =
+        {
+            .reply = {WORDING_COMING, WORDING_COMING_HOURS, WORDING_COMING_CALENDAR},
+            .tell = {WORDING_TELL_COMING, WORDING_TELL_COMING_HOURS, WORDING_TELL_COMING_CALENDAR},
+            .item = WORDING_DUE_ITEM_COMING,
+        },
+    [DUE_STAGE_NO_RECORD] =
+        {
+            .reply = {WORDING_NO_RECORD, WORDING_NO_RECORD, WORDING_NO_RECORD},
+            .tell = {WORDING_TELL_NO_RECORD, WORDING_TELL_NO_RECORD, WORDING_TELL_NO_RECORD},
+            .item = WORDING_DUE_ITEM_NO_RECORD,
+        },
+    [DUE_STAGE_DUE] =
+        {
+            .reply = {WORDING_DUE, WORDING_DUE, WORDING_DUE_CALENDAR},
+            .tell = {WORDING_TELL_DUE, WORDING_TELL_DUE, WORDING_TELL_DUE_CALENDAR},
+            .item = WORDING_DUE_ITEM_DUE,
+        },
+    [DUE_STAGE_OVERDUE] =
+        {
+            .reply = {WORDING_OVERDUE, WORDING_OVERDUE, WORDING_OVERDUE_CALENDAR},
+            .tell = {WORDING_TELL_OVERDUE, WORDING_TELL_OVERDUE, WORDING_TELL_OVERDUE_CALENDAR},
+            .item = WORDING_DUE_ITEM_OVERDUE,
+        },
+};
+
+enum wording_key standing_key(const struct yard_standing *standing, bool shop)
 {
-    if (worry(one->stage) != worry(other->stage)) {
-        return worry(one->stage) > worry(other->stage);
-    }
-    if (one->has_forecast && other->has_forecast && one->due_day != other->due_day) {
-        return one->due_day < other->due_day;
-    }
-    return one->has_due && other->has_due && one->left_hundredths < other->left_hundredths;
+    return standing->stage == DUE_STAGE_NO_RECORD && shop
+               ? WORDING_NO_RECORD_SHOP
+               : sentences[standing->stage].reply[limit_of(standing)];
+}
+
+enum wording_key standing_tell_key(const struct yard_standing *standing)
+{
+    return sentences[standing->stage].tell[limit_of(standing)];
+}
+
+enum wording_key standing_next_key(const struct yard_standing *standing)
+{
+    static const enum wording_key next[LIMITS] = {WORDING_NEXT, WORDING_NEXT_HOURS,
+                                                  WORDING_NEXT_CALENDAR};
+    return next[limit_of(standing)];
 }
 
 enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
                                  struct standing *standing)
 {
-    const struct settings *settings = desk->settings;
-    const struct settings_kind *kind = &settings->kinds[settings->machines[machine].kind];
+    const struct settings_kind *kind = yard_kind(desk->settings, machine);
     *standing = (struct standing){.count = kind->plan_count};
     for (size_t i = 0; i < kind->plan_count; i++) {
         enum ledger_result result =
@@ -56,7 +86,7 @@ enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now
         if (result != LEDGER_OK) {
             return result;
         }
-        if (standing_before(&standing->plans[i], &standing->plans[standing->worst])) {
+        if (yard_worst_first(&standing->plans[i], &standing->plans[standing->worst], true) < 0) {
             standing->worst = i;
         }
     }
@@ -68,65 +98,28 @@ bool standing_by_calendar(const struct yard_standing *standing)
     if (!standing->has_limit_day) {
         return false;
     }
-    if (standing->stage == DUE_STAGE_DUE || standing->stage == DUE_STAGE_OVERDUE) {
+    if (due_stage_row(standing->stage)->reached) {
         return standing->left_hundredths > 0;
     }
     return !standing->has_forecast || standing->due_day >= standing->limit_day;
-}
-
-bool standing_matters(const struct yard_standing *standing)
-{
-    return worry(standing->stage) > worry(DUE_STAGE_FINE);
 }
 
 void standing_values(const struct desk *desk, const struct yard_standing *standing,
                      const struct wording *wording, int32_t today, struct wording_values *values)
 {
     const struct settings_plan *plan = &desk->settings->plans[standing->plan];
-    int64_t left = standing->left_hundredths;
     bool calendar = standing_by_calendar(standing);
     wording_set(values, WORDING_MACHINE, desk->settings->machines[standing->machine].name);
     wording_set(values, WORDING_SHOP, desk->settings->shop.name);
     wording_set(values, WORDING_TITLE, plan->title);
     wording_set(values, WORDING_PLAN, plan->name);
     wording_set_hours(values, WORDING_DUE_AT, standing->due_meter_hundredths);
-    wording_set_hours(values, WORDING_LEFT, left < 0 ? -left : left);
+    wording_set_hours(values, WORDING_LEFT, llabs(standing->left_hundredths));
     wording_set_hours(values, WORDING_HOURS, standing->meter_hundredths);
     if (calendar || standing->has_forecast) {
         wording_set_day(values, WORDING_DAY, wording,
                         calendar ? standing->limit_day : standing->due_day, today);
     }
-}
-
-/* One of three sentences: by the calendar, by the hours with a date, by the hours without one. */
-static enum wording_key by_limit(const struct yard_standing *standing, enum wording_key dated,
-                                 enum wording_key plain, enum wording_key calendar)
-{
-    if (standing_by_calendar(standing)) {
-        return calendar;
-    }
-    return standing->has_forecast ? dated : plain;
-}
-
-enum wording_key standing_key(const struct yard_standing *standing, bool shop)
-{
-    switch (standing->stage) {
-    case DUE_STAGE_FINE:
-        return by_limit(standing, WORDING_FINE, WORDING_FINE_HOURS, WORDING_FINE_CALENDAR);
-    case DUE_STAGE_COMING_UP:
-        return by_limit(standing, WORDING_COMING, WORDING_COMING_HOURS, WORDING_COMING_CALENDAR);
-    case DUE_STAGE_DUE:
-        return by_limit(standing, WORDING_DUE, WORDING_DUE, WORDING_DUE_CALENDAR);
-    case DUE_STAGE_OVERDUE:
-        return by_limit(standing, WORDING_OVERDUE, WORDING_OVERDUE, WORDING_OVERDUE_CALENDAR);
-    case DUE_STAGE_NO_RECORD:
-        return shop ? WORDING_NO_RECORD_SHOP : WORDING_NO_RECORD;
-    case DUE_STAGE_PARKED:
-        return WORDING_LAID_UP;
-    case DUE_STAGE_UNREAD:
-        break;
-    }
-    return WORDING_UNREAD;
 }
 
 /* The other plans that are due, by name. */
@@ -136,7 +129,7 @@ static void say_others(struct turn *turn, const struct standing *standing)
     struct reply_list list = {0};
     for (size_t i = 0; i < standing->count; i++) {
         const struct yard_standing *row = &standing->plans[i];
-        if (i != standing->worst && worry(row->stage) >= worry(DUE_STAGE_DUE)) {
+        if (i != standing->worst && due_stage_row(row->stage)->reached) {
             reply_list_add(&list, turn->desk->settings->plans[row->plan].name);
         }
     }
@@ -152,39 +145,29 @@ void standing_say(struct turn *turn, const struct standing *standing, bool brief
         return;
     }
     const struct yard_standing *worst = &standing->plans[standing->worst];
+    const struct due_stage_row *stage = due_stage_row(worst->stage);
     struct wording_values values = {0};
     standing_values(turn->desk, worst, turn->wording, turn->today, &values);
-    enum wording_key key = standing_key(worst, turn->shop);
     /* Among several statements what needs nobody to act may give way. */
-    bool may_go = brief || !standing_matters(worst) ||
-                  (turn->text.statement_count > 1 && worst->stage != DUE_STAGE_DUE &&
-                   worst->stage != DUE_STAGE_OVERDUE);
-    if (may_go && !standing_matters(worst)) {
-        turn_add(turn, REPLY_MAY, key, &values);
-        return;
-    }
+    bool may_go = brief || !stage->tells || (turn->text.statement_count > 1 && !stage->reached);
+    enum reply_weight weight = stage->tells ? REPLY_SHOULD : REPLY_MAY;
+    turn_add(turn, may_go ? weight : REPLY_MUST, standing_key(worst, turn->shop), &values);
     if (may_go) {
-        turn_add(turn, REPLY_SHOULD, key, &values);
         return;
     }
-    turn_say(turn, key, &values);
-    if (!turn->shop && (worst->stage == DUE_STAGE_DUE || worst->stage == DUE_STAGE_OVERDUE)) {
+    if (!turn->shop && stage->reached) {
         turn_say(turn, WORDING_BRING, &values);
     }
     say_others(turn, standing);
 }
 
+/* ---- the alerts that it calls for */
+
 /* The stage that was told in this cycle stands at this one or beyond. */
 static bool told_as_bad(const struct alert_row *last, enum due_stage stage)
 {
-    static const enum due_stage stages[] = {DUE_STAGE_COMING_UP, DUE_STAGE_DUE, DUE_STAGE_OVERDUE,
-                                            DUE_STAGE_NO_RECORD};
-    for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
-        if (strcmp(last->stage, due_stage_word(stages[i])) == 0) {
-            return worry(stages[i]) >= worry(stage);
-        }
-    }
-    return false;
+    enum due_stage told;
+    return due_stage_find(last->stage, &told) && due_stage_row(told)->tells && told >= stage;
 }
 
 enum ledger_result standing_calls(const struct settings *settings, struct ledger *ledger,
@@ -195,7 +178,7 @@ enum ledger_result standing_calls(const struct settings *settings, struct ledger
     *row = (struct alert_row){.cycle = standing->cycle,
                               .cause_service_id = standing->cause_service_id};
     *calls = false;
-    if (!standing_matters(standing)) {
+    if (!due_stage_row(standing->stage)->tells) {
         return LEDGER_OK;
     }
     enum ledger_result result =
@@ -292,24 +275,6 @@ void status_machine(struct turn *turn)
     standing_say(turn, &standing, false);
 }
 
-static enum wording_key item_key(enum due_stage stage)
-{
-    switch (stage) {
-    case DUE_STAGE_OVERDUE:
-        return WORDING_DUE_ITEM_OVERDUE;
-    case DUE_STAGE_DUE:
-        return WORDING_DUE_ITEM_DUE;
-    case DUE_STAGE_NO_RECORD:
-        return WORDING_DUE_ITEM_NO_RECORD;
-    case DUE_STAGE_COMING_UP:
-    case DUE_STAGE_FINE:
-    case DUE_STAGE_PARKED:
-    case DUE_STAGE_UNREAD:
-        break;
-    }
-    return WORDING_DUE_ITEM_COMING;
-}
-
 /* Items joined by commas; one that would not leave room for "and so many more" in one text of the
  * air is counted instead. */
 struct due_list {
@@ -325,7 +290,7 @@ static void list_item(struct turn *turn, struct due_list *list, const struct yar
     const size_t room_for_more = 16;
     size_t before = list->length;
     standing_values(turn->desk, row, turn->wording, turn->today, &values);
-    (void)wording_write(turn->wording, item_key(row->stage), &values, item, sizeof item);
+    (void)wording_write(turn->wording, sentences[row->stage].item, &values, item, sizeof item);
     if (list->more > 0 || before + strlen(item) + 3 > 160 - room_for_more) {
         list->more++;
         return;
@@ -358,7 +323,7 @@ void status_due(struct turn *turn)
     size_t count = 0;
     if (turn_ok(turn, yard_stand_all(&turn->desk->yard, turn->now_s, &standings, &count))) {
         for (size_t i = 0; i < count; i++) {
-            if (standing_matters(&standings[i]) &&
+            if (due_stage_row(standings[i].stage)->tells &&
                 (turn->shop ||
                  names_own(turn->desk->settings, standings[i].machine, turn->person))) {
                 list_item(turn, &list, &standings[i]);

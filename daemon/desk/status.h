@@ -18,21 +18,18 @@ struct standing {
 enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
                                  struct standing *standing);
 
-/* Whether one matters more than the other: worse, or as bad and sooner. */
-bool standing_before(const struct yard_standing *one, const struct yard_standing *other);
-
 /* What limits it: true where the calendar does, false where the hours do. */
 bool standing_by_calendar(const struct yard_standing *standing);
-
-/* Whether it comes up, is due or overdue, or lacks its record. */
-bool standing_matters(const struct yard_standing *standing);
 
 /* Fills title, plan, due, left (never negative), day and hours. */
 void standing_values(const struct desk *desk, const struct yard_standing *standing,
                      const struct wording *wording, int32_t today, struct wording_values *values);
 
-/* The sentence that a reply has for it. */
+/* The sentence that a reply has for it, that a text to the shop has, and that tells of the next
+ * service after one. */
 enum wording_key standing_key(const struct yard_standing *standing, bool shop);
+enum wording_key standing_tell_key(const struct yard_standing *standing);
+enum wording_key standing_next_key(const struct yard_standing *standing);
 
 /* Says how the machine stands: the worst plan, what else is due, and to bring it in. brief: something
  * else had to be said, and this gives way to it. */
