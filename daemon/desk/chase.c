@@ -8,19 +8,46 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
-#include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/question.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
 
-/* ---- the level, when a reading comes */
-
+#define DAY_S (24 * 3600)
+/* A level unconfirmed for longer than this is past chasing. */
+#define RECHECK_CHASED_S (14 * DAY_S)
 /* A service that old was entered late: its level was looked at long since. */
 #define RECHECK_OLD_DAYS 45
 
-static bool wanted(const struct turn *turn, const struct yard_standing *standing)
+enum step {
+    STEP_RECHECK,   /* the crew was asked to look at the level */
+    STEP_RECHECKED, /* and said that it did */
+    STEP_REMINDED,
+    STEP_UNCHECKED, /* the shop was told */
+    STEP_SILENT,    /* the crew was asked for a reading */
+    STEP_SILENT_SHOP,
+    STEPS
+};
+static const char *const stages[STEPS] = {
+    [STEP_RECHECK] = "recheck",        [STEP_RECHECKED] = "rechecked",
+    [STEP_REMINDED] = "recheck-again", [STEP_UNCHECKED] = "unchecked",
+    [STEP_SILENT] = "silent",          [STEP_SILENT_SHOP] = "silent-shop"};
+
+/* Its alert raised and told in one: LEDGER_ALREADY where that step was taken before. *row has
+ * the machine, the cycle, the cause and the time. */
+static enum ledger_result take_step(struct ledger *ledger, enum step step, const char *plan,
+                                    struct alert_row *row)
+{
+    (void)snprintf(row->plan, sizeof row->plan, "%s", plan);
+    (void)snprintf(row->stage, sizeof row->stage, "%s", stages[step]);
+    enum ledger_result result = alerts_raise(ledger, row);
+    return result == LEDGER_OK ? alerts_told(ledger, row->id, 0, row->raised_s) : result;
+}
+
+/* ---- the level, when a reading comes */
+
+static bool wants_check(const struct turn *turn, const struct yard_standing *standing)
 {
     const struct plan *plan = &turn->desk->settings->plans[standing->plan].plan;
     int64_t run = standing->true_hundredths - standing->last_done_true_hundredths;
@@ -30,59 +57,53 @@ static bool wanted(const struct turn *turn, const struct yard_standing *standing
             turn->today - standing->last_done_day <= RECHECK_OLD_DAYS);
 }
 
-/* An alert of that stage, raised and told in one. */
-static bool note_step(struct turn *turn, const struct yard_standing *standing, const char *stage)
+/* A step of the turn about the level after that standing's service. */
+static bool level_step(struct turn *turn, const struct yard_standing *standing, enum step step)
 {
     struct alert_row row = {.machine_id = turn_machine_id(turn, standing->machine),
                             .cycle = standing->cycle,
                             .raised_s = turn->now_s,
                             .cause_service_id = standing->cause_service_id};
-    (void)snprintf(row.plan, sizeof row.plan, "%s",
-                   turn->desk->settings->plans[standing->plan].name);
-    (void)snprintf(row.stage, sizeof row.stage, "%s", stage);
-    return turn_ok(turn, alerts_raise(turn->desk->ledger, &row)) &&
-           turn_ok(turn, alerts_told(turn->desk->ledger, row.id, 0, turn->now_s));
+    return turn_ok(turn, take_step(turn->desk->ledger, step,
+                                   turn->desk->settings->plans[standing->plan].name, &row));
 }
 
-static void open_question(struct turn *turn, const struct yard_standing *standing)
+/* The question about the level of one plan, to that person; says nothing. */
+static enum ledger_result put_question(struct desk *desk, const struct yard_standing *standing,
+                                       struct question_row *row)
 {
-    struct question_row row =
-        question_row(QUESTION_RECHECK, turn_machine_id(turn, standing->machine), turn->sent_s);
     bool replaced = false;
-    row.person_id = turn->person_id;
-    row.text_id = turn->text_id;
-    row.asked_s = turn->now_s;
-    (void)snprintf(row.plan, sizeof row.plan, "%s",
-                   turn->desk->settings->plans[standing->plan].name);
-    (void)turn_ok(turn, questions_ask(turn->desk->ledger, &row, &replaced));
+    (void)snprintf(row->plan, sizeof row->plan, "%s", desk->settings->plans[standing->plan].name);
+    return questions_ask(desk->ledger, row, &replaced);
 }
 
-static bool ask_one(struct turn *turn, const struct yard_standing *standing)
+/* Asks once a service, and for one look at the level a text; whether it did. */
+static bool ask_for_check(struct turn *turn, const struct standing *standing)
 {
-    if (!note_step(turn, standing, CHASE_RECHECK)) {
+    size_t at = 0;
+    while (at < standing->count && !wants_check(turn, &standing->plans[at])) {
+        at++;
+    }
+    if (turn->mute || at == standing->count ||
+        !level_step(turn, &standing->plans[at], STEP_RECHECK)) {
         return false;
     }
     /* A question about a figure matters more: YES is left to that one. */
     if (!turn->has_question && !turn->asked) {
-        open_question(turn, standing);
+        struct question_row row = question_row(
+            QUESTION_RECHECK, turn_machine_id(turn, standing->plans[at].machine), turn->sent_s);
+        row.person_id = turn->person_id;
+        row.text_id = turn->text_id;
+        row.asked_s = turn->now_s;
+        (void)turn_ok(turn, put_question(turn->desk, &standing->plans[at], &row));
     }
     return true;
-}
-
-static bool ask(struct turn *turn, const struct standing *standing)
-{
-    for (size_t i = 0; i < standing->count && !turn->mute; i++) {
-        if (wanted(turn, &standing->plans[i])) {
-            return ask_one(turn, &standing->plans[i]); /* one look at the level will do */
-        }
-    }
-    return false;
 }
 
 void recheck_say_standing(struct turn *turn, const struct standing *standing)
 {
     struct wording_values values = {0};
-    bool asked = ask(turn, standing);
+    bool asked = ask_for_check(turn, standing);
     standing_say(turn, standing, asked);
     if (asked) {
         turn_say(turn, WORDING_RECHECK, &values);
@@ -95,79 +116,49 @@ void recheck_done(struct turn *turn, const struct question_row *row, int32_t mac
     struct wording_values values = turn_values(turn, machine, -1);
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
     turn_say(turn, WORDING_RECHECKED, &values);
-    if (plan < 0 ||
-        !turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
-        return;
+    if (plan >= 0 &&
+        turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
+        (void)level_step(turn, &standing, STEP_RECHECKED);
     }
-    (void)note_step(turn, &standing, CHASE_RECHECKED);
 }
 
-/* ---- one machine that is looked at */
+/* ---- one machine that is looked at as days pass */
 
-#define DAY_S (24 * 3600)
-/* A level unconfirmed for longer than this is past chasing. */
-#define RECHECK_CHASED_S (14 * DAY_S)
-
-/* One machine that is looked at, and when each step was taken (0 not yet). */
 struct case_of {
     struct desk *desk;
     const struct yard_standing *standing;
+    const struct settings_machine *machine;
+    const struct settings_plan *plan;
     int64_t machine_id;
     int64_t now_s;
-    int64_t recheck_s, rechecked_s, reminded_s, unchecked_s;
+    int64_t taken_s[STEPS]; /* when each step was taken in this cycle, 0 not yet */
 };
 
 static void see_alert(void *ctx, const struct alert_row *row, bool is_void)
 {
     struct case_of *of = ctx;
-    const struct settings_plan *plan = &of->desk->settings->plans[of->standing->plan];
-    const struct {
-        const char *stage;
-        int64_t *at_s;
-    } steps[] = {{CHASE_RECHECK, &of->recheck_s},
-                 {CHASE_RECHECKED, &of->rechecked_s},
-                 {CHASE_REMINDED, &of->reminded_s},
-                 {CHASE_UNCHECKED, &of->unchecked_s}};
-    if (is_void || row->cycle != of->standing->cycle || strcmp(row->plan, plan->name) != 0) {
+    if (is_void || row->cycle != of->standing->cycle || strcmp(row->plan, of->plan->name) != 0) {
         return;
     }
-    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
-        if (strcmp(row->stage, steps[i].stage) == 0) {
-            *steps[i].at_s = row->raised_s;
+    for (size_t i = 0; i < STEPS; i++) {
+        if (strcmp(row->stage, stages[i]) == 0) {
+            of->taken_s[i] = row->raised_s;
         }
     }
-}
-
-/* Raised and told in one: LEDGER_ALREADY where that step was taken before. */
-static enum ledger_result step(const struct case_of *of, const char *plan, int64_t cycle,
-                               const char *stage)
-{
-    struct alert_row row = {.machine_id = of->machine_id, .cycle = cycle, .raised_s = of->now_s};
-    (void)snprintf(row.plan, sizeof row.plan, "%s", plan);
-    (void)snprintf(row.stage, sizeof row.stage, "%s", stage);
-    enum ledger_result result = alerts_raise(of->desk->ledger, &row);
-    return result == LEDGER_OK ? alerts_told(of->desk->ledger, row.id, 0, of->now_s) : result;
-}
-
-static struct wording_values values_of(const struct case_of *of, const struct wording *wording)
-{
-    struct wording_values values = {0};
-    const struct settings *settings = of->desk->settings;
-    const struct settings_machine *machine = &settings->machines[of->standing->machine];
-    standing_values(of->desk, of->standing, wording, zone_civil(of->now_s).day, &values);
-    wording_set_day(&values, WORDING_DAY, wording, zone_civil(of->standing->read_s).day,
-                    zone_civil(of->now_s).day);
-    wording_set(&values, WORDING_PERSON,
-                machine->crew_count > 0 ? settings->people[machine->crew[0]].name
-                                        : settings->shop.name);
-    return values;
 }
 
 static enum ledger_result send(const struct case_of *of, int32_t person, enum texts_kind kind,
                                enum wording_key key)
 {
-    struct wording_values values =
-        values_of(of, wording_of(of->desk->settings->people[person].language));
+    const struct settings *settings = of->desk->settings;
+    const struct wording *wording = wording_of(settings->people[person].language);
+    int32_t today = zone_civil(of->now_s).day;
+    struct wording_values values = {0};
+    standing_values(of->desk, of->standing, wording, today, &values);
+    wording_set_day(&values, WORDING_DAY, wording, zone_civil(of->standing->read_s).day, today);
+    wording_set(&values, WORDING_PERSON,
+                of->machine->crew_count > 0 ? settings->people[of->machine->crew[0]].name
+                                            : settings->shop.name);
     struct post_order order = {
         .person = person, .kind = kind, .now_s = of->now_s, .shop_hours = true};
     return post_say(of->desk, &order, key, &values);
@@ -177,10 +168,9 @@ static enum ledger_result send(const struct case_of *of, int32_t person, enum te
 static enum ledger_result send_crew(const struct case_of *of, enum texts_kind kind,
                                     enum wording_key key)
 {
-    const struct settings_machine *machine = &of->desk->settings->machines[of->standing->machine];
     enum ledger_result result = LEDGER_OK;
-    for (size_t i = 0; i < machine->crew_count && result == LEDGER_OK; i++) {
-        result = send(of, (int32_t)machine->crew[i], kind, key);
+    for (size_t i = 0; i < of->machine->crew_count && result == LEDGER_OK; i++) {
+        result = send(of, (int32_t)of->machine->crew[i], kind, key);
     }
     return result;
 }
@@ -198,9 +188,8 @@ static enum ledger_result send_shop_one(void *ctx, int32_t person)
 
 static enum ledger_result send_shop(const struct case_of *of, enum wording_key key)
 {
-    int count = 0;
     struct to_shop to = {.of = of, .key = key};
-    return reachable_each(of->desk, send_shop_one, &to, &count);
+    return reachable_each(of->desk, send_shop_one, &to);
 }
 
 /* ---- the level, as days pass */
@@ -209,46 +198,46 @@ static enum ledger_result send_shop(const struct case_of *of, enum wording_key k
 static enum ledger_result ask_level(const struct case_of *of)
 {
     struct ledger *ledger = of->desk->ledger;
-    const struct settings *settings = of->desk->settings;
-    const struct settings_machine *machine = &settings->machines[of->standing->machine];
     enum ledger_result result = LEDGER_OK;
-    for (size_t i = 0; i < machine->crew_count && result == LEDGER_OK; i++) {
+    for (size_t i = 0; i < of->machine->crew_count && result == LEDGER_OK; i++) {
         struct question_row row = question_row(QUESTION_RECHECK, of->machine_id, of->now_s);
         struct question_row open;
-        bool replaced = false;
         row.asked_s = of->now_s;
-        (void)snprintf(row.plan, sizeof row.plan, "%s", settings->plans[of->standing->plan].name);
-        result = people_id(ledger, settings->people[machine->crew[i]].name, &row.person_id);
+        result = people_id(ledger, of->desk->settings->people[of->machine->crew[i]].name,
+                           &row.person_id);
         if (result == LEDGER_OK) {
             result = questions_open(ledger, row.person_id, of->now_s - QUESTION_LAPSES_S, &open);
         }
         if (result == LEDGER_NONE) {
-            result = questions_ask(ledger, &row, &replaced);
+            result = put_question(of->desk, of->standing, &row);
         }
     }
     return result;
 }
 
+/* The crew once more after a day, the shop after another. */
 static enum ledger_result chase_level(struct case_of *of)
 {
-    const char *plan = of->desk->settings->plans[of->standing->plan].name;
     enum ledger_result result = alerts_each(of->desk->ledger, of->machine_id, see_alert, of);
-    if (result != LEDGER_OK || of->recheck_s == 0 || of->rechecked_s != 0 || of->unchecked_s != 0 ||
-        of->now_s - of->recheck_s > RECHECK_CHASED_S) {
+    const int64_t *taken_s = of->taken_s;
+    bool reminded = taken_s[STEP_REMINDED] != 0;
+    int64_t last_s = reminded ? taken_s[STEP_REMINDED] : taken_s[STEP_RECHECK];
+    if (result != LEDGER_OK || taken_s[STEP_RECHECK] == 0 || taken_s[STEP_RECHECKED] != 0 ||
+        taken_s[STEP_UNCHECKED] != 0 || of->now_s - taken_s[STEP_RECHECK] > RECHECK_CHASED_S ||
+        of->now_s - last_s < DAY_S) {
         return result;
     }
-    if (of->reminded_s == 0 && of->now_s - of->recheck_s >= DAY_S) {
-        result = step(of, plan, of->standing->cycle, CHASE_REMINDED);
-        if (result == LEDGER_OK) {
-            result = send_crew(of, TEXTS_QUESTION, WORDING_CHASE_LEVEL);
-        }
-        return result == LEDGER_OK ? ask_level(of) : result;
+    struct alert_row row = {
+        .machine_id = of->machine_id, .cycle = of->standing->cycle, .raised_s = of->now_s};
+    result = take_step(of->desk->ledger, reminded ? STEP_UNCHECKED : STEP_REMINDED, of->plan->name,
+                       &row);
+    if (result == LEDGER_OK && reminded) {
+        return send_shop(of, WORDING_TELL_UNCHECKED);
     }
-    if (of->reminded_s != 0 && of->now_s - of->reminded_s >= DAY_S) {
-        result = step(of, plan, of->standing->cycle, CHASE_UNCHECKED);
-        return result == LEDGER_OK ? send_shop(of, WORDING_TELL_UNCHECKED) : result;
+    if (result == LEDGER_OK) {
+        result = send_crew(of, TEXTS_QUESTION, WORDING_CHASE_LEVEL);
     }
-    return LEDGER_OK;
+    return result == LEDGER_OK ? ask_level(of) : result;
 }
 
 /* ---- silence */
@@ -258,16 +247,18 @@ static enum ledger_result chase_silence(struct case_of *of)
 {
     int64_t days = of->desk->settings->shop.silence_days;
     int64_t silent_s = of->now_s - of->standing->read_s;
-    int64_t reading_id = of->standing->cause_reading_id;
+    struct alert_row row = {.machine_id = of->machine_id,
+                            .cycle = of->standing->cause_reading_id,
+                            .raised_s = of->now_s};
     if (days <= 0 || silent_s < days * DAY_S) {
         return LEDGER_OK;
     }
-    enum ledger_result result = step(of, "", reading_id, CHASE_SILENT);
+    enum ledger_result result = take_step(of->desk->ledger, STEP_SILENT, "", &row);
     if (result == LEDGER_OK) {
         return send_crew(of, TEXTS_NOTICE, WORDING_CHASE_READING);
     }
     if (result == LEDGER_ALREADY && silent_s >= (days + (days + 1) / 2) * DAY_S) {
-        result = step(of, "", reading_id, CHASE_SILENT_SHOP);
+        result = take_step(of->desk->ledger, STEP_SILENT_SHOP, "", &row);
         if (result == LEDGER_OK) {
             return send_shop(of, WORDING_TELL_SILENT);
         }
@@ -276,19 +267,24 @@ static enum ledger_result chase_silence(struct case_of *of)
 }
 
 static enum ledger_result chase_one(struct desk *desk, const struct yard_standing *standing,
-                                    bool first_plan, int64_t now_s)
+                                    int64_t now_s)
 {
-    struct case_of of = {.desk = desk, .standing = standing, .now_s = now_s};
+    const struct settings *settings = desk->settings;
+    struct case_of of = {.desk = desk,
+                         .standing = standing,
+                         .machine = &settings->machines[standing->machine],
+                         .plan = &settings->plans[standing->plan],
+                         .now_s = now_s};
+    bool first_plan = yard_kind(settings, standing->machine)->plans[0] == (size_t)standing->plan;
     if (standing->parked || !standing->read) {
         return LEDGER_OK;
     }
-    enum ledger_result result =
-        machines_id(desk->ledger, desk->settings->machines[standing->machine].name, &of.machine_id);
+    enum ledger_result result = machines_id(desk->ledger, of.machine->name, &of.machine_id);
     if (result == LEDGER_OK && first_plan) {
         result = chase_silence(&of);
     }
     if (result == LEDGER_OK && standing->cause_service_id != 0 &&
-        desk->settings->plans[standing->plan].plan.recheck_after_hundredths > 0) {
+        of.plan->plan.recheck_after_hundredths > 0) {
         result = chase_level(&of);
     }
     return result;
@@ -298,12 +294,9 @@ enum ledger_result chase_all(struct desk *desk, int64_t now_s)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    const struct settings *settings = desk->settings;
     enum ledger_result result = yard_stand_all(&desk->yard, now_s, &standings, &count);
     for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        const struct settings_machine *machine = &settings->machines[standings[i].machine];
-        bool first = settings->kinds[machine->kind].plans[0] == (size_t)standings[i].plan;
-        result = chase_one(desk, &standings[i], first, now_s);
+        result = chase_one(desk, &standings[i], now_s);
     }
     free(standings);
     return result;

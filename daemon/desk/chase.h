@@ -5,19 +5,10 @@
 #ifndef METERPOST_DAEMON_DESK_CHASE_H
 #define METERPOST_DAEMON_DESK_CHASE_H
 
-#include "daemon/desk/desk.h"
 #include "daemon/desk/status.h"
 
 /* Looks at every machine, in the open transaction; once a day, in the shop's hours. */
 enum ledger_result chase_all(struct desk *desk, int64_t now_s);
-
-/* Stages of these alerts; each is raised once and told when it is raised. */
-#define CHASE_RECHECK "recheck"     /* the crew was asked to look at the level */
-#define CHASE_RECHECKED "rechecked" /* and said that it did */
-#define CHASE_REMINDED "recheck-again"
-#define CHASE_UNCHECKED "unchecked" /* the shop was told */
-#define CHASE_SILENT "silent"       /* the crew was asked for a reading */
-#define CHASE_SILENT_SHOP "silent-shop"
 
 /* Says how the machine stands after a figure of it; and once a service, with the first reading past
  * the plan's recheck_after, asks for a look at the level, to which the rest gives way. */

@@ -9,6 +9,7 @@
 #include "daemon/desk/desk_inside.h"
 #include "daemon/ground/log.h"
 #include "daemon/ledger/marks.h"
+#include "daemon/ledger/people.h"
 
 /* ---- who may name which machine */
 
@@ -223,4 +224,12 @@ bool desk_configure(struct desk *desk, const struct settings *settings)
     desk->yard = (struct yard){.settings = settings, .ledger = desk->ledger};
     desk->unsettled = true; /* other plans may call for other alerts */
     return true;
+}
+
+int32_t desk_machine(struct desk *desk, int64_t machine_id)
+{
+    char name[PEOPLE_NAME_OCTETS];
+    return machines_name(desk->ledger, machine_id, name) == LEDGER_OK
+               ? settings_find_machine(desk->settings, name)
+               : -1;
 }

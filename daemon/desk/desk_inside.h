@@ -67,6 +67,9 @@ struct desk {
     bool unsettled;    /* something was taken back: the round looks at every machine again */
 };
 
+/* The machine of a ledger's number in the settings; -1 where it is there no more. */
+int32_t desk_machine(struct desk *desk, int64_t machine_id);
+
 /* Judges the box's clock, says where it is judged anew, and notes whether dates are held. */
 struct clock_judgement desk_judge_clock(struct desk *desk, struct instant now);
 /* The same: the time to work by, 0 where none is known. */

@@ -52,13 +52,8 @@ bool kit_words(const struct settings *settings, const struct yard_standing *stan
 
 /* ---- several machines in one text */
 
-static void notices_list_clear(struct notices_list *list)
-{
-    list->count = 0;
-    list->left_out = 0;
-}
-
-static void notices_list_add(struct notices_list *list, const struct yard_standing *standing)
+/* Each machine and plan once. */
+static void list_add(struct notices_list *list, const struct yard_standing *standing)
 {
     for (size_t i = 0; i < list->count; i++) {
         if (list->rows[i].machine == standing->machine && list->rows[i].plan == standing->plan) {
@@ -78,140 +73,104 @@ static void notices_list_add(struct notices_list *list, const struct yard_standi
     list->rows[at] = *standing;
 }
 
-/* One text as it is being made. */
+/* One text as it is being made, in one language. */
 struct telling {
-    const struct desk *desk;
-    const struct notices_list *list;
+    const struct desk *desk; /* whose list it tells */
     const struct wording *wording;
     int32_t today;
     size_t taken; /* the first so many of the list */
     bool sites;   /* where the machines work is said too */
-    char *out;
-    size_t size;
+    char body[TEXTS_REPLY_OCTETS];
 };
 
-static void set_site(const struct telling *telling, int32_t machine, struct wording_values *values)
-{
-    const char *site = telling->desk->settings->machines[machine].site;
-    char words[WORDING_VALUE_OCTETS] = "";
-    if (telling->sites && site[0] != '\0') {
-        (void)snprintf(words, sizeof words, " (%s)", site);
-    }
-    wording_set(values, WORDING_SITE, words);
-}
-
 /* The head and the machines taken, and how many more there are. */
-static void write_alerts(const struct telling *telling)
+static void write_alerts(struct telling *telling)
 {
-    const struct notices_list *list = telling->list;
-    const struct wording *wording = telling->wording;
-    char *out = telling->out;
-    size_t size = telling->size;
+    const struct settings *settings = telling->desk->settings;
+    const struct notices_list *list = &telling->desk->list;
     struct wording_values values = {0};
-    wording_set(&values, WORDING_SHOP, telling->desk->settings->shop.name);
-    size_t length = wording_write(wording, WORDING_TELL_HEAD, &values, out, size);
-    for (size_t i = 0; i < telling->taken && length + 1 < size; i++) {
+    wording_set(&values, WORDING_SHOP, settings->shop.name);
+    (void)wording_write(telling->wording, WORDING_TELL_HEAD, &values, telling->body,
+                        sizeof telling->body);
+    for (size_t i = 0; i < telling->taken; i++) {
         const struct yard_standing *row = &list->rows[i];
-        out[length++] = ' ';
-        standing_values(telling->desk, row, wording, telling->today, &values);
-        set_site(telling, row->machine, &values);
-        length +=
-            wording_write(wording, standing_tell_key(row), &values, out + length, size - length);
+        const char *site = settings->machines[row->machine].site;
+        standing_values(telling->desk, row, telling->wording, telling->today, &values);
+        wording_set(&values, WORDING_SITE, "");
+        if (telling->sites && site[0] != '\0') {
+            (void)snprintf(values.value[WORDING_SITE], WORDING_VALUE_OCTETS, " (%s)", site);
+        }
+        wording_append(telling->wording, standing_tell_key(row), &values, telling->body,
+                       sizeof telling->body);
     }
     size_t more = list->count - telling->taken + list->left_out;
-    if (more > 0 && length + 1 < size) {
-        out[length++] = ' ';
+    if (more > 0) {
         wording_set_number(&values, WORDING_COUNT, (int64_t)more);
-        (void)wording_write(wording, WORDING_TELL_MORE, &values, out + length, size - length);
+        wording_append(telling->wording, WORDING_TELL_MORE, &values, telling->body,
+                       sizeof telling->body);
     }
 }
 
 /* What to have ready, unless the text would grow beyond two texts of the air by it; whether it did. */
-static bool add_kit(const struct telling *telling)
+static bool add_kit(struct telling *telling)
 {
-    const struct notices_list *list = telling->list;
+    const struct notices_list *list = &telling->desk->list;
     struct wording_values values = {0};
-    char *out = telling->out;
-    size_t length = strlen(out);
-    size_t segments = reply_segments(out);
-    size_t most = segments > KIT_SEGMENTS_MOST ? segments : KIT_SEGMENTS_MOST;
-    if (telling->taken < list->count || list->left_out > 0 || length + 2 > telling->size ||
+    size_t length = strlen(telling->body);
+    size_t segments = reply_segments(telling->body);
+    if (telling->taken < list->count || list->left_out > 0 ||
         !kit_words(telling->desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
         return false;
     }
-    out[length] = ' ';
-    (void)wording_write(telling->wording, WORDING_TELL_KIT, &values, out + length + 1,
-                        telling->size - length - 1);
-    if (reply_segments(out) > most) {
-        out[length] = '\0';
-        return false;
+    wording_append(telling->wording, WORDING_TELL_KIT, &values, telling->body,
+                   sizeof telling->body);
+    bool fits = reply_segments(telling->body) <=
+                (segments > KIT_SEGMENTS_MOST ? segments : KIT_SEGMENTS_MOST);
+    if (!fits) {
+        telling->body[length] = '\0';
     }
-    return true;
+    return fits;
 }
 
-/* Where the machines work, unless it takes a text of the air more or the kit's place. */
-static void add_sites(const struct telling *telling, bool has_kit)
+/* In a person's language, worst first, as many machines as a few texts of the air hold; and where
+ * they work, unless that takes a text of the air more or the kit's place. */
+static void write_text(struct telling *telling)
 {
-    char body[TEXTS_REPLY_OCTETS];
+    telling->taken = telling->desk->list.count;
+    write_alerts(telling);
+    while (telling->taken > 1 && reply_segments(telling->body) > NOTICES_SEGMENTS_MOST) {
+        telling->taken--;
+        write_alerts(telling);
+    }
+    bool has_kit = add_kit(telling);
     struct telling sited = *telling;
     sited.sites = true;
-    sited.out = body;
-    sited.size = sizeof body;
     write_alerts(&sited);
-    if (add_kit(&sited) == has_kit && reply_segments(body) == reply_segments(telling->out)) {
-        (void)snprintf(telling->out, telling->size, "%s", body);
+    if (add_kit(&sited) == has_kit && reply_segments(sited.body) == reply_segments(telling->body)) {
+        *telling = sited;
     }
-}
-
-static void notices_list_write(const struct desk *desk, const struct notices_list *list,
-                               const struct wording *wording, int32_t today, char *out, size_t size)
-{
-    struct telling telling = {.desk = desk,
-                              .list = list,
-                              .wording = wording,
-                              .today = today,
-                              .taken = list->count,
-                              .out = out,
-                              .size = size};
-    write_alerts(&telling);
-    while (telling.taken > 1 && reply_segments(out) > NOTICES_SEGMENTS_MOST) {
-        telling.taken--;
-        write_alerts(&telling);
-    }
-    bool has_kit = add_kit(&telling);
-    add_sites(&telling, has_kit);
 }
 
 struct sending {
     struct desk *desk;
-    const struct notices_list *list;
     int64_t now_s;
-    int64_t text_id;
+    int64_t text_id; /* one of the texts, 0 where nobody may be told */
 };
 
 static enum ledger_result send_one(void *ctx, int32_t person)
 {
     struct sending *sending = ctx;
     struct desk *desk = sending->desk;
-    char body[TEXTS_REPLY_OCTETS];
-    notices_list_write(desk, sending->list, wording_of(desk->settings->people[person].language),
-                       zone_civil(sending->now_s).day, body, sizeof body);
+    struct telling telling = {.desk = desk,
+                              .wording = wording_of(desk->settings->people[person].language),
+                              .today = zone_civil(sending->now_s).day};
+    write_text(&telling);
     struct post_order order = {.person = person,
                                .kind = TEXTS_ALERT,
-                               .body = body,
+                               .body = telling.body,
                                .now_s = sending->now_s,
                                .shop_hours = true};
     return post_queue(desk, &order, &sending->text_id);
-}
-
-static enum ledger_result notices_list_send(struct desk *desk, const struct notices_list *list,
-                                            int64_t now_s, int64_t *text_id)
-{
-    int count = 0;
-    struct sending sending = {.desk = desk, .list = list, .now_s = now_s};
-    enum ledger_result result = reachable_each(desk, send_one, &sending, &count);
-    *text_id = sending.text_id;
-    return result;
 }
 
 /* ---- one sentence to everybody */
@@ -237,9 +196,8 @@ static enum ledger_result note_one(void *ctx, int32_t person)
 
 void notices_note(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
-    int count = 0;
     struct note note = {.turn = turn, .key = key, .values = values};
-    (void)turn_ok(turn, reachable_each(turn->desk, note_one, &note, &count));
+    (void)turn_ok(turn, reachable_each(turn->desk, note_one, &note));
 }
 
 /* ---- reminders */
@@ -252,26 +210,15 @@ static void mark_name(const struct desk *desk, const struct yard_standing *stand
                    desk->settings->plans[standing->plan].name);
 }
 
-static enum ledger_result put_off(struct desk *desk, int32_t machine, int64_t now_s, bool *is_off)
-{
-    int64_t machine_id = 0;
-    int64_t until_s = 0;
-    enum ledger_result result =
-        machines_id(desk->ledger, desk->settings->machines[machine].name, &machine_id);
-    if (result == LEDGER_OK) {
-        result = machines_later(desk->ledger, machine_id, &until_s);
-    }
-    *is_off = until_s > now_s;
-    return result;
-}
-
+/* Told before, and so many days ago; and not put off by LATER. */
 static enum ledger_result is_wanted(struct desk *desk, const struct yard_standing *standing,
                                     int64_t now_s, bool *wanted)
 {
     int32_t days = desk->settings->plans[standing->plan].plan.remind_days;
     char name[MARK_OCTETS];
     int64_t told_s = 0;
-    bool is_off = false;
+    int64_t machine_id = 0;
+    int64_t until_s = 0;
     *wanted = false;
     if (days <= 0 || !due_stage_row(standing->stage)->reached) {
         return LEDGER_OK;
@@ -281,8 +228,12 @@ static enum ledger_result is_wanted(struct desk *desk, const struct yard_standin
     if (result != LEDGER_OK) {
         return result == LEDGER_NONE ? LEDGER_OK : result; /* never told: an alert's business */
     }
-    result = put_off(desk, standing->machine, now_s, &is_off);
-    *wanted = !is_off && zone_civil(now_s).day - zone_civil(told_s).day >= days;
+    result =
+        machines_id(desk->ledger, desk->settings->machines[standing->machine].name, &machine_id);
+    if (result == LEDGER_OK) {
+        result = machines_later(desk->ledger, machine_id, &until_s);
+    }
+    *wanted = until_s <= now_s && zone_civil(now_s).day - zone_civil(told_s).day >= days;
     return result;
 }
 
@@ -295,7 +246,7 @@ static enum ledger_result remind_gather(struct desk *desk, struct notices_list *
         bool wanted = false;
         result = is_wanted(desk, &standings[i], now_s, &wanted);
         if (wanted) {
-            notices_list_add(list, &standings[i]);
+            list_add(list, &standings[i]);
         }
     }
     free(standings);
@@ -316,38 +267,15 @@ static enum ledger_result remind_mark(struct desk *desk, const struct notices_li
 
 /* ---- alerts */
 
-/* Where an alert's machine and plan are in the settings now; false where they are there no more. */
-static bool find_alert(struct desk *desk, const struct alert_row *row, int32_t *machine,
-                       int32_t *plan)
-{
-    char name[PEOPLE_NAME_OCTETS];
-    if (machines_name(desk->ledger, row->machine_id, name) != LEDGER_OK) {
-        return false;
-    }
-    *machine = settings_find_machine(desk->settings, name);
-    *plan = settings_find_plan(desk->settings, row->plan);
-    if (*machine < 0 || *plan < 0) {
-        return false;
-    }
-    const struct settings_kind *kind =
-        &desk->settings->kinds[desk->settings->machines[*machine].kind];
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        if (kind->plans[i] == (size_t)*plan) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Takes one untold alert into the list, or makes it void where it does not hold any more. */
 static enum ledger_result take_alert(struct desk *desk, struct notices_list *list,
                                      const struct alert_row *row, int64_t now_s, bool *taken)
 {
     struct yard_standing standing;
-    int32_t machine = -1;
-    int32_t plan = -1;
+    int32_t machine = desk_machine(desk, row->machine_id);
+    int32_t plan = settings_find_plan(desk->settings, row->plan);
     *taken = false;
-    if (!find_alert(desk, row, &machine, &plan)) {
+    if (machine < 0 || !standing_has_plan(desk->settings, machine, plan)) {
         return alerts_void(desk->ledger, row->id, now_s);
     }
     enum ledger_result result = yard_stand(&desk->yard, machine, plan, now_s, &standing);
@@ -360,7 +288,7 @@ static enum ledger_result take_alert(struct desk *desk, struct notices_list *lis
     if (desk->dates_held && standing_by_calendar(&standing)) {
         return LEDGER_OK; /* it waits for a clock that is believed */
     }
-    notices_list_add(list, &standing);
+    list_add(list, &standing);
     *taken = true;
     return LEDGER_OK;
 }
@@ -387,8 +315,9 @@ static enum ledger_result gather(struct desk *desk, struct untold *untold, int64
 enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s)
 {
     struct untold untold = {.count = 0};
-    int64_t text_id = 0;
-    notices_list_clear(&desk->list);
+    struct sending sending = {.desk = desk, .now_s = now_s};
+    desk->list.count = 0;
+    desk->list.left_out = 0;
     enum ledger_result result = gather(desk, &untold, now_s);
     if (result == LEDGER_OK && remind) {
         result = remind_gather(desk, &desk->list, now_s);
@@ -396,8 +325,8 @@ enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s)
     if (result != LEDGER_OK || desk->list.count == 0) {
         return result;
     }
-    result = notices_list_send(desk, &desk->list, now_s, &text_id);
-    if (result == LEDGER_OK && text_id == 0) {
+    result = reachable_each(desk, send_one, &sending);
+    if (result == LEDGER_OK && sending.text_id == 0) {
         if (remind) { /* once a day */
             log_error("desk: an alert has no receiver: everybody of the shop has sent STOP");
         }
@@ -405,7 +334,7 @@ enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s)
     }
     for (size_t i = 0; i < untold.count && result == LEDGER_OK; i++) {
         if (untold.taken[i]) {
-            result = alerts_told(desk->ledger, untold.rows[i].id, text_id, now_s);
+            result = alerts_told(desk->ledger, untold.rows[i].id, sending.text_id, now_s);
         }
     }
     return result == LEDGER_OK ? remind_mark(desk, &desk->list, now_s) : result;

@@ -44,10 +44,8 @@ int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s)
 }
 
 enum ledger_result reachable_each(struct desk *desk,
-                                  enum ledger_result (*each)(void *ctx, int32_t person), void *ctx,
-                                  int *count)
+                                  enum ledger_result (*each)(void *ctx, int32_t person), void *ctx)
 {
-    *count = 0;
     for (size_t i = 0; i < desk->settings->person_count; i++) {
         const struct settings_person *person = &desk->settings->people[i];
         int64_t person_id = 0;
@@ -61,7 +59,6 @@ enum ledger_result reachable_each(struct desk *desk,
         }
         if (result == LEDGER_OK && since_s == 0) {
             result = each(ctx, (int32_t)i);
-            *count += result == LEDGER_OK;
         }
         if (result != LEDGER_OK) {
             return result;
@@ -249,8 +246,7 @@ bool desk_next_part(struct desk *desk, struct instant now, struct part *part, in
     while (verdict == VERDICT_NEXT) {
         verdict = consider(desk, now_s, part, next_s);
     }
-    if (ledger_commit(desk->ledger) != LEDGER_OK) {
-        ledger_rollback(desk->ledger);
+    if (ledger_end(desk->ledger, LEDGER_OK) != LEDGER_OK) {
         *next_s = now.wall_s + 60;
         return false;
     }

@@ -14,10 +14,9 @@ bool shop_hours_workday(const struct settings_shop *shop, int32_t day);
  * no alert waits for ever. */
 int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s);
 
-/* Calls each for every person of the shop who may be texted; *count is how many there are. */
+/* Calls each for every person of the shop who may be texted: on the roster, and not opted out. */
 enum ledger_result reachable_each(struct desk *desk,
-                                  enum ledger_result (*each)(void *ctx, int32_t person), void *ctx,
-                                  int *count);
+                                  enum ledger_result (*each)(void *ctx, int32_t person), void *ctx);
 
 struct post_order {
     int32_t person; /* index into settings.people */

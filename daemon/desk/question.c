@@ -66,11 +66,12 @@ struct to_shop {
     const struct question_row *row;
     enum wording_key key;
     int64_t last_hundredths, last_read_s;
+    int count; /* how many were asked */
 };
 
 static enum ledger_result ask_one(void *ctx, int32_t person)
 {
-    const struct to_shop *to = ctx;
+    struct to_shop *to = ctx;
     struct desk *desk = to->turn->desk;
     const struct wording *wording = wording_of(desk->settings->people[person].language);
     struct question_row row = *to->row;
@@ -102,19 +103,19 @@ static enum ledger_result ask_one(void *ctx, int32_t person)
                                .about_text_id = to->turn->text_id,
                                .now_s = to->turn->now_s,
                                .shop_hours = true};
+    to->count++;
     return post_queue(desk, &order, NULL);
 }
 
 bool question_to_shop(struct turn *turn, const struct question_row *row, enum wording_key key,
                       int64_t last_hundredths, int64_t last_read_s)
 {
-    int count = 0;
     struct to_shop to = {.turn = turn,
                          .row = row,
                          .key = key,
                          .last_hundredths = last_hundredths,
                          .last_read_s = last_read_s};
-    return turn_ok(turn, reachable_each(turn->desk, ask_one, &to, &count)) && count > 0;
+    return turn_ok(turn, reachable_each(turn->desk, ask_one, &to)) && to.count > 0;
 }
 
 /* Others of the shop were asked the same: the first answer settles it. */

@@ -69,22 +69,27 @@ static bool begins_week(const struct settings_shop *shop, int32_t day)
     return true;
 }
 
-/* A text in the making; each sentence is put behind a blank. */
+/* A text in the making. */
 struct draft {
     const struct summary *summary;
     const struct wording *wording;
     char body[TEXTS_REPLY_OCTETS];
-    size_t length;
     int64_t left_out;
 };
 
 static void draft_add(struct draft *draft, enum wording_key key,
                       const struct wording_values *values)
 {
-    if (draft->length + 1 < sizeof draft->body) {
-        draft->body[draft->length++] = ' ';
-        draft->length += wording_write(draft->wording, key, values, draft->body + draft->length,
-                                       sizeof draft->body - draft->length);
+    wording_append(draft->wording, key, values, draft->body, sizeof draft->body);
+}
+
+/* A sentence about so many, where there are any. */
+static void draft_count(struct draft *draft, enum wording_key key, int64_t count)
+{
+    struct wording_values values = {0};
+    wording_set_number(&values, WORDING_COUNT, count);
+    if (count > 0) {
+        draft_add(draft, key, &values);
     }
 }
 
@@ -92,60 +97,42 @@ static void draft_add(struct draft *draft, enum wording_key key,
 static void draft_remark(void *ctx, const struct reading_row *row)
 {
     struct draft *draft = ctx;
-    struct desk *desk = draft->summary->desk;
+    struct ledger *ledger = draft->summary->desk->ledger;
     struct wording_values values = {0};
     char name[PEOPLE_NAME_OCTETS];
-    size_t before = draft->length;
-    if (machines_name(desk->ledger, row->machine_id, name) == LEDGER_OK) {
+    size_t before = strlen(draft->body);
+    if (machines_name(ledger, row->machine_id, name) == LEDGER_OK) {
         wording_set(&values, WORDING_MACHINE, name);
     }
-    if (people_name(desk->ledger, row->person_id, name) == LEDGER_OK) {
+    if (people_name(ledger, row->person_id, name) == LEDGER_OK) {
         wording_set(&values, WORDING_PERSON, name);
     }
     reply_plain(row->remark, strlen(row->remark), values.value[WORDING_WORDS], REMARK_SHOWN);
     draft_add(draft, WORDING_SUMMARY_REMARK, &values);
     if (draft->left_out > 0 || reply_segments(draft->body) > SEGMENTS_MOST) {
         draft->body[before] = '\0';
-        draft->length = before;
         draft->left_out++;
     }
 }
 
-static enum ledger_result write_draft(struct draft *draft)
-{
-    const struct summary *summary = draft->summary;
-    struct wording_values values = {0};
-    wording_set(&values, WORDING_SHOP, summary->desk->settings->shop.name);
-    wording_set_number(&values, WORDING_COUNT, summary->texts);
-    wording_set_number(&values, WORDING_COUNT_DUE, summary->due);
-    wording_set_number(&values, WORDING_COUNT_COMING, summary->coming);
-    draft->length =
-        wording_write(draft->wording, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD,
-                      &values, draft->body, sizeof draft->body);
-    if (summary->strangers > 0) {
-        wording_set_number(&values, WORDING_COUNT, summary->strangers);
-        draft_add(draft, WORDING_SUMMARY_STRANGERS, &values);
-    }
-    if (summary->set_aside > 0) {
-        wording_set_number(&values, WORDING_COUNT, summary->set_aside);
-        draft_add(draft, WORDING_SUMMARY_SET_ASIDE, &values);
-    }
-    enum ledger_result result =
-        readings_remarked_since(summary->desk->ledger, summary->since_s, draft_remark, draft);
-    if (draft->left_out > 0) {
-        wording_set_number(&values, WORDING_COUNT, draft->left_out);
-        draft_add(draft, WORDING_DUE_MORE, &values);
-    }
-    return result;
-}
-
 static enum ledger_result send_one(void *ctx, int32_t person)
 {
-    struct summary *summary = ctx;
+    const struct summary *summary = ctx;
     struct desk *desk = summary->desk;
     struct draft draft = {.summary = summary,
                           .wording = wording_of(desk->settings->people[person].language)};
-    enum ledger_result result = write_draft(&draft);
+    struct wording_values values = {0};
+    wording_set(&values, WORDING_SHOP, desk->settings->shop.name);
+    wording_set_number(&values, WORDING_COUNT, summary->texts);
+    wording_set_number(&values, WORDING_COUNT_DUE, summary->due);
+    wording_set_number(&values, WORDING_COUNT_COMING, summary->coming);
+    (void)wording_write(draft.wording, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD,
+                        &values, draft.body, sizeof draft.body);
+    draft_count(&draft, WORDING_SUMMARY_STRANGERS, summary->strangers);
+    draft_count(&draft, WORDING_SUMMARY_SET_ASIDE, summary->set_aside);
+    enum ledger_result result =
+        readings_remarked_since(desk->ledger, summary->since_s, draft_remark, &draft);
+    draft_count(&draft, WORDING_DUE_MORE, draft.left_out);
     struct post_order order = {.person = person,
                                .kind = TEXTS_SUMMARY,
                                .body = draft.body,
@@ -160,35 +147,34 @@ static void count_remark(void *ctx, const struct reading_row *row)
     ((struct summary *)ctx)->remarks++;
 }
 
-enum ledger_result summary_send(struct desk *desk, int64_t now_s)
+/* Queues today's where there is one to send. */
+static enum ledger_result summary_send(struct desk *desk, int64_t now_s)
 {
     struct summary summary = {.desk = desk, .now_s = now_s};
-    int count = 0;
-    summary.weekly = begins_week(&desk->settings->shop, zone_civil(now_s).day);
-    enum ledger_result result = marks_get(desk->ledger, MARK_SUMMARY, &summary.since_s);
+    struct ledger *ledger = desk->ledger;
+    enum ledger_result result = marks_get(ledger, MARK_SUMMARY, &summary.since_s);
     if (result == LEDGER_NONE) {
-        return marks_set(desk->ledger, MARK_SUMMARY,
-                         now_s); /* the first one has a day to tell of */
+        return marks_set(ledger, MARK_SUMMARY, now_s); /* the first one has a day to tell of */
     }
     if (result == LEDGER_OK) {
-        result = texts_each(desk->ledger, summary.since_s, now_s, count_text, &summary);
+        result = texts_each(ledger, summary.since_s, now_s, count_text, &summary);
     }
     if (result == LEDGER_OK) {
-        result = texts_strangers_since(desk->ledger, summary.since_s, &summary.strangers);
+        result = texts_strangers_since(ledger, summary.since_s, &summary.strangers);
     }
     if (result == LEDGER_OK) {
         result = count_machines(&summary);
     }
     if (result == LEDGER_OK) {
-        result = readings_remarked_since(desk->ledger, summary.since_s, count_remark, &summary);
+        result = readings_remarked_since(ledger, summary.since_s, count_remark, &summary);
     }
-    bool needed =
-        summary.weekly || summary.strangers > 0 || summary.set_aside > 0 || summary.remarks > 0;
-    if (result != LEDGER_OK || !needed) {
+    summary.weekly = begins_week(&desk->settings->shop, zone_civil(now_s).day);
+    if (result != LEDGER_OK || (!summary.weekly && summary.strangers == 0 &&
+                                summary.set_aside == 0 && summary.remarks == 0)) {
         return result;
     }
-    result = reachable_each(desk, send_one, &summary, &count);
-    return result == LEDGER_OK ? marks_set(desk->ledger, MARK_SUMMARY, now_s) : result;
+    result = reachable_each(desk, send_one, &summary);
+    return result == LEDGER_OK ? marks_set(ledger, MARK_SUMMARY, now_s) : result;
 }
 
 /* ---- the round */
@@ -196,11 +182,22 @@ enum ledger_result summary_send(struct desk *desk, int64_t now_s)
 #define MARK_LOOKED "round-day" /* every machine was looked at on that day */
 #define MARK_TOLD "told-day"    /* reminders and summary went on that day */
 #define TRY_AGAIN_S 600
+#define DATES_FAILED "dates could not be put right"
 
 static bool is_marked(struct desk *desk, const char *name, int32_t day)
 {
     int64_t value = 0;
     return marks_get(desk->ledger, name, &value) == LEDGER_OK && value == day;
+}
+
+/* Ends the transaction; true where it is on disk, else the log says what could not be done. */
+static bool ended(struct desk *desk, enum ledger_result result, const char *failure)
+{
+    result = ledger_end(desk->ledger, result);
+    if (result != LEDGER_OK) {
+        log_error("desk: %s: %s", failure, ledger_says(desk->ledger));
+    }
+    return result == LEDGER_OK;
 }
 
 /* Every machine against every plan: what the calendar or a forecast calls for is raised. */
@@ -257,7 +254,7 @@ static struct agenda agenda_of(struct desk *desk, int64_t now_s)
     return agenda;
 }
 
-static enum ledger_result follow(struct desk *desk, struct agenda agenda, int64_t now_s)
+static bool follow(struct desk *desk, struct agenda agenda, int64_t now_s)
 {
     enum ledger_result result = ledger_begin(desk->ledger);
     if (result == LEDGER_OK && agenda.look) {
@@ -266,14 +263,7 @@ static enum ledger_result follow(struct desk *desk, struct agenda agenda, int64_
     if (result == LEDGER_OK && agenda.tell) {
         result = tell(desk, agenda.daily, now_s);
     }
-    if (result == LEDGER_OK) {
-        result = ledger_commit(desk->ledger);
-    }
-    if (result != LEDGER_OK) {
-        log_error("desk: the round could not be done: %s", ledger_says(desk->ledger));
-        ledger_rollback(desk->ledger);
-    }
-    return result;
+    return ended(desk, result, "the round could not be done");
 }
 
 /* The next opening of a day, workday or not; or when a long text is not waited for any more. */
@@ -308,21 +298,8 @@ static void forget_witnessed(struct desk *desk, int64_t now_s)
     if (!desk->dates_held && desk->clock.witnessed_s > now_s + CLOCK_PLAIN_S &&
         ledger_begin(desk->ledger) == LEDGER_OK) {
         desk->clock.witnessed_s = now_s;
-        (void)marks_set(desk->ledger, MARKS_WITNESSED, now_s);
-        if (ledger_commit(desk->ledger) != LEDGER_OK) {
-            ledger_rollback(desk->ledger);
-        }
+        (void)ledger_end(desk->ledger, marks_set(desk->ledger, MARKS_WITNESSED, now_s));
     }
-}
-
-/* Ends the transaction that put dates right. */
-static bool dates_are_kept(struct desk *desk, enum ledger_result result)
-{
-    result = ledger_end(desk->ledger, result);
-    if (result != LEDGER_OK) {
-        log_error("desk: dates could not be put right: %s", ledger_says(desk->ledger));
-    }
-    return result == LEDGER_OK;
 }
 
 /* A stamp that was not believed lies in the past by now: the clock was behind, not the stamp wrong. */
@@ -332,7 +309,7 @@ static void date_by_stamps(struct desk *desk, int64_t now_s)
         ledger_begin(desk->ledger) != LEDGER_OK) {
         return;
     }
-    if (!dates_are_kept(desk, dates_by_stamps(desk->ledger, CLOCK_PLAIN_S, now_s))) {
+    if (!ended(desk, dates_by_stamps(desk->ledger, CLOCK_PLAIN_S, now_s), DATES_FAILED)) {
         return;
     }
     desk->doubted_s = 0;
@@ -351,7 +328,7 @@ static void put_dates_right(struct desk *desk, enum clock_reason reason, int64_t
         latest_s <= limit_s || ledger_begin(desk->ledger) != LEDGER_OK) {
         return;
     }
-    if (!dates_are_kept(desk, dates_move_back(desk->ledger, limit_s, latest_s - now_s))) {
+    if (!ended(desk, dates_move_back(desk->ledger, limit_s, latest_s - now_s), DATES_FAILED)) {
         return;
     }
     desk->unsettled = true;
@@ -373,7 +350,7 @@ static int64_t go_round(struct desk *desk, enum clock_reason reason, int64_t now
     receive_give_up_parts(desk, now_s);
     struct agenda agenda = agenda_of(desk, now_s);
     if (agenda.look || agenda.tell) {
-        if (follow(desk, agenda, now_s) != LEDGER_OK) {
+        if (!follow(desk, agenda, now_s)) {
             return now_s + TRY_AGAIN_S;
         }
         desk->unsettled = desk->unsettled && !agenda.look;
@@ -399,14 +376,8 @@ void desk_recover(struct desk *desk, struct instant now)
     if (result == LEDGER_OK) {
         result = texts_recover_parts(desk->ledger, now_s, &count);
     }
-    if (result == LEDGER_OK) {
-        result = ledger_commit(desk->ledger);
-    }
-    if (result != LEDGER_OK) {
-        log_error("desk: texts under way at the last end could not be recovered: %s",
-                  ledger_says(desk->ledger));
-        ledger_rollback(desk->ledger);
-    } else if (count > 0) {
+    if (ended(desk, result, "texts under way at the last end could not be recovered") &&
+        count > 0) {
         log_notice("desk: the fate of %d parts of texts is unknown: each is sent once more", count);
     }
     if (desk_time(desk, now) != 0) {

@@ -54,26 +54,15 @@ void service_plans(struct turn *turn, int32_t machine, bool mattering, struct re
     *only = list->count == 1 ? *only : -1;
 }
 
-static bool has_plan(const struct turn *turn, int32_t machine, int32_t plan)
-{
-    const struct settings *settings = turn->desk->settings;
-    const struct settings_kind *kind = &settings->kinds[settings->machines[machine].kind];
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        if (kind->plans[i] == (size_t)plan) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* The plan meant; -1 where it has to be asked, or is none (then the entry is refused). */
 static int32_t find_plan(struct turn *turn)
 {
     const struct crew_statement *said = turn->said;
     struct reply_list list;
     int32_t only = -1;
-    bool unknown = said->trouble == CREW_TROUBLE_NO_SUCH_PLAN ||
-                   (said->plan >= 0 && !has_plan(turn, turn->machine, said->plan));
+    bool unknown =
+        said->trouble == CREW_TROUBLE_NO_SUCH_PLAN ||
+        (said->plan >= 0 && !standing_has_plan(turn->desk->settings, turn->machine, said->plan));
     if (said->plan >= 0 && !unknown) {
         return said->plan;
     }

@@ -75,6 +75,17 @@ enum wording_key standing_next_key(const struct yard_standing *standing)
     return next[limit_of(standing)];
 }
 
+bool standing_has_plan(const struct settings *settings, int32_t machine, int32_t plan)
+{
+    const struct settings_kind *kind = yard_kind(settings, machine);
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        if (kind->plans[i] == (size_t)plan) {
+            return true;
+        }
+    }
+    return false;
+}
+
 enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
                                  struct standing *standing)
 {

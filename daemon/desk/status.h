@@ -14,6 +14,9 @@ struct standing {
     size_t worst;
 };
 
+/* Whether the plan is one of the machine's kind. */
+bool standing_has_plan(const struct settings *settings, int32_t machine, int32_t plan);
+
 /* settings.machines[machine] at now_s. */
 enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
                                  struct standing *standing);
