@@ -10,31 +10,7 @@
 #include "daemon/desk/question.h"
 #include "daemon/desk/reading.h"
 #include "daemon/ledger/services.h"
-
-/* A quart is 0.946352946 litres exactly (231 cubic inches to the gallon; NIST Handbook 44). */
-#define LITRE_PER_QUART_BILLIONTHS INT64_C(946352946)
-
-static int64_t in_shop_unit(int64_t thousandths, bool quarts, enum settings_unit shop)
-{
-    const int64_t billion = INT64_C(1000000000);
-    if (quarts == (shop == SETTINGS_UNIT_QUART)) {
-        return thousandths;
-    }
-    if (quarts) {
-        return (thousandths * LITRE_PER_QUART_BILLIONTHS + billion / 2) / billion;
-    }
-    return (thousandths * billion + LITRE_PER_QUART_BILLIONTHS / 2) / LITRE_PER_QUART_BILLIONTHS;
-}
-
-static bool has_fluid(const struct settings_plan *plan)
-{
-    for (size_t i = 0; i < plan->kit_count; i++) {
-        if (plan->kit[i].unit != SETTINGS_UNIT_PIECE) {
-            return true;
-        }
-    }
-    return false;
-}
+#include "daemon/yard/shelf.h"
 
 void service_plans(struct turn *turn, int32_t machine, bool mattering, struct reply_list *list,
                    int32_t *only)
@@ -249,21 +225,22 @@ static bool take_quantity(struct turn *turn, const struct figure *figure, int32_
                           struct question_row *row)
 {
     const struct crew_statement *said = turn->said;
-    enum settings_unit shop = turn->desk->settings->shop.units;
-    bool quarts = said->quantity_unit == CREW_UNIT_QUART ||
-                  (said->quantity_unit == CREW_UNIT_NONE && shop == SETTINGS_UNIT_QUART);
+    enum kit_unit shop = shelf_unit(turn->desk->settings->shop.units);
+    enum kit_unit unit = said->quantity_unit == CREW_UNIT_QUART   ? KIT_UNIT_QUART
+                         : said->quantity_unit == CREW_UNIT_LITRE ? KIT_UNIT_LITRE
+                                                                  : shop;
     if (said->quantity_thousandths <= 0) {
         return true;
     }
-    if (!has_fluid(&turn->desk->settings->plans[plan])) {
+    if (shelf_fluid_grains(&turn->desk->settings->plans[plan]) == 0) {
         struct wording_values values = service_values(turn, figure, plan);
         turn_refuse(turn, WORDING_NO_FLUID, &values);
         return false;
     }
     row->quantity_thousandths = said->quantity_thousandths;
-    (void)snprintf(row->unit, sizeof row->unit, "%s", quarts ? "qt" : "l");
-    turn->entry->has_quantity = true;
-    turn->entry->quantity_thousandths = in_shop_unit(said->quantity_thousandths, quarts, shop);
+    (void)snprintf(row->unit, sizeof row->unit, "%s", kit_unit_name(unit));
+    turn->entry->has_quantity =
+        kit_convert(said->quantity_thousandths, unit, shop, &turn->entry->quantity_thousandths);
     return true;
 }
 
