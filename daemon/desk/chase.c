@@ -60,7 +60,7 @@ static bool wants_check(const struct turn *turn, const struct yard_standing *sta
 /* A step of the turn about the level after that standing's service. */
 static bool level_step(struct turn *turn, const struct yard_standing *standing, enum step step)
 {
-    struct alert_row row = {.machine_id = turn_machine_id(turn, standing->machine),
+    struct alert_row row = {.machine_id = standing->machine_id,
                             .cycle = standing->cycle,
                             .raised_s = turn->now_s,
                             .cause_service_id = standing->cause_service_id};
@@ -90,8 +90,8 @@ static bool ask_for_check(struct turn *turn, const struct standing *standing)
     }
     /* A question about a figure matters more: YES is left to that one. */
     if (!turn->has_question && !turn->asked) {
-        struct question_row row = question_row(
-            QUESTION_RECHECK, turn_machine_id(turn, standing->plans[at].machine), turn->sent_s);
+        struct question_row row =
+            question_row(QUESTION_RECHECK, standing->plans[at].machine_id, turn->sent_s);
         row.person_id = turn->person_id;
         row.text_id = turn->text_id;
         row.asked_s = turn->now_s;
@@ -129,7 +129,6 @@ struct case_of {
     const struct yard_standing *standing;
     const struct settings_machine *machine;
     const struct settings_plan *plan;
-    int64_t machine_id;
     int64_t now_s;
     int64_t taken_s[STEPS]; /* when each step was taken in this cycle, 0 not yet */
 };
@@ -200,7 +199,8 @@ static enum ledger_result ask_level(const struct case_of *of)
     struct ledger *ledger = of->desk->ledger;
     enum ledger_result result = LEDGER_OK;
     for (size_t i = 0; i < of->machine->crew_count && result == LEDGER_OK; i++) {
-        struct question_row row = question_row(QUESTION_RECHECK, of->machine_id, of->now_s);
+        struct question_row row =
+            question_row(QUESTION_RECHECK, of->standing->machine_id, of->now_s);
         struct question_row open;
         row.asked_s = of->now_s;
         result = people_id(ledger, of->desk->settings->people[of->machine->crew[i]].name,
@@ -218,7 +218,8 @@ static enum ledger_result ask_level(const struct case_of *of)
 /* The crew once more after a day, the shop after another. */
 static enum ledger_result chase_level(struct case_of *of)
 {
-    enum ledger_result result = alerts_each(of->desk->ledger, of->machine_id, see_alert, of);
+    enum ledger_result result =
+        alerts_each(of->desk->ledger, of->standing->machine_id, see_alert, of);
     const int64_t *taken_s = of->taken_s;
     bool reminded = taken_s[STEP_REMINDED] != 0;
     int64_t last_s = reminded ? taken_s[STEP_REMINDED] : taken_s[STEP_RECHECK];
@@ -227,8 +228,9 @@ static enum ledger_result chase_level(struct case_of *of)
         of->now_s - last_s < DAY_S) {
         return result;
     }
-    struct alert_row row = {
-        .machine_id = of->machine_id, .cycle = of->standing->cycle, .raised_s = of->now_s};
+    struct alert_row row = {.machine_id = of->standing->machine_id,
+                            .cycle = of->standing->cycle,
+                            .raised_s = of->now_s};
     result = take_step(of->desk->ledger, reminded ? STEP_UNCHECKED : STEP_REMINDED, of->plan->name,
                        &row);
     if (result == LEDGER_OK && reminded) {
@@ -247,7 +249,7 @@ static enum ledger_result chase_silence(struct case_of *of)
 {
     int64_t days = of->desk->settings->shop.silence_days;
     int64_t silent_s = of->now_s - of->standing->read_s;
-    struct alert_row row = {.machine_id = of->machine_id,
+    struct alert_row row = {.machine_id = of->standing->machine_id,
                             .cycle = of->standing->cause_reading_id,
                             .raised_s = of->now_s};
     if (days <= 0 || silent_s < days * DAY_S) {
@@ -279,10 +281,7 @@ static enum ledger_result chase_one(struct desk *desk, const struct yard_standin
     if (standing->parked || !standing->read) {
         return LEDGER_OK;
     }
-    enum ledger_result result = machines_id(desk->ledger, of.machine->name, &of.machine_id);
-    if (result == LEDGER_OK && first_plan) {
-        result = chase_silence(&of);
-    }
+    enum ledger_result result = first_plan ? chase_silence(&of) : LEDGER_OK;
     if (result == LEDGER_OK && standing->cause_service_id != 0 &&
         of.plan->plan.recheck_after_hundredths > 0) {
         result = chase_level(&of);

@@ -24,14 +24,6 @@ static bool last_reading(struct turn *turn, int64_t machine_id, struct reading_r
            count == 1;
 }
 
-void correct_stand(struct turn *turn, const struct figure *figure)
-{
-    struct standing standing;
-    if (reading_restand(turn, figure->machine, &standing)) {
-        recheck_say_standing(turn, &standing);
-    }
-}
-
 bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
 {
     struct reading_row last = {0};
@@ -98,7 +90,7 @@ void correct_fix(struct turn *turn)
     } else if (figure.hundredths == last.meter_hundredths) {
         turn_explain(turn, WORDING_ALREADY, &values);
     } else if (correct_force(turn, &figure, 0)) {
-        correct_stand(turn, &figure);
+        figure_stand(turn, &figure);
     }
 }
 
@@ -158,7 +150,7 @@ void correct_swap(struct turn *turn)
         turn_refuse(turn, WORDING_NO_SUCH_FIGURE, &values);
     } else if (take_old_last(turn, &figure)) {
         correct_meter(turn, &figure, said->hours.hundredths, figure.hundredths, WORDING_SWAPPED);
-        correct_stand(turn, &figure);
+        figure_stand(turn, &figure);
     }
 }
 

@@ -16,9 +16,6 @@ void correct_undo(struct turn *turn);
  * with the old figure. read_s 0: at the time of the one struck out. False where there is none. */
 bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s);
 
-/* Says how the machine stands after one of these. */
-void correct_stand(struct turn *turn, const struct figure *figure);
-
 /* The meter started anew after old_last: figure is what the new one shows. */
 void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hundredths,
                    int64_t new_first_hundredths, enum wording_key key);

@@ -217,7 +217,6 @@ static enum ledger_result is_wanted(struct desk *desk, const struct yard_standin
     int32_t days = desk->settings->plans[standing->plan].plan.remind_days;
     char name[MARK_OCTETS];
     int64_t told_s = 0;
-    int64_t machine_id = 0;
     int64_t until_s = 0;
     *wanted = false;
     if (days <= 0 || !due_stage_row(standing->stage)->reached) {
@@ -228,11 +227,7 @@ static enum ledger_result is_wanted(struct desk *desk, const struct yard_standin
     if (result != LEDGER_OK) {
         return result == LEDGER_NONE ? LEDGER_OK : result; /* never told: an alert's business */
     }
-    result =
-        machines_id(desk->ledger, desk->settings->machines[standing->machine].name, &machine_id);
-    if (result == LEDGER_OK) {
-        result = machines_later(desk->ledger, machine_id, &until_s);
-    }
+    result = machines_later(desk->ledger, standing->machine_id, &until_s);
     *wanted = until_s <= now_s && zone_civil(now_s).day - zone_civil(told_s).day >= days;
     return result;
 }

@@ -196,7 +196,7 @@ static void take_for_last(struct turn *turn, struct figure *figure, const struct
 static void take_along(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
     if (row->plan[0] == '\0') {
-        correct_stand(turn, figure);
+        figure_stand(turn, figure);
     } else if (figure_judge(turn, figure)) {
         service_settle(turn, figure, row);
     }

@@ -349,11 +349,12 @@ void figure_save(struct turn *turn, const struct figure *figure)
     }
 }
 
-bool reading_restand(struct turn *turn, int32_t machine, struct standing *standing)
+void figure_stand(struct turn *turn, const struct figure *figure)
 {
-    int raised = 0;
-    return turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, standing)) &&
-           turn_ok(turn, standing_raise(turn->desk, standing, turn->now_s, &raised));
+    struct standing standing;
+    if (standing_renew(turn, figure->machine, &standing)) {
+        recheck_say_standing(turn, &standing);
+    }
 }
 
 static void say_noted(struct turn *turn, const struct figure *figure)
@@ -373,7 +374,6 @@ static void say_noted(struct turn *turn, const struct figure *figure)
 
 void figure_take(struct turn *turn, const struct figure *figure)
 {
-    struct standing standing;
     bool already = figure->judgement.verdict == YARD_ALREADY_NOTED;
     if (!already) {
         figure_save(turn, figure);
@@ -382,9 +382,7 @@ void figure_take(struct turn *turn, const struct figure *figure)
     if (!already) {
         end_rest(turn, figure);
     }
-    if (reading_restand(turn, figure->machine, &standing)) {
-        recheck_say_standing(turn, &standing);
-    }
+    figure_stand(turn, figure);
 }
 
 /* "M12 1340 1350": which of the two. */

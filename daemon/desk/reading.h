@@ -40,15 +40,15 @@ bool figure_judge(struct turn *turn, struct figure *figure);
 /* Puts it into the ledger, which closes the question that it answers by itself. Says nothing. */
 void figure_save(struct turn *turn, const struct figure *figure);
 
+/* Says how the machine stands after it; raises what that calls for. */
+void figure_stand(struct turn *turn, const struct figure *figure);
+
 /* Judged well: saved, the end of a machine's rest too, and said with how the machine stands now;
  * raises what that calls for. */
 void figure_take(struct turn *turn, const struct figure *figure);
 
 /* The statement of a reading. */
 void reading_take(struct turn *turn);
-
-/* Raises what the machine's plans call for; fills *standing. Says nothing. False on a fault. */
-bool reading_restand(struct turn *turn, int32_t machine, struct standing *standing);
 
 /* ---- a figure that cannot stand as it is: asked about or refused, nothing is changed until the
  * answer */

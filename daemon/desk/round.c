@@ -205,10 +205,9 @@ static enum ledger_result look_at_all(struct desk *desk, int64_t now_s)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int raised = 0;
     enum ledger_result result = yard_stand_all(&desk->yard, now_s, &standings, &count);
     for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        result = standing_raise_one(desk, &standings[i], now_s, &raised);
+        result = standing_raise(desk, &standings[i], now_s);
     }
     free(standings);
     return result == LEDGER_OK ? marks_set(desk->ledger, MARK_LOOKED, zone_civil(now_s).day)

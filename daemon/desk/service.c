@@ -125,8 +125,8 @@ static int64_t moment_of(struct turn *turn, const struct figure *figure)
 static void say_next(struct turn *turn, int32_t machine, int32_t plan)
 {
     struct standing standing;
-    reading_restand(turn, machine, &standing);
-    for (size_t i = 0; i < standing.count && turn->fault == LEDGER_OK; i++) {
+    bool known = standing_renew(turn, machine, &standing);
+    for (size_t i = 0; known && i < standing.count; i++) {
         const struct yard_standing *row = &standing.plans[i];
         if (row->plan != plan) {
             continue;

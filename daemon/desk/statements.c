@@ -96,7 +96,7 @@ static void back(struct turn *turn)
                       turn->person_id, turn->text_id);
     if (turn_ok(turn, result)) {
         turn_say(turn, WORDING_BACK, &values);
-        if (reading_restand(turn, turn->machine, &standing)) {
+        if (standing_renew(turn, turn->machine, &standing)) {
             standing_say(turn, &standing, false);
         }
     } else if (result == LEDGER_NONE) {

@@ -89,19 +89,15 @@ bool standing_has_plan(const struct settings *settings, int32_t machine, int32_t
 enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
                                  struct standing *standing)
 {
-    const struct settings_kind *kind = yard_kind(desk->settings, machine);
-    *standing = (struct standing){.count = kind->plan_count};
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        enum ledger_result result =
-            yard_stand(&desk->yard, machine, (int32_t)kind->plans[i], now_s, &standing->plans[i]);
-        if (result != LEDGER_OK) {
-            return result;
-        }
+    enum ledger_result result = yard_stand_machine(&desk->yard, machine, now_s, standing->plans);
+    standing->count = yard_kind(desk->settings, machine)->plan_count;
+    standing->worst = 0;
+    for (size_t i = 1; i < standing->count; i++) {
         if (yard_worst_first(&standing->plans[i], &standing->plans[standing->worst], true) < 0) {
             standing->worst = i;
         }
     }
-    return LEDGER_OK;
+    return result;
 }
 
 bool standing_by_calendar(const struct yard_standing *standing)
@@ -186,22 +182,18 @@ enum ledger_result standing_calls(const struct settings *settings, struct ledger
                                   bool *calls)
 {
     struct alert_row last = {0};
-    *row = (struct alert_row){.cycle = standing->cycle,
+    *row = (struct alert_row){.machine_id = standing->machine_id,
+                              .cycle = standing->cycle,
                               .cause_service_id = standing->cause_service_id};
     *calls = false;
     if (!due_stage_row(standing->stage)->tells) {
         return LEDGER_OK;
     }
-    enum ledger_result result =
-        machines_id(ledger, settings->machines[standing->machine].name, &row->machine_id);
-    if (result != LEDGER_OK) {
-        return result;
-    }
     (void)snprintf(row->plan, sizeof row->plan, "%s", settings->plans[standing->plan].name);
     (void)snprintf(row->stage, sizeof row->stage, "%s", due_stage_word(standing->stage));
     /* What the calendar brings about does not fall with a reading. */
     row->cause_reading_id = standing_by_calendar(standing) ? 0 : standing->cause_reading_id;
-    result = alerts_last(ledger, row->machine_id, row->plan, row->cycle, &last);
+    enum ledger_result result = alerts_last(ledger, row->machine_id, row->plan, row->cycle, &last);
     *calls = result == LEDGER_NONE || (result == LEDGER_OK && !told_as_bad(&last, standing->stage));
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
@@ -214,17 +206,15 @@ enum ledger_result standing_calls(const struct settings *settings, struct ledger
 static enum ledger_result void_ahead(struct desk *desk, const struct yard_standing *standing,
                                      int64_t now_s)
 {
-    int64_t machine_id = 0;
     struct alert_row last;
+    enum ledger_result result = LEDGER_OK;
     if (desk->dates_held ||
         (standing->stage != DUE_STAGE_FINE && standing->stage != DUE_STAGE_COMING_UP)) {
         return LEDGER_OK;
     }
-    enum ledger_result result =
-        machines_id(desk->ledger, desk->settings->machines[standing->machine].name, &machine_id);
     for (int i = 0; i < STAGES_AHEAD && result == LEDGER_OK; i++) {
-        result = alerts_last(desk->ledger, machine_id, desk->settings->plans[standing->plan].name,
-                             standing->cycle, &last);
+        result = alerts_last(desk->ledger, standing->machine_id,
+                             desk->settings->plans[standing->plan].name, standing->cycle, &last);
         if (result != LEDGER_OK || !told_as_bad(&last, DUE_STAGE_DUE)) {
             break;
         }
@@ -233,8 +223,8 @@ static enum ledger_result void_ahead(struct desk *desk, const struct yard_standi
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
-enum ledger_result standing_raise_one(struct desk *desk, const struct yard_standing *standing,
-                                      int64_t now_s, int *raised)
+enum ledger_result standing_raise(struct desk *desk, const struct yard_standing *standing,
+                                  int64_t now_s)
 {
     struct alert_row row;
     bool calls = false;
@@ -247,21 +237,16 @@ enum ledger_result standing_raise_one(struct desk *desk, const struct yard_stand
     }
     row.raised_s = now_s;
     result = alerts_raise(desk->ledger, &row);
-    *raised += result == LEDGER_OK;
     return result == LEDGER_ALREADY ? LEDGER_OK : result;
 }
 
-enum ledger_result standing_raise(struct desk *desk, const struct standing *standing, int64_t now_s,
-                                  int *raised)
+bool standing_renew(struct turn *turn, int32_t machine, struct standing *standing)
 {
-    *raised = 0;
-    for (size_t i = 0; i < standing->count; i++) {
-        enum ledger_result result = standing_raise_one(desk, &standing->plans[i], now_s, raised);
-        if (result != LEDGER_OK) {
-            return result;
-        }
+    bool well = turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, standing));
+    for (size_t i = 0; well && i < standing->count; i++) {
+        well = turn_ok(turn, standing_raise(turn->desk, &standing->plans[i], turn->now_s));
     }
-    return LEDGER_OK;
+    return well;
 }
 
 /* ---- what is asked */

@@ -44,12 +44,12 @@ enum ledger_result standing_calls(const struct settings *settings, struct ledger
                                   const struct yard_standing *standing, struct alert_row *row,
                                   bool *calls);
 
-/* Raises what is called for and does not stand yet, in the open transaction. *raised is how many. */
-enum ledger_result standing_raise(struct desk *desk, const struct standing *standing, int64_t now_s,
-                                  int *raised);
-/* One plan of it; *raised grows by one where it does. */
-enum ledger_result standing_raise_one(struct desk *desk, const struct yard_standing *standing,
-                                      int64_t now_s, int *raised);
+/* Raises what it calls for and does not stand yet, in the open transaction. */
+enum ledger_result standing_raise(struct desk *desk, const struct yard_standing *standing,
+                                  int64_t now_s);
+/* How the machine stands now that something of it has changed: looked at, and raised what that calls
+ * for. Says nothing. False on a fault. */
+bool standing_renew(struct turn *turn, int32_t machine, struct standing *standing);
 
 /* ---- what is asked: nothing is changed */
 

@@ -253,12 +253,10 @@ void turn_set_day(const struct turn *turn, struct wording_values *values, int64_
 
 int64_t turn_machine_id(struct turn *turn, int32_t machine)
 {
-    if (turn->looked_up != machine + 1 &&
-        turn_ok(turn, machines_id(turn->desk->ledger, turn->desk->settings->machines[machine].name,
-                                  &turn->looked_up_id))) {
-        turn->looked_up = machine + 1;
-    }
-    return turn->looked_up == machine + 1 ? turn->looked_up_id : 0;
+    int64_t machine_id = 0;
+    (void)turn_ok(turn, machines_id(turn->desk->ledger,
+                                    turn->desk->settings->machines[machine].name, &machine_id));
+    return machine_id;
 }
 
 void turn_words(const struct turn *turn, struct crew_slice slice, char *out, size_t size)

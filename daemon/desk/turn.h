@@ -77,8 +77,6 @@ struct turn {
     bool spoken; /* mute or not, this text is answered (HELP, START, the one word after STOP) */
     struct reply reply;
     struct desk_answer *answer;
-    int32_t looked_up; /* the machine whose number was looked up last, plus one; 0 none */
-    int64_t looked_up_id;
     enum ledger_result fault; /* the first one; LEDGER_OK none */
 };
 
