@@ -110,9 +110,10 @@ void recheck_say_standing(struct turn *turn, const struct standing *standing)
     }
 }
 
-void recheck_done(struct turn *turn, const struct question_row *row, int32_t machine)
+void recheck_done(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
     struct yard_standing standing;
+    int32_t machine = figure->machine;
     struct wording_values values = turn_values(turn, machine, -1);
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
     turn_say(turn, WORDING_RECHECKED, &values);
@@ -131,6 +132,8 @@ struct case_of {
     const struct settings_plan *plan;
     int64_t now_s;
     int64_t taken_s[STEPS]; /* when each step was taken in this cycle, 0 not yet */
+    enum texts_kind kind;   /* what is sent about it */
+    enum wording_key says;
 };
 
 static void see_alert(void *ctx, const struct alert_row *row, bool is_void)
@@ -146,9 +149,10 @@ static void see_alert(void *ctx, const struct alert_row *row, bool is_void)
     }
 }
 
-static enum ledger_result send(const struct case_of *of, int32_t person, enum texts_kind kind,
-                               enum wording_key key)
+/* Sends what the case has to say to one person. */
+static enum ledger_result send(void *ctx, int32_t person)
 {
+    const struct case_of *of = ctx;
     const struct settings *settings = of->desk->settings;
     const struct wording *wording = wording_of(settings->people[person].language);
     int32_t today = zone_civil(of->now_s).day;
@@ -159,36 +163,27 @@ static enum ledger_result send(const struct case_of *of, int32_t person, enum te
                 of->machine->crew_count > 0 ? settings->people[of->machine->crew[0]].name
                                             : settings->shop.name);
     struct post_order order = {
-        .person = person, .kind = kind, .now_s = of->now_s, .shop_hours = true};
-    return post_say(of->desk, &order, key, &values);
+        .person = person, .kind = of->kind, .now_s = of->now_s, .shop_hours = true};
+    return post_say(of->desk, &order, of->says, &values);
 }
 
-/* The crew that looks after it. */
-static enum ledger_result send_crew(const struct case_of *of, enum texts_kind kind,
-                                    enum wording_key key)
+/* To the crew that looks after it. */
+static enum ledger_result send_crew(struct case_of *of, enum texts_kind kind, enum wording_key says)
 {
     enum ledger_result result = LEDGER_OK;
+    of->kind = kind;
+    of->says = says;
     for (size_t i = 0; i < of->machine->crew_count && result == LEDGER_OK; i++) {
-        result = send(of, (int32_t)of->machine->crew[i], kind, key);
+        result = send(of, (int32_t)of->machine->crew[i]);
     }
     return result;
 }
 
-struct to_shop {
-    const struct case_of *of;
-    enum wording_key key;
-};
-
-static enum ledger_result send_shop_one(void *ctx, int32_t person)
+static enum ledger_result send_shop(struct case_of *of, enum wording_key says)
 {
-    const struct to_shop *to = ctx;
-    return send(to->of, person, TEXTS_NOTICE, to->key);
-}
-
-static enum ledger_result send_shop(const struct case_of *of, enum wording_key key)
-{
-    struct to_shop to = {.of = of, .key = key};
-    return reachable_each(of->desk, send_shop_one, &to);
+    of->kind = TEXTS_NOTICE;
+    of->says = says;
+    return reachable_each(of->desk, send, of);
 }
 
 /* ---- the level, as days pass */

@@ -5,7 +5,7 @@
 #ifndef METERPOST_DAEMON_DESK_CHASE_H
 #define METERPOST_DAEMON_DESK_CHASE_H
 
-#include "daemon/desk/status.h"
+#include "daemon/desk/reading.h"
 
 /* Looks at every machine, in the open transaction; once a day, in the shop's hours. */
 enum ledger_result chase_all(struct desk *desk, int64_t now_s);
@@ -15,6 +15,6 @@ enum ledger_result chase_all(struct desk *desk, int64_t now_s);
 void recheck_say_standing(struct turn *turn, const struct standing *standing);
 
 /* The crew says that it looked: kept, and not chased any more. */
-void recheck_done(struct turn *turn, const struct question_row *row, int32_t machine);
+void recheck_done(struct turn *turn, struct figure *figure, const struct question_row *row);
 
 #endif

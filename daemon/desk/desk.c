@@ -111,8 +111,9 @@ void desk_clock_text(struct desk_clock *clock, struct instant now, int64_t said_
     clock->texts[0].came_ms = now.mono_ms;
 }
 
-struct clock_judgement desk_clock_judge(const struct desk_clock *clock, struct instant now)
+struct clock_judgement desk_clock_state(const struct desk *desk, struct instant now)
 {
+    const struct desk_clock *clock = &desk->clock;
     struct clock_facts facts = {
         .now_s = now.wall_s, .witnessed_s = clock->witnessed_s, .stamp_count = clock->count};
     int64_t told_ms = now.mono_ms - clock->network_ms;
@@ -156,14 +157,9 @@ void desk_timed(struct desk *desk, struct instant now, int64_t network_s)
     desk->clock.network_ms = now.mono_ms;
 }
 
-struct clock_judgement desk_clock_state(const struct desk *desk, struct instant now)
-{
-    return desk_clock_judge(&desk->clock, now);
-}
-
 struct clock_judgement desk_judge_clock(struct desk *desk, struct instant now)
 {
-    struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
+    struct clock_judgement judgement = desk_clock_state(desk, now);
     tell_clock(&desk->clock, &judgement);
     desk->dates_held = judgement.verdict != CLOCK_VERDICT_TRUSTED;
     return judgement;

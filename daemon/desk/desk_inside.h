@@ -36,7 +36,6 @@ struct desk_clock {
 };
 /* A text of the roster has come with that stamp. The same stamp counts once. */
 void desk_clock_text(struct desk_clock *clock, struct instant now, int64_t said_s);
-struct clock_judgement desk_clock_judge(const struct desk_clock *clock, struct instant now);
 
 /* What one person sent last that was not understood. Kept in memory: a restart forgets it, and the
  * caps of the post hold all the same. */

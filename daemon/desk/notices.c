@@ -232,7 +232,8 @@ static enum ledger_result is_wanted(struct desk *desk, const struct yard_standin
     return result;
 }
 
-static enum ledger_result remind_gather(struct desk *desk, struct notices_list *list, int64_t now_s)
+/* Adds every machine whose reminder is due. */
+static enum ledger_result remind_gather(struct desk *desk, int64_t now_s)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
@@ -241,30 +242,18 @@ static enum ledger_result remind_gather(struct desk *desk, struct notices_list *
         bool wanted = false;
         result = is_wanted(desk, &standings[i], now_s, &wanted);
         if (wanted) {
-            list_add(list, &standings[i]);
+            list_add(&desk->list, &standings[i]);
         }
     }
     free(standings);
     return result;
 }
 
-static enum ledger_result remind_mark(struct desk *desk, const struct notices_list *list,
-                                      int64_t now_s)
-{
-    enum ledger_result result = LEDGER_OK;
-    for (size_t i = 0; i < list->count && result == LEDGER_OK; i++) {
-        char name[MARK_OCTETS];
-        mark_name(desk, &list->rows[i], name);
-        result = marks_set(desk->ledger, name, now_s);
-    }
-    return result;
-}
-
 /* ---- alerts */
 
 /* Takes one untold alert into the list, or makes it void where it does not hold any more. */
-static enum ledger_result take_alert(struct desk *desk, struct notices_list *list,
-                                     const struct alert_row *row, int64_t now_s, bool *taken)
+static enum ledger_result take_alert(struct desk *desk, const struct alert_row *row, int64_t now_s,
+                                     bool *taken)
 {
     struct yard_standing standing;
     int32_t machine = desk_machine(desk, row->machine_id);
@@ -283,7 +272,7 @@ static enum ledger_result take_alert(struct desk *desk, struct notices_list *lis
     if (desk->dates_held && standing_by_calendar(&standing)) {
         return LEDGER_OK; /* it waits for a clock that is believed */
     }
-    list_add(list, &standing);
+    list_add(&desk->list, &standing);
     *taken = true;
     return LEDGER_OK;
 }
@@ -297,25 +286,19 @@ struct untold {
     size_t count;
 };
 
-static enum ledger_result gather(struct desk *desk, struct untold *untold, int64_t now_s)
-{
-    enum ledger_result result =
-        alerts_untold(desk->ledger, ALERTS_AT_ONCE, untold->rows, &untold->count);
-    for (size_t i = 0; i < untold->count && result == LEDGER_OK; i++) {
-        result = take_alert(desk, &desk->list, &untold->rows[i], now_s, &untold->taken[i]);
-    }
-    return result;
-}
-
 enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s)
 {
     struct untold untold = {.count = 0};
     struct sending sending = {.desk = desk, .now_s = now_s};
     desk->list.count = 0;
     desk->list.left_out = 0;
-    enum ledger_result result = gather(desk, &untold, now_s);
+    enum ledger_result result =
+        alerts_untold(desk->ledger, ALERTS_AT_ONCE, untold.rows, &untold.count);
+    for (size_t i = 0; i < untold.count && result == LEDGER_OK; i++) {
+        result = take_alert(desk, &untold.rows[i], now_s, &untold.taken[i]);
+    }
     if (result == LEDGER_OK && remind) {
-        result = remind_gather(desk, &desk->list, now_s);
+        result = remind_gather(desk, now_s);
     }
     if (result != LEDGER_OK || desk->list.count == 0) {
         return result;
@@ -332,5 +315,11 @@ enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s)
             result = alerts_told(desk->ledger, untold.rows[i].id, sending.text_id, now_s);
         }
     }
-    return result == LEDGER_OK ? remind_mark(desk, &desk->list, now_s) : result;
+    /* The next reminder of each is an interval away. */
+    for (size_t i = 0; i < desk->list.count && result == LEDGER_OK; i++) {
+        char name[MARK_OCTETS];
+        mark_name(desk, &desk->list.rows[i], name);
+        result = marks_set(desk->ledger, name, now_s);
+    }
+    return result;
 }

@@ -76,20 +76,12 @@ enum ledger_result reachable_each(struct desk *desk,
 /* A cap lifts as its hour moves on: looked at again so often. */
 #define CAPPED_S 300
 
-static int64_t worth_s(enum texts_kind kind)
-{
-    switch (kind) {
-    case TEXTS_REPLY:
-        return REPLY_WORTH_S;
-    case TEXTS_QUESTION:
-        return QUESTION_WORTH_S;
-    case TEXTS_ALERT:
-    case TEXTS_SUMMARY:
-    case TEXTS_NOTICE:
-        break;
-    }
-    return ALERT_WORTH_S;
-}
+/* How long it is worth saying. */
+static const int64_t worth_s[] = {[TEXTS_REPLY] = REPLY_WORTH_S,
+                                  [TEXTS_QUESTION] = QUESTION_WORTH_S,
+                                  [TEXTS_ALERT] = ALERT_WORTH_S,
+                                  [TEXTS_SUMMARY] = ALERT_WORTH_S,
+                                  [TEXTS_NOTICE] = ALERT_WORTH_S};
 
 /* Texts to the shop pass the caps of replies. */
 static bool is_reply(enum texts_kind kind)
@@ -121,7 +113,7 @@ enum ledger_result post_queue(struct desk *desk, const struct post_order *order,
     outgoing.parts = (uint8_t)parts;
     outgoing.not_before_s =
         order->shop_hours ? shop_hours_next(&desk->settings->shop, order->now_s) : order->now_s;
-    outgoing.expires_s = outgoing.not_before_s + worth_s(order->kind);
+    outgoing.expires_s = outgoing.not_before_s + worth_s[order->kind];
     result = texts_queue(desk->ledger, &outgoing, text_id != NULL ? text_id : &ignored);
     return result != LEDGER_OK || !is_reply(order->kind)
                ? result

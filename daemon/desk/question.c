@@ -202,16 +202,11 @@ static void take_along(struct turn *turn, struct figure *figure, const struct qu
     }
 }
 
-static void take_rolled_over(struct turn *turn, struct figure *figure,
-                             const struct question_row *row)
+static void take_on_new_meter(struct turn *turn, struct figure *figure,
+                              const struct question_row *row)
 {
-    correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_ROLLED_OVER);
-    take_along(turn, figure, row);
-}
-
-static void take_swapped(struct turn *turn, struct figure *figure, const struct question_row *row)
-{
-    correct_meter(turn, figure, row->offer_to_hundredths, 0, WORDING_SWAPPED);
+    correct_meter(turn, figure, row->offer_to_hundredths, 0,
+                  row->kind == QUESTION_SWAP ? WORDING_SWAPPED : WORDING_ROLLED_OVER);
     take_along(turn, figure, row);
 }
 
@@ -220,11 +215,6 @@ static void take_forced(struct turn *turn, struct figure *figure, const struct q
     if (correct_force(turn, figure, row->read_s)) {
         take_along(turn, figure, row);
     }
-}
-
-static void take_level(struct turn *turn, struct figure *figure, const struct question_row *row)
-{
-    recheck_done(turn, row, figure->machine);
 }
 
 /* What YES to a kind of question does; NULL: it asks which one is meant, and is put again. The
@@ -236,13 +226,13 @@ static const struct {
     [QUESTION_SLIP] = {take_figure},
     [QUESTION_OTHER_MACHINE] = {take_figure},
     [QUESTION_LAST_WRONG] = {take_for_last},
-    [QUESTION_ROLL_OVER] = {take_rolled_over},
-    [QUESTION_SWAP] = {take_swapped, .shops = true},
+    [QUESTION_ROLL_OVER] = {take_on_new_meter},
+    [QUESTION_SWAP] = {take_on_new_meter, .shops = true},
     [QUESTION_FORCE] = {take_forced, .shops = true},
     [QUESTION_SURE] = {take_figure},
     [QUESTION_PAST_SERVICE] = {take_figure},
     [QUESTION_QUANTITY] = {take_figure},
-    [QUESTION_RECHECK] = {take_level},
+    [QUESTION_RECHECK] = {recheck_done},
     [QUESTION_WHICH_FIGURE] = {NULL},
     [QUESTION_WHICH_OWN] = {NULL},
     [QUESTION_WHICH_MACHINE] = {NULL},

@@ -160,13 +160,6 @@ static void turn_begin(struct desk *desk, int32_t person, int64_t text_id, const
     turn->mute = mute || since_s != 0;
 }
 
-static void write_answer(struct turn *turn)
-{
-    if (!turn->mute || turn->spoken) {
-        (void)reply_write(&turn->reply, 1, turn->answer->reply, sizeof turn->answer->reply);
-    }
-}
-
 /* A question, to be answered, comes first. */
 static enum texts_outcome outcome_of(const struct turn *turn)
 {
@@ -181,18 +174,20 @@ static enum texts_outcome outcome_of(const struct turn *turn)
     return worst;
 }
 
-/* Works on the text and marks it done; LEDGER_OK, or the fault that asks for all to be taken back. */
-static enum ledger_result work(struct desk *desk)
+/* Works on the turn's text, marks it done and writes the answer; LEDGER_OK, or the fault that asks
+ * for all to be taken back. */
+static enum ledger_result work(struct turn *turn)
 {
-    struct turn *turn = &desk->turn;
     if (turn->fault == LEDGER_OK) {
         statements_work(turn);
     }
     if (turn->fault == LEDGER_OK) {
-        (void)turn_ok(
-            turn, texts_worked_on(desk->ledger, turn->text_id, outcome_of(turn), turn->person_id));
+        (void)turn_ok(turn, texts_worked_on(turn->desk->ledger, turn->text_id, outcome_of(turn),
+                                            turn->person_id));
     }
-    write_answer(turn);
+    if (!turn->mute || turn->spoken) {
+        (void)reply_write(&turn->reply, 1, turn->answer->reply, sizeof turn->answer->reply);
+    }
     return turn->fault;
 }
 
@@ -211,12 +206,6 @@ static enum ledger_result queue_reply(struct desk *desk, int64_t now_s)
                                .to_opted_out = turn->spoken};
     enum ledger_result result = post_queue(desk, &order, NULL);
     return result == LEDGER_NONE ? LEDGER_OK : result;
-}
-
-/* A fault that lies in the text or in us; any other is the ledger's, and passes. */
-static bool is_ours(enum ledger_result result)
-{
-    return result == LEDGER_REFUSED;
 }
 
 static enum ledger_result set_aside(struct desk *desk, int64_t text_id, int64_t person_id)
@@ -238,7 +227,7 @@ static enum ledger_result work_safely(struct desk *desk, const struct texts_kept
             return result;
         }
         turn_begin(desk, person, kept->text_id, kept->body, kept->sent_s, now_s, mute, answer);
-        result = work(desk);
+        result = work(&desk->turn);
         if (result == LEDGER_OK && !counter) {
             result = queue_reply(desk, now_s);
         }
@@ -246,8 +235,8 @@ static enum ledger_result work_safely(struct desk *desk, const struct texts_kept
             return ledger_release(desk->ledger);
         }
         ledger_back_to_savepoint(desk->ledger);
-        if (!is_ours(result)) {
-            return result;
+        if (result != LEDGER_REFUSED) {
+            return result; /* no fault of the text or of ours, but of the ledger: it passes */
         }
     }
     memset(answer, 0, sizeof *answer);
@@ -340,7 +329,7 @@ static enum ledger_result witness(struct desk *desk, const struct tpdu *tpdu,
         return LEDGER_OK;
     }
     desk_clock_text(&desk->clock, now, stamp_s);
-    struct clock_judgement judgement = desk_clock_judge(&desk->clock, now);
+    struct clock_judgement judgement = desk_clock_state(desk, now);
     if (judgement.time_s != 0 && stamp_s > judgement.time_s + CLOCK_PLAIN_S) {
         desk->doubted_s = stamp_s;
     }
@@ -416,8 +405,7 @@ enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text,
     if (result == LEDGER_OK) {
         result = work_safely(desk, &desk->kept, person, false, true, now_s, answer);
     }
-    result = ledger_end(desk->ledger, result);
-    return result;
+    return ledger_end(desk->ledger, result);
 }
 
 /* A text that was kept but not worked on: by a crash, or long with a part that never came. */

@@ -214,25 +214,11 @@ static enum ledger_result look_at_all(struct desk *desk, int64_t now_s)
                                : result;
 }
 
-/* In the shop's hours: reminders and the summary once a day, alerts whenever there are any. */
-static enum ledger_result tell(struct desk *desk, bool daily, int64_t now_s)
-{
-    enum ledger_result result = notices_tell(desk, daily, now_s);
-    if (result == LEDGER_OK && daily) {
-        result = chase_all(desk, now_s);
-    }
-    if (result == LEDGER_OK && daily) {
-        result = summary_send(desk, now_s);
-    }
-    if (result == LEDGER_OK && daily) {
-        result = marks_set(desk->ledger, MARK_TOLD, zone_civil(now_s).day);
-    }
-    return result;
-}
-
 /* What there is to do now. */
 struct agenda {
-    bool look, tell, daily;
+    bool look;  /* at every machine */
+    bool tell;  /* alerts, whenever there are any, in the shop's hours */
+    bool daily; /* and what is told once a day: reminders, what is chased, the summary */
 };
 
 static struct agenda agenda_of(struct desk *desk, int64_t now_s)
@@ -260,7 +246,16 @@ static bool follow(struct desk *desk, struct agenda agenda, int64_t now_s)
         result = look_at_all(desk, now_s);
     }
     if (result == LEDGER_OK && agenda.tell) {
-        result = tell(desk, agenda.daily, now_s);
+        result = notices_tell(desk, agenda.daily, now_s);
+    }
+    if (result == LEDGER_OK && agenda.daily) {
+        result = chase_all(desk, now_s);
+    }
+    if (result == LEDGER_OK && agenda.daily) {
+        result = summary_send(desk, now_s);
+    }
+    if (result == LEDGER_OK && agenda.daily) {
+        result = marks_set(desk->ledger, MARK_TOLD, zone_civil(now_s).day);
     }
     return ended(desk, result, "the round could not be done");
 }

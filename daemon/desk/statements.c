@@ -155,12 +155,15 @@ void statements_do(struct turn *turn, const struct crew_statement *statement, in
 
 /* ---- statement by statement */
 
-/* Said once a text, and nothing to those who look after none. */
-static void say_own_machines(struct turn *turn)
+/* Refused by name; the sender's own are named too, once a text. */
+static void no_such_machine(struct turn *turn, const struct crew_statement *statement)
 {
     const struct settings *settings = turn->desk->settings;
     struct wording_values values = turn_values(turn, -1, -1);
     struct reply_list list = {0};
+    turn_enter(turn, statement->kind, -1);
+    turn_words(turn, statement->words, values.value[WORDING_WORDS], 33);
+    turn_refuse(turn, WORDING_NO_SUCH_MACHINE, &values);
     for (size_t i = 0; i < settings->machine_count; i++) {
         if (names_own(settings, (int32_t)i, turn->person)) {
             reply_list_add(&list, settings->machines[i].name);
@@ -171,15 +174,6 @@ static void say_own_machines(struct turn *turn)
         wording_set(&values, WORDING_LIST, list.text);
         turn_add(turn, REPLY_MAY, WORDING_YOURS, &values);
     }
-}
-
-static void no_such_machine(struct turn *turn, const struct crew_statement *statement)
-{
-    struct wording_values values = turn_values(turn, -1, -1);
-    turn_enter(turn, statement->kind, -1);
-    turn_words(turn, statement->words, values.value[WORDING_WORDS], 33);
-    turn_refuse(turn, WORDING_NO_SUCH_MACHINE, &values);
-    say_own_machines(turn);
 }
 
 static void one_statement(struct turn *turn, const struct crew_statement *statement)

@@ -82,11 +82,6 @@ static void fill_put(struct fill *fill, const char *text, size_t length)
     fill->out[fill->length] = '\0';
 }
 
-static bool named(const char *at, size_t length, const char *name)
-{
-    return strlen(name) == length && memcmp(at, name, length) == 0;
-}
-
 void wording_set_day(struct wording_values *values, enum wording_slot slot,
                      const struct wording *wording, int32_t day, int32_t today)
 {
@@ -129,7 +124,7 @@ void wording_set_when(struct wording_values *values, const struct wording *wordi
 static const char *slot_value(const struct wording_values *values, const char *at, size_t length)
 {
     for (size_t slot = 0; slot < WORDING_SLOTS; slot++) {
-        if (named(at, length, slot_names[slot])) {
+        if (strlen(slot_names[slot]) == length && memcmp(at, slot_names[slot], length) == 0) {
             return values->value[slot];
         }
     }
