@@ -4,8 +4,7 @@
  * say. */
 #include <string.h>
 
-#include "config/settings_figure.h"
-#include "config/settings_sections.h"
+#include "config/settings_reader.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 

@@ -1,16 +1,144 @@
 /* SPDX-License-Identifier: MIT
  * settings_values: one value by one rule: its type, its range, its form. Every message ends with
  * what is expected, made from the same rule. */
+#include <inttypes.h>
+#include <stddef.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "config/settings_reader.h"
-#include "config/settings_expected.h"
-#include "config/settings_text.h"
 #include "daemon/upkeep/civil.h"
 #include "parsers/nearest.h"
 #include "parsers/phone.h"
+#include "parsers/septets.h"
+#include "parsers/utf8.h"
+
+static bool control(uint32_t character)
+{
+    return character < 0x20 || (character >= 0x7F && character < 0xA0);
+}
+
+const char *settings_text_flaw(const char *text, bool spoken)
+{
+    size_t length = strlen(text), taken = 0;
+    for (size_t at = 0; at < length; at += taken) {
+        uint32_t character = 0;
+        taken = utf8_read(text, length, at, &character);
+        if (taken == 0) {
+            return "is not in UTF-8; save the file in that encoding";
+        }
+        if (control(character)) {
+            return "holds a line break or control character; one line of plain text is expected";
+        }
+    }
+    size_t septets = 0;
+    if (spoken && !septets_count(text, length, &septets)) {
+        return "holds a character that plain texts do not have; letters of the GSM alphabet are "
+               "expected (it has no accents but those of \xC3\xA0 \xC3\xA9 \xC3\xA8 \xC3\xAC "
+               "\xC3\xB2 \xC3\xB9 \xC3\xB1 \xC3\xBC \xC3\xA4 \xC3\xB6)";
+    }
+    return NULL;
+}
+
+struct settings_figure settings_figure(int64_t amount, int places)
+{
+    struct settings_figure figure;
+    int64_t scale = 1;
+    for (int i = 0; i < places; i++) {
+        scale *= 10;
+    }
+    int64_t whole = amount / scale, rest = amount % scale;
+    int length =
+        snprintf(figure.text, sizeof figure.text, "%s%" PRId64 ".%0*" PRId64, amount < 0 ? "-" : "",
+                 whole < 0 ? -whole : whole, places, rest < 0 ? -rest : rest);
+    while (length > 1 && figure.text[length - 1] == '0' && rest != 0) {
+        length--;
+    }
+    if (rest == 0) {
+        length = (int)strcspn(figure.text, ".");
+    }
+    figure.text[length] = '\0';
+    return figure;
+}
+
+const char *expected_type(const config_setting_t *setting)
+{
+    switch (config_setting_type(setting)) {
+    case CONFIG_TYPE_GROUP:
+        return "a group in { }";
+    case CONFIG_TYPE_INT:
+    case CONFIG_TYPE_INT64:
+    case CONFIG_TYPE_FLOAT:
+        return "a number without quotes";
+    case CONFIG_TYPE_STRING:
+        return "text in quotes";
+    case CONFIG_TYPE_BOOL:
+        return "true or false";
+    case CONFIG_TYPE_ARRAY:
+        return "an array in [ ]";
+    case CONFIG_TYPE_LIST:
+        return "a list in ( )";
+    }
+    return "of no known type";
+}
+
+int expected_places(enum reader_value value)
+{
+    return value == READER_HUNDREDTHS ? 2 : value == READER_THOUSANDTHS ? 3 : 0;
+}
+
+static void write_words(const struct reader_rule *rule, char *out, size_t size)
+{
+    size_t used = 0;
+    for (size_t i = 0; i < rule->word_count && used < size; i++) {
+        bool again = i > 0 && rule->words[i].value == rule->words[i - 1].value;
+        if (!again) { /* spellings of one meaning stand together; the first is shown */
+            used += (size_t)snprintf(out + used, size - used, "%s\"%s\"", i > 0 ? ", " : "one of ",
+                                     rule->words[i].word);
+        }
+    }
+}
+
+static void write_range(const struct reader_rule *rule, char *out, size_t size)
+{
+    int places = expected_places(rule->value);
+    snprintf(out, size, "%s from %s to %s%s%s", places == 0 ? "a whole number" : "a number",
+             settings_figure(rule->least, places).text, settings_figure(rule->most, places).text,
+             rule->unit != NULL ? " " : "", rule->unit != NULL ? rule->unit : "");
+}
+
+const char *expected_by(const struct reader_rule *rule, char out[EXPECTED_OCTETS])
+{
+    switch (rule->value) {
+    case READER_TEXT:
+    case READER_SPOKEN:
+        return "text in quotes";
+    case READER_DIGITS:
+        return "digits in quotes, as \"1\",";
+    case READER_PHONE:
+        return "a telephone number in quotes, as \"+12065550110\",";
+    case READER_HUNDREDTHS:
+    case READER_THOUSANDTHS:
+    case READER_WHOLE:
+        write_range(rule, out, EXPECTED_OCTETS);
+        return out;
+    case READER_FLAG:
+        return "true or false, without quotes,";
+    case READER_WORD:
+    case READER_CHOICE:
+        write_words(rule, out, EXPECTED_OCTETS);
+        return out;
+    case READER_TIME:
+        return "a time of day in quotes, as \"07:00\",";
+    case READER_DAY:
+        return "a date in quotes, as \"2027-01-31\",";
+    case READER_BY_HAND:
+        break;
+    }
+    return "something else";
+}
 
 /* A value being taken: what the messages need. */
 struct taking {

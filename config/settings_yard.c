@@ -2,9 +2,7 @@
  * settings_yard: kinds of machine, the people, and the machines: the roster. */
 #include <string.h>
 
-#include "config/settings_figure.h"
-#include "config/settings_nouns.h"
-#include "config/settings_sections.h"
+#include "config/settings_reader.h"
 #include "parsers/nearest.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))

@@ -9,7 +9,7 @@
 
 #include "config/settings.h"
 #include "config/settings_mistakes.h"
-#include "config/settings_syntax.h"
+#include "config/settings_reader.h"
 
 #define ROUNDS 800
 #define SEED 20270314u

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "config/settings.h"
-#include "config/settings_notes.h"
+#include "config/settings_mistakes.h"
 
 #define SAMPLE "config/meterpost.conf"
 #define MANUAL "docs/meterpost.conf.5"

@@ -11,7 +11,6 @@
 
 #include "config/settings.h"
 #include "config/settings_mistakes.h"
-#include "config/settings_notes.h"
 #include "daemon/counter/counter.h"
 #include "daemon/counter/output.h"
 #include "daemon/desk/status.h"
