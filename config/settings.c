@@ -1,135 +1,15 @@
 /* SPDX-License-Identifier: MIT
- * settings: looking things up in them, and their end. */
+ * settings: looking things up in them, where they live, and their end. */
+#include "config/settings_reader.h"
+
 #include <stdalign.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "config/settings.h"
-#include "config/settings_reader.h"
 #include "parsers/crew_text.h"
 
-void settings_free(struct settings *settings)
-{
-    if (settings != NULL) {
-        settings_room_free(settings->room);
-        free(settings);
-    }
-}
-
-/* As it is written first, since most callers have it so; then as the grammar compares. */
-static int32_t find(const struct settings *settings, const struct settings_noun *noun,
-                    const char *name)
-{
-    size_t count = noun->count(settings);
-    for (size_t i = 0; i < count; i++) {
-        if (strcmp(noun->name_of(settings, i), name) == 0) {
-            return (int32_t)i;
-        }
-    }
-    for (size_t i = 0; i < count; i++) {
-        if (crew_text_names_alike(noun->name_of(settings, i), name)) {
-            return (int32_t)i;
-        }
-    }
-    return -1;
-}
-
-int32_t settings_find_machine(const struct settings *settings, const char *name)
-{
-    return find(settings, &settings_noun_machine, name);
-}
-
-int32_t settings_find_person(const struct settings *settings, const char *name)
-{
-    return find(settings, &settings_noun_person, name);
-}
-
-int32_t settings_find_plan(const struct settings *settings, const char *name)
-{
-    return find(settings, &settings_noun_plan, name);
-}
-
-int32_t settings_find_kind(const struct settings *settings, const char *name)
-{
-    return find(settings, &settings_noun_kind, name);
-}
-
-int32_t settings_find_phone(const struct settings *settings, const char *phone)
-{
-    for (size_t i = 0; i < settings->person_count; i++) {
-        if (strcmp(settings->people[i].phone, phone) == 0) {
-            return (int32_t)i;
-        }
-    }
-    return -1;
-}
-
-bool settings_any_kit(const struct settings *settings)
-{
-    for (size_t i = 0; i < settings->plan_count; i++) {
-        if (settings->plans[i].kit_count > 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static size_t count_machines(const struct settings *settings)
-{
-    return settings->machine_count;
-}
-static const char *name_machine(const struct settings *settings, size_t index)
-{
-    return settings->machines[index].name;
-}
-static size_t count_plans(const struct settings *settings)
-{
-    return settings->plan_count;
-}
-static const char *name_plan(const struct settings *settings, size_t index)
-{
-    return settings->plans[index].name;
-}
-static size_t count_kinds(const struct settings *settings)
-{
-    return settings->kind_count;
-}
-static const char *name_kind(const struct settings *settings, size_t index)
-{
-    return settings->kinds[index].name;
-}
-static size_t count_people(const struct settings *settings)
-{
-    return settings->person_count;
-}
-static const char *name_person(const struct settings *settings, size_t index)
-{
-    return settings->people[index].name;
-}
-
-const struct settings_noun settings_noun_machine = {"machines", "machine", count_machines,
-                                                    name_machine, settings_find_machine};
-const struct settings_noun settings_noun_plan = {"plans", "plan", count_plans, name_plan,
-                                                 settings_find_plan};
-const struct settings_noun settings_noun_kind = {"kinds", "kind", count_kinds, name_kind,
-                                                 settings_find_kind};
-const struct settings_noun settings_noun_person = {"people", "person", count_people, name_person,
-                                                   settings_find_person};
-
-const config_setting_t *settings_noun_group(const config_setting_t *root,
-                                            const struct settings_noun *noun, size_t index)
-{
-    const config_setting_t *list = config_setting_get_member(root, noun->list);
-    const config_setting_t *group =
-        list != NULL ? config_setting_get_elem(list, (unsigned)index) : NULL;
-    return group != NULL && config_setting_is_group(group) ? group : NULL;
-}
-
-const config_setting_t *settings_noun_member(const config_setting_t *group, const char *name)
-{
-    const config_setting_t *member = config_setting_get_member(group, name);
-    return member != NULL ? member : group;
-}
+/* ---- Where settings live: chunks in a list, filled one after the other. They are read once and
+ * never change, so nothing is given back singly. ---- */
 
 #define CHUNK_OCTETS 16384
 
@@ -150,36 +30,129 @@ static struct settings_room *room_grow(struct settings_room *next, size_t least)
     return room;
 }
 
-void *settings_room_take(struct settings_room **room, size_t size)
+void *reader_room(struct reader *reader, size_t count, size_t size)
 {
     const size_t align = alignof(max_align_t);
-    size_t padded = (size + align - 1) / align * align;
-    if (*room == NULL || (*room)->size - (*room)->used < padded) {
-        struct settings_room *grown = room_grow(*room, padded);
-        if (grown == NULL) {
+    size_t padded = (count * size + align - 1) / align * align;
+    struct settings_room *room = reader->settings->room;
+    if (room == NULL || room->size - room->used < padded) {
+        room = room_grow(room, padded);
+        if (room == NULL) {
+            reader->short_of_memory = true;
             return NULL;
         }
-        *room = grown;
+        reader->settings->room = room;
     }
-    void *taken = (*room)->octets + (*room)->used;
-    (*room)->used += padded;
+    void *taken = room->octets + room->used;
+    room->used += padded;
     return taken;
 }
 
-const char *settings_room_keep(struct settings_room **room, const char *text, size_t length)
+const char *reader_keep(struct reader *reader, const char *text)
 {
-    char *copy = settings_room_take(room, length + 1);
-    if (copy != NULL) {
-        memcpy(copy, text, length);
-    }
-    return copy;
+    size_t length = strlen(text);
+    char *kept = reader_room(reader, length + 1, 1);
+    return kept != NULL ? memcpy(kept, text, length) : "";
 }
 
-void settings_room_free(struct settings_room *room)
+void settings_free(struct settings *settings)
 {
+    struct settings_room *room = settings != NULL ? settings->room : NULL;
     while (room != NULL) {
         struct settings_room *next = room->next;
         free(room);
         room = next;
     }
+    free(settings);
+}
+
+/* ---- Lists of named things ---- */
+
+size_t settings_count(const struct settings *settings, const struct settings_row *list)
+{
+    size_t count = 0;
+    memcpy(&count, (const char *)settings + list->count, sizeof count);
+    return count;
+}
+
+_Static_assert(offsetof(struct settings_plan, name) == 0 &&
+                   offsetof(struct settings_kind, name) == 0 &&
+                   offsetof(struct settings_person, name) == 0 &&
+                   offsetof(struct settings_machine, name) == 0,
+               "the name comes first");
+
+const char *settings_name(const struct settings *settings, const struct settings_row *list,
+                          size_t index)
+{
+    const char *entries = NULL, *name = NULL;
+    memcpy(&entries, (const char *)settings + list->offset, sizeof entries);
+    memcpy(&name, entries + index * list->group->size, sizeof name);
+    return name;
+}
+
+/* As it is written first, since most callers have it so; then as the grammar compares. */
+int32_t settings_find(const struct settings *settings, const struct settings_row *list,
+                      const char *name)
+{
+    size_t count = settings_count(settings, list);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(settings_name(settings, list, i), name) == 0) {
+            return (int32_t)i;
+        }
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (crew_text_names_alike(settings_name(settings, list, i), name)) {
+            return (int32_t)i;
+        }
+    }
+    return -1;
+}
+
+int32_t settings_find_machine(const struct settings *settings, const char *name)
+{
+    return settings_find(settings, &settings_rows[ROW_MACHINES], name);
+}
+
+int32_t settings_find_person(const struct settings *settings, const char *name)
+{
+    return settings_find(settings, &settings_rows[ROW_PEOPLE], name);
+}
+
+int32_t settings_find_plan(const struct settings *settings, const char *name)
+{
+    return settings_find(settings, &settings_rows[ROW_PLANS], name);
+}
+
+int32_t settings_find_kind(const struct settings *settings, const char *name)
+{
+    return settings_find(settings, &settings_rows[ROW_KINDS], name);
+}
+
+int32_t settings_find_phone(const struct settings *settings, const char *phone)
+{
+    for (size_t i = 0; i < settings->person_count; i++) {
+        if (strcmp(settings->people[i].phone, phone) == 0) {
+            return (int32_t)i;
+        }
+    }
+    return -1;
+}
+
+size_t settings_among(const size_t *places, size_t count, size_t place)
+{
+    size_t i = 0;
+    while (i < count && places[i] != place) {
+        i++;
+    }
+    return i;
+}
+
+bool settings_any_kit(const struct settings *settings)
+{
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        if (settings->plans[i].kit_count > 0) {
+            return true;
+        }
+    }
+    return false;
 }

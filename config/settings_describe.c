@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: MIT
  * settings_describe: what a config file means, so that the admin can see whether it is what was
- * meant. One block each for shop, plans, machines and people. */
+ * meant: one block each for shop, plans, machines and people; and what may have been forgotten. */
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 
-#include "config/settings.h"
 #include "config/settings_reader.h"
 #include "daemon/upkeep/civil.h"
 
@@ -152,31 +151,24 @@ void settings_describe(const struct settings *settings, FILE *out)
     }
 }
 
-static bool looks_after(const struct settings_machine *machine, size_t person)
-{
-    for (size_t i = 0; i < machine->crew_count; i++) {
-        if (machine->crew[i] == person) {
-            return true;
-        }
-    }
-    return false;
-}
+/* ---- What may have been forgotten ---- */
 
 static void note_people(const struct settings *settings, struct settings_mistakes *notes)
 {
-    size_t shop_people = 0;
+    bool anyone = false;
     for (size_t i = 0; i < settings->person_count; i++) {
         bool used = settings->people[i].role == SETTINGS_ROLE_SHOP;
-        shop_people += used ? 1 : 0;
+        anyone |= used;
         for (size_t j = 0; j < settings->machine_count && !used; j++) {
-            used = looks_after(&settings->machines[j], i);
+            const struct settings_machine *machine = &settings->machines[j];
+            used = settings_among(machine->crew, machine->crew_count, i) < machine->crew_count;
         }
         if (!used) {
             settings_mistakes_add(notes, settings->file, 0, "%s looks after no machine",
                                   settings->people[i].name);
         }
     }
-    if (shop_people == 0) {
+    if (!anyone) {
         settings_mistakes_add(notes, settings->file, 0,
                               "nobody has role = \"shop\", so that alerts reach nobody");
     }
@@ -218,50 +210,28 @@ static void note_machines(const struct settings *settings, int32_t today,
     }
 }
 
-static bool kind_used(const struct settings *settings, size_t kind)
-{
-    for (size_t i = 0; i < settings->machine_count; i++) {
-        if (settings->machines[i].kind == kind) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool plan_used(const struct settings *settings, size_t plan)
-{
-    for (size_t i = 0; i < settings->kind_count; i++) {
-        for (size_t j = 0; j < settings->kinds[i].plan_count; j++) {
-            if (settings->kinds[i].plans[j] == plan) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
 static void note_unused(const struct settings *settings, struct settings_mistakes *notes)
 {
     for (size_t i = 0; i < settings->plan_count; i++) {
-        if (!plan_used(settings, i)) {
+        bool used = false;
+        for (size_t j = 0; j < settings->kind_count && !used; j++) {
+            const struct settings_kind *kind = &settings->kinds[j];
+            used = settings_among(kind->plans, kind->plan_count, i) < kind->plan_count;
+        }
+        if (!used) {
             settings_mistakes_add(notes, settings->file, 0, "no kind has the plan %s",
                                   settings->plans[i].name);
         }
     }
     for (size_t i = 0; i < settings->kind_count; i++) {
-        if (!kind_used(settings, i)) {
+        bool used = false;
+        for (size_t j = 0; j < settings->machine_count && !used; j++) {
+            used = settings->machines[j].kind == i;
+        }
+        if (!used) {
             settings_mistakes_add(notes, settings->file, 0, "no machine is of the kind %s",
                                   settings->kinds[i].name);
         }
-    }
-}
-
-static void note_kits(const struct settings *settings, struct settings_mistakes *notes)
-{
-    if (!settings_any_kit(settings)) {
-        settings_mistakes_add(notes, settings->file, 0,
-                              "no plan has a kit, so that nobody is told what oil and filters to "
-                              "have ready");
     }
 }
 
@@ -287,7 +257,11 @@ void settings_notes(const struct settings *settings, int32_t today, struct setti
     note_people(settings, notes);
     note_machines(settings, today, notes);
     note_unused(settings, notes);
-    note_kits(settings, notes);
+    if (!settings_any_kit(settings)) {
+        settings_mistakes_add(notes, settings->file, 0,
+                              "no plan has a kit, so that nobody is told what oil and filters to "
+                              "have ready");
+    }
     if (settings->modem.port[0] == '\0') {
         settings_mistakes_add(notes, settings->file, 0,
                               "modem.port is unsaid; \"meterpost modem\" finds it");

@@ -1,24 +1,31 @@
 /* SPDX-License-Identifier: MIT
- * settings_groups: groups and lists of libconfig's tree, checked against tables of rules. */
+ * settings_groups: the walk over libconfig's tree by the table: groups, lists, and where a message
+ * points. */
+#include "config/settings_reader.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "config/settings_reader.h"
-#include "parsers/nearest.h"
+/* ---- Whom a message is about, and where ---- */
 
-struct reader_owner reader_owner_of(const char *what, const config_setting_t *group, int index)
+/* The group by its first setting, or by its place in the list ("machine number 3"). */
+void reader_owner(struct reader *reader, const struct settings_group *form,
+                  const config_setting_t *group, int index)
 {
-    struct reader_owner owner;
     const char *name = NULL;
-    bool named = config_setting_lookup_string(group, "name", &name) == CONFIG_TRUE ||
-                 config_setting_lookup_string(group, "item", &name) == CONFIG_TRUE;
-    if (named && name[0] != '\0') {
-        snprintf(owner.text, sizeof owner.text, "%s \"%.40s\"", what, name);
-    } else {
-        snprintf(owner.text, sizeof owner.text, "%s number %d", what, index + 1);
+    if (form->what == NULL) {
+        return;
     }
-    return owner;
+    if (index < 0) {
+        snprintf(reader->owner, sizeof reader->owner, "%s", form->what);
+    } else if (group != NULL &&
+               config_setting_lookup_string(group, form->rows[0].name, &name) == CONFIG_TRUE &&
+               name[0] != '\0') {
+        snprintf(reader->owner, sizeof reader->owner, "%s \"%.40s\"", form->what, name);
+    } else {
+        snprintf(reader->owner, sizeof reader->owner, "%s number %d", form->what, index + 1);
+    }
 }
 
 const char *reader_file(const struct reader *reader, const char *included,
@@ -34,251 +41,248 @@ const char *reader_file(const struct reader *reader, const char *included,
     return length > 0 && length < READER_FILE_OCTETS ? out : included;
 }
 
-void reader_mistake(struct reader *reader, const struct reader_owner *owner,
-                    const config_setting_t *at, const char *format, ...)
+static void add(struct reader *reader, const config_setting_t *at, const char *says,
+                const char *expected)
 {
-    char says[512], file[READER_FILE_OCTETS];
+    char file[READER_FILE_OCTETS];
+    uint32_t line = at != NULL ? config_setting_source_line(at) : 0;
+    const char *included = at != NULL ? config_setting_source_file(at) : NULL;
+    settings_mistakes_add(reader->mistakes, reader_file(reader, included, file),
+                          line > 0 ? line : 1, "%s%s%s%s", reader->owner,
+                          reader->owner[0] != '\0' ? ": " : "", says, expected);
+}
+
+void reader_mistake(struct reader *reader, const config_setting_t *at, const char *format, ...)
+{
+    char says[512];
     va_list arguments;
     va_start(arguments, format);
     vsnprintf(says, sizeof says, format, arguments);
     va_end(arguments);
-    uint32_t line = config_setting_source_line(at);
-    settings_mistakes_add(
-        reader->mistakes, reader_file(reader, config_setting_source_file(at), file),
-        line > 0 ? line : 1, "%s%s%s", owner->text, owner->text[0] != '\0' ? ": " : "", says);
+    add(reader, at, says, "");
 }
 
-void *reader_room(struct reader *reader, size_t count, size_t size)
+void reader_unknown(struct reader *reader, const config_setting_t *at,
+                    const struct nearest *nearest, const char *otherwise, const char *format, ...)
 {
-    void *room = settings_room_take(&reader->settings->room, count * size);
-    reader->short_of_memory |= room == NULL;
-    return room;
-}
-
-const char *reader_keep(struct reader *reader, const char *text)
-{
-    const char *kept = settings_room_keep(&reader->settings->room, text, strlen(text));
-    reader->short_of_memory |= kept == NULL;
-    return kept != NULL ? kept : "";
-}
-
-static const struct reader_rule *rule_named(const struct reader_rule *rules, size_t rule_count,
-                                            const char *name)
-{
-    for (size_t i = 0; i < rule_count; i++) {
-        if (strcmp(rules[i].name, name) == 0) {
-            return &rules[i];
-        }
-    }
-    return NULL;
-}
-
-static void name_unknown(struct reader *reader, const struct reader_owner *owner,
-                         const config_setting_t *setting, const struct reader_rule *rules,
-                         size_t rule_count)
-{
-    struct nearest nearest;
-    char known[400] = "";
-    size_t used = 0;
-    const char *name = config_setting_name(setting);
-    nearest_begin(&nearest, name);
-    for (size_t i = 0; i < rule_count; i++) {
-        nearest_offer(&nearest, rules[i].name);
-        if (used < sizeof known) {
-            used += (size_t)snprintf(known + used, sizeof known - used, "%s%s", i > 0 ? ", " : "",
-                                     rules[i].name);
-        }
-    }
-    if (nearest.name != NULL) {
-        reader_mistake(reader, owner, setting, "no setting is called \"%s\"; did you mean \"%s\"?",
-                       name, nearest.name);
+    char says[512], expected[512];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(says, sizeof says, format, arguments);
+    va_end(arguments);
+    if (nearest->name != NULL) {
+        snprintf(expected, sizeof expected, "; did you mean \"%s\"?", nearest->name);
     } else {
-        reader_mistake(reader, owner, setting, "no setting is called \"%s\"; known here are %s",
-                       name, known);
+        snprintf(expected, sizeof expected, "; %s is expected", otherwise);
+    }
+    add(reader, at, says, expected);
+}
+
+const config_setting_t *reader_member(const config_setting_t *group, const char *name)
+{
+    return group != NULL ? config_setting_get_member(group, name) : NULL;
+}
+
+const config_setting_t *reader_at(const config_setting_t *group, const char *name)
+{
+    const config_setting_t *member = reader_member(group, name);
+    return member != NULL ? member : group;
+}
+
+/* ---- Lists ---- */
+
+static void put_defaults(const struct settings_group *form, void *into)
+{
+    for (size_t i = 0; i < form->row_count; i++) {
+        reader_default(&form->rows[i], (char *)into + form->rows[i].offset);
     }
 }
 
-bool reader_group(struct reader *reader, const struct reader_owner *owner,
-                  const config_setting_t *group, const struct reader_rule *rules, size_t rule_count,
-                  void *into)
+/* Where the entries of a list go: NULL when memory is short. */
+static char *entries_of(struct reader *reader, const struct settings_row *row, size_t count,
+                        char *field)
 {
-    bool well = true;
-    if (group == NULL) {
+    if (row->most > 0) {
+        return field;
+    }
+    void *entries = reader_room(reader, count, row->group->size);
+    memcpy(field, &entries, sizeof entries);
+    return entries;
+}
+
+/* The entry number index of a list into entries[count]; true where it is to be counted. A group
+ * counts even where it is none, so that places here and in the file agree. */
+static bool take_entry(struct reader *reader, const config_setting_t *list, unsigned index,
+                       const struct settings_row *row, char *entries, size_t count)
+{
+    const config_setting_t *element = config_setting_get_elem(list, index);
+    if (row->group != NULL) {
+        char *into = entries + count * row->group->size;
+        if (config_setting_is_group(element)) {
+            reader_group(reader, row->group, element, (int)index, into);
+        } else {
+            put_defaults(row->group, into);
+            reader_mistake(reader, element, "number %u of %s is no group; %s is expected",
+                           index + 1, row->name, row->shown);
+        }
         return true;
     }
-    for (size_t i = 0; i < rule_count; i++) {
-        const config_setting_t *setting = config_setting_get_member(group, rules[i].name);
-        if (setting != NULL) {
-            well &= reader_value(reader, owner, setting, rules[i].name, &rules[i], into);
-        } else if (rules[i].required) {
-            reader_mistake(reader, owner, group, "%s is missing; it has no default", rules[i].name);
-            well = false;
-        }
+    if (!reader_value(reader, element, row->name, row->entry, entries + count * row->entry->size)) {
+        return false;
     }
-    for (int i = 0; i < config_setting_length(group); i++) {
-        const config_setting_t *setting = config_setting_get_elem(group, (unsigned)i);
-        if (rule_named(rules, rule_count, config_setting_name(setting)) == NULL) {
-            name_unknown(reader, owner, setting, rules, rule_count);
-            well = false;
-        }
+    const size_t *places = (const size_t *)(const void *)entries;
+    if (row->entry->form == FORM_NAME && settings_among(places, count, places[count]) < count) {
+        reader_mistake(reader, element, "%s names \"%s\" twice; once is expected", row->name,
+                       config_setting_get_string(element));
+        return false;
     }
-    return well;
+    return true;
 }
 
-const config_setting_t *reader_member_group(struct reader *reader, const struct reader_owner *owner,
-                                            const config_setting_t *group, const char *name,
-                                            const char *shown)
+static void take_list(struct reader *reader, const config_setting_t *list,
+                      const struct settings_row *row, void *into)
 {
-    const config_setting_t *member = config_setting_get_member(group, name);
-    if (member == NULL || config_setting_is_group(member)) {
-        return member;
-    }
-    reader_mistake(reader, owner, member, "%s is no group; %s is expected", name, shown);
-    return NULL;
-}
-
-const config_setting_t *reader_member_list(struct reader *reader, const struct reader_owner *owner,
-                                           const config_setting_t *group, const char *name,
-                                           const char *shown)
-{
-    const config_setting_t *member = config_setting_get_member(group, name);
-    if (member == NULL || config_setting_is_list(member) || config_setting_is_array(member)) {
-        return member;
-    }
-    reader_mistake(reader, owner, member, "%s is no list; %s is expected", name, shown);
-    return NULL;
-}
-
-void *reader_list(struct reader *reader, const struct reader_owner *owner,
-                  const config_setting_t *group, const struct reader_list *form, size_t *count)
-{
-    const config_setting_t *list =
-        reader_member_list(reader, owner, group, form->name, form->shown);
-    *count = 0;
-    if (list == NULL) {
-        return NULL;
-    }
     size_t length = (size_t)config_setting_length(list);
-    char *elements = reader_room(reader, length, form->size);
-    for (size_t i = 0; elements != NULL && i < length; i++) {
-        const config_setting_t *element = config_setting_get_elem(list, (unsigned)i);
-        memcpy(elements + i * form->size, form->defaults, form->size);
-        if (config_setting_is_group(element)) {
-            form->read(reader, element, (int)i, elements + i * form->size);
-        } else {
-            reader_mistake(reader, owner, element, "number %zu of %s is no group; %s is expected",
-                           i + 1, form->name, form->shown);
-        }
+    size_t *count = (void *)((char *)into + row->count);
+    char *entries = entries_of(reader, row, length, (char *)into + row->offset);
+    if (length == 0 && row->required) {
+        reader_mistake(reader, list, "%s is empty; %s is expected", row->name, row->shown);
     }
-    *count = elements != NULL ? length : 0;
-    return elements;
-}
-
-size_t reader_texts(struct reader *reader, const struct reader_owner *owner,
-                    const config_setting_t *group, const char *name, const char **texts,
-                    size_t most, int64_t most_octets)
-{
-    const struct reader_rule rule = {.value = READER_TEXT, .least = 1, .most = most_octets};
-    char shown[80];
-    snprintf(shown, sizeof shown, "%s = (\"...\", \"...\")", name);
-    const config_setting_t *list = reader_member_list(reader, owner, group, name, shown);
-    size_t count = 0;
-    for (int i = 0; list != NULL && i < config_setting_length(list); i++) {
-        const config_setting_t *element = config_setting_get_elem(list, (unsigned)i);
-        if (count == most) {
-            reader_mistake(reader, owner, element,
-                           "%s has more than %zu entries; at most %zu "
-                           "are expected",
-                           name, most, most);
-            break;
+    for (size_t i = 0; entries != NULL && i < length; i++) {
+        if (row->most > 0 && *count == (size_t)row->most) {
+            reader_mistake(reader, config_setting_get_elem(list, (unsigned)i),
+                           "%s has more than %zu entries; at most %zu are expected%s", row->name,
+                           *count, *count, row->unit != NULL ? row->unit : "");
+            return;
         }
-        if (reader_value(reader, owner, element, name, &rule, &texts[count])) {
-            count++;
-        }
-    }
-    return count;
-}
-
-/* The names of all of them where they are few, else how one is found. */
-static void name_choices(const struct reader *reader, const struct settings_noun *noun, char *out,
-                         size_t size)
-{
-    size_t used = 0;
-    size_t count = noun->count(reader->settings);
-    for (size_t i = 0; i < count && used < size; i++) {
-        const char *before = i > 0 ? ", " : count > 1 ? "one of " : "";
-        used += (size_t)snprintf(out + used, size - used, "%s\"%s\"", before,
-                                 noun->name_of(reader->settings, i));
-    }
-    if (count == 0 || used >= size) {
-        snprintf(out, size, "the name of one in this file");
+        *count += take_entry(reader, list, (unsigned)i, row, entries, *count) ? 1 : 0;
     }
 }
 
-int32_t reader_refer(struct reader *reader, const struct reader_owner *owner,
-                     const config_setting_t *setting, const char *name,
-                     const struct settings_noun *noun)
+static void take_flags(struct reader *reader, const config_setting_t *list,
+                       const struct settings_row *row, bool *flags)
 {
-    const struct reader_rule rule = {.value = READER_TEXT, .least = 1, .most = 200};
-    const char *typed = NULL;
-    struct nearest nearest;
-    if (!reader_value(reader, owner, setting, name, &rule, &typed)) {
-        return -1;
+    memset(flags, 0, (size_t)row->most * sizeof *flags);
+    for (int i = 0; i < config_setting_length(list); i++) {
+        int32_t place = 0;
+        if (reader_value(reader, config_setting_get_elem(list, (unsigned)i), row->name, row->entry,
+                         &place)) {
+            flags[place] = true;
+        }
     }
-    int32_t found = noun->find(reader->settings, typed);
-    if (found >= 0) {
-        return found;
+}
+
+/* ---- Groups ---- */
+
+static void take_group(struct reader *reader, const config_setting_t *setting,
+                       const struct settings_row *row, void *field)
+{
+    bool group = setting != NULL && config_setting_is_group(setting);
+    if (setting != NULL && !group) {
+        reader_mistake(reader, setting, "%s is no group; %s is expected", row->name, row->shown);
     }
-    nearest_begin(&nearest, typed);
-    for (size_t i = 0; i < noun->count(reader->settings); i++) {
-        nearest_offer(&nearest, noun->name_of(reader->settings, i));
+    reader_group(reader, row->group, group ? setting : NULL, -1, field);
+}
+
+/* What is required is named; a group, or the entries that an unsaid list has, are all defaults. */
+static bool take_unsaid(struct reader *reader, const config_setting_t *group,
+                        const struct settings_row *row, void *into)
+{
+    char *field = (char *)into + row->offset;
+    if (row->required && row->shown != NULL) {
+        reader_mistake(reader, group, "%s is missing, and has no default; %s is expected",
+                       row->name, row->shown);
+    } else if (row->required && group != NULL) {
+        reader_mistake(reader, group, "%s is missing; it has no default", row->name);
+        return false;
     }
-    if (nearest.name != NULL) {
-        reader_mistake(reader, owner, setting, "no %s is called \"%s\"; did you mean \"%s\"?",
-                       noun->what, typed, nearest.name);
+    if (row->form == FORM_GROUP) {
+        take_group(reader, NULL, row, field);
+    }
+    if (row->form == FORM_LIST && row->unsaid > 0) {
+        char *entry = entries_of(reader, row, 1, field);
+        if (entry != NULL) {
+            reader_group(reader, row->group, NULL, -1, entry);
+            *(size_t *)(void *)((char *)into + row->count) = 1;
+        }
+    }
+    return true;
+}
+
+static bool take_row(struct reader *reader, const config_setting_t *group,
+                     const struct settings_row *row, void *into)
+{
+    void *field = (char *)into + row->offset;
+    const config_setting_t *setting = reader_member(group, row->name);
+    if (setting == NULL) {
+        return take_unsaid(reader, group, row, into);
+    }
+    if (row->form == FORM_GROUP) {
+        take_group(reader, setting, row, field);
+        return true;
+    }
+    if (row->form != FORM_LIST && row->form != FORM_FLAGS) {
+        return row->form == FORM_BY_HAND || reader_value(reader, setting, row->name, row, field);
+    }
+    if (!config_setting_is_list(setting) && !config_setting_is_array(setting)) {
+        reader_mistake(reader, setting, "%s is no list; %s is expected", row->name, row->shown);
+    } else if (row->form == FORM_FLAGS) {
+        take_flags(reader, setting, row, field);
     } else {
-        char choices[120];
-        name_choices(reader, noun, choices, sizeof choices);
-        reader_mistake(reader, owner, setting, "no %s is called \"%s\"; %s is expected", noun->what,
-                       typed, choices);
+        take_list(reader, setting, row, into);
     }
-    return -1;
+    return true;
 }
 
-static bool taken_before(const size_t *indexes, size_t count, size_t index)
+static bool known(const struct settings_group *form, const char *name)
 {
-    for (size_t i = 0; i < count; i++) {
-        if (indexes[i] == index) {
+    for (size_t i = 0; i < form->row_count; i++) {
+        if (strcmp(form->rows[i].name, name) == 0) {
             return true;
         }
     }
     return false;
 }
 
-size_t reader_references(struct reader *reader, const struct reader_owner *owner,
-                         const config_setting_t *group, const char *name,
-                         const struct settings_noun *noun, size_t *indexes, size_t most)
+static void name_unknown(struct reader *reader, const struct settings_group *form,
+                         const config_setting_t *setting)
 {
-    char shown[80];
-    snprintf(shown, sizeof shown, "%s = (\"...\", \"...\")", name);
-    const config_setting_t *list = reader_member_list(reader, owner, group, name, shown);
-    size_t count = 0;
-    for (int i = 0; list != NULL && i < config_setting_length(list); i++) {
-        const config_setting_t *element = config_setting_get_elem(list, (unsigned)i);
-        int32_t found = reader_refer(reader, owner, element, name, noun);
-        if (found < 0) {
-            continue;
-        }
-        if (taken_before(indexes, count, (size_t)found)) {
-            reader_mistake(reader, owner, element, "%s names \"%s\" twice; once is expected", name,
-                           noun->name_of(reader->settings, (size_t)found));
-        } else if (count == most) {
-            reader_mistake(reader, owner, element,
-                           "%s has more than %zu entries; at most %zu are expected", name, most,
-                           most);
-        } else {
-            indexes[count++] = (size_t)found;
+    struct nearest nearest;
+    char all[400];
+    size_t used = 0;
+    const char *name = config_setting_name(setting);
+    nearest_begin(&nearest, name);
+    for (size_t i = 0; i < form->row_count; i++) {
+        nearest_offer(&nearest, form->rows[i].name);
+        if (used < sizeof all) {
+            used += (size_t)snprintf(all + used, sizeof all - used, "%s%s",
+                                     i > 0 ? ", " : "one of ", form->rows[i].name);
         }
     }
-    return count;
+    reader_unknown(reader, setting, &nearest, all, "no setting is called \"%s\"", name);
+}
+
+void reader_group(struct reader *reader, const struct settings_group *form,
+                  const config_setting_t *group, int index, void *into)
+{
+    bool well = true;
+    char outer[READER_OWNER_OCTETS];
+    memcpy(outer, reader->owner, sizeof outer);
+    reader_owner(reader, form, group, index);
+    put_defaults(form, into);
+    for (size_t i = 0; i < form->row_count; i++) {
+        well &= take_row(reader, group, &form->rows[i], into);
+    }
+    for (int i = 0; group != NULL && i < config_setting_length(group); i++) {
+        const config_setting_t *setting = config_setting_get_elem(group, (unsigned)i);
+        if (!known(form, config_setting_name(setting))) {
+            name_unknown(reader, form, setting);
+            well = false;
+        }
+    }
+    if (form->settle != NULL) {
+        reader->well = well;
+        form->settle(reader, group, into);
+    }
+    memcpy(reader->owner, outer, sizeof outer);
 }

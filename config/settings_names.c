@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * settings_names: checks of the names of machines and plans, and of people's numbers. */
+ * settings_names: whether crews can type a name, and the grammar tell it from the others. */
 #include <stddef.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -8,119 +8,7 @@
 #include "config/settings_reader.h"
 #include "parsers/crew_text.h"
 
-#define KEY_OCTETS 24
-
-struct entry {
-    char key[KEY_OCTETS]; /* letters and digits of ASCII, in lower case, as many as fit */
-    const char *name;
-    const struct settings_noun *noun;
-    size_t index; /* in the noun's list */
-    size_t order; /* in which they are read */
-};
-
-struct entries {
-    struct entry *list;
-    size_t count;
-};
-
-static void write_key(const char *name, char key[KEY_OCTETS])
-{
-    size_t used = 0;
-    for (size_t i = 0; name[i] != '\0' && used + 1 < KEY_OCTETS; i++) {
-        char octet = name[i];
-        bool capital = octet >= 'A' && octet <= 'Z';
-        if (capital || (octet >= 'a' && octet <= 'z') || (octet >= '0' && octet <= '9')) {
-            key[used++] = capital ? (char)(octet - 'A' + 'a') : octet;
-        }
-    }
-    key[used] = '\0';
-}
-
-static void add_all(struct entries *entries, const struct settings *settings,
-                    const struct settings_noun *noun)
-{
-    for (size_t i = 0; i < noun->count(settings); i++) {
-        struct entry *entry = &entries->list[entries->count];
-        *entry = (struct entry){
-            .name = noun->name_of(settings, i), .noun = noun, .index = i, .order = entries->count};
-        write_key(entry->name, entry->key);
-        entries->count++;
-    }
-}
-
-static int compare(const void *left, const void *right)
-{
-    const struct entry *one = left, *other = right;
-    int keys = strcmp(one->key, other->key);
-    if (keys != 0) {
-        return keys;
-    }
-    return one->order < other->order ? -1 : one->order > other->order ? 1 : 0;
-}
-
-static void name_later(struct reader *reader, const config_setting_t *root,
-                       const struct entry *first, const struct entry *later)
-{
-    const config_setting_t *group = settings_noun_group(root, later->noun, later->index);
-    const config_setting_t *other = settings_noun_group(root, first->noun, first->index);
-    if (group == NULL || other == NULL) {
-        return;
-    }
-    struct reader_owner owner = reader_owner_of(later->noun->what, group, (int)later->index);
-    reader_mistake(
-        reader, &owner, settings_noun_member(group, "name"),
-        "the name is like that of the %s \"%s\" in line %u; one that differs in more than "
-        "case, spaces and hyphens is expected",
-        first->noun->what, first->name, config_setting_source_line(other));
-}
-
-/* The first before list[at] that it is like. */
-static void check_entry(struct reader *reader, const config_setting_t *root,
-                        const struct entries *entries, size_t at)
-{
-    const struct entry *later = &entries->list[at];
-    size_t first = at;
-    while (first > 0 && strcmp(entries->list[first - 1].key, later->key) == 0) {
-        first--;
-    }
-    for (size_t i = first; i < at; i++) {
-        if (crew_text_names_alike(entries->list[i].name, later->name)) {
-            name_later(reader, root, &entries->list[i], later);
-            return;
-        }
-    }
-}
-
-static void check_among(struct reader *reader, const config_setting_t *root,
-                        struct entries *entries)
-{
-    qsort(entries->list, entries->count, sizeof entries->list[0], compare);
-    for (size_t i = 1; i < entries->count; i++) {
-        if (entries->list[i].name[0] != '\0') {
-            check_entry(reader, root, entries, i);
-        }
-    }
-    entries->count = 0;
-}
-
-void settings_check_alike(struct reader *reader, const config_setting_t *root)
-{
-    const struct settings *settings = reader->settings;
-    size_t most = settings->plan_count + settings->person_count + settings->machine_count +
-                  settings->kind_count;
-    struct entries entries = {.list = calloc(most + 1, sizeof(struct entry)), .count = 0};
-    if (entries.list == NULL) {
-        reader->short_of_memory = true;
-        return;
-    }
-    add_all(&entries, settings, &settings_noun_plan);
-    add_all(&entries, settings, &settings_noun_person);
-    add_all(&entries, settings, &settings_noun_machine);
-    check_among(reader, root, &entries);
-    add_all(&entries, settings, &settings_noun_kind);
-    check_among(reader, root, &entries);
-    free(entries.list);
-}
+/* ---- Names that crews type ---- */
 
 static bool letter(char octet)
 {
@@ -180,54 +68,119 @@ static const char *typing_flaw(const char *name, bool word)
     return NULL;
 }
 
-static void check_typed(struct reader *reader, const config_setting_t *root,
-                        const struct settings_noun *noun, bool word, size_t index)
+void settings_check_typed(struct reader *reader, const config_setting_t *group, const char *name,
+                          bool word)
 {
-    const config_setting_t *group = settings_noun_group(root, noun, index);
-    const char *name = noun->name_of(reader->settings, index);
-    if (group == NULL || name[0] == '\0') {
-        return;
-    }
-    const char *flaw = typing_flaw(name, word);
+    const char *flaw = group != NULL && name[0] != '\0' ? typing_flaw(name, word) : NULL;
     if (flaw != NULL) {
-        struct reader_owner owner = reader_owner_of(noun->what, group, (int)index);
-        reader_mistake(reader, &owner, settings_noun_member(group, "name"), "the name %s", flaw);
+        reader_mistake(reader, reader_at(group, "name"), "the name %s", flaw);
     }
 }
 
-static void check_phone(struct reader *reader, const config_setting_t *root, size_t index)
+/* ---- Names that are alike: whether two are is the grammar's to say; but a yard has a thousand
+ * machines, so the names are first sorted by their letters and digits, which two that are alike
+ * share, and only neighbours are put to it ---- */
+
+#define KEY_OCTETS 24
+
+struct entry {
+    char key[KEY_OCTETS]; /* letters and digits of ASCII, in lower case, as many as fit */
+    const char *name;
+    const struct settings_row *list;
+    size_t index; /* in the list */
+};
+
+/* No text names a kind: they are told apart among themselves, by a mark that no other key has. */
+static void write_key(const struct settings_row *list, const char *name, char key[KEY_OCTETS])
 {
-    const struct settings *settings = reader->settings;
-    const config_setting_t *group = settings_noun_group(root, &settings_noun_person, index);
-    const char *phone = settings->people[index].phone;
-    if (group == NULL || phone[0] == '\0') {
-        return;
+    size_t used = 0;
+    if (list == &settings_rows[ROW_KINDS]) {
+        key[used++] = '-';
     }
-    struct reader_owner owner = reader_owner_of(settings_noun_person.what, group, (int)index);
-    int32_t first = settings_find_phone(settings, phone);
-    if (first >= 0 && (size_t)first < index) {
-        reader_mistake(reader, &owner, settings_noun_member(group, "phone"),
-                       "phone is that of \"%s\" as well; a number of their own is expected",
-                       settings->people[first].name);
+    for (; *name != '\0' && used + 1 < KEY_OCTETS; name++) {
+        if (digit(*name) || (letter(*name) && (unsigned char)*name < 0x80)) {
+            key[used++] = digit(*name) ? *name : (char)(*name | 0x20);
+        }
     }
-    if (strcmp(phone, settings->shop.number) == 0) {
+    key[used] = '\0';
+}
+
+/* Of one key as they are read: plans, people, machines. */
+static int compare(const void *left, const void *right)
+{
+    const struct entry *one = left, *other = right;
+    int keys = strcmp(one->key, other->key);
+    if (keys != 0) {
+        return keys;
+    }
+    if (one->list != other->list) {
+        return one->list < other->list ? -1 : 1;
+    }
+    return one->index < other->index ? -1 : 1;
+}
+
+static const config_setting_t *group_of(const config_setting_t *root, const struct entry *entry)
+{
+    const config_setting_t *list = reader_member(root, entry->list->name);
+    const config_setting_t *group =
+        list != NULL ? config_setting_get_elem(list, (unsigned)entry->index) : NULL;
+    return group != NULL && config_setting_is_group(group) ? group : NULL;
+}
+
+/* Names the later of two, where both are groups. */
+static void name_later(struct reader *reader, const config_setting_t *root,
+                       const struct entry *first, const struct entry *later)
+{
+    const config_setting_t *other = group_of(root, first), *group = group_of(root, later);
+    if (group != NULL && other != NULL) {
+        reader_owner(reader, later->list->group, group, (int)later->index);
         reader_mistake(
-            reader, &owner, settings_noun_member(group, "phone"),
-            "phone is the number of the SIM (shop.number); the person's own is expected");
+            reader, reader_at(group, "name"),
+            "the name is like that of the %s \"%s\" in line %u; one that differs in more than "
+            "case, spaces and hyphens is expected",
+            first->list->group->what, first->name, config_setting_source_line(other));
     }
 }
 
-void settings_check_names(struct reader *reader, const config_setting_t *root)
+/* The first before list[at] that it is like. */
+static void check_entry(struct reader *reader, const config_setting_t *root,
+                        const struct entry *list, size_t at)
+{
+    size_t first = at;
+    while (first > 0 && strcmp(list[first - 1].key, list[at].key) == 0) {
+        first--;
+    }
+    for (; first < at; first++) {
+        if (crew_text_names_alike(list[first].name, list[at].name)) {
+            name_later(reader, root, &list[first], &list[at]);
+            return;
+        }
+    }
+}
+
+void settings_check_alike(struct reader *reader, const config_setting_t *root)
 {
     const struct settings *settings = reader->settings;
-    for (size_t i = 0; i < settings->plan_count; i++) {
-        check_typed(reader, root, &settings_noun_plan, true, i);
+    size_t count = 0;
+    struct entry *list = calloc(settings->plan_count + settings->kind_count +
+                                    settings->person_count + settings->machine_count + 1,
+                                sizeof *list);
+    reader->short_of_memory |= list == NULL;
+    for (size_t row = ROW_PLANS; list != NULL && row <= ROW_MACHINES; row++) {
+        for (size_t i = 0; i < settings_count(settings, &settings_rows[row]); i++) {
+            struct entry *entry = &list[count];
+            *entry = (struct entry){.name = settings_name(settings, &settings_rows[row], i),
+                                    .list = &settings_rows[row],
+                                    .index = i};
+            write_key(entry->list, entry->name, entry->key);
+            count += entry->name[0] != '\0' ? 1 : 0;
+        }
     }
-    for (size_t i = 0; i < settings->person_count; i++) {
-        check_phone(reader, root, i);
+    if (count > 0) {
+        qsort(list, count, sizeof *list, compare);
     }
-    for (size_t i = 0; i < settings->machine_count; i++) {
-        check_typed(reader, root, &settings_noun_machine, false, i);
+    for (size_t i = 1; i < count; i++) {
+        check_entry(reader, root, list, i);
     }
-    settings_check_alike(reader, root);
+    free(list);
 }

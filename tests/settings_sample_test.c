@@ -83,7 +83,7 @@ static char *text_of(const char *path)
  * Freed by the caller; names are parted by a comma and a space. */
 static char *known_settings(const char *text)
 {
-    static const char before[] = "known here are ";
+    static const char before[] = "; one of ", behind[] = " is expected\n";
     char *said = NULL;
     size_t length = 0;
     struct config_file file = config_file_write(text);
@@ -95,7 +95,9 @@ static char *known_settings(const char *text)
     char *known = strstr(said, before);
     assert_non_null(known);
     memmove(said, known + strlen(before), strlen(known + strlen(before)) + 1);
-    said[strcspn(said, "\n")] = '\0';
+    char *end = strstr(said, behind);
+    assert_non_null(end);
+    *end = '\0';
     return said;
 }
 

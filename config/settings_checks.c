@@ -1,0 +1,354 @@
+/* SPDX-License-Identifier: MIT
+ * settings_checks: what no single row of the table settles: defaults that hang on other settings or
+ * on the box, and what each value allows but they together do not. */
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "config/settings_reader.h"
+#include "daemon/ground/zone.h"
+
+#define DOOR_FOLDER "/run/meterpost"
+
+/* ---- The modem ---- */
+
+/* A PIN that anyone on the box may read is no secret: the daemon would not use it. */
+void settings_settle_modem(struct reader *reader, const config_setting_t *group, void *into)
+{
+    const struct settings_modem *modem = into;
+    struct stat status;
+    if (modem->pin_file[0] != '\0' && stat(modem->pin_file, &status) == 0 &&
+        (status.st_mode & (S_IROTH | S_IWOTH)) != 0) {
+        reader_mistake(reader, reader_at(group, "pin_file"),
+                       "everybody on this box may read the PIN in %s; mode 0640 is expected "
+                       "(chmod 0640)",
+                       modem->pin_file);
+    }
+}
+
+/* ---- The shop's time zone: one of the zone database, by whose table of zones (zone1970.tab: codes,
+ * position, name, with tabs between) the nearest to a mistyped one is found ---- */
+
+#define ZONE_TABLE "/usr/share/zoneinfo/zone1970.tab"
+#define ZONE_OCTETS 65
+/* Beyond so many wrong letters a long name is near to one that somebody far away lives by. */
+#define LETTERS_WRONG_MAX 3
+
+/* Offers all zones; name is where the nearest one is kept. */
+static void offer_zones(struct nearest *nearest, char name[ZONE_OCTETS])
+{
+    char line[512], zone[ZONE_OCTETS];
+    FILE *table = fopen(ZONE_TABLE, "re");
+    while (table != NULL && fgets(line, sizeof line, table) != NULL) {
+        uint32_t before = nearest->distance;
+        _Static_assert(ZONE_OCTETS == 65, "the width below");
+        if (line[0] == '#' || sscanf(line, "%*[^\t]\t%*[^\t]\t%64[^\t\n]", zone) != 1) {
+            continue;
+        }
+        nearest_offer(nearest, zone);
+        if (nearest->distance < before) {
+            memcpy(name, zone, sizeof zone);
+            nearest->name = name;
+        }
+    }
+    if (table != NULL) {
+        fclose(table);
+    }
+}
+
+static void check_zone(struct reader *reader, const config_setting_t *setting, const char *zone)
+{
+    char name[ZONE_OCTETS];
+    struct nearest nearest;
+    if (zone[0] == '\0' || zone_known(zone)) {
+        return;
+    }
+    if (!zone_known("Etc/UTC")) {
+        reader_mistake(reader, setting,
+                       "this box knows no time zones; the package tzdata is expected");
+        return;
+    }
+    nearest_begin(&nearest, zone);
+    offer_zones(&nearest, name);
+    if (nearest.distance > LETTERS_WRONG_MAX) {
+        nearest.name = NULL;
+    }
+    reader_unknown(reader, setting, &nearest,
+                   "a name of the zone database, as \"America/Los_Angeles\" "
+                   "(timedatectl list-timezones),",
+                   "time_zone = \"%s\" is not known to this box", zone);
+}
+
+/* The zone of the box itself, as /etc/localtime has it; "UTC" where that says nothing. */
+static const char *default_zone(struct reader *reader)
+{
+    static const char folder[] = "/zoneinfo/";
+    char target[256];
+    ssize_t length = readlink("/etc/localtime", target, sizeof target - 1);
+    if (length <= 0) {
+        return "UTC";
+    }
+    target[length] = '\0';
+    const char *zone = strstr(target, folder);
+    if (zone == NULL || !zone_known(zone + strlen(folder))) {
+        return "UTC";
+    }
+    return reader_keep(reader, zone + strlen(folder));
+}
+
+/* ---- The shop ---- */
+
+static void check_hours(struct reader *reader, const config_setting_t *group,
+                        const struct settings_shop *shop)
+{
+    const config_setting_t *until = reader_member(group, "alert_until");
+    if (shop->alert_from_minute >= shop->alert_until_minute) {
+        reader_mistake(
+            reader, until != NULL ? until : reader_at(group, "alert_from"),
+            "alert_until (%02d:%02d) is not after alert_from (%02d:%02d); a later time of "
+            "the same day is expected",
+            shop->alert_until_minute / 60, shop->alert_until_minute % 60,
+            shop->alert_from_minute / 60, shop->alert_from_minute % 60);
+    }
+}
+
+void settings_settle_shop(struct reader *reader, const config_setting_t *group, void *into)
+{
+    struct settings_shop *shop = into;
+    const config_setting_t *workdays = reader_member(group, "workdays");
+    check_zone(reader, reader_member(group, "time_zone"), shop->time_zone);
+    if (shop->time_zone[0] == '\0') {
+        shop->time_zone = default_zone(reader);
+    }
+    if (reader_member(group, "date_order") == NULL) {
+        shop->date_order = strcmp(shop->country, "1") == 0 ? SETTINGS_DATE_MDY : SETTINGS_DATE_DMY;
+    }
+    if (workdays != NULL && config_setting_length(workdays) == 0) {
+        reader_mistake(reader, workdays,
+                       "workdays is empty, so that no alert could ever go out; at least one day is "
+                       "expected, as (\"mon\")");
+    }
+    if (reader->well) {
+        check_hours(reader, group, shop);
+    }
+}
+
+/* ---- Plans ---- */
+
+static int64_t lesser(int64_t one, int64_t other)
+{
+    return one < other ? one : other;
+}
+
+/* The defaults of first and notice give way to a short interval. */
+static void fit_defaults(const config_setting_t *group, struct plan *plan)
+{
+    if (reader_member(group, "first") == NULL) {
+        plan->first_hundredths = lesser(plan->first_hundredths, plan->every_hundredths);
+    }
+    if (reader_member(group, "notice") == NULL) {
+        plan->notice_hundredths = lesser(plan->notice_hundredths, plan->every_hundredths / 4);
+    }
+}
+
+/* What each figure allows but the figures together do not. */
+static void check_plan(struct reader *reader, const config_setting_t *group,
+                       const struct plan *plan)
+{
+    if (plan->first_hundredths > plan->every_hundredths) {
+        reader_mistake(reader, reader_at(group, "first"),
+                       "first (%s) is above every (%s); the first service is expected no later "
+                       "than the interval of the others",
+                       settings_figure(plan->first_hundredths, 2).text,
+                       settings_figure(plan->every_hundredths, 2).text);
+    }
+    if (plan->notice_hundredths > plan->every_hundredths) {
+        reader_mistake(reader, reader_at(group, "notice"),
+                       "notice (%s) is longer than the interval every (%s); a shorter notice "
+                       "is expected",
+                       settings_figure(plan->notice_hundredths, 2).text,
+                       settings_figure(plan->every_hundredths, 2).text);
+    }
+    if (plan->months > 0 && plan->notice_days > plan->months * 28) {
+        reader_mistake(
+            reader, reader_at(group, "notice_days"),
+            "notice_days (%d) is longer than the interval of %d months; a shorter notice "
+            "is expected",
+            plan->notice_days, plan->months);
+    }
+}
+
+/* A file without plans has one, all defaults. */
+void settings_settle_plan(struct reader *reader, const config_setting_t *group, void *into)
+{
+    struct settings_plan *plan = into;
+    if (group == NULL) {
+        plan->name = "drive";
+        plan->title = "Drive oil and filters";
+    }
+    if (plan->title[0] == '\0') {
+        plan->title = plan->name;
+    }
+    if (reader->well) {
+        fit_defaults(group, &plan->plan);
+        check_plan(reader, group, &plan->plan);
+    }
+    settings_check_typed(reader, group, plan->name, true);
+}
+
+/* ---- The yard ---- */
+
+/* A kind that names no plans has all of them, unless they are too many. */
+static void take_all_plans(struct reader *reader, const config_setting_t *group,
+                           struct settings_kind *kind)
+{
+    size_t count = reader->settings->plan_count;
+    if (count > SETTINGS_PLANS_MAX) {
+        reader_mistake(
+            reader, group,
+            "plans is missing, and the file has %zu; the names of at most %d are expected", count,
+            SETTINGS_PLANS_MAX);
+        return;
+    }
+    while (kind->plan_count < count) {
+        kind->plans[kind->plan_count] = kind->plan_count;
+        kind->plan_count++;
+    }
+}
+
+/* A file without kinds has one, all defaults. */
+void settings_settle_kind(struct reader *reader, const config_setting_t *group, void *into)
+{
+    struct settings_kind *kind = into;
+    if (group == NULL) {
+        kind->name = "mower";
+    }
+    if (reader->well && kind->week_hundredths > kind->most_day_hundredths * 7) {
+        reader_mistake(reader, group,
+                       "hours_per_week (%s) is above seven times most_hours_per_day (%s); "
+                       "fewer hours a week are expected",
+                       settings_figure(kind->week_hundredths, 2).text,
+                       settings_figure(kind->most_day_hundredths, 2).text);
+    }
+    if (reader_member(group, "plans") == NULL) {
+        take_all_plans(reader, group, kind);
+    }
+}
+
+/* Those before it are in the settings already. */
+void settings_settle_person(struct reader *reader, const config_setting_t *group, void *into)
+{
+    const struct settings_person *person = into;
+    const struct settings *settings = reader->settings;
+    int32_t before = settings_find_phone(settings, person->phone);
+    if (person->phone[0] == '\0') {
+        return;
+    }
+    if (before >= 0) {
+        reader_mistake(reader, reader_at(group, "phone"),
+                       "phone is that of \"%s\" as well; a number of their own is expected",
+                       settings->people[before].name);
+    }
+    if (strcmp(person->phone, settings->shop.number) == 0) {
+        reader_mistake(
+            reader, reader_at(group, "phone"),
+            "phone is the number of the SIM (shop.number); the person's own is expected");
+    }
+}
+
+/* One entry of last_done: `drive = 575.0`, or `drive = { hours = 575.0; on = "2026-03-14"; }`. */
+static void read_seed(struct reader *reader, const config_setting_t *setting,
+                      struct settings_last_done *done)
+{
+    const struct settings_row *hours = &settings_seed.rows[0];
+    if (config_setting_is_group(setting)) {
+        reader_group(reader, &settings_seed, setting, -1, done);
+        done->day_known = config_setting_get_member(setting, "on") != NULL;
+    } else {
+        reader_value(reader, setting, config_setting_name(setting), hours,
+                     (char *)done + hours->offset);
+    }
+    done->present = true;
+}
+
+static void name_foreign_plan(struct reader *reader, const config_setting_t *setting,
+                              const struct settings_kind *kind)
+{
+    struct nearest nearest;
+    nearest_begin(&nearest, config_setting_name(setting));
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        nearest_offer(&nearest, reader->settings->plans[kind->plans[i]].name);
+    }
+    reader_unknown(reader, setting, &nearest, "one of its own plans",
+                   "kind \"%s\" has no plan called \"%s\"", kind->name, nearest.word);
+}
+
+static void read_last_done(struct reader *reader, const config_setting_t *list,
+                           struct settings_machine *machine)
+{
+    const struct settings *settings = reader->settings;
+    const struct settings_kind *kind = &settings->kinds[machine->kind];
+    for (int i = 0; i < config_setting_length(list); i++) {
+        const config_setting_t *setting = config_setting_get_elem(list, (unsigned)i);
+        int32_t plan = settings_find_plan(settings, config_setting_name(setting));
+        size_t place = settings_among(kind->plans, kind->plan_count, (size_t)plan);
+        if (place < kind->plan_count) {
+            read_seed(reader, setting, &machine->last_done[place]);
+        } else {
+            name_foreign_plan(reader, setting, kind);
+        }
+    }
+}
+
+/* A machine that names no kind is of the only one there is. */
+static void take_only_kind(struct reader *reader, const config_setting_t *group,
+                           struct settings_machine *machine)
+{
+    if (reader->settings->kind_count == 1) {
+        machine->kind = 0;
+    } else {
+        reader_mistake(reader, group, "kind is missing; one of the kinds in this file is expected");
+    }
+}
+
+void settings_settle_machine(struct reader *reader, const config_setting_t *group, void *into)
+{
+    struct settings_machine *machine = into;
+    const config_setting_t *last_done = reader_member(group, "last_done");
+    if (reader_member(group, "kind") == NULL) {
+        take_only_kind(reader, group, machine);
+    }
+    if (last_done != NULL && !config_setting_is_group(last_done)) {
+        reader_mistake(reader, last_done,
+                       "last_done is no group; last_done = { drive = 575.0; } is expected");
+    } else if (last_done != NULL && machine->kind < reader->settings->kind_count) {
+        read_last_done(reader, last_done, machine);
+    }
+    settings_check_typed(reader, group, machine->name, false);
+}
+
+/* ---- The file ---- */
+
+/* In the run-time folder where the box has one for it, else beside the ledger. */
+static const char *default_door(struct reader *reader)
+{
+    struct stat status;
+    if (stat(DOOR_FOLDER, &status) == 0 && S_ISDIR(status.st_mode)) {
+        return DOOR_FOLDER "/door";
+    }
+    char door[SETTINGS_PATH_OCTETS + 8];
+    const char *ledger = reader->settings->ledger;
+    const char *slash = strrchr(ledger, '/');
+    snprintf(door, sizeof door, "%.*sdoor", slash != NULL ? (int)(slash - ledger + 1) : 0, ledger);
+    return reader_keep(reader, door);
+}
+
+void settings_settle_file(struct reader *reader, const config_setting_t *root, void *into)
+{
+    struct settings *settings = into;
+    if (settings->door[0] == '\0') {
+        settings->door = default_door(reader);
+    }
+    settings_check_alike(reader, root);
+}

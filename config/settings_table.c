@@ -1,0 +1,241 @@
+/* SPDX-License-Identifier: MIT
+ * settings_table: every setting there is, one row each: how it is written, where it lands, its range
+ * and its default. What a plan's figures are for a machine is its manual's to say: those here are
+ * only where the house begins. */
+#include "config/settings_reader.h"
+#include "parsers/hours.h"
+
+#define ROWS(table) .rows = (table), .row_count = sizeof(table) / sizeof((table)[0])
+
+#define QUANTITY_MOST INT64_C(1000000000) /* thousandths: a million */
+
+#define NAME_OCTETS .least = 1, .most = SETTINGS_NAME_OCTETS - 1
+#define HOURS(from) .least = (from), .most = HOURS_HUNDREDTHS_MAX, .unit = "hours"
+
+/* ---- The modem ---- */
+
+#define MODEM(member) .offset = offsetof(struct settings_modem, member)
+static const struct settings_row modem_rows[] = {
+    {"port", FORM_TEXT, MODEM(port), .most = SETTINGS_PATH_OCTETS - 1},
+    {"speed", FORM_WHOLE, MODEM(speed), .least = 1200, .most = 4000000, .unit = "bit/s",
+     .unsaid = 115200},
+    {"pin_file", FORM_TEXT, MODEM(pin_file), .most = SETTINGS_PATH_OCTETS - 1},
+    {"reports", FORM_FLAG, MODEM(reports)}};
+
+static const struct settings_group modem = {.what = "modem",
+                                            .size = sizeof(struct settings_modem),
+                                            ROWS(modem_rows),
+                                            .settle = settings_settle_modem};
+
+/* ---- The shop ---- */
+
+static const struct settings_word fluid_words[] = {{"qt", SETTINGS_UNIT_QUART},
+                                                   {"quart", SETTINGS_UNIT_QUART},
+                                                   {"quarts", SETTINGS_UNIT_QUART},
+                                                   {"l", SETTINGS_UNIT_LITRE},
+                                                   {"litre", SETTINGS_UNIT_LITRE},
+                                                   {"litres", SETTINGS_UNIT_LITRE},
+                                                   {"liter", SETTINGS_UNIT_LITRE},
+                                                   {"liters", SETTINGS_UNIT_LITRE},
+                                                   {NULL, 0}};
+
+static const struct settings_word date_order_words[] = {
+    {"mdy", SETTINGS_DATE_MDY}, {"dmy", SETTINGS_DATE_DMY}, {NULL, 0}};
+
+static const struct settings_word weekday_words[] = {
+    {"mon", 0},       {"monday", 0},   {"tue", 1},      {"tuesday", 1}, {"wed", 2},
+    {"wednesday", 2}, {"thu", 3},      {"thursday", 3}, {"fri", 4},     {"friday", 4},
+    {"sat", 5},       {"saturday", 5}, {"sun", 6},      {"sunday", 6},  {NULL, 0}};
+
+static const struct settings_row workday = {.form = FORM_WORD, .words = weekday_words};
+static const struct settings_row holiday = {.form = FORM_DAY, .size = sizeof(int32_t)};
+
+#define SHOP(member) .offset = offsetof(struct settings_shop, member)
+static const struct settings_row shop_rows[] = {
+    /* first, since the numbers are read by it */
+    {"country", FORM_DIGITS, SHOP(country), .most = 3, .unsaid_text = "1"},
+    {"name", FORM_SPOKEN, SHOP(name), .least = 1, .most = SETTINGS_TITLE_OCTETS - 1,
+     .unsaid_text = "Shop"},
+    {"number", FORM_PHONE, SHOP(number)},
+    {"time_zone", FORM_TEXT, SHOP(time_zone), .least = 1, .most = 64},
+    {"units", FORM_WORD, SHOP(units), .words = fluid_words, .unsaid = SETTINGS_UNIT_QUART},
+    {"date_order", FORM_WORD, SHOP(date_order), .words = date_order_words},
+    {"alert_from", FORM_TIME, SHOP(alert_from_minute), .most = 24 * 60 - 1, .unsaid = 7 * 60},
+    {"alert_until", FORM_TIME, SHOP(alert_until_minute), .least = 1, .most = 24 * 60,
+     .unsaid = 17 * 60},
+    {"workdays", FORM_FLAGS, SHOP(workdays), .most = 7, .entry = &workday,
+     .unsaid = 0x1F, /* Monday to Friday */
+     .shown = "workdays = (\"mon\", \"tue\")"},
+    {"holidays", FORM_LIST, SHOP(holidays), .count = offsetof(struct settings_shop, holiday_count),
+     .most = SETTINGS_HOLIDAYS_MAX, .unit = " (leave out those that are past)", .entry = &holiday,
+     .shown = "holidays = (\"2027-01-01\")"},
+    {"texts_per_hour", FORM_WHOLE, SHOP(texts_per_hour), .least = 1, .most = 3600, .unit = "texts",
+     .unsaid = 60},
+    {"texts_per_number", FORM_WHOLE, SHOP(texts_per_number), .least = 1, .most = 3600,
+     .unit = "texts", .unsaid = 20},
+    {"silence_days", FORM_WHOLE, SHOP(silence_days), .most = 366, .unit = "days", .unsaid = 14}};
+
+static const struct settings_group shop = {.what = "shop",
+                                           .size = sizeof(struct settings_shop),
+                                           ROWS(shop_rows),
+                                           .settle = settings_settle_shop};
+
+/* ---- Plans ---- */
+
+static const struct settings_word unit_words[] = {{"piece", SETTINGS_UNIT_PIECE},
+                                                  {"pieces", SETTINGS_UNIT_PIECE},
+                                                  {"pc", SETTINGS_UNIT_PIECE},
+                                                  {"pcs", SETTINGS_UNIT_PIECE},
+                                                  {"qt", SETTINGS_UNIT_QUART},
+                                                  {"quart", SETTINGS_UNIT_QUART},
+                                                  {"quarts", SETTINGS_UNIT_QUART},
+                                                  {"l", SETTINGS_UNIT_LITRE},
+                                                  {"litre", SETTINGS_UNIT_LITRE},
+                                                  {"litres", SETTINGS_UNIT_LITRE},
+                                                  {"liter", SETTINGS_UNIT_LITRE},
+                                                  {"liters", SETTINGS_UNIT_LITRE},
+                                                  {NULL, 0}};
+
+#define ITEM(member) .offset = offsetof(struct settings_kit_item, member)
+static const struct settings_row item_rows[] = {
+    {"item", FORM_TEXT, .required = true, ITEM(item), .least = 1,
+     .most = SETTINGS_TITLE_OCTETS - 1},
+    {"quantity", FORM_THOUSANDTHS, .required = true, ITEM(quantity_thousandths), .least = 1,
+     .most = QUANTITY_MOST},
+    {"unit", FORM_WORD, ITEM(unit), .words = unit_words, .unsaid = SETTINGS_UNIT_PIECE},
+    {"sold_in", FORM_THOUSANDTHS, ITEM(sold_in_thousandths), .least = 1, .most = QUANTITY_MOST,
+     .unsaid = 1000}};
+
+static const struct settings_group item = {
+    .what = "kit item", .size = sizeof(struct settings_kit_item), ROWS(item_rows)};
+
+static const struct settings_row line = {
+    .form = FORM_TEXT, .size = sizeof(const char *), .least = 1, .most = SETTINGS_LINE_OCTETS - 1};
+
+static const struct settings_word count_words[] = {
+    {"last-service", PLAN_COUNT_LAST_SERVICE}, {"zero", PLAN_COUNT_ZERO}, {NULL, 0}};
+
+#define PLAN(member) .offset = offsetof(struct settings_plan, member)
+#define PLAN_COUNT(member) .count = offsetof(struct settings_plan, member)
+static const struct settings_row plan_rows[] = {
+    {"name", FORM_SPOKEN, .required = true, PLAN(name), NAME_OCTETS},
+    {"title", FORM_SPOKEN, PLAN(title), .least = 1, .most = SETTINGS_TITLE_OCTETS - 1},
+    {"first", FORM_HUNDREDTHS, PLAN(plan.first_hundredths), HOURS(1), .unsaid = 7500},
+    {"every", FORM_HUNDREDTHS, PLAN(plan.every_hundredths), HOURS(1), .unsaid = 50000},
+    {"months", FORM_WHOLE, PLAN(plan.months), .most = 240,
+     .unit = "months (0: no limit by calendar)", .unsaid = 12},
+    {"count_from", FORM_WORD, PLAN(plan.count_from), .words = count_words,
+     .unsaid = PLAN_COUNT_LAST_SERVICE},
+    {"notice", FORM_HUNDREDTHS, PLAN(plan.notice_hundredths), HOURS(0), .unsaid = 2500},
+    {"notice_days", FORM_WHOLE, PLAN(plan.notice_days), .most = 3660, .unit = "days", .unsaid = 14},
+    {"grace", FORM_HUNDREDTHS, PLAN(plan.grace_hundredths), HOURS(0), .unsaid = 1000},
+    {"grace_days", FORM_WHOLE, PLAN(plan.grace_days), .most = 3660, .unit = "days", .unsaid = 14},
+    {"remind_days", FORM_WHOLE, PLAN(plan.remind_days), .most = 366,
+     .unit = "days (0: no reminders)", .unsaid = 3},
+    {"recheck_after", FORM_HUNDREDTHS, PLAN(plan.recheck_after_hundredths),
+     .most = HOURS_HUNDREDTHS_MAX, .unit = "hours (0: no recheck)", .unsaid = 500},
+    {"minutes", FORM_WHOLE, PLAN(plan.minutes), .most = 14400, .unit = "minutes", .unsaid = 90},
+    {"kit", FORM_LIST, PLAN(kit), PLAN_COUNT(kit_count), .most = SETTINGS_KIT_MAX, .group = &item,
+     .shown = "kit = ( { item = \"...\"; quantity = 1.0; unit = \"qt\"; } )"},
+    {"steps", FORM_LIST, PLAN(steps), PLAN_COUNT(step_count), .most = SETTINGS_LINES_MAX,
+     .entry = &line, .shown = "steps = (\"...\", \"...\")"},
+    {"cautions", FORM_LIST, PLAN(cautions), PLAN_COUNT(caution_count), .most = SETTINGS_LINES_MAX,
+     .entry = &line, .shown = "cautions = (\"...\", \"...\")"}};
+
+static const struct settings_group plan = {.what = "plan",
+                                           .size = sizeof(struct settings_plan),
+                                           ROWS(plan_rows),
+                                           .settle = settings_settle_plan};
+
+/* ---- The yard ---- */
+
+static const struct settings_row plan_of_kind = {
+    .form = FORM_NAME, .size = sizeof(size_t), .in = &settings_rows[ROW_PLANS]};
+
+#define KIND(member) .offset = offsetof(struct settings_kind, member)
+static const struct settings_row kind_rows[] = {
+    {"name", FORM_SPOKEN, .required = true, KIND(name), NAME_OCTETS},
+    {"plans", FORM_LIST, KIND(plans), .count = offsetof(struct settings_kind, plan_count),
+     .most = SETTINGS_PLANS_MAX, .entry = &plan_of_kind, .shown = "plans = (\"...\", \"...\")"},
+    {"hours_per_week", FORM_HUNDREDTHS, KIND(week_hundredths), .least = 1, .most = 16800,
+     .unit = "hours", .unsaid = 3000},
+    {"most_hours_per_day", FORM_HUNDREDTHS, KIND(most_day_hundredths), .least = 1, .most = 2400,
+     .unit = "hours", .unsaid = 2400},
+    {"meter_limit", FORM_HUNDREDTHS, KIND(meter_limit_hundredths), HOURS(10000), .unsaid = 999990}};
+
+static const struct settings_group kind = {.what = "kind",
+                                           .size = sizeof(struct settings_kind),
+                                           ROWS(kind_rows),
+                                           .settle = settings_settle_kind};
+
+static const struct settings_word role_words[] = {
+    {"crew", SETTINGS_ROLE_CREW}, {"shop", SETTINGS_ROLE_SHOP}, {NULL, 0}};
+static const struct settings_word language_words[] = {{"en", 0}, {"es", 1}, {NULL, 0}};
+
+#define PERSON(member) .offset = offsetof(struct settings_person, member)
+static const struct settings_row person_rows[] = {
+    {"name", FORM_SPOKEN, .required = true, PERSON(name), NAME_OCTETS},
+    {"phone", FORM_PHONE, .required = true, PERSON(phone), .least = 1},
+    {"role", FORM_WORD, PERSON(role), .words = role_words, .unsaid = SETTINGS_ROLE_CREW},
+    {"language", FORM_CHOICE, PERSON(language), .words = language_words, .unsaid_text = "en"}};
+
+static const struct settings_group person = {.what = "person",
+                                             .size = sizeof(struct settings_person),
+                                             ROWS(person_rows),
+                                             .settle = settings_settle_person};
+
+static const struct settings_row crew_member = {
+    .form = FORM_NAME, .size = sizeof(size_t), .in = &settings_rows[ROW_PEOPLE]};
+
+#define MACHINE(member) .offset = offsetof(struct settings_machine, member)
+static const struct settings_row machine_rows[] = {
+    {"name", FORM_SPOKEN, .required = true, MACHINE(name), NAME_OCTETS},
+    {"owner", FORM_SPOKEN, MACHINE(owner), .most = SETTINGS_TITLE_OCTETS - 1},
+    {"site", FORM_SPOKEN, MACHINE(site), .most = SETTINGS_TITLE_OCTETS - 1},
+    {"serial", FORM_TEXT, MACHINE(serial), .most = SETTINGS_TITLE_OCTETS - 1},
+    {"started", FORM_HUNDREDTHS, MACHINE(started_hundredths), HOURS(0)},
+    {"crew", FORM_LIST, MACHINE(crew), .count = offsetof(struct settings_machine, crew_count),
+     .most = SETTINGS_CREW_MAX, .entry = &crew_member, .shown = "crew = (\"...\", \"...\")"},
+    {"kind", FORM_NAME, MACHINE(kind), .in = &settings_rows[ROW_KINDS]},
+    {.name = "last_done", .form = FORM_BY_HAND}};
+
+static const struct settings_group machine = {.what = "machine",
+                                              .size = sizeof(struct settings_machine),
+                                              ROWS(machine_rows),
+                                              .settle = settings_settle_machine};
+
+/* Of last_done, by the names of the kind's plans. */
+#define SEED(member) .offset = offsetof(struct settings_last_done, member)
+static const struct settings_row seed_rows[] = {
+    {"hours", FORM_HUNDREDTHS, .required = true, SEED(hundredths), HOURS(0)},
+    {"on", FORM_DAY, SEED(day)}};
+
+const struct settings_group settings_seed = {.size = sizeof(struct settings_last_done),
+                                             ROWS(seed_rows)};
+
+/* ---- The file ---- */
+
+#define TOP(member) .offset = offsetof(struct settings, member)
+#define TOP_COUNT(member) .count = offsetof(struct settings, member)
+const struct settings_row settings_rows[] = {
+    [ROW_LEDGER] = {"ledger", FORM_TEXT, TOP(ledger), .least = 1, .most = SETTINGS_PATH_OCTETS - 1,
+                    .unsaid_text = "/var/lib/meterpost/ledger.db"},
+    [ROW_DOOR] = {"door", FORM_TEXT, TOP(door), .least = 1, .most = SETTINGS_DOOR_OCTETS - 1},
+    [ROW_MODEM] = {"modem", FORM_GROUP, TOP(modem), .group = &modem,
+                   .shown = "modem: { port = \"...\"; };"},
+    [ROW_SHOP] = {"shop", FORM_GROUP, TOP(shop), .group = &shop,
+                  .shown = "shop: { name = \"...\"; };"},
+    [ROW_PLANS] = {"plans", FORM_LIST, TOP(plans), TOP_COUNT(plan_count), .group = &plan,
+                   .unsaid = 1, .shown = "plans: ( { name = \"drive\"; every = 500.0; } );"},
+    [ROW_KINDS] = {"kinds", FORM_LIST, TOP(kinds), TOP_COUNT(kind_count), .group = &kind,
+                   .unsaid = 1, .shown = "kinds: ( { name = \"...\"; plans = (\"...\"); } );"},
+    [ROW_PEOPLE] = {"people", FORM_LIST, TOP(people), TOP_COUNT(person_count), .group = &person,
+                    .required = true,
+                    .shown = "people: ( { name = \"...\"; phone = \"...\"; role = \"crew\"; } );"},
+    [ROW_MACHINES] = {"machines", FORM_LIST, TOP(machines), TOP_COUNT(machine_count),
+                      .group = &machine, .required = true,
+                      .shown =
+                          "machines: ( { name = \"M12\"; kind = \"...\"; crew = (\"...\"); } );"}};
+
+const struct settings_group settings_file = {
+    .size = sizeof(struct settings), ROWS(settings_rows), .settle = settings_settle_file};
