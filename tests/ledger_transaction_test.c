@@ -84,17 +84,63 @@ static void a_desk_that_fails_leaves_the_raw_text(void **state)
     assert_false(marked(room, "desk"));
 }
 
-static void a_refused_row_spoils_nothing_else(void **state)
+static const struct reading_row of_no_machine = {.machine_id = 999};
+
+static void after_a_fault_nothing_is_done_and_nothing_stays(void **state)
 {
     struct room *room = *state;
-    struct reading_row bad = {.machine_id = 999};
+    struct reading_row bad = of_no_machine, found = {.id = 1};
+    int64_t since_s = 1;
     begin(room);
     mark(room, "before");
+    assert_int_equal(ledger_fault(room->ledger), LEDGER_OK);
     assert_int_equal(readings_add(room->ledger, &bad), LEDGER_REFUSED);
+    assert_int_equal(ledger_fault(room->ledger), LEDGER_REFUSED);
+    assert_int_equal(marks_set(room->ledger, "after", 1), LEDGER_REFUSED);
+    /* what was to be read is zero */
+    assert_int_equal(people_opted_out(room->ledger, room->ines, &since_s), LEDGER_REFUSED);
+    assert_int_equal(since_s, 0);
+    assert_int_equal(readings_first(room->ledger, room->m12, &found), LEDGER_REFUSED);
+    assert_int_equal(found.id, 0);
+    assert_non_null(strstr(ledger_says(room->ledger), "FOREIGN KEY"));
+    assert_int_equal(ledger_end(room->ledger, LEDGER_OK), LEDGER_REFUSED);
+    assert_int_equal(ledger_fault(room->ledger), LEDGER_OK);
+    assert_false(marked(room, "before"));
+    assert_false(marked(room, "after"));
+    begin(room); /* the next one is well */
+    mark(room, "next");
+    assert_int_equal(ledger_end(room->ledger, LEDGER_OK), LEDGER_OK);
+}
+
+static void a_refused_row_spoils_nothing_before_the_savepoint(void **state)
+{
+    struct room *room = *state;
+    struct reading_row bad = of_no_machine;
+    begin(room);
+    mark(room, "before");
+    assert_int_equal(ledger_savepoint(room->ledger), LEDGER_OK);
+    mark(room, "with it");
+    assert_int_equal(readings_add(room->ledger, &bad), LEDGER_REFUSED);
+    assert_int_equal(ledger_release(room->ledger), LEDGER_REFUSED);
+    assert_int_equal(ledger_fault(room->ledger), LEDGER_OK);
     mark(room, "after");
     assert_int_equal(ledger_commit(room->ledger), LEDGER_OK);
     assert_true(marked(room, "before"));
+    assert_false(marked(room, "with it"));
     assert_true(marked(room, "after"));
+}
+
+static void no_such_row_and_there_already_are_no_faults(void **state)
+{
+    struct room *room = *state;
+    int64_t value;
+    begin(room);
+    assert_int_equal(marks_get(room->ledger, "never", &value), LEDGER_NONE);
+    assert_int_equal(machines_park(room->ledger, room->m12, ROOM_NOON_S, 0, 0), LEDGER_OK);
+    assert_int_equal(machines_park(room->ledger, room->m12, ROOM_NOON_S, 0, 0), LEDGER_ALREADY);
+    assert_int_equal(ledger_end(room->ledger, LEDGER_OK), LEDGER_OK);
+    assert_int_equal(machines_parked(room->ledger, room->m12, &value), LEDGER_OK);
+    assert_int_equal(value, ROOM_NOON_S);
 }
 
 /* As after a full disk: SQLite ends the transaction by itself while a statement fails. */
@@ -250,7 +296,9 @@ int main(void)
         IN_MEMORY(what_is_rolled_back_never_was),
         IN_MEMORY(calls_out_of_turn_are_refused),
         IN_MEMORY(a_desk_that_fails_leaves_the_raw_text),
-        IN_MEMORY(a_refused_row_spoils_nothing_else),
+        IN_MEMORY(after_a_fault_nothing_is_done_and_nothing_stays),
+        IN_MEMORY(a_refused_row_spoils_nothing_before_the_savepoint),
+        IN_MEMORY(no_such_row_and_there_already_are_no_faults),
         IN_MEMORY(when_sqlite_rolls_back_by_itself_nothing_more_gets_in),
         ON_DISK(a_full_disk_is_told_and_gone_once_there_is_room),
         IN_MEMORY(several_writes_hold_together_without_a_transaction_too),

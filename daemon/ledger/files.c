@@ -225,8 +225,8 @@ static bool same_file(const char *one, const char *other)
 /* May a backup take that name? */
 static enum ledger_result may_take(struct ledger *ledger, const char *path)
 {
-    if (ledger->transaction != STORE_TRANSACTION_NONE) {
-        return store_refuse(ledger, "a backup inside a transaction");
+    if (ledger->open) {
+        return store_out_of_turn(ledger, "a backup inside a transaction");
     }
     if (same_file(ledger->path, path) || files_exists_beside(path, "-wal")) {
         return faults_say(LEDGER_HELD, path, "a ledger in use is no place for a backup",

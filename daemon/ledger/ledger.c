@@ -320,37 +320,14 @@ const char *ledger_trouble(const struct ledger *ledger)
     return ledger->trouble;
 }
 
-int ledger_exit_status(enum ledger_result result)
-{
-    switch (result) {
-    case LEDGER_MISSING:
-    case LEDGER_FOREIGN:
-    case LEDGER_NEWER:
-    case LEDGER_OLDER:
-        return 66; /* EX_NOINPUT */
-    case LEDGER_OK:
-    case LEDGER_NONE:
-    case LEDGER_ALREADY:
-    case LEDGER_HELD:
-    case LEDGER_READ_ONLY:
-    case LEDGER_FULL:
-    case LEDGER_DAMAGED:
-    case LEDGER_BUSY:
-    case LEDGER_IO:
-    case LEDGER_REFUSED:
-        break;
-    }
-    return 74; /* EX_IOERR */
-}
-
 static enum ledger_result begin(struct ledger *ledger, enum statement statement)
 {
-    if (ledger->transaction != STORE_TRANSACTION_NONE) {
-        return store_refuse(ledger, "a transaction is open already");
+    if (ledger->open) {
+        return store_out_of_turn(ledger, "a transaction is open already");
     }
-    enum ledger_result result = store_run(ledger, statement, STORE_NO_VALUES);
+    enum ledger_result result = store_control(ledger, statement);
     if (result == LEDGER_OK) {
-        ledger->transaction = STORE_TRANSACTION_OPEN;
+        ledger->open = true;
         ledger->changes = sqlite3_total_changes(ledger->connection);
     }
     return result;
@@ -366,31 +343,44 @@ enum ledger_result ledger_look(struct ledger *ledger)
     return begin(ledger, STATEMENT_LOOK);
 }
 
+enum ledger_result ledger_fault(const struct ledger *ledger)
+{
+    return ledger->fault;
+}
+
 enum ledger_result ledger_commit(struct ledger *ledger)
 {
-    if (ledger->transaction == STORE_TRANSACTION_NONE) {
-        return store_refuse(ledger, "no transaction is open");
+    if (!ledger->open) {
+        return store_out_of_turn(ledger, "no transaction is open");
     }
-    enum ledger_result result = store_run(ledger, STATEMENT_COMMIT, STORE_NO_VALUES);
+    enum ledger_result result = ledger->fault;
     if (result == LEDGER_OK) {
-        ledger->transaction = STORE_TRANSACTION_NONE;
-        if (sqlite3_total_changes(ledger->connection) != ledger->changes) {
-            ledger->trouble[0] = '\0'; /* it was written */
+        result = store_control(ledger, STATEMENT_COMMIT);
+        if (result == LEDGER_BUSY && sqlite3_get_autocommit(ledger->connection) == 0) {
+            return result;
         }
-    } else if (result != LEDGER_BUSY || ledger->transaction == STORE_TRANSACTION_BROKEN) {
-        ledger_rollback(ledger);
     }
-    return result;
+    if (result != LEDGER_OK) {
+        ledger_rollback(ledger);
+        return result;
+    }
+    ledger->open = false;
+    if (sqlite3_total_changes(ledger->connection) != ledger->changes) {
+        ledger->trouble[0] = '\0'; /* it was written */
+    }
+    return LEDGER_OK;
 }
 
 void ledger_rollback(struct ledger *ledger)
 {
-    ledger->transaction = STORE_TRANSACTION_NONE;
+    ledger->open = false;
+    ledger->fault = LEDGER_OK;
+    ledger->steps = 0;
     store_forget_names(ledger);
     if (sqlite3_get_autocommit(ledger->connection) == 0) {
         char says[LEDGER_SAYS_OCTETS]; /* what led here is what is to be told */
         memcpy(says, ledger->says, sizeof says);
-        (void)store_run(ledger, STATEMENT_ROLLBACK, STORE_NO_VALUES);
+        (void)store_control(ledger, STATEMENT_ROLLBACK);
         memcpy(ledger->says, says, sizeof says);
     }
 }
@@ -408,15 +398,21 @@ enum ledger_result ledger_end(struct ledger *ledger, enum ledger_result result)
 
 enum ledger_result ledger_savepoint(struct ledger *ledger)
 {
-    if (ledger->transaction == STORE_TRANSACTION_NONE) {
-        return store_refuse(ledger, "no transaction is open");
+    if (!ledger->open) {
+        return store_out_of_turn(ledger, "no transaction is open");
     }
-    return store_run(ledger, STATEMENT_DESK_SAVEPOINT, STORE_NO_VALUES);
+    return ledger->fault != LEDGER_OK ? ledger->fault
+                                      : store_control(ledger, STATEMENT_DESK_SAVEPOINT);
 }
 
 enum ledger_result ledger_release(struct ledger *ledger)
 {
-    return store_run(ledger, STATEMENT_DESK_RELEASE, STORE_NO_VALUES);
+    enum ledger_result result = ledger->fault;
+    if (result != LEDGER_OK) {
+        ledger_back_to_savepoint(ledger);
+        return result;
+    }
+    return store_control(ledger, STATEMENT_DESK_RELEASE);
 }
 
 void ledger_back_to_savepoint(struct ledger *ledger)
@@ -424,14 +420,15 @@ void ledger_back_to_savepoint(struct ledger *ledger)
     char says[LEDGER_SAYS_OCTETS];
     memcpy(says, ledger->says, sizeof says);
     store_forget_names(ledger);
-    enum ledger_result result = store_run(ledger, STATEMENT_DESK_BACK, STORE_NO_VALUES);
+    enum ledger_result result = store_control(ledger, STATEMENT_DESK_BACK);
     if (result == LEDGER_OK) {
-        result = store_run(ledger, STATEMENT_DESK_RELEASE, STORE_NO_VALUES);
+        result = store_control(ledger, STATEMENT_DESK_RELEASE);
     }
-    if (result != LEDGER_OK && ledger->transaction == STORE_TRANSACTION_OPEN) {
+    if (result == LEDGER_OK && ledger->fault == LEDGER_REFUSED) {
+        ledger->fault = LEDGER_OK; /* it lay in what was written, and that is gone */
+    } else if (result != LEDGER_OK && ledger->open && ledger->fault == LEDGER_OK) {
         /* What the desk did could not be taken back: none of the text may be committed. */
-        ledger->transaction = STORE_TRANSACTION_BROKEN;
-        ledger->broken_by = result;
+        ledger->fault = result;
     }
     memcpy(ledger->says, says, sizeof says);
 }

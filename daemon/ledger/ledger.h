@@ -51,21 +51,26 @@ const char *ledger_trouble(const struct ledger *ledger);
 /* The exit status of sysexits.h that a failure to open or use stands for: 66 or 74. */
 int ledger_exit_status(enum ledger_result result);
 
-/* BEGIN IMMEDIATE ... COMMIT. One at a time. commit's BUSY leaves it open: try again; any other
- * failure of it rolls back. Where SQLite rolled back by itself (a full disk), every call gives that
- * same result until ledger_rollback or ledger_commit ends the transaction. */
+/* BEGIN IMMEDIATE ... COMMIT. One at a time. The first fault in it stays: whatever is asked of the
+ * ledger after it does nothing and gives that same result, and so does the end. So one who writes
+ * one thing after the other looks once, at the end; what was to be read is zero or "" after a fault.
+ * "No such row" and "there already" are answers, not faults. commit's BUSY leaves it open: try again;
+ * any other failure of it rolls back. */
 enum ledger_result ledger_begin(struct ledger *ledger);
 enum ledger_result ledger_commit(struct ledger *ledger);
 void ledger_rollback(struct ledger *ledger); /* fine outside a transaction */
 /* Commits where all went well, else rolls back. Returns what went wrong, the commit's fault included. */
 enum ledger_result ledger_end(struct ledger *ledger, enum ledger_result result);
+/* The first fault of the open transaction, LEDGER_OK while all is well. */
+enum ledger_result ledger_fault(const struct ledger *ledger);
 
 /* One view for all that is read until ledger_rollback or the end: what others commit meanwhile is
  * not seen, and a thousand queries cost one lock. For a report, and briefly. */
 enum ledger_result ledger_look(struct ledger *ledger);
 
-/* The desk's savepoint inside a transaction; release keeps what was done since, back_to_savepoint
- * takes it back. Either closes it. */
+/* The desk's savepoint inside a transaction; release keeps what was done since, or, where there was a
+ * fault, takes it back and returns that; back_to_savepoint takes it back. Either closes it. With what
+ * the ledger refused (LEDGER_REFUSED) the fault is gone too; one of the disk stays. */
 enum ledger_result ledger_savepoint(struct ledger *ledger);
 enum ledger_result ledger_release(struct ledger *ledger);
 void ledger_back_to_savepoint(struct ledger *ledger);

@@ -56,7 +56,7 @@ enum ledger_result marks_work_begins(struct ledger *ledger, const char *fingerpr
         pwrite(ledger->work, line, (size_t)length, 0) != (ssize_t)length) {
         enum ledger_result result = faults_of_errno(errno);
         (void)faults_say(result, ledger->path, "mark of work", ledger->says);
-        return store_trouble(ledger, result);
+        return store_note(ledger, result);
     }
     return LEDGER_OK;
 }
@@ -73,35 +73,24 @@ enum ledger_result dates_latest(struct ledger *ledger, int64_t *latest_s)
     return store_number(ledger, STATEMENT_DATES_LATEST, latest_s, STORE_NO_VALUES);
 }
 
-static enum ledger_result run_all(struct ledger *ledger, const enum statement *statements,
-                                  size_t count, int64_t first, int64_t second)
+/* Every statement from first to last, in the order of sql.h. */
+static enum ledger_result run_all(struct ledger *ledger, enum statement first, enum statement last,
+                                  int64_t one_s, int64_t other_s)
 {
-    enum ledger_result result = LEDGER_OK;
-    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        result = store_run(ledger, statements[i],
-                           STORE_VALUES(store_integer(first), store_integer(second)));
+    store_step(ledger);
+    for (enum statement statement = first; statement <= last; statement++) {
+        (void)store_run(ledger, statement,
+                        STORE_VALUES(store_integer(one_s), store_integer(other_s)));
     }
-    return result;
+    return store_step_end(ledger, LEDGER_OK);
 }
 
 enum ledger_result dates_move_back(struct ledger *ledger, int64_t limit_s, int64_t back_s)
 {
-    static const enum statement statements[] = {
-        STATEMENT_DATES_ALERTS_VOID,   STATEMENT_DATES_ALERTS_RAISED,  STATEMENT_DATES_ALERTS_TOLD,
-        STATEMENT_DATES_PARTS_HELD,    STATEMENT_DATES_PARTS_HANDED,   STATEMENT_DATES_TEXTS_OUT,
-        STATEMENT_DATES_TEXTS_IN,      STATEMENT_DATES_TEXTS_SENT,     STATEMENT_DATES_ARRIVALS,
-        STATEMENT_DATES_READINGS,      STATEMENT_DATES_READINGS_NOTED, STATEMENT_DATES_SERVICES,
-        STATEMENT_DATES_METER_CHANGES, STATEMENT_DATES_PARKINGS,       STATEMENT_DATES_PUT_OFFS,
-        STATEMENT_DATES_QUESTIONS,     STATEMENT_DATES_REFUSALS,       STATEMENT_DATES_OPT_OUTS,
-        STATEMENT_DATES_MARKS};
-    return run_all(ledger, statements, sizeof statements / sizeof statements[0], limit_s, back_s);
+    return run_all(ledger, STATEMENT_DATES_ALERTS_VOID, STATEMENT_DATES_MARKS, limit_s, back_s);
 }
 
 enum ledger_result dates_by_stamps(struct ledger *ledger, int64_t ahead_s, int64_t now_s)
 {
-    /* The arrivals go last: they are what the others are chosen by. */
-    static const enum statement statements[] = {
-        STATEMENT_STAMPS_READINGS, STATEMENT_STAMPS_SERVICES, STATEMENT_STAMPS_TEXTS_IN,
-        STATEMENT_STAMPS_ARRIVALS};
-    return run_all(ledger, statements, sizeof statements / sizeof statements[0], ahead_s, now_s);
+    return run_all(ledger, STATEMENT_STAMPS_READINGS, STATEMENT_STAMPS_ARRIVALS, ahead_s, now_s);
 }

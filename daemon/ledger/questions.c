@@ -90,23 +90,13 @@ static enum ledger_result add(struct ledger *ledger, struct question_row *row)
     return result;
 }
 
-static enum ledger_result replace_and_add(struct ledger *ledger, struct question_row *row,
-                                          bool *replaced)
-{
-    enum ledger_result result =
-        store_change(ledger, STATEMENT_QUESTION_REPLACE, LEDGER_NONE,
-                     STORE_VALUES(store_integer(row->person_id), store_id(row->text_id),
-                                  store_integer(row->asked_s)));
-    *replaced = result == LEDGER_OK;
-    return result == LEDGER_OK || result == LEDGER_NONE ? add(ledger, row) : result;
-}
-
 enum ledger_result questions_ask(struct ledger *ledger, struct question_row *row, bool *replaced)
 {
-    *replaced = false;
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, replace_and_add(ledger, row, replaced))
-                               : result;
+    store_step(ledger);
+    *replaced = store_change(ledger, STATEMENT_QUESTION_REPLACE, LEDGER_NONE,
+                             STORE_VALUES(store_integer(row->person_id), store_id(row->text_id),
+                                          store_integer(row->asked_s))) == LEDGER_OK;
+    return store_step_end(ledger, add(ledger, row));
 }
 
 enum ledger_result questions_open(struct ledger *ledger, int64_t person_id, int64_t since_s,
@@ -123,24 +113,18 @@ enum ledger_result questions_open(struct ledger *ledger, int64_t person_id, int6
     return result;
 }
 
-static enum ledger_result close_one(struct ledger *ledger, int64_t question_id, const char *outcome,
-                                    int64_t text_id, int64_t at_s)
+enum ledger_result questions_close(struct ledger *ledger, int64_t question_id, const char *outcome,
+                                   int64_t text_id, int64_t at_s)
 {
+    store_step(ledger);
     enum ledger_result result =
         store_change(ledger, STATEMENT_QUESTION_CLOSE, LEDGER_ALREADY,
                      STORE_VALUES(store_integer(question_id), store_text(outcome),
                                   store_id(text_id), store_integer(at_s)));
-    return result == LEDGER_OK ? effects_note(ledger, text_id, "answer", question_id) : result;
-}
-
-enum ledger_result questions_close(struct ledger *ledger, int64_t question_id, const char *outcome,
-                                   int64_t text_id, int64_t at_s)
-{
-    enum ledger_result result = store_step(ledger);
-    if (result != LEDGER_OK) {
-        return result;
+    if (result == LEDGER_OK) {
+        result = effects_note(ledger, text_id, "answer", question_id);
     }
-    return store_step_end(ledger, close_one(ledger, question_id, outcome, text_id, at_s));
+    return store_step_end(ledger, result);
 }
 
 enum ledger_result questions_note_refusal(struct ledger *ledger, int64_t person_id,
@@ -157,11 +141,7 @@ enum ledger_result questions_refused_since(struct ledger *ledger, int64_t person
                                            int64_t machine_id, int64_t hundredths, int64_t since_s,
                                            int *count)
 {
-    int64_t refused;
-    enum ledger_result result =
-        store_number(ledger, STATEMENT_REFUSALS_SINCE, &refused,
-                     STORE_VALUES(store_integer(person_id), store_integer(machine_id),
-                                  store_integer(hundredths), store_integer(since_s)));
-    *count = (int)refused;
-    return result;
+    return store_count(ledger, STATEMENT_REFUSALS_SINCE, count,
+                       STORE_VALUES(store_integer(person_id), store_integer(machine_id),
+                                    store_integer(hundredths), store_integer(since_s)));
 }

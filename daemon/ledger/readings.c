@@ -21,23 +21,15 @@ static const struct store_field fields[] = {
 };
 static const struct store_shape shape = STORE_SHAPE(struct reading_row, fields);
 
-static enum ledger_result add(struct ledger *ledger, struct reading_row *row)
-{
-    enum ledger_result result = store_add(ledger, STATEMENT_READING_ADD, &shape, row, &row->id);
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    row->struck = false;
-    int64_t offset_hundredths;
-    result = readings_offset(ledger, row->machine_id, row->read_s, &offset_hundredths);
-    row->true_hundredths = row->meter_hundredths + offset_hundredths;
-    return result == LEDGER_OK ? effects_note(ledger, row->text_id, "reading", row->id) : result;
-}
-
 enum ledger_result readings_add(struct ledger *ledger, struct reading_row *row)
 {
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, add(ledger, row)) : result;
+    int64_t offset_hundredths;
+    store_step(ledger);
+    (void)store_add(ledger, STATEMENT_READING_ADD, &shape, row, &row->id);
+    (void)readings_offset(ledger, row->machine_id, row->read_s, &offset_hundredths);
+    row->true_hundredths = row->meter_hundredths + offset_hundredths;
+    row->struck = false;
+    return store_step_end(ledger, effects_note(ledger, row->text_id, "reading", row->id));
 }
 
 enum ledger_result readings_latest(struct ledger *ledger, int64_t machine_id, int64_t until_s,
@@ -102,50 +94,21 @@ enum ledger_result readings_first(struct ledger *ledger, int64_t machine_id,
                       STORE_VALUES(store_integer(machine_id)));
 }
 
-static enum ledger_result strike(struct ledger *ledger, int64_t text_id, int64_t reading_id,
-                                 int64_t person_id, int64_t at_s, const char *why)
-{
-    enum ledger_result result =
-        store_change(ledger, STATEMENT_READING_STRIKE, LEDGER_ALREADY,
-                     STORE_VALUES(store_integer(reading_id), store_integer(at_s),
-                                  store_id(person_id), store_text(why)));
-    if (result == LEDGER_OK) {
-        result = store_run(ledger, STATEMENT_ALERTS_VOID_BY_READING,
-                           STORE_VALUES(store_integer(reading_id), store_integer(at_s)));
-    }
-    return result == LEDGER_OK ? effects_note(ledger, text_id, "strike-reading", reading_id)
-                               : result;
-}
-
 enum ledger_result readings_strike_for(struct ledger *ledger, int64_t text_id, int64_t reading_id,
                                        int64_t person_id, int64_t at_s, const char *why)
 {
-    enum ledger_result result = store_step(ledger);
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    return store_step_end(ledger, strike(ledger, text_id, reading_id, person_id, at_s, why));
+    return record_strike(ledger, RECORD_READING, text_id, reading_id, person_id, at_s, why);
 }
 
 enum ledger_result readings_strike(struct ledger *ledger, int64_t reading_id, int64_t person_id,
                                    int64_t at_s, const char *why)
 {
-    return readings_strike_for(ledger, 0, reading_id, person_id, at_s, why);
-}
-
-static enum ledger_result lift(struct ledger *ledger, int64_t reading_id)
-{
-    enum ledger_result result = store_change(ledger, STATEMENT_READING_UNSTRIKE, LEDGER_ALREADY,
-                                             STORE_VALUES(store_integer(reading_id)));
-    return result == LEDGER_OK ? store_run(ledger, STATEMENT_ALERTS_STAND_BY_READING,
-                                           STORE_VALUES(store_integer(reading_id)))
-                               : result;
+    return record_strike(ledger, RECORD_READING, 0, reading_id, person_id, at_s, why);
 }
 
 enum ledger_result readings_unstrike(struct ledger *ledger, int64_t reading_id)
 {
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, lift(ledger, reading_id)) : result;
+    return record_unstrike(ledger, RECORD_READING, reading_id);
 }
 
 #define CHANGE(kind, member) STORE_FIELD(struct meter_change, kind, member)
@@ -159,18 +122,11 @@ static const struct store_field change_fields[] = {
 };
 static const struct store_shape change_shape = STORE_SHAPE(struct meter_change, change_fields);
 
-static enum ledger_result change_meter(struct ledger *ledger, struct meter_change *change)
-{
-    enum ledger_result result =
-        store_add(ledger, STATEMENT_METER_CHANGE_ADD, &change_shape, change, &change->id);
-    return result == LEDGER_OK ? effects_note(ledger, change->text_id, "meter", change->id)
-                               : result;
-}
-
 enum ledger_result readings_change_meter(struct ledger *ledger, struct meter_change *change)
 {
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, change_meter(ledger, change)) : result;
+    store_step(ledger);
+    (void)store_add(ledger, STATEMENT_METER_CHANGE_ADD, &change_shape, change, &change->id);
+    return store_step_end(ledger, effects_note(ledger, change->text_id, "meter", change->id));
 }
 
 enum ledger_result readings_strike_change(struct ledger *ledger, int64_t change_id,

@@ -41,6 +41,47 @@ enum ledger_result effects_last(struct ledger *ledger, int64_t person_id, int64_
     return undone ? LEDGER_NONE : LEDGER_OK;
 }
 
+/* How a row that is never erased is struck out, and with it the alerts that it caused. */
+static const struct {
+    enum statement strike, unstrike;
+    enum statement alerts_void, alerts_stand, alerts_told;
+    const char *strike_noted;
+} kinds[] = {
+    [RECORD_READING] = {STATEMENT_READING_STRIKE, STATEMENT_READING_UNSTRIKE,
+                        STATEMENT_ALERTS_VOID_BY_READING, STATEMENT_ALERTS_STAND_BY_READING,
+                        STATEMENT_ALERTS_TOLD_BY_READING, "strike-reading"},
+    [RECORD_SERVICE] = {STATEMENT_SERVICE_STRIKE, STATEMENT_SERVICE_UNSTRIKE,
+                        STATEMENT_ALERTS_VOID_BY_SERVICE, STATEMENT_ALERTS_STAND_BY_SERVICE,
+                        STATEMENT_ALERTS_TOLD_BY_SERVICE, "strike-service"},
+};
+
+enum ledger_result record_strike(struct ledger *ledger, enum record_kind kind, int64_t text_id,
+                                 int64_t row_id, int64_t person_id, int64_t at_s, const char *why)
+{
+    store_step(ledger);
+    enum ledger_result result =
+        store_change(ledger, kinds[kind].strike, LEDGER_ALREADY,
+                     STORE_VALUES(store_integer(row_id), store_integer(at_s), store_id(person_id),
+                                  store_text(why)));
+    if (result == LEDGER_OK) {
+        (void)store_run(ledger, kinds[kind].alerts_void,
+                        STORE_VALUES(store_integer(row_id), store_integer(at_s)));
+        result = effects_note(ledger, text_id, kinds[kind].strike_noted, row_id);
+    }
+    return store_step_end(ledger, result);
+}
+
+enum ledger_result record_unstrike(struct ledger *ledger, enum record_kind kind, int64_t row_id)
+{
+    store_step(ledger);
+    enum ledger_result result = store_change(ledger, kinds[kind].unstrike, LEDGER_ALREADY,
+                                             STORE_VALUES(store_integer(row_id)));
+    if (result == LEDGER_OK) {
+        result = store_run(ledger, kinds[kind].alerts_stand, STORE_VALUES(store_integer(row_id)));
+    }
+    return store_step_end(ledger, result);
+}
+
 /* Who takes back, and what became void by it. */
 struct undoing {
     int64_t text_id, person_id, at_s;
@@ -48,28 +89,23 @@ struct undoing {
 };
 static const char why[] = "undo";
 
-static enum ledger_result count_told(struct ledger *ledger, enum statement statement,
-                                     int64_t row_id, struct undoing *undoing)
+static enum ledger_result undo_added(struct ledger *ledger, enum record_kind kind, int64_t id,
+                                     struct undoing *undoing)
 {
     int64_t told;
-    enum ledger_result result =
-        store_number(ledger, statement, &told, STORE_VALUES(store_integer(row_id)));
+    (void)store_number(ledger, kinds[kind].alerts_told, &told, STORE_VALUES(store_integer(id)));
     undoing->alerts_told += told;
-    return result;
+    return record_strike(ledger, kind, 0, id, undoing->person_id, undoing->at_s, why);
 }
 
 static enum ledger_result undo_reading(struct ledger *ledger, int64_t id, struct undoing *undoing)
 {
-    enum ledger_result result = count_told(ledger, STATEMENT_ALERTS_TOLD_BY_READING, id, undoing);
-    return result == LEDGER_OK ? readings_strike(ledger, id, undoing->person_id, undoing->at_s, why)
-                               : result;
+    return undo_added(ledger, RECORD_READING, id, undoing);
 }
 
 static enum ledger_result undo_service(struct ledger *ledger, int64_t id, struct undoing *undoing)
 {
-    enum ledger_result result = count_told(ledger, STATEMENT_ALERTS_TOLD_BY_SERVICE, id, undoing);
-    return result == LEDGER_OK ? services_strike(ledger, id, undoing->person_id, undoing->at_s, why)
-                               : result;
+    return undo_added(ledger, RECORD_SERVICE, id, undoing);
 }
 
 static enum ledger_result undo_meter(struct ledger *ledger, int64_t id, struct undoing *undoing)
@@ -144,40 +180,27 @@ static enum ledger_result undo_one(struct ledger *ledger, const char *what, int6
     return LEDGER_OK;
 }
 
-static enum ledger_result undo_all(struct ledger *ledger, struct undoing *undoing)
-{
-    struct store_value text_id = store_integer(undoing->text_id);
-    struct store_value at_s = store_integer(undoing->at_s);
-    sqlite3_stmt *row;
-    enum ledger_result result =
-        store_run(ledger, STATEMENT_QUESTIONS_WITHDRAW, STORE_VALUES(text_id, at_s));
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    result = store_first(ledger, STATEMENT_EFFECTS_OF_TEXT, &row, STORE_VALUES(text_id));
-    while (result == LEDGER_OK) {
-        result = undo_one(ledger, store_column_text(row, 0), store_column(row, 1), undoing);
-        if (result != LEDGER_OK) {
-            store_done(row);
-            return result;
-        }
-        result = store_next(ledger, row);
-    }
-    if (result != LEDGER_NONE) {
-        return result;
-    }
-    return store_change(ledger, STATEMENT_EFFECTS_UNDONE, LEDGER_ALREADY,
-                        STORE_VALUES(text_id, at_s));
-}
-
 enum ledger_result retraction_of_text(struct ledger *ledger, int64_t text_id, int64_t person_id,
                                       int64_t at_s, int *alerts_told)
 {
     struct undoing undoing = {.text_id = text_id, .person_id = person_id, .at_s = at_s};
-    enum ledger_result result = store_step(ledger);
+    struct store_value text = store_integer(text_id), at = store_integer(at_s);
+    sqlite3_stmt *row;
+    store_step(ledger);
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_EFFECTS_OF_TEXT, &row, STORE_VALUES(text));
     if (result == LEDGER_OK) {
-        result = store_step_end(ledger, undo_all(ledger, &undoing));
+        /* What it asked is no longer open: else what it answered could not be. */
+        (void)store_run(ledger, STATEMENT_QUESTIONS_WITHDRAW, STORE_VALUES(text, at));
     }
+    bool any = result == LEDGER_OK;
+    while (result == LEDGER_OK) {
+        (void)undo_one(ledger, store_column_text(row, 0), store_column(row, 1), &undoing);
+        result = store_next(ledger, row);
+    }
+    result =
+        any ? store_run(ledger, STATEMENT_EFFECTS_UNDONE, STORE_VALUES(text, at)) : LEDGER_ALREADY;
+    result = store_step_end(ledger, result);
     *alerts_told = result == LEDGER_OK ? (int)undoing.alerts_told : 0;
     return result;
 }

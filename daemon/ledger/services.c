@@ -24,23 +24,15 @@ static const struct store_field fields[] = {
 };
 static const struct store_shape shape = STORE_SHAPE(struct service_row, fields);
 
-static enum ledger_result add(struct ledger *ledger, struct service_row *row)
-{
-    enum ledger_result result = store_add(ledger, STATEMENT_SERVICE_ADD, &shape, row, &row->id);
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    row->struck = false;
-    int64_t offset_hundredths;
-    result = readings_offset(ledger, row->machine_id, row->done_s, &offset_hundredths);
-    row->true_hundredths = row->meter_hundredths + offset_hundredths;
-    return result == LEDGER_OK ? effects_note(ledger, row->text_id, "service", row->id) : result;
-}
-
 enum ledger_result services_add(struct ledger *ledger, struct service_row *row)
 {
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, add(ledger, row)) : result;
+    int64_t offset_hundredths;
+    store_step(ledger);
+    (void)store_add(ledger, STATEMENT_SERVICE_ADD, &shape, row, &row->id);
+    (void)readings_offset(ledger, row->machine_id, row->done_s, &offset_hundredths);
+    row->true_hundredths = row->meter_hundredths + offset_hundredths;
+    row->struck = false;
+    return store_step_end(ledger, effects_note(ledger, row->text_id, "service", row->id));
 }
 
 enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
@@ -64,50 +56,21 @@ enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, cons
     return result;
 }
 
-static enum ledger_result strike(struct ledger *ledger, int64_t text_id, int64_t service_id,
-                                 int64_t person_id, int64_t at_s, const char *why)
-{
-    enum ledger_result result =
-        store_change(ledger, STATEMENT_SERVICE_STRIKE, LEDGER_ALREADY,
-                     STORE_VALUES(store_integer(service_id), store_integer(at_s),
-                                  store_id(person_id), store_text(why)));
-    if (result == LEDGER_OK) {
-        result = store_run(ledger, STATEMENT_ALERTS_VOID_BY_SERVICE,
-                           STORE_VALUES(store_integer(service_id), store_integer(at_s)));
-    }
-    return result == LEDGER_OK ? effects_note(ledger, text_id, "strike-service", service_id)
-                               : result;
-}
-
 enum ledger_result services_strike_for(struct ledger *ledger, int64_t text_id, int64_t service_id,
                                        int64_t person_id, int64_t at_s, const char *why)
 {
-    enum ledger_result result = store_step(ledger);
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    return store_step_end(ledger, strike(ledger, text_id, service_id, person_id, at_s, why));
+    return record_strike(ledger, RECORD_SERVICE, text_id, service_id, person_id, at_s, why);
 }
 
 enum ledger_result services_strike(struct ledger *ledger, int64_t service_id, int64_t person_id,
                                    int64_t at_s, const char *why)
 {
-    return services_strike_for(ledger, 0, service_id, person_id, at_s, why);
-}
-
-static enum ledger_result lift(struct ledger *ledger, int64_t service_id)
-{
-    enum ledger_result result = store_change(ledger, STATEMENT_SERVICE_UNSTRIKE, LEDGER_ALREADY,
-                                             STORE_VALUES(store_integer(service_id)));
-    return result == LEDGER_OK ? store_run(ledger, STATEMENT_ALERTS_STAND_BY_SERVICE,
-                                           STORE_VALUES(store_integer(service_id)))
-                               : result;
+    return record_strike(ledger, RECORD_SERVICE, 0, service_id, person_id, at_s, why);
 }
 
 enum ledger_result services_unstrike(struct ledger *ledger, int64_t service_id)
 {
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, lift(ledger, service_id)) : result;
+    return record_unstrike(ledger, RECORD_SERVICE, service_id);
 }
 
 enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,

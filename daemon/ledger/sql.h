@@ -62,6 +62,24 @@
 #define MOVE_BACK(table, column)                                                                   \
     "UPDATE " table " SET " column " = " column " - ?2 WHERE " column " > ?1"
 
+/* Rows that are never erased. */
+#define STRIKE(table)                                                                              \
+    "UPDATE " table " SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "                         \
+    "WHERE id = ?1 AND struck_s IS NULL"
+#define UNSTRIKE(table)                                                                            \
+    "UPDATE " table " SET struck_s = NULL, struck_by = NULL, struck_why = NULL "                   \
+    "WHERE id = ?1 AND struck_s IS NOT NULL"
+/* The alerts that a reading or a service caused. */
+#define ALERTS_VOID_BY(cause)                                                                      \
+    "UPDATE alerts SET void_s = ?2, void_by = '" cause "' WHERE cause_" cause "_id = ?1 "          \
+    "AND void_s IS NULL"
+#define ALERTS_STAND_BY(cause)                                                                     \
+    "UPDATE OR IGNORE alerts SET void_s = NULL, void_by = NULL WHERE cause_" cause "_id = ?1 "     \
+    "AND void_by = '" cause "'"
+#define ALERTS_TOLD_BY(cause)                                                                      \
+    "SELECT count(*) FROM alerts WHERE cause_" cause "_id = ?1 AND told_s IS NOT NULL "            \
+    "AND void_s IS NULL"
+
 STATEMENT(BEGIN, "BEGIN IMMEDIATE")
 STATEMENT(LOOK, "BEGIN")
 STATEMENT(COMMIT, "COMMIT")
@@ -69,9 +87,6 @@ STATEMENT(ROLLBACK, "ROLLBACK")
 STATEMENT(DESK_SAVEPOINT, "SAVEPOINT desk")
 STATEMENT(DESK_RELEASE, "RELEASE desk")
 STATEMENT(DESK_BACK, "ROLLBACK TO desk")
-STATEMENT(STEP_SAVEPOINT, "SAVEPOINT step")
-STATEMENT(STEP_RELEASE, "RELEASE step")
-STATEMENT(STEP_BACK, "ROLLBACK TO step")
 
 STATEMENT(PERSON_FIND, "SELECT id FROM people WHERE name = ?1")
 STATEMENT(PERSON_ADD, "INSERT INTO people (name) VALUES (?1)")
@@ -82,55 +97,45 @@ STATEMENT(PERSON_SET_OPT_OUT, "UPDATE people SET opted_out_s = ?2 WHERE id = ?1"
 STATEMENT(MACHINE_FIND, "SELECT id FROM machines WHERE name = ?1")
 STATEMENT(MACHINE_ADD, "INSERT INTO machines (name) VALUES (?1)")
 STATEMENT(MACHINE_NAME, "SELECT name FROM machines WHERE id = ?1")
-STATEMENT(PARKING_OPEN, "SELECT from_s FROM parkings "
-                        "WHERE machine_id = ?1 AND until_s IS NULL AND struck_s IS NULL")
-STATEMENT(PARKING_ADD, "INSERT INTO parkings (machine_id, from_s, parked_by) "
-                       "VALUES (?1, ?2, ?3) ON CONFLICT DO NOTHING")
+STATEMENT(PARKING_OPEN, "SELECT from_s FROM parkings WHERE machine_id = ?1 AND until_s IS NULL "
+                        "AND struck_s IS NULL")
+STATEMENT(PARKING_ADD, "INSERT INTO parkings (machine_id, from_s, parked_by) VALUES (?1, ?2, ?3) "
+                       "ON CONFLICT DO NOTHING")
 STATEMENT(PARKING_END, "UPDATE parkings SET until_s = max(from_s, ?2), back_by = ?3 "
                        "WHERE machine_id = ?1 AND until_s IS NULL AND struck_s IS NULL "
                        "RETURNING id")
-STATEMENT(PARKING_EACH, "SELECT from_s, until_s FROM parkings "
-                        "WHERE machine_id = ?1 AND struck_s IS NULL ORDER BY from_s, id")
-STATEMENT(PARKING_STRIKE, "UPDATE parkings SET struck_s = ?2 "
-                          "WHERE id = ?1 AND struck_s IS NULL")
+STATEMENT(PARKING_EACH, "SELECT from_s, until_s FROM parkings WHERE machine_id = ?1 "
+                        "AND struck_s IS NULL ORDER BY from_s, id")
+STATEMENT(PARKING_STRIKE, "UPDATE parkings SET struck_s = ?2 WHERE id = ?1 AND struck_s IS NULL")
 STATEMENT(PARKING_REOPEN, "UPDATE OR IGNORE parkings SET until_s = NULL, back_by = NULL "
                           "WHERE id = ?1")
-STATEMENT(PUT_OFF_LATEST, "SELECT until_s FROM put_offs "
-                          "WHERE machine_id = ?1 AND struck_s IS NULL "
-                          "ORDER BY id DESC LIMIT 1")
-STATEMENT(PUT_OFF_ADD, "INSERT INTO put_offs (machine_id, until_s, person_id) "
-                       "VALUES (?1, ?2, ?3)")
+STATEMENT(PUT_OFF_LATEST, "SELECT until_s FROM put_offs WHERE machine_id = ?1 "
+                          "AND struck_s IS NULL ORDER BY id DESC LIMIT 1")
+STATEMENT(PUT_OFF_ADD, "INSERT INTO put_offs (machine_id, until_s, person_id) VALUES (?1, ?2, ?3)")
 STATEMENT(PUT_OFF_STRIKE, "UPDATE put_offs SET struck_s = ?2 WHERE id = ?1")
 
 STATEMENT(ARRIVAL_FIND, "SELECT text_id FROM arrivals WHERE fingerprint = ?1")
-STATEMENT(ARRIVAL_ADD, "INSERT INTO arrivals "
-                       "(text_id, part, hex, body, sent_s, received_s, fingerprint) "
-                       "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")
+STATEMENT(ARRIVAL_ADD, "INSERT INTO arrivals (text_id, part, hex, body, sent_s, received_s, "
+                       "fingerprint) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")
 STATEMENT(ARRIVAL_COUNT, "SELECT count(*) FROM arrivals WHERE text_id = ?1")
-STATEMENT(TEXT_IN_ADD, "INSERT INTO texts_in "
-                       "(phone, answerable, sent_s, received_s, body, state, reference, "
-                       "parts) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)")
+STATEMENT(TEXT_IN_ADD, "INSERT INTO texts_in (phone, answerable, sent_s, received_s, body, state, "
+                       "reference, parts) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)")
 STATEMENT(TEXT_IN_LACKING, "SELECT t.id FROM texts_in t WHERE t.state = 'waiting' "
-                           "AND t.phone = ?1 AND t.reference = ?2 AND t.parts = ?3 "
-                           "AND NOT EXISTS (SELECT 1 FROM arrivals a "
-                           "WHERE a.text_id = t.id AND a.part = ?4) ORDER BY t.id LIMIT 1")
-STATEMENT(TEXT_IN_WHOLE, "UPDATE texts_in SET state = 'arrived', sent_s = "
-                         "(SELECT min(a.sent_s) FROM arrivals a WHERE a.text_id = ?1) "
-                         "WHERE id = ?1")
-STATEMENT(TEXT_IN_APPEND, "UPDATE texts_in SET body = body || coalesce("
-                          "(SELECT a.body FROM arrivals a "
-                          "WHERE a.text_id = ?1 AND a.part = ?2), ' [...] ') "
+                           "AND t.phone = ?1 AND t.reference = ?2 AND t.parts = ?3 AND NOT EXISTS "
+                           "(SELECT 1 FROM arrivals a WHERE a.text_id = t.id AND a.part = ?4) "
+                           "ORDER BY t.id LIMIT 1")
+STATEMENT(TEXT_IN_WHOLE, "UPDATE texts_in SET state = 'arrived', sent_s = (SELECT min(a.sent_s) "
+                         "FROM arrivals a WHERE a.text_id = ?1) WHERE id = ?1")
+STATEMENT(TEXT_IN_APPEND, "UPDATE texts_in SET body = body || coalesce((SELECT a.body "
+                          "FROM arrivals a WHERE a.text_id = ?1 AND a.part = ?2), ' [...] ') "
                           "WHERE id = ?1 AND ?2 <= parts")
-STATEMENT(TEXT_IN_READ, "SELECT t.sent_s, t.phone, t.body, coalesce("
-                        "(SELECT a.fingerprint FROM arrivals a WHERE a.text_id = t.id "
-                        "ORDER BY a.part LIMIT 1), 'typed ' || t.id) "
-                        "FROM texts_in t WHERE t.id = ?1")
+STATEMENT(TEXT_IN_READ, "SELECT t.sent_s, t.phone, t.body, coalesce((SELECT a.fingerprint "
+                        "FROM arrivals a WHERE a.text_id = t.id ORDER BY a.part LIMIT 1), "
+                        "'typed ' || t.id) FROM texts_in t WHERE t.id = ?1")
 STATEMENT(TEXT_IN_NEXT, "SELECT id FROM texts_in WHERE state = 'arrived' "
                         "ORDER BY received_s, id LIMIT 1")
-STATEMENT(TEXT_IN_PERSON, "SELECT person_id FROM texts_in WHERE id = ?1 "
-                          "AND person_id IS NOT NULL")
-STATEMENT(TEXT_IN_SET_STATE, "UPDATE texts_in "
-                             "SET state = ?2, person_id = coalesce(?3, person_id) "
+STATEMENT(TEXT_IN_PERSON, "SELECT person_id FROM texts_in WHERE id = ?1 AND person_id IS NOT NULL")
+STATEMENT(TEXT_IN_SET_STATE, "UPDATE texts_in SET state = ?2, person_id = coalesce(?3, person_id) "
                              "WHERE id = ?1")
 STATEMENT(TEXT_IN_WORKED_ON, "UPDATE texts_in SET state = 'done', outcome = ?2, "
                              "person_id = coalesce(?3, person_id) WHERE id = ?1")
@@ -138,18 +143,19 @@ STATEMENT(TEXT_IN_OLDEST_WAITING, "SELECT t.id, (SELECT max(a.received_s) FROM a
                                   "WHERE a.text_id = t.id) AS grew_s FROM texts_in t "
                                   "WHERE t.state = 'waiting' ORDER BY grew_s, t.id LIMIT 1")
 
-STATEMENT(ARRIVALS_DATE, "UPDATE arrivals SET received_s = ?1, "
-                         "sent_s = iif(sent_s = 0, ?1, sent_s) WHERE received_s = 0 AND "
-                         "text_id IN (SELECT id FROM texts_in WHERE received_s = 0)")
-STATEMENT(TEXTS_IN_DATE, "UPDATE texts_in SET received_s = ?1, "
-                         "sent_s = iif(sent_s = 0, ?1, sent_s) WHERE received_s = 0")
+STATEMENT(ARRIVALS_DATE, "UPDATE arrivals SET received_s = ?1, sent_s = iif(sent_s = 0, ?1, "
+                         "sent_s) WHERE received_s = 0 AND text_id IN (SELECT id FROM texts_in "
+                         "WHERE received_s = 0)")
+STATEMENT(TEXTS_IN_DATE, "UPDATE texts_in SET received_s = ?1, sent_s = iif(sent_s = 0, ?1, "
+                         "sent_s) WHERE received_s = 0")
 
-STATEMENT(DATES_LATEST, "SELECT max(coalesce((SELECT max(received_s) FROM texts_in), 0), "
-                        "coalesce((SELECT max(created_s) FROM texts_out), 0))")
+STATEMENT(DATES_LATEST, "SELECT max(coalesce((SELECT max(received_s) "
+                        "FROM texts_in), 0), coalesce((SELECT max(created_s) FROM texts_out), 0))")
+/* dates_move_back runs these in this order, to DATES_MARKS: parts before the texts by whose dates they
+ * are chosen. */
 STATEMENT(DATES_ALERTS_VOID, "UPDATE alerts SET void_s = raised_s - ?2, void_by = 'hand' "
-                             "WHERE raised_s > ?1 AND void_s IS NULL AND "
-                             "cause_reading_id IS NULL AND "
-                             "stage IN ('coming-up', 'due', 'overdue')")
+                             "WHERE raised_s > ?1 AND void_s IS NULL AND cause_reading_id IS NULL "
+                             "AND stage IN ('coming-up', 'due', 'overdue')")
 STATEMENT(DATES_ALERTS_RAISED, MOVE_BACK("alerts", "raised_s"))
 STATEMENT(DATES_ALERTS_TOLD, MOVE_BACK("alerts", "told_s"))
 STATEMENT(DATES_PARTS_HELD, MOVE_BACK("parts_out", "not_before_s"))
@@ -171,6 +177,7 @@ STATEMENT(DATES_QUESTIONS, MOVE_BACK("questions", "asked_s"))
 STATEMENT(DATES_REFUSALS, MOVE_BACK("refusals", "at_s"))
 STATEMENT(DATES_OPT_OUTS, MOVE_BACK("people", "opted_out_s"))
 STATEMENT(DATES_MARKS, MOVE_BACK("marks", "value"))
+/* dates_by_stamps runs these in this order: the others are chosen by the arrivals. */
 STATEMENT(STAMPS_READINGS,
           BY_STAMP("readings", "read_s = a_stamp, noted_s = a_stamp", "text_id", "read_s"))
 STATEMENT(STAMPS_SERVICES,
@@ -180,49 +187,45 @@ STATEMENT(STAMPS_TEXTS_IN,
 STATEMENT(STAMPS_ARRIVALS,
           "UPDATE arrivals AS a SET sent_s = " STAMP ", received_s = " STAMP " WHERE " DISBELIEVED)
 
-STATEMENT(TEXT_OUT_ADD, "INSERT INTO texts_out "
-                        "(person_id, phone, body, kind, about_id, created_s, expires_s) "
-                        "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")
+STATEMENT(TEXT_OUT_ADD, "INSERT INTO texts_out (person_id, phone, body, kind, about_id, "
+                        "created_s, expires_s) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")
 STATEMENT(PART_ADD, "INSERT INTO parts_out (text_id, part, state, urgency, not_before_s) "
                     "VALUES (?1, ?2, 'waiting', ?3, ?4)")
 STATEMENT(PARTS_EXPIRE, "UPDATE parts_out SET state = 'failed', cause = ?2, ended_s = ?1 "
                         "WHERE state = 'waiting' AND (SELECT t.expires_s FROM texts_out t "
                         "WHERE t.id = parts_out.text_id) BETWEEN 1 AND ?1")
-STATEMENT(PARTS_GIVE_WAY,
-          "UPDATE parts_out SET state = 'failed', cause = ?4, ended_s = ?3 "
-          "WHERE state = 'waiting' AND text_id IN (SELECT p.text_id FROM parts_out p "
-          "CROSS JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting' AND p.part = 1 "
-          "AND p.tries = 0 AND t.phone = ?1 AND t.kind IN ('reply', 'question') "
-          "ORDER BY +p.text_id DESC LIMIT -1 OFFSET ?2)")
+STATEMENT(PARTS_GIVE_WAY, "UPDATE parts_out SET state = 'failed', cause = ?4, ended_s = ?3 "
+                          "WHERE state = 'waiting' AND text_id IN (SELECT p.text_id "
+                          "FROM parts_out p CROSS JOIN texts_out t ON t.id = p.text_id "
+                          "WHERE p.state = 'waiting' AND p.part = 1 AND p.tries = 0 "
+                          "AND t.phone = ?1 AND t.kind IN ('reply', 'question') "
+                          "ORDER BY +p.text_id DESC LIMIT -1 OFFSET ?2)")
 STATEMENT(PART_NEXT, "SELECT p.id, p.text_id, p.part, (SELECT count(*) FROM parts_out a "
-                     "WHERE a.text_id = p.text_id), p.tries, p.repeated, "
-                     "t.person_id, t.created_s, t.phone, t.body, t.kind "
-                     "FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
-                     "WHERE p.state = 'waiting' AND p.not_before_s <= ?1 "
-                     "AND NOT EXISTS (SELECT 1 FROM parts_out b WHERE b.state = 'waiting' "
-                     "AND b.text_id = p.text_id AND b.part < p.part) "
+                     "WHERE a.text_id = p.text_id), p.tries, p.repeated, t.person_id, "
+                     "t.created_s, t.phone, t.body, t.kind FROM parts_out p "
+                     "JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting' "
+                     "AND p.not_before_s <= ?1 AND NOT EXISTS (SELECT 1 FROM parts_out b "
+                     "WHERE b.state = 'waiting' AND b.text_id = p.text_id AND b.part < p.part) "
                      "ORDER BY p.urgency, p.text_id, p.part LIMIT 1")
-STATEMENT(PART_NEXT_TIME, "SELECT min(not_before_s) FROM parts_out "
-                          "WHERE state = 'waiting' AND not_before_s > ?1")
-STATEMENT(PART_HANDED_OVER, "UPDATE parts_out SET state = 'handed-over', "
-                            "tries = tries + 1, handed_s = ?2 "
-                            "WHERE id = ?1 AND state = 'waiting'")
-STATEMENT(PART_ENDED, "UPDATE parts_out SET state = ?2, reference = ?3, cause = ?4, "
-                      "ended_s = ?5 WHERE id = ?1 AND state IN ('waiting', 'handed-over')")
-STATEMENT(PART_LOST, REPEAT_ONCE("?2") "WHERE id = ?1 AND state = 'handed-over'")
-STATEMENT(PARTS_FAIL_REST, "UPDATE parts_out SET state = 'failed', cause = ?2, "
-                           "ended_s = ?3 WHERE state = 'waiting' AND text_id = "
-                           "(SELECT p.text_id FROM parts_out p WHERE p.id = ?1)")
-STATEMENT(PART_AGAIN, "UPDATE parts_out SET state = 'waiting', not_before_s = ?2, "
-                      "cause = ?3, handed_s = iif(state = 'waiting', handed_s, NULL) "
+STATEMENT(PART_NEXT_TIME, "SELECT min(not_before_s) FROM parts_out WHERE state = 'waiting' "
+                          "AND not_before_s > ?1")
+STATEMENT(PART_HANDED_OVER, "UPDATE parts_out SET state = 'handed-over', tries = tries + 1, "
+                            "handed_s = ?2 WHERE id = ?1 AND state = 'waiting'")
+STATEMENT(PART_ENDED, "UPDATE parts_out SET state = ?2, reference = ?3, cause = ?4, ended_s = ?5 "
                       "WHERE id = ?1 AND state IN ('waiting', 'handed-over')")
+STATEMENT(PART_LOST, REPEAT_ONCE("?2") "WHERE id = ?1 AND state = 'handed-over'")
+STATEMENT(PARTS_FAIL_REST, "UPDATE parts_out SET state = 'failed', cause = ?2, ended_s = ?3 "
+                           "WHERE state = 'waiting' AND text_id = (SELECT p.text_id "
+                           "FROM parts_out p WHERE p.id = ?1)")
+STATEMENT(PART_AGAIN, "UPDATE parts_out SET state = 'waiting', not_before_s = ?2, cause = ?3, "
+                      "handed_s = iif(state = 'waiting', handed_s, NULL) WHERE id = ?1 "
+                      "AND state IN ('waiting', 'handed-over')")
 STATEMENT(PARTS_RECOVER, REPEAT_ONCE("?1") "WHERE state = 'handed-over'")
-STATEMENT(PART_REPORTED, "UPDATE parts_out SET report = ?3, reported_s = ?4 "
-                         "WHERE id = (SELECT p.id FROM parts_out p "
-                         "JOIN texts_out t ON t.id = p.text_id "
+STATEMENT(PART_REPORTED, "UPDATE parts_out SET report = ?3, reported_s = ?4 WHERE id = "
+                         "(SELECT p.id FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
                          "WHERE p.handed_s > ?4 - 7 * 86400 AND p.state = 'taken' "
-                         "AND p.reference = ?2 AND t.phone = ?1 "
-                         "ORDER BY p.handed_s DESC, p.id DESC LIMIT 1)")
+                         "AND p.reference = ?2 AND t.phone = ?1 ORDER BY p.handed_s DESC, "
+                         "p.id DESC LIMIT 1)")
 
 STATEMENT(TEXTS_EACH, "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.body, "
                       "coalesce(t.outcome, t.state) "
@@ -233,27 +236,24 @@ STATEMENT(TEXTS_EACH, "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.
                       "WHERE t.created_s >= ?1 AND t.created_s < ?2 "
                       "ORDER BY 3 DESC, 1, 2 DESC")
 STATEMENT(TEXTS_SENT_SINCE, "SELECT count(DISTINCT p.text_id) FROM parts_out p "
-                            "WHERE p.handed_s >= ?2 AND p.state <> 'failed' "
-                            "AND (?1 = '' OR ?1 = (SELECT t.phone FROM texts_out t "
-                            "WHERE t.id = p.text_id))")
-STATEMENT(TEXTS_STRANGERS_SINCE, "SELECT count(*) FROM texts_in "
-                                 "WHERE received_s >= ?1 AND state = 'stranger'")
+                            "WHERE p.handed_s >= ?2 AND p.state <> 'failed' AND (?1 = '' OR ?1 = "
+                            "(SELECT t.phone FROM texts_out t WHERE t.id = p.text_id))")
+STATEMENT(TEXTS_STRANGERS_SINCE, "SELECT count(*) FROM texts_in WHERE received_s >= ?1 "
+                                 "AND state = 'stranger'")
 STATEMENT(TEXTS_SUMMARY,
           "SELECT (SELECT count(*) FROM parts_out WHERE state = 'waiting'), "
           "(SELECT min(iif(p.tries > 0, t.created_s, max(t.created_s, p.not_before_s))) "
           "FROM parts_out p JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting'), "
-          "(SELECT count(DISTINCT p.text_id) FROM texts_out t JOIN parts_out p ON p.text_id = t.id "
-          "WHERE t.created_s >= ?1 AND (p.state = 'failed' OR p.report BETWEEN 64 AND 127)), "
-          "(SELECT count(DISTINCT p.text_id) FROM texts_out t JOIN parts_out p ON p.text_id = t.id "
-          "WHERE t.created_s >= ?1 AND p.state = 'unknown'), "
-          "(SELECT count(*) FROM texts_in "
-          "WHERE received_s >= ?1 AND state IN ('unreadable', 'set-aside')), "
-          "(SELECT max(received_s) FROM texts_in), "
+          "(SELECT count(DISTINCT p.text_id) FROM texts_out t "
+          "JOIN parts_out p ON p.text_id = t.id WHERE t.created_s >= ?1 AND (p.state = 'failed' "
+          "OR p.report BETWEEN 64 AND 127)), (SELECT count(DISTINCT p.text_id) FROM texts_out t "
+          "JOIN parts_out p ON p.text_id = t.id WHERE t.created_s >= ?1 AND p.state = 'unknown'), "
+          "(SELECT count(*) FROM texts_in WHERE received_s >= ?1 "
+          "AND state IN ('unreadable', 'set-aside')), (SELECT max(received_s) FROM texts_in), "
           "(SELECT max(handed_s) FROM parts_out WHERE handed_s IS NOT NULL AND state = 'taken')")
 
-STATEMENT(READING_ADD, "INSERT INTO readings "
-                       "(machine_id, meter_hundredths, read_s, noted_s, person_id, "
-                       "text_id, remark) VALUES (?2, ?3, ?5, ?6, ?7, ?8, ?9)")
+STATEMENT(READING_ADD, "INSERT INTO readings (machine_id, meter_hundredths, read_s, noted_s, "
+                       "person_id, text_id, remark) VALUES (?2, ?3, ?5, ?6, ?7, ?8, ?9)")
 STATEMENT(READINGS_LATEST,
           READINGS "WHERE r.machine_id = ?1 AND r.read_s <= ?2 AND r.struck_s IS NULL "
                    "ORDER BY r.read_s DESC, r.meter_hundredths DESC LIMIT ?3")
@@ -273,29 +273,20 @@ STATEMENT(READINGS_REMARKED,
           READINGS "WHERE r.id IN (SELECT e.row_id FROM texts_in t CROSS JOIN effects e "
                    "ON e.text_id = t.id WHERE t.received_s >= ?1 AND e.what = 'reading') "
                    "AND r.struck_s IS NULL AND r.remark <> '' ORDER BY r.id")
-STATEMENT(READING_STRIKE, "UPDATE readings "
-                          "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
-                          "WHERE id = ?1 AND struck_s IS NULL")
-STATEMENT(READING_UNSTRIKE, "UPDATE readings "
-                            "SET struck_s = NULL, struck_by = NULL, struck_why = NULL "
-                            "WHERE id = ?1 AND struck_s IS NOT NULL")
-STATEMENT(METER_CHANGE_ADD, "INSERT INTO meter_changes "
-                            "(machine_id, at_s, old_last_hundredths, "
+STATEMENT(READING_STRIKE, STRIKE("readings"))
+STATEMENT(READING_UNSTRIKE, UNSTRIKE("readings"))
+STATEMENT(METER_CHANGE_ADD, "INSERT INTO meter_changes (machine_id, at_s, old_last_hundredths, "
                             "new_first_hundredths, person_id, text_id) "
                             "VALUES (?1, ?2, ?3, ?4, ?5, ?6)")
-STATEMENT(METER_CHANGE_STRIKE, "UPDATE meter_changes "
-                               "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
-                               "WHERE id = ?1 AND struck_s IS NULL")
-STATEMENT(METER_CHANGES_UNTIL,
-          "SELECT at_s, old_last_hundredths - new_first_hundredths FROM meter_changes "
-          "WHERE machine_id = ?1 AND at_s <= ?2 AND struck_s IS NULL")
-STATEMENT(METER_CHANGED, "SELECT EXISTS "
-                         "(SELECT 1 FROM meter_changes WHERE machine_id = ?1)")
+STATEMENT(METER_CHANGE_STRIKE, STRIKE("meter_changes"))
+STATEMENT(METER_CHANGES_UNTIL, "SELECT at_s, old_last_hundredths - new_first_hundredths "
+                               "FROM meter_changes WHERE machine_id = ?1 AND at_s <= ?2 "
+                               "AND struck_s IS NULL")
+STATEMENT(METER_CHANGED, "SELECT EXISTS (SELECT 1 FROM meter_changes WHERE machine_id = ?1)")
 STATEMENT(METER_OFFSET, "SELECT " OFFSET_AT("?1", "?2"))
 
-STATEMENT(SERVICE_ADD, "INSERT INTO services "
-                       "(machine_id, plan, meter_hundredths, done_s, noted_s, person_id, "
-                       "text_id, quantity_thousandths, unit, remark) "
+STATEMENT(SERVICE_ADD, "INSERT INTO services (machine_id, plan, meter_hundredths, done_s, "
+                       "noted_s, person_id, text_id, quantity_thousandths, unit, remark) "
                        "VALUES (?2, ?3, ?4, ?6, ?7, ?8, ?9, ?10, ?11, ?12)")
 /* The index alone finds it as long as the machine has had one meter. */
 STATEMENT(SERVICE_LAST_BY_METER,
@@ -308,19 +299,14 @@ STATEMENT(SERVICE_LAST, SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
                                           "f.machine_id", "f.done_s") " DESC, "
                                                                       "f.done_s DESC LIMIT 1)")
 STATEMENT(SERVICES_EACH, SERVICES("0") "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id")
-STATEMENT(SERVICE_STRIKE, "UPDATE services "
-                          "SET struck_s = ?2, struck_by = ?3, struck_why = ?4 "
-                          "WHERE id = ?1 AND struck_s IS NULL")
-STATEMENT(SERVICE_UNSTRIKE, "UPDATE services "
-                            "SET struck_s = NULL, struck_by = NULL, struck_why = NULL "
-                            "WHERE id = ?1 AND struck_s IS NOT NULL")
+STATEMENT(SERVICE_STRIKE, STRIKE("services"))
+STATEMENT(SERVICE_UNSTRIKE, UNSTRIKE("services"))
 
-STATEMENT(ALERT_RAISE, "INSERT INTO alerts "
-                       "(machine_id, plan, cycle, stage, raised_s, cause_reading_id, "
-                       "cause_service_id) VALUES (?2, ?3, ?4, ?5, ?6, ?7, ?8) "
+STATEMENT(ALERT_RAISE, "INSERT INTO alerts (machine_id, plan, cycle, stage, raised_s, "
+                       "cause_reading_id, cause_service_id) VALUES (?2, ?3, ?4, ?5, ?6, ?7, ?8) "
                        "ON CONFLICT DO NOTHING")
-STATEMENT(ALERT_FIND, "SELECT id FROM alerts WHERE machine_id = ?1 AND plan = ?2 "
-                      "AND cycle = ?3 AND stage = ?4 AND void_s IS NULL")
+STATEMENT(ALERT_FIND, "SELECT id FROM alerts WHERE machine_id = ?1 AND plan = ?2 AND cycle = ?3 "
+                      "AND stage = ?4 AND void_s IS NULL")
 STATEMENT(ALERTS_UNTOLD, ALERTS "WHERE told_s IS NULL AND void_s IS NULL "
                                 "ORDER BY raised_s, id LIMIT ?1")
 STATEMENT(ALERT_TOLD, "UPDATE alerts SET told_s = ?3, told_in = ?2 WHERE id = ?1")
@@ -328,65 +314,51 @@ STATEMENT(ALERT_LAST, ALERTS "WHERE machine_id = ?1 AND plan = ?2 AND cycle = ?3
                              "AND void_s IS NULL AND "
                              "stage IN ('coming-up', 'due', 'overdue', 'no-record') "
                              "ORDER BY raised_s DESC, id DESC LIMIT 1")
-STATEMENT(ALERT_VOID, "UPDATE alerts SET void_s = ?2, void_by = 'hand' "
-                      "WHERE id = ?1 AND void_s IS NULL")
+STATEMENT(ALERT_VOID, "UPDATE alerts SET void_s = ?2, void_by = 'hand' WHERE id = ?1 "
+                      "AND void_s IS NULL")
 STATEMENT(ALERTS_EACH, ALERTS "WHERE machine_id = ?1 ORDER BY raised_s, id")
-STATEMENT(ALERTS_VOID_BY_READING, "UPDATE alerts SET void_s = ?2, void_by = 'reading' "
-                                  "WHERE cause_reading_id = ?1 AND void_s IS NULL")
-STATEMENT(ALERTS_STAND_BY_READING, "UPDATE OR IGNORE alerts "
-                                   "SET void_s = NULL, void_by = NULL "
-                                   "WHERE cause_reading_id = ?1 AND void_by = 'reading'")
-STATEMENT(ALERTS_TOLD_BY_READING, "SELECT count(*) FROM alerts WHERE cause_reading_id = ?1 "
-                                  "AND told_s IS NOT NULL AND void_s IS NULL")
-STATEMENT(ALERTS_VOID_BY_SERVICE, "UPDATE alerts SET void_s = ?2, void_by = 'service' "
-                                  "WHERE cause_service_id = ?1 AND void_s IS NULL")
-STATEMENT(ALERTS_STAND_BY_SERVICE, "UPDATE OR IGNORE alerts "
-                                   "SET void_s = NULL, void_by = NULL "
-                                   "WHERE cause_service_id = ?1 AND void_by = 'service'")
-STATEMENT(ALERTS_TOLD_BY_SERVICE, "SELECT count(*) FROM alerts WHERE cause_service_id = ?1 "
-                                  "AND told_s IS NOT NULL AND void_s IS NULL")
+STATEMENT(ALERTS_VOID_BY_READING, ALERTS_VOID_BY("reading"))
+STATEMENT(ALERTS_STAND_BY_READING, ALERTS_STAND_BY("reading"))
+STATEMENT(ALERTS_TOLD_BY_READING, ALERTS_TOLD_BY("reading"))
+STATEMENT(ALERTS_VOID_BY_SERVICE, ALERTS_VOID_BY("service"))
+STATEMENT(ALERTS_STAND_BY_SERVICE, ALERTS_STAND_BY("service"))
+STATEMENT(ALERTS_TOLD_BY_SERVICE, ALERTS_TOLD_BY("service"))
 
-STATEMENT(QUESTION_ADD, "INSERT INTO questions "
-                        "(person_id, machine_id, kind, offer_machine_id, offer_hundredths, "
-                        "offer_to_hundredths, strikes_reading_id, typed_hundredths, read_s, "
-                        "plan, quantity_thousandths, unit, remark, text_id, asked_s) "
-                        "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, "
-                        "?14, ?15)")
+STATEMENT(QUESTION_ADD, "INSERT INTO questions (person_id, machine_id, kind, offer_machine_id, "
+                        "offer_hundredths, offer_to_hundredths, strikes_reading_id, "
+                        "typed_hundredths, read_s, plan, quantity_thousandths, unit, remark, "
+                        "text_id, asked_s) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, "
+                        "?12, ?13, ?14, ?15)")
 STATEMENT(QUESTION_OPEN, "SELECT id, person_id, machine_id, kind, offer_machine_id, "
                          "offer_hundredths, offer_to_hundredths, strikes_reading_id, "
-                         "typed_hundredths, read_s, plan, quantity_thousandths, unit, "
-                         "remark, text_id, asked_s FROM questions "
-                         "WHERE person_id = ?1 AND outcome IS NULL AND asked_s >= ?2")
-STATEMENT(QUESTION_CLOSE, "UPDATE questions "
-                          "SET outcome = ?2, closed_by = ?3, closed_s = ?4 "
+                         "typed_hundredths, read_s, plan, quantity_thousandths, unit, remark, "
+                         "text_id, asked_s FROM questions WHERE person_id = ?1 "
+                         "AND outcome IS NULL AND asked_s >= ?2")
+STATEMENT(QUESTION_CLOSE, "UPDATE questions SET outcome = ?2, closed_by = ?3, closed_s = ?4 "
                           "WHERE id = ?1 AND outcome IS NULL")
-STATEMENT(QUESTION_REPLACE, "UPDATE questions "
-                            "SET outcome = 'replaced', closed_by = ?2, closed_s = ?3 "
-                            "WHERE person_id = ?1 AND outcome IS NULL")
-STATEMENT(QUESTION_REOPEN, "UPDATE OR IGNORE questions "
-                           "SET outcome = NULL, closed_by = NULL, closed_s = NULL "
-                           "WHERE id = ?1 AND text_id IS NOT ?2")
+STATEMENT(QUESTION_REPLACE, "UPDATE questions SET outcome = 'replaced', closed_by = ?2, "
+                            "closed_s = ?3 WHERE person_id = ?1 AND outcome IS NULL")
+STATEMENT(QUESTION_REOPEN, "UPDATE OR IGNORE questions SET outcome = NULL, closed_by = NULL, "
+                           "closed_s = NULL WHERE id = ?1 AND text_id IS NOT ?2")
 STATEMENT(QUESTIONS_WITHDRAW, "UPDATE questions SET outcome = 'undone', closed_s = ?2 "
                               "WHERE text_id = ?1 AND outcome IS NULL")
-STATEMENT(REFUSAL_ADD, "INSERT INTO refusals "
-                       "(person_id, machine_id, hundredths, text_id, at_s) "
+STATEMENT(REFUSAL_ADD, "INSERT INTO refusals (person_id, machine_id, hundredths, text_id, at_s) "
                        "VALUES (?1, ?2, ?3, ?4, ?5)")
-STATEMENT(REFUSALS_SINCE, "SELECT count(*) FROM refusals WHERE machine_id = ?2 "
-                          "AND person_id = ?1 AND hundredths = ?3 AND at_s >= ?4")
+STATEMENT(REFUSALS_SINCE, "SELECT count(*) FROM refusals WHERE machine_id = ?2 AND person_id = ?1 "
+                          "AND hundredths = ?3 AND at_s >= ?4")
 
 STATEMENT(EFFECT_ADD, "INSERT INTO effects (text_id, what, row_id) VALUES (?1, ?2, ?3)")
-STATEMENT(EFFECT_LAST_TEXT, "SELECT e.text_id, e.undone_s FROM texts_in t "
-                            "CROSS JOIN effects e ON e.text_id = t.id "
-                            "WHERE t.received_s >= ?2 AND t.person_id = ?1 "
-                            "AND e.what <> 'answer' ORDER BY e.text_id DESC LIMIT 1")
-STATEMENT(EFFECTS_OF_TEXT, "SELECT e.what, e.row_id FROM effects e "
-                           "WHERE e.text_id = ?1 AND e.undone_s IS NULL "
-                           "AND NOT EXISTS (SELECT 1 FROM effects own "
+STATEMENT(EFFECT_LAST_TEXT, "SELECT e.text_id, e.undone_s FROM texts_in t CROSS "
+                            "JOIN effects e ON e.text_id = t.id WHERE t.received_s >= ?2 "
+                            "AND t.person_id = ?1 AND e.what <> 'answer' "
+                            "ORDER BY e.text_id DESC LIMIT 1")
+STATEMENT(EFFECTS_OF_TEXT, "SELECT e.what, e.row_id FROM effects e WHERE e.text_id = ?1 "
+                           "AND e.undone_s IS NULL AND NOT EXISTS (SELECT 1 FROM effects own "
                            "WHERE own.text_id = ?1 AND own.row_id = e.row_id "
-                           "AND 'strike-' || own.what = e.what) "
-                           "ORDER BY e.what LIKE 'strike-%', e.id DESC")
-STATEMENT(EFFECTS_UNDONE, "UPDATE effects SET undone_s = ?2 "
-                          "WHERE text_id = ?1 AND undone_s IS NULL")
+                           "AND 'strike-' || own.what = e.what) ORDER BY e.what LIKE 'strike-%', "
+                           "e.id DESC")
+STATEMENT(EFFECTS_UNDONE, "UPDATE effects SET undone_s = ?2 WHERE text_id = ?1 "
+                          "AND undone_s IS NULL")
 
 /* Each table in the columns of the first: noted_s NULL where it is the moment itself. */
 STATEMENT(RECORD_EACH,
@@ -417,5 +389,5 @@ STATEMENT(RECORD_EACH,
           "ORDER BY m.name, e.at_s, e.turn, e.id")
 
 STATEMENT(MARK_GET, "SELECT value FROM marks WHERE name = ?1")
-STATEMENT(MARK_SET, "INSERT INTO marks (name, value) VALUES (?1, ?2) "
-                    "ON CONFLICT (name) DO UPDATE SET value = excluded.value")
+STATEMENT(MARK_SET, "INSERT INTO marks (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE "
+                    "SET value = excluded.value")

@@ -4,9 +4,10 @@
  * One table leads from SQLite's primary codes to results, one from errno; an I/O error of SQLite
  * hides why, and the errno behind it tells a full or a read-only disk from a broken one.
  *
- * After a full disk, an I/O error or lack of memory SQLite may roll back the transaction by itself.
- * What the house would write next would then be committed on its own, half a text: so the
- * transaction counts as broken and everything is refused until its owner ends it. */
+ * The first fault of a transaction is kept in it, and everything is refused with that until its owner
+ * ends it: who writes one thing after the other need look only once. After a full disk, an I/O error
+ * or lack of memory SQLite may even have rolled back by itself, and what the house would write next
+ * would be committed on its own, half a text. */
 #include "daemon/ledger/store.h"
 
 #include <assert.h>
@@ -115,34 +116,47 @@ enum ledger_result faults_of_sqlite(int code, int system_error)
     return LEDGER_IO;
 }
 
-/* What is wrong, and what to do about it. */
+enum { NO_INPUT = 66, IO_ERROR = 74 };
+
+/* What is wrong, what to do about it, and the status of sysexits.h. */
 static const struct {
     const char *wrong, *todo;
+    int exit_status;
 } sentences[] = {
-    [LEDGER_OK] = {"all is well", "nothing to do"},
-    [LEDGER_NONE] = {"no such row", "nothing to do"},
-    [LEDGER_ALREADY] = {"there already", "nothing to do"},
+    [LEDGER_OK] = {"all is well", "nothing to do", IO_ERROR},
+    [LEDGER_NONE] = {"no such row", "nothing to do", IO_ERROR},
+    [LEDGER_ALREADY] = {"there already", "nothing to do", IO_ERROR},
     [LEDGER_HELD] = {"another meterpost holds this ledger",
-                     "ask the running daemon, or stop it first"},
+                     "ask the running daemon, or stop it first", IO_ERROR},
     [LEDGER_MISSING] = {"no such file or folder",
                         "the config names it, as ledger = \"my.db\"; `meterpost run` and `text` "
-                        "make the file, not its folder"},
+                        "make the file, not its folder",
+                        NO_INPUT},
     [LEDGER_FOREIGN] = {"this is not a ledger of meterpost",
-                        "it was left as it is; name another file"},
+                        "it was left as it is; name another file", NO_INPUT},
     [LEDGER_NEWER] = {"written by a newer meterpost",
-                      "it was left as it is; install that version or restore an older backup"},
+                      "it was left as it is; install that version or restore an older backup",
+                      NO_INPUT},
     [LEDGER_READ_ONLY] = {"permission denied, or the disk is read-only",
                           "to write, the user of meterpost must own file and folder; to read, "
-                          "join its group; check the disk"},
-    [LEDGER_FULL] = {"the disk is full", "make room; texts wait in the modem until then"},
+                          "join its group; check the disk",
+                          IO_ERROR},
+    [LEDGER_FULL] = {"the disk is full", "make room; texts wait in the modem until then", IO_ERROR},
     [LEDGER_DAMAGED] = {"the ledger is damaged",
-                        "stop meterpost, keep the file and its -wal, restore the last backup"},
-    [LEDGER_BUSY] = {"in use at this moment", "try again"},
-    [LEDGER_IO] = {"the disk reports an error", "look at the system log, check the disk"},
+                        "stop meterpost, keep the file and its -wal, restore the last backup",
+                        IO_ERROR},
+    [LEDGER_BUSY] = {"in use at this moment", "try again", IO_ERROR},
+    [LEDGER_IO] = {"the disk reports an error", "look at the system log, check the disk", IO_ERROR},
     [LEDGER_OLDER] = {"written by an older meterpost",
-                      "start `meterpost run` once, it brings the ledger up to date"},
-    [LEDGER_REFUSED] = {"a fault of the program: the ledger refused it", "please report it"},
+                      "start `meterpost run` once, it brings the ledger up to date", NO_INPUT},
+    [LEDGER_REFUSED] = {"a fault of the program: the ledger refused it", "please report it",
+                        IO_ERROR},
 };
+
+int ledger_exit_status(enum ledger_result result)
+{
+    return sentences[result].exit_status;
+}
 
 enum ledger_result faults_say(enum ledger_result result, const char *path, const char *detail,
                               char says[LEDGER_SAYS_OCTETS])
@@ -173,25 +187,7 @@ static int errno_of_files(sqlite3 *connection)
     return system_error;
 }
 
-enum ledger_result store_fault(struct ledger *ledger, int code)
-{
-    int system_error = sqlite3_system_errno(ledger->connection);
-    if ((code & 0xff) == SQLITE_IOERR) {
-        int noted = errno_of_files(ledger->connection);
-        system_error = noted != 0 ? noted : system_error;
-    }
-    enum ledger_result result = faults_of_sqlite(code, system_error);
-    ledger->hurt = ledger->hurt || result == LEDGER_DAMAGED || result == LEDGER_IO;
-    if (ledger->transaction == STORE_TRANSACTION_OPEN &&
-        sqlite3_get_autocommit(ledger->connection) != 0) {
-        ledger->transaction = STORE_TRANSACTION_BROKEN;
-        ledger->broken_by = result;
-    }
-    (void)faults_say(result, ledger->path, sqlite3_errmsg(ledger->connection), ledger->says);
-    return store_trouble(ledger, result);
-}
-
-enum ledger_result store_trouble(struct ledger *ledger, enum ledger_result result)
+static enum ledger_result trouble(struct ledger *ledger, enum ledger_result result)
 {
     if (result == LEDGER_FULL || result == LEDGER_READ_ONLY || result == LEDGER_IO ||
         result == LEDGER_DAMAGED) {
@@ -200,9 +196,46 @@ enum ledger_result store_trouble(struct ledger *ledger, enum ledger_result resul
     return result;
 }
 
-enum ledger_result store_refuse(struct ledger *ledger, const char *why)
+/* Says it, and keeps what is said of the disk for who asks for the ledger's health. */
+static enum ledger_result report(struct ledger *ledger, int code)
+{
+    int system_error = sqlite3_system_errno(ledger->connection);
+    if ((code & 0xff) == SQLITE_IOERR) {
+        int noted = errno_of_files(ledger->connection);
+        system_error = noted != 0 ? noted : system_error;
+    }
+    enum ledger_result result = faults_of_sqlite(code, system_error);
+    ledger->hurt = ledger->hurt || result == LEDGER_DAMAGED || result == LEDGER_IO;
+    (void)faults_say(result, ledger->path, sqlite3_errmsg(ledger->connection), ledger->says);
+    return trouble(ledger, result);
+}
+
+static enum ledger_result latch(struct ledger *ledger, enum ledger_result result)
+{
+    if (ledger->open && ledger->fault == LEDGER_OK) {
+        ledger->fault = result;
+    }
+    return result;
+}
+
+enum ledger_result store_fault(struct ledger *ledger, int code)
+{
+    return latch(ledger, report(ledger, code));
+}
+
+enum ledger_result store_note(struct ledger *ledger, enum ledger_result result)
+{
+    return latch(ledger, trouble(ledger, result));
+}
+
+enum ledger_result store_out_of_turn(struct ledger *ledger, const char *why)
 {
     return faults_say(LEDGER_REFUSED, ledger->path, why, ledger->says);
+}
+
+enum ledger_result store_refuse(struct ledger *ledger, const char *why)
+{
+    return latch(ledger, store_out_of_turn(ledger, why));
 }
 
 enum ledger_result store_prepare(struct ledger *ledger)
@@ -243,8 +276,8 @@ enum ledger_result store_first(struct ledger *ledger, enum statement statement, 
 {
     *row = ledger->statements[statement];
     assert(!sqlite3_stmt_busy(*row));
-    if (ledger->transaction == STORE_TRANSACTION_BROKEN) {
-        return ledger->broken_by;
+    if (ledger->fault != LEDGER_OK) {
+        return ledger->fault;
     }
     for (size_t i = 0; i < count; i++) {
         int code = bind(*row, (int)i + 1, values[i]);
@@ -293,6 +326,15 @@ enum ledger_result store_number(struct ledger *ledger, enum statement statement,
         *number = store_column(row, 0);
         store_done(row);
     }
+    return result;
+}
+
+enum ledger_result store_count(struct ledger *ledger, enum statement statement, int *count,
+                               const struct store_value *values, size_t values_count)
+{
+    int64_t number;
+    enum ledger_result result = store_number(ledger, statement, &number, values, values_count);
+    *count = (int)number;
     return result;
 }
 
@@ -383,6 +425,8 @@ enum ledger_result store_find(struct ledger *ledger, enum statement statement,
     if (result == LEDGER_OK) {
         store_read(row, shape, out);
         store_done(row);
+    } else if (result != LEDGER_NONE) {
+        memset(out, 0, shape->size);
     }
     return result;
 }
@@ -406,26 +450,28 @@ int64_t store_inserted(const struct ledger *ledger)
     return sqlite3_last_insert_rowid(ledger->connection);
 }
 
-enum ledger_result store_step(struct ledger *ledger)
+enum ledger_result store_control(struct ledger *ledger, enum statement statement)
 {
-    return store_run(ledger, STATEMENT_STEP_SAVEPOINT, STORE_NO_VALUES);
+    int code = sqlite3_step(ledger->statements[statement]);
+    enum ledger_result result = code == SQLITE_DONE ? LEDGER_OK : report(ledger, code);
+    store_done(ledger->statements[statement]);
+    return result;
+}
+
+void store_step(struct ledger *ledger)
+{
+    bool own = ledger->steps > 0 || !ledger->open;
+    if (own && ledger->steps++ == 0) {
+        ledger->fault = ledger_begin(ledger);
+        ledger->open = true; /* begun or not: store_step_end ends it */
+    }
 }
 
 enum ledger_result store_step_end(struct ledger *ledger, enum ledger_result result)
 {
-    if (result != LEDGER_OK) {
-        char says[LEDGER_SAYS_OCTETS]; /* the first fault is the one to tell */
-        memcpy(says, ledger->says, sizeof says);
-        (void)store_run(ledger, STATEMENT_STEP_BACK, STORE_NO_VALUES);
-        (void)store_run(ledger, STATEMENT_STEP_RELEASE, STORE_NO_VALUES);
-        store_forget_names(ledger);
-        memcpy(ledger->says, says, sizeof says);
-        return result;
-    }
-    result = store_run(ledger, STATEMENT_STEP_RELEASE, STORE_NO_VALUES);
-    if (result != LEDGER_OK && ledger->transaction == STORE_TRANSACTION_NONE &&
-        sqlite3_get_autocommit(ledger->connection) == 0) {
-        (void)store_run(ledger, STATEMENT_ROLLBACK, STORE_NO_VALUES);
+    result = ledger->fault != LEDGER_OK ? ledger->fault : result;
+    if (ledger->steps > 0 && --ledger->steps == 0) {
+        result = ledger_end(ledger, result);
     }
     return result;
 }

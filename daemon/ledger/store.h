@@ -21,12 +21,6 @@ enum statement {
 /* The SQL of a statement: NUL-terminated, its values numbered ?1 and up. */
 const char *store_sql(enum statement statement);
 
-enum store_transaction {
-    STORE_TRANSACTION_NONE,
-    STORE_TRANSACTION_OPEN,
-    STORE_TRANSACTION_BROKEN /* SQLite rolled back by itself: nothing may be written until it ends */
-};
-
 #define STORE_PATH_OCTETS 4096
 
 /* A name whose number was looked up. Numbers are given for good, so it holds until something is taken
@@ -41,8 +35,9 @@ struct store_name {
 struct ledger {
     sqlite3 *connection;
     sqlite3_stmt *statements[STATEMENT_COUNT];
-    enum store_transaction transaction;
-    enum ledger_result broken_by; /* what broke the transaction */
+    bool open;                    /* a transaction is, well or not */
+    enum ledger_result fault;     /* the first one in it: everything is refused until it ends */
+    int steps;                    /* open steps, where they have the transaction to themselves */
     bool writes;                  /* opened with LEDGER_WRITE */
     bool hurt;                    /* damage or an I/O error was seen: no checkpoint at the end */
     int lock;                     /* descriptor of the lock file, -1 none */
@@ -112,9 +107,6 @@ struct store_shape {
         sizeof((const struct store_value[]){__VA_ARGS__}) / sizeof(struct store_value)
 #define STORE_NO_VALUES NULL, 0
 
-/* Keeps the sentence of a fault of the disk for who asks for the ledger's health. Returns result. */
-enum ledger_result store_trouble(struct ledger *ledger, enum ledger_result result);
-
 /* Prepares every statement of the table. */
 enum ledger_result store_prepare(struct ledger *ledger);
 void store_finalize(struct ledger *ledger);
@@ -129,6 +121,8 @@ void store_done(sqlite3_stmt *row);
 /* The first column of the only row. */
 enum ledger_result store_number(struct ledger *ledger, enum statement statement, int64_t *number,
                                 const struct store_value *values, size_t count);
+enum ledger_result store_count(struct ledger *ledger, enum statement statement, int *count,
+                               const struct store_value *values, size_t values_count);
 /* Runs it; `otherwise` where no row was changed. */
 enum ledger_result store_change(struct ledger *ledger, enum statement statement,
                                 enum ledger_result otherwise, const struct store_value *values,
@@ -136,7 +130,7 @@ enum ledger_result store_change(struct ledger *ledger, enum statement statement,
 /* Adds a row; *id is its number. LEDGER_ALREADY where a conflict kept it out, and then *id is 0. */
 enum ledger_result store_add(struct ledger *ledger, enum statement statement,
                              const struct store_shape *shape, const void *row, int64_t *id);
-/* The first row, whole; LEDGER_NONE, and *out untouched, where there is none. */
+/* The first row, whole; LEDGER_NONE, and *out untouched, where there is none; after a fault *out is zero. */
 enum ledger_result store_find(struct ledger *ledger, enum statement statement,
                               const struct store_shape *shape, void *out,
                               const struct store_value *values, size_t count);
@@ -149,10 +143,16 @@ void store_read(sqlite3_stmt *row, const struct store_shape *shape, void *out);
 int64_t store_inserted(const struct ledger *ledger); /* the id of the last row added */
 
 /* Several writes that hold together, inside a transaction or outside: store_step, the writes, and
- * `return store_step_end(ledger, result)`, which takes them back unless result is LEDGER_OK. Where
- * store_step fails nothing is to be ended. */
-enum ledger_result store_step(struct ledger *ledger);
+ * `return store_step_end(ledger, result)`. Outside one they have a transaction to themselves, which
+ * is taken back unless result is LEDGER_OK; inside one a fault takes back all of it in the end, so
+ * the writes need not look at each other's results. What ends a step with LEDGER_NONE or
+ * LEDGER_ALREADY has to say so before it writes. */
+void store_step(struct ledger *ledger);
 enum ledger_result store_step_end(struct ledger *ledger, enum ledger_result result);
+
+/* Runs one of the statements that open and end transactions: fault or not, and its own fault is none
+ * of the transaction's. */
+enum ledger_result store_control(struct ledger *ledger, enum statement statement);
 
 /* Forgets the names that are known: after anything was taken back. */
 void store_forget_names(struct ledger *ledger);
@@ -165,10 +165,20 @@ void store_column_copy(sqlite3_stmt *row, int column, char *out, size_t size);
 /* The same cut for any text. */
 void store_copy(const char *text, char *out, size_t size);
 
-/* Notes what SQLite reports about the last call, and minds that it may have rolled back. */
+/* Notes what SQLite reports about the last call, as a fault of the open transaction. */
 enum ledger_result store_fault(struct ledger *ledger, int code);
-/* LEDGER_REFUSED with a reason of our own. */
+/* The same for a fault whose sentence is written already. Returns result. */
+enum ledger_result store_note(struct ledger *ledger, enum ledger_result result);
+/* LEDGER_REFUSED with a reason of our own; store_refuse makes it a fault of the open transaction. */
+enum ledger_result store_out_of_turn(struct ledger *ledger, const char *why);
 enum ledger_result store_refuse(struct ledger *ledger, const char *why);
+
+/* record: a row that is never erased is struck out by that text in (0 none), and with it the alerts
+ * that it caused are void; LEDGER_ALREADY where it is. Lifted, they stand again unless raised anew. */
+enum record_kind { RECORD_READING, RECORD_SERVICE };
+enum ledger_result record_strike(struct ledger *ledger, enum record_kind kind, int64_t text_id,
+                                 int64_t row_id, int64_t person_id, int64_t at_s, const char *why);
+enum ledger_result record_unstrike(struct ledger *ledger, enum record_kind kind, int64_t row_id);
 
 /* faults: what SQLite and the system report, turned into the ledger's results and into a sentence
  * that says what to do. */

@@ -63,33 +63,32 @@ static void settle(const struct texts_incoming *incoming, struct arrival *arriva
                    (unsigned)arrival->parts, strlen(content), hash_of(content));
 }
 
-static enum ledger_result add_text(struct ledger *ledger, const struct arrival *arrival,
-                                   enum texts_state state, int64_t *text_id)
+/* Returns the id of the text. */
+static int64_t add_text(struct ledger *ledger, const struct arrival *arrival,
+                        enum texts_state state)
 {
     const struct texts_incoming *incoming = arrival->incoming;
     struct store_value reference =
         arrival->of_many ? store_integer(incoming->reference) : store_id(0);
-    enum ledger_result result = store_run(
+    (void)store_run(
         ledger, STATEMENT_TEXT_IN_ADD,
         STORE_VALUES(store_text(arrival->from), store_integer(incoming->from_number),
                      store_integer(incoming->sent_s), store_integer(incoming->received_s),
                      store_text(arrival->of_many ? "" : incoming->body),
                      store_text(state_words[state]), reference, store_integer(arrival->parts)));
-    *text_id = result == LEDGER_OK ? store_inserted(ledger) : 0;
-    return result;
+    return store_inserted(ledger);
 }
 
-static enum ledger_result add_arrival(struct ledger *ledger, const struct arrival *arrival,
-                                      int64_t text_id)
+static void add_arrival(struct ledger *ledger, const struct arrival *arrival, int64_t text_id)
 {
     const struct texts_incoming *incoming = arrival->incoming;
-    return store_run(ledger, STATEMENT_ARRIVAL_ADD,
-                     STORE_VALUES(store_integer(text_id), store_integer(arrival->part),
-                                  store_text(incoming->hex),
-                                  store_text(arrival->of_many ? incoming->body : NULL),
-                                  store_integer(incoming->sent_s),
-                                  store_integer(incoming->received_s),
-                                  store_text(arrival->repeatable ? arrival->fingerprint : NULL)));
+    (void)store_run(ledger, STATEMENT_ARRIVAL_ADD,
+                    STORE_VALUES(store_integer(text_id), store_integer(arrival->part),
+                                 store_text(incoming->hex),
+                                 store_text(arrival->of_many ? incoming->body : NULL),
+                                 store_integer(incoming->sent_s),
+                                 store_integer(incoming->received_s),
+                                 store_text(arrival->repeatable ? arrival->fingerprint : NULL)));
 }
 
 /* Fills kept from a text that is whole. */
@@ -115,71 +114,42 @@ static enum ledger_result read_whole(struct ledger *ledger, int64_t text_id,
 }
 
 /* Its parts in their order, gaps shown, then ready for the desk. */
-static enum ledger_result put_together(struct ledger *ledger, int64_t text_id)
+static void put_together(struct ledger *ledger, int64_t text_id)
 {
     enum ledger_result result =
         store_run(ledger, STATEMENT_TEXT_IN_WHOLE, STORE_VALUES(store_integer(text_id)));
     for (int part = 1; part <= UINT8_MAX && result == LEDGER_OK; part++) {
-        result = store_change(ledger, STATEMENT_TEXT_IN_APPEND, LEDGER_NONE,
+        result = store_change(ledger, STATEMENT_TEXT_IN_APPEND, LEDGER_NONE, /* past the last */
                               STORE_VALUES(store_integer(text_id), store_integer(part)));
     }
-    return result == LEDGER_NONE ? LEDGER_OK : result; /* NONE: past the last part */
 }
 
-static enum ledger_result keep_part(struct ledger *ledger, const struct arrival *arrival,
-                                    struct texts_kept *kept)
+static void keep_part(struct ledger *ledger, const struct arrival *arrival, struct texts_kept *kept)
 {
-    enum ledger_result result = store_number(
-        ledger, STATEMENT_TEXT_IN_LACKING, &kept->text_id,
-        STORE_VALUES(store_text(arrival->from), store_integer(arrival->incoming->reference),
-                     store_integer(arrival->parts), store_integer(arrival->part)));
-    if (result == LEDGER_NONE) {
-        result = add_text(ledger, arrival, TEXTS_WAITING, &kept->text_id);
+    int64_t there;
+    if (store_number(ledger, STATEMENT_TEXT_IN_LACKING, &kept->text_id,
+                     STORE_VALUES(store_text(arrival->from),
+                                  store_integer(arrival->incoming->reference),
+                                  store_integer(arrival->parts), store_integer(arrival->part))) ==
+        LEDGER_NONE) {
+        kept->text_id = add_text(ledger, arrival, TEXTS_WAITING);
     }
-    if (result == LEDGER_OK) {
-        result = add_arrival(ledger, arrival, kept->text_id);
+    add_arrival(ledger, arrival, kept->text_id);
+    (void)store_number(ledger, STATEMENT_ARRIVAL_COUNT, &there,
+                       STORE_VALUES(store_integer(kept->text_id)));
+    if (there >= arrival->parts) {
+        put_together(ledger, kept->text_id);
+        (void)read_whole(ledger, kept->text_id, kept, NULL);
     }
-    int64_t there = 0;
-    if (result == LEDGER_OK) {
-        result = store_number(ledger, STATEMENT_ARRIVAL_COUNT, &there,
-                              STORE_VALUES(store_integer(kept->text_id)));
-    }
-    if (result != LEDGER_OK || there < arrival->parts) {
-        return result;
-    }
-    result = put_together(ledger, kept->text_id);
-    return result == LEDGER_OK ? read_whole(ledger, kept->text_id, kept, NULL) : result;
 }
 
-static enum ledger_result keep_single(struct ledger *ledger, const struct arrival *arrival,
-                                      struct texts_kept *kept)
+static void keep_single(struct ledger *ledger, const struct arrival *arrival,
+                        struct texts_kept *kept)
 {
-    enum texts_state state = arrival->incoming->readable ? TEXTS_ARRIVED : TEXTS_UNREADABLE;
-    enum ledger_result result = add_text(ledger, arrival, state, &kept->text_id);
-    if (result == LEDGER_OK) {
-        result = add_arrival(ledger, arrival, kept->text_id);
-    }
-    kept->whole = result == LEDGER_OK && arrival->incoming->readable;
+    kept->whole = arrival->incoming->readable;
+    kept->text_id = add_text(ledger, arrival, kept->whole ? TEXTS_ARRIVED : TEXTS_UNREADABLE);
     store_copy(arrival->incoming->body, kept->body, sizeof kept->body);
-    return result;
-}
-
-static enum ledger_result keep(struct ledger *ledger, const struct arrival *arrival,
-                               struct texts_kept *kept)
-{
-    enum ledger_result result = LEDGER_NONE;
-    if (arrival->repeatable) {
-        result = store_number(ledger, STATEMENT_ARRIVAL_FIND, &kept->text_id,
-                              STORE_VALUES(store_text(arrival->fingerprint)));
-    }
-    if (result == LEDGER_OK) {
-        kept->repeated = true;
-        return LEDGER_OK;
-    }
-    if (result != LEDGER_NONE) {
-        return result;
-    }
-    return arrival->of_many ? keep_part(ledger, arrival, kept) : keep_single(ledger, arrival, kept);
+    add_arrival(ledger, arrival, kept->text_id);
 }
 
 enum ledger_result texts_keep(struct ledger *ledger, const struct texts_incoming *incoming,
@@ -193,8 +163,19 @@ enum ledger_result texts_keep(struct ledger *ledger, const struct texts_incoming
     kept->sent_s = incoming->sent_s;
     kept->body[0] = '\0';
     store_copy(arrival.fingerprint, kept->fingerprint, sizeof kept->fingerprint);
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, keep(ledger, &arrival, kept)) : result;
+    store_step(ledger);
+    if (arrival.repeatable &&
+        store_number(ledger, STATEMENT_ARRIVAL_FIND, &kept->text_id,
+                     STORE_VALUES(store_text(arrival.fingerprint))) == LEDGER_OK) {
+        kept->repeated = true;
+    } else if (arrival.of_many) {
+        keep_part(ledger, &arrival, kept);
+    } else {
+        keep_single(ledger, &arrival, kept);
+    }
+    enum ledger_result result = store_step_end(ledger, LEDGER_OK);
+    kept->whole = kept->whole && result == LEDGER_OK;
+    return result;
 }
 
 enum ledger_result texts_set_state(struct ledger *ledger, int64_t text_id, enum texts_state state,
@@ -243,44 +224,30 @@ enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *
 
 enum ledger_result texts_date(struct ledger *ledger, int64_t now_s)
 {
-    enum ledger_result result =
-        store_run(ledger, STATEMENT_ARRIVALS_DATE, STORE_VALUES(store_integer(now_s)));
-    return result == LEDGER_OK
-               ? store_run(ledger, STATEMENT_TEXTS_IN_DATE, STORE_VALUES(store_integer(now_s)))
-               : result;
-}
-
-static enum ledger_result give_up(struct ledger *ledger, int64_t before_s, int *count,
-                                  int64_t *oldest_s)
-{
-    sqlite3_stmt *row;
-    for (;;) {
-        enum ledger_result result =
-            store_first(ledger, STATEMENT_TEXT_IN_OLDEST_WAITING, &row, STORE_NO_VALUES);
-        if (result != LEDGER_OK) {
-            return result == LEDGER_NONE ? LEDGER_OK : result;
-        }
-        int64_t text_id = store_column(row, 0);
-        int64_t grew_s = store_column(row, 1);
-        store_done(row);
-        if (grew_s >= before_s) {
-            *oldest_s = grew_s;
-            return LEDGER_OK;
-        }
-        result = put_together(ledger, text_id); /* no longer waiting: the loop ends */
-        if (result != LEDGER_OK) {
-            return result;
-        }
-        (*count)++;
-    }
+    store_step(ledger);
+    (void)store_run(ledger, STATEMENT_ARRIVALS_DATE, STORE_VALUES(store_integer(now_s)));
+    return store_step_end(
+        ledger, store_run(ledger, STATEMENT_TEXTS_IN_DATE, STORE_VALUES(store_integer(now_s))));
 }
 
 enum ledger_result texts_give_up_parts(struct ledger *ledger, int64_t before_s, int *count,
                                        int64_t *oldest_s)
 {
+    sqlite3_stmt *row;
     *count = 0;
     *oldest_s = 0;
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, give_up(ledger, before_s, count, oldest_s))
-                               : result;
+    store_step(ledger);
+    while (*oldest_s == 0 && store_first(ledger, STATEMENT_TEXT_IN_OLDEST_WAITING, &row,
+                                         STORE_NO_VALUES) == LEDGER_OK) {
+        int64_t text_id = store_column(row, 0);
+        int64_t grew_s = store_column(row, 1);
+        store_done(row);
+        if (grew_s >= before_s) {
+            *oldest_s = grew_s;
+        } else {
+            put_together(ledger, text_id); /* no longer waiting: the loop ends */
+            (*count)++;
+        }
+    }
+    return store_step_end(ledger, LEDGER_OK);
 }

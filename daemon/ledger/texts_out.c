@@ -41,28 +41,6 @@ static enum texts_kind kind_of(const char *word)
     return TEXTS_NOTICE; /* the schema allows no other word */
 }
 
-static enum ledger_result queue(struct ledger *ledger, const struct texts_outgoing *outgoing,
-                                int64_t *text_id)
-{
-    enum ledger_result result = store_run(
-        ledger, STATEMENT_TEXT_OUT_ADD,
-        STORE_VALUES(store_id(outgoing->person_id), store_text(outgoing->phone),
-                     store_text(outgoing->body), store_text(kinds[outgoing->kind].word),
-                     store_id(outgoing->about_text_id), store_integer(outgoing->created_s),
-                     store_integer(outgoing->expires_s)));
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    *text_id = store_inserted(ledger);
-    for (int part = 1; part <= outgoing->parts && result == LEDGER_OK; part++) {
-        result = store_run(ledger, STATEMENT_PART_ADD,
-                           STORE_VALUES(store_integer(*text_id), store_integer(part),
-                                        store_integer(kinds[outgoing->kind].urgency),
-                                        store_integer(outgoing->not_before_s)));
-    }
-    return result;
-}
-
 enum ledger_result texts_queue(struct ledger *ledger, const struct texts_outgoing *outgoing,
                                int64_t *text_id)
 {
@@ -70,8 +48,21 @@ enum ledger_result texts_queue(struct ledger *ledger, const struct texts_outgoin
     if (outgoing->parts == 0 || strlen(outgoing->phone) >= TEXTS_FROM_OCTETS) {
         return store_refuse(ledger, "a text out without parts or with too long a number");
     }
-    enum ledger_result result = store_step(ledger);
-    return result == LEDGER_OK ? store_step_end(ledger, queue(ledger, outgoing, text_id)) : result;
+    store_step(ledger);
+    enum ledger_result result = store_run(
+        ledger, STATEMENT_TEXT_OUT_ADD,
+        STORE_VALUES(store_id(outgoing->person_id), store_text(outgoing->phone),
+                     store_text(outgoing->body), store_text(kinds[outgoing->kind].word),
+                     store_id(outgoing->about_text_id), store_integer(outgoing->created_s),
+                     store_integer(outgoing->expires_s)));
+    *text_id = result == LEDGER_OK ? store_inserted(ledger) : 0;
+    for (int part = 1; part <= outgoing->parts; part++) {
+        result = store_run(ledger, STATEMENT_PART_ADD,
+                           STORE_VALUES(store_integer(*text_id), store_integer(part),
+                                        store_integer(kinds[outgoing->kind].urgency),
+                                        store_integer(outgoing->not_before_s)));
+    }
+    return store_step_end(ledger, result);
 }
 
 enum ledger_result texts_give_way(struct ledger *ledger, const char *phone, int most, int64_t now_s)
@@ -121,14 +112,15 @@ enum ledger_result texts_part_handed_over(struct ledger *ledger, int64_t part_id
                         STORE_VALUES(store_integer(part_id), store_integer(now_s)));
 }
 
-static enum ledger_result end_part(struct ledger *ledger, int64_t part_id,
-                                   enum texts_part_state state, int reference, int cause,
-                                   int64_t now_s)
+enum ledger_result texts_part_ended(struct ledger *ledger, int64_t part_id,
+                                    enum texts_part_state state, int reference, int cause,
+                                    int64_t now_s)
 {
     if (state == TEXTS_PART_UNKNOWN) {
         return store_change(ledger, STATEMENT_PART_LOST, LEDGER_NONE,
                             STORE_VALUES(store_integer(part_id), store_integer(now_s)));
     }
+    store_step(ledger);
     enum ledger_result result = store_change(
         ledger, STATEMENT_PART_ENDED, LEDGER_NONE,
         STORE_VALUES(store_integer(part_id), store_text(part_state_words[state]),
@@ -138,18 +130,7 @@ static enum ledger_result end_part(struct ledger *ledger, int64_t part_id,
             ledger, STATEMENT_PARTS_FAIL_REST,
             STORE_VALUES(store_integer(part_id), store_integer(cause), store_integer(now_s)));
     }
-    return result;
-}
-
-enum ledger_result texts_part_ended(struct ledger *ledger, int64_t part_id,
-                                    enum texts_part_state state, int reference, int cause,
-                                    int64_t now_s)
-{
-    enum ledger_result result = store_step(ledger);
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    return store_step_end(ledger, end_part(ledger, part_id, state, reference, cause, now_s));
+    return store_step_end(ledger, result);
 }
 
 enum ledger_result texts_part_again(struct ledger *ledger, int64_t part_id, int64_t not_before_s,
@@ -179,21 +160,14 @@ enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone,
 enum ledger_result texts_sent_since(struct ledger *ledger, const char *phone, int64_t since_s,
                                     int *count)
 {
-    int64_t sent;
-    enum ledger_result result =
-        store_number(ledger, STATEMENT_TEXTS_SENT_SINCE, &sent,
-                     STORE_VALUES(store_text(phone), store_integer(since_s)));
-    *count = (int)sent;
-    return result;
+    return store_count(ledger, STATEMENT_TEXTS_SENT_SINCE, count,
+                       STORE_VALUES(store_text(phone), store_integer(since_s)));
 }
 
 enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s, int *count)
 {
-    int64_t strangers;
-    enum ledger_result result = store_number(ledger, STATEMENT_TEXTS_STRANGERS_SINCE, &strangers,
-                                             STORE_VALUES(store_integer(since_s)));
-    *count = (int)strangers;
-    return result;
+    return store_count(ledger, STATEMENT_TEXTS_STRANGERS_SINCE, count,
+                       STORE_VALUES(store_integer(since_s)));
 }
 
 #define SUMMARY(member) STORE_FIELD(struct texts_summary, NUMBER, member)
