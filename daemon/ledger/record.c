@@ -45,14 +45,14 @@ enum ledger_result effects_last(struct ledger *ledger, int64_t person_id, int64_
 static const struct {
     enum statement strike, unstrike;
     enum statement alerts_void, alerts_stand, alerts_told;
-    const char *strike_noted;
+    const char *add_noted, *strike_noted; /* what a text did, in effects */
 } kinds[] = {
     [RECORD_READING] = {STATEMENT_READING_STRIKE, STATEMENT_READING_UNSTRIKE,
                         STATEMENT_ALERTS_VOID_BY_READING, STATEMENT_ALERTS_STAND_BY_READING,
-                        STATEMENT_ALERTS_TOLD_BY_READING, "strike-reading"},
+                        STATEMENT_ALERTS_TOLD_BY_READING, "reading", "strike-reading"},
     [RECORD_SERVICE] = {STATEMENT_SERVICE_STRIKE, STATEMENT_SERVICE_UNSTRIKE,
                         STATEMENT_ALERTS_VOID_BY_SERVICE, STATEMENT_ALERTS_STAND_BY_SERVICE,
-                        STATEMENT_ALERTS_TOLD_BY_SERVICE, "strike-service"},
+                        STATEMENT_ALERTS_TOLD_BY_SERVICE, "service", "strike-service"},
 };
 
 enum ledger_result record_strike(struct ledger *ledger, enum record_kind kind, int64_t text_id,
@@ -87,97 +87,44 @@ struct undoing {
     int64_t text_id, person_id, at_s;
     int64_t alerts_told;
 };
-static const char why[] = "undo";
 
-static enum ledger_result undo_added(struct ledger *ledger, enum record_kind kind, int64_t id,
-                                     struct undoing *undoing)
-{
-    int64_t told;
-    (void)store_number(ledger, kinds[kind].alerts_told, &told, STORE_VALUES(store_integer(id)));
-    undoing->alerts_told += told;
-    return record_strike(ledger, kind, 0, id, undoing->person_id, undoing->at_s, why);
-}
-
-static enum ledger_result undo_reading(struct ledger *ledger, int64_t id, struct undoing *undoing)
-{
-    return undo_added(ledger, RECORD_READING, id, undoing);
-}
-
-static enum ledger_result undo_service(struct ledger *ledger, int64_t id, struct undoing *undoing)
-{
-    return undo_added(ledger, RECORD_SERVICE, id, undoing);
-}
-
-static enum ledger_result undo_meter(struct ledger *ledger, int64_t id, struct undoing *undoing)
-{
-    return readings_strike_change(ledger, id, undoing->person_id, undoing->at_s, why);
-}
-
-static enum ledger_result undo_strike_reading(struct ledger *ledger, int64_t id,
-                                              struct undoing *undoing)
-{
-    (void)undoing;
-    return readings_unstrike(ledger, id);
-}
-
-static enum ledger_result undo_strike_service(struct ledger *ledger, int64_t id,
-                                              struct undoing *undoing)
-{
-    (void)undoing;
-    return services_unstrike(ledger, id);
-}
-
-static enum ledger_result undo_park(struct ledger *ledger, int64_t id, struct undoing *undoing)
-{
-    return store_run(ledger, STATEMENT_PARKING_STRIKE,
-                     STORE_VALUES(store_integer(id), store_integer(undoing->at_s)));
-}
-
-static enum ledger_result undo_back(struct ledger *ledger, int64_t id, struct undoing *undoing)
-{
-    (void)undoing;
-    return store_run(ledger, STATEMENT_PARKING_REOPEN, STORE_VALUES(store_integer(id)));
-}
-
-static enum ledger_result undo_later(struct ledger *ledger, int64_t id, struct undoing *undoing)
-{
-    return store_run(ledger, STATEMENT_PUT_OFF_STRIKE,
-                     STORE_VALUES(store_integer(id), store_integer(undoing->at_s)));
-}
-
-static enum ledger_result undo_answer(struct ledger *ledger, int64_t id, struct undoing *undoing)
-{
-    return store_run(ledger, STATEMENT_QUESTION_REOPEN,
-                     STORE_VALUES(store_integer(id), store_integer(undoing->text_id)));
-}
-
+/* What takes back the other deeds: ?1 the row, ?2 when, ?3 by whom, ?4 why, ?5 the text that did it. */
 static const struct {
-    const char *what;
-    enum ledger_result (*undo)(struct ledger *ledger, int64_t row_id, struct undoing *undoing);
+    const char *noted;
+    enum statement statement;
 } deeds[] = {
-    {"reading", undo_reading},
-    {"service", undo_service},
-    {"meter", undo_meter},
-    {"strike-reading", undo_strike_reading},
-    {"strike-service", undo_strike_service},
-    {"park", undo_park},
-    {"back", undo_back},
-    {"later", undo_later},
-    {"answer", undo_answer},
+    {"meter", STATEMENT_METER_CHANGE_STRIKE}, {"park", STATEMENT_PARKING_STRIKE},
+    {"back", STATEMENT_PARKING_REOPEN},       {"later", STATEMENT_PUT_OFF_STRIKE},
+    {"answer", STATEMENT_QUESTION_REOPEN},
 };
 
 /* A word of the desk's own is none of these: nothing to take back here. What someone else has taken
  * back since (LEDGER_ALREADY) is well as it is. */
-static enum ledger_result undo_one(struct ledger *ledger, const char *what, int64_t row_id,
-                                   struct undoing *undoing)
+static void undo_one(struct ledger *ledger, const char *noted, int64_t row_id,
+                     struct undoing *undoing)
 {
-    for (size_t i = 0; i < sizeof deeds / sizeof deeds[0]; i++) {
-        if (strcmp(what, deeds[i].what) == 0) {
-            enum ledger_result result = deeds[i].undo(ledger, row_id, undoing);
-            return result == LEDGER_ALREADY ? LEDGER_OK : result;
+    static const char why[] = "undo";
+    for (enum record_kind kind = RECORD_READING; kind <= RECORD_SERVICE; kind++) {
+        if (strcmp(noted, kinds[kind].add_noted) == 0) {
+            int64_t told;
+            (void)store_number(ledger, kinds[kind].alerts_told, &told,
+                               STORE_VALUES(store_integer(row_id)));
+            undoing->alerts_told += told;
+            (void)record_strike(ledger, kind, 0, row_id, undoing->person_id, undoing->at_s, why);
+        } else if (strcmp(noted, kinds[kind].strike_noted) == 0) {
+            (void)record_unstrike(ledger, kind, row_id);
         }
     }
-    return LEDGER_OK;
+    const struct store_value values[] = {store_integer(row_id), store_integer(undoing->at_s),
+                                         store_id(undoing->person_id), store_text(why),
+                                         store_integer(undoing->text_id)};
+    for (size_t i = 0; i < sizeof deeds / sizeof deeds[0]; i++) {
+        if (strcmp(noted, deeds[i].noted) == 0) {
+            sqlite3_stmt *undo = ledger->statements[deeds[i].statement];
+            (void)store_run(ledger, deeds[i].statement, values,
+                            (size_t)sqlite3_bind_parameter_count(undo));
+        }
+    }
 }
 
 enum ledger_result retraction_of_text(struct ledger *ledger, int64_t text_id, int64_t person_id,
@@ -192,14 +139,13 @@ enum ledger_result retraction_of_text(struct ledger *ledger, int64_t text_id, in
     if (result == LEDGER_OK) {
         /* What it asked is no longer open: else what it answered could not be. */
         (void)store_run(ledger, STATEMENT_QUESTIONS_WITHDRAW, STORE_VALUES(text, at));
+        do {
+            undo_one(ledger, store_column_text(row, 0), store_column(row, 1), &undoing);
+        } while (store_next(ledger, row) == LEDGER_OK);
+        result = store_run(ledger, STATEMENT_EFFECTS_UNDONE, STORE_VALUES(text, at));
+    } else if (result == LEDGER_NONE) {
+        result = LEDGER_ALREADY;
     }
-    bool any = result == LEDGER_OK;
-    while (result == LEDGER_OK) {
-        (void)undo_one(ledger, store_column_text(row, 0), store_column(row, 1), &undoing);
-        result = store_next(ledger, row);
-    }
-    result =
-        any ? store_run(ledger, STATEMENT_EFFECTS_UNDONE, STORE_VALUES(text, at)) : LEDGER_ALREADY;
     result = store_step_end(ledger, result);
     *alerts_told = result == LEDGER_OK ? (int)undoing.alerts_told : 0;
     return result;

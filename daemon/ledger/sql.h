@@ -339,7 +339,7 @@ STATEMENT(QUESTION_CLOSE, "UPDATE questions SET outcome = ?2, closed_by = ?3, cl
 STATEMENT(QUESTION_REPLACE, "UPDATE questions SET outcome = 'replaced', closed_by = ?2, "
                             "closed_s = ?3 WHERE person_id = ?1 AND outcome IS NULL")
 STATEMENT(QUESTION_REOPEN, "UPDATE OR IGNORE questions SET outcome = NULL, closed_by = NULL, "
-                           "closed_s = NULL WHERE id = ?1 AND text_id IS NOT ?2")
+                           "closed_s = NULL WHERE id = ?1 AND text_id IS NOT ?5")
 STATEMENT(QUESTIONS_WITHDRAW, "UPDATE questions SET outcome = 'undone', closed_s = ?2 "
                               "WHERE text_id = ?1 AND outcome IS NULL")
 STATEMENT(REFUSAL_ADD, "INSERT INTO refusals (person_id, machine_id, hundredths, text_id, at_s) "
