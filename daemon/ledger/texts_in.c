@@ -12,6 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "daemon/ground/hash.h"
 #include "daemon/ledger/store.h"
 
 static const char *const state_words[] = {
@@ -35,16 +36,6 @@ struct arrival {
     char fingerprint[TEXTS_FINGERPRINT_OCTETS];
 };
 
-/* FNV-1a, 64 bits: enough between texts of one sender, one second, one part and one length. */
-static uint64_t hash_of(const char *content)
-{
-    uint64_t hash = UINT64_C(0xcbf29ce484222325);
-    for (const char *c = content; *c != '\0'; c++) {
-        hash = (hash ^ (unsigned char)*c) * UINT64_C(0x100000001b3);
-    }
-    return hash;
-}
-
 static void settle(const struct texts_incoming *incoming, struct arrival *arrival)
 {
     *arrival = (struct arrival){.incoming = incoming, .part = 1, .parts = 1};
@@ -56,11 +47,12 @@ static void settle(const struct texts_incoming *incoming, struct arrival *arriva
         arrival->part = incoming->part;
         arrival->parts = incoming->parts;
     }
+    /* The hash is enough between texts of one sender, one second, one part and one length. */
     const char *content = incoming->readable ? incoming->body : incoming->hex;
     (void)snprintf(arrival->fingerprint, sizeof arrival->fingerprint,
                    "%s %" PRId64 " %u %u/%u %zu %016" PRIx64, arrival->from, incoming->stamp_s,
                    arrival->of_many ? (unsigned)incoming->reference : 0U, (unsigned)arrival->part,
-                   (unsigned)arrival->parts, strlen(content), hash_of(content));
+                   (unsigned)arrival->parts, strlen(content), hash_text(content));
 }
 
 /* Returns the id of the text. */
