@@ -293,37 +293,30 @@ static int open_clock(struct house *house, int stepped_fd, struct clock *clock)
     return 0;
 }
 
-static int open_ledger(struct house *house)
+static int open_rooms(struct house *house)
 {
     enum ledger_result result = LEDGER_OK;
-    char says[LEDGER_SAYS_OCTETS];
+    char says[LEDGER_SAYS_OCTETS], door_says[DOOR_SAYS_OCTETS];
+    struct link_host host = {.arrived = on_arrived,
+                             .reported = on_reported,
+                             .outgoing = on_outgoing,
+                             .sent = on_sent,
+                             .timed = on_timed,
+                             .ctx = house};
+    struct link_settings link = link_settings_of(house);
     house->ledger = ledger_open(house->settings->ledger, LEDGER_WRITE, &result, says);
     if (house->ledger == NULL) {
         log_error("%s", says);
         return ledger_exit_status(result);
     }
-    return EX_OK;
-}
-
-static int open_rooms(struct house *house)
-{
-    static const struct link_host table = {.arrived = on_arrived,
-                                           .reported = on_reported,
-                                           .outgoing = on_outgoing,
-                                           .sent = on_sent,
-                                           .timed = on_timed};
-    struct link_host host = table;
-    char says[DOOR_SAYS_OCTETS];
-    host.ctx = house;
     house->desk = desk_new(house->settings, house->ledger);
-    struct link_settings link = link_settings_of(house);
     house->link = link_new(&link, &host, &house->line_count);
     if (house->desk == NULL || house->link == NULL) {
         log_error("memory is short");
         return EX_OSERR;
     }
-    if (!door_open(&house->door, house->settings->door, answer_door, house, says)) {
-        log_error("%s", says);
+    if (!door_open(&house->door, house->settings->door, answer_door, house, door_says)) {
+        log_error("%s", door_says);
         return EX_CANTCREAT;
     }
     return EX_OK;
@@ -364,8 +357,7 @@ static int open_house(struct house *house, int stepped_fd)
         return EX_OSERR;
     }
     loop_init(&house->loop, clock);
-    int status = open_ledger(house);
-    status = status == EX_OK ? open_rooms(house) : status;
+    int status = open_rooms(house);
     if (status != EX_OK) {
         return status;
     }

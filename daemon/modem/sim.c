@@ -20,6 +20,8 @@
 #include "daemon/ground/log.h"
 #include "parsers/at_line.h"
 
+/* ---- the PIN */
+
 #define DIGITS_MIN 4
 /* Of three tries the last is left to a person. */
 #define TRIED_MAX 2
@@ -148,7 +150,7 @@ static bool add_try(struct marks *marks, uint64_t hash, const char *mark, char *
                  mark);
         return false;
     }
-    marks->count += known == marks->count ? 1 : 0;
+    marks->count = known == marks->count ? known + 1 : marks->count;
     marks->list[known] = (struct mark){.right = false, .hash = hash};
     return true;
 }
@@ -198,11 +200,31 @@ void sim_pin_proved(const char *mark)
     }
 }
 
+/* ---- the set-up's steps */
+
 #define BELIEVED_AFTER_TRIES 20
 #define CME_NO_SIM 10
 #define CME_SIM_PIN 11
 #define CME_SIM_PUK 12
 #define CMS_NO_SIM 310
+
+/* By how the words of +CPIN begin: what a person has to do. PIN2 and PUK2 do not matter for texts. */
+static const struct {
+    const char *words;
+    bool late; /* believed after a while only */
+    const char *says;
+} faults[] = {
+    {"SIM PUK", false,
+     "the SIM is locked and asks for its PUK: open it in a phone with the PUK of the card it came "
+     "on"},
+    {"PH-", false,
+     "the modem is locked to another SIM or network: unlock it, or use the SIM it belongs to"},
+    {"NOT", true,
+     "no SIM in the modem: switch it off, put the SIM in, and look that it sits firmly and the "
+     "right way up"},
+    {"FAILURE", true,
+     "the SIM does not answer: switch the modem off, take the SIM out, wipe it, put it back"},
+};
 
 void setup_keep_sim(struct setup *setup, const char *text, size_t length)
 {
@@ -214,68 +236,36 @@ static bool asks_for_pin(const struct setup *setup)
     return strcmp(setup->sim, "SIM PIN") == 0;
 }
 
-static enum setup_verdict fault(struct setup *setup, const char *says)
-{
-    snprintf(setup->says, sizeof setup->says, "%s", says);
-    return SETUP_VERDICT_FAULT;
-}
-
-static enum setup_verdict fault_no_sim(struct setup *setup)
-{
-    return fault(setup, "no SIM in the modem: switch it off, put the SIM in, and look that "
-                        "it sits firmly and the right way up");
-}
-
-static enum setup_verdict fault_puk(struct setup *setup)
-{
-    return fault(setup, "the SIM is locked and asks for its PUK: open it in a phone with the "
-                        "PUK of the card it came on");
-}
-
-/* +CPIN: <code> came, other than SIM PIN. PIN2 and PUK2 do not matter for texts. */
+/* Words other than SIM PIN have come. */
 static enum setup_verdict judge_words(struct setup *setup)
 {
-    if (strcmp(setup->sim, "SIM PUK") == 0) {
-        return fault_puk(setup);
-    }
-    if (strncmp(setup->sim, "PH-", 3) == 0) {
-        return fault(setup, "the modem is locked to another SIM or network: unlock it, or "
-                            "use the SIM it belongs to");
-    }
-    if (strncmp(setup->sim, "NOT", 3) == 0) {
-        return setup->tries + 1 < BELIEVED_AFTER_TRIES ? SETUP_VERDICT_AGAIN : fault_no_sim(setup);
+    for (size_t i = 0; i < sizeof faults / sizeof faults[0]; i++) {
+        if (strncmp(setup->sim, faults[i].words, strlen(faults[i].words)) == 0) {
+            snprintf(setup->says, sizeof setup->says, "%s", faults[i].says);
+            bool early = faults[i].late && setup->tries + 1 < BELIEVED_AFTER_TRIES;
+            return early ? SETUP_VERDICT_AGAIN : SETUP_VERDICT_FAULT;
+        }
     }
     log_info("modem: the SIM is open");
     sim_pin_proved(setup->settings->pin_mark);
     return SETUP_VERDICT_NEXT;
 }
 
-static enum setup_verdict judge_error(struct setup *setup, const struct chat_result *result)
+/* The words that an error stands for. */
+static const char *error_words(bool cme, int32_t code)
 {
-    bool cme = result->outcome == CHAT_CME_ERROR;
-    if (cme && result->code == CME_SIM_PIN) {
-        snprintf(setup->sim, sizeof setup->sim, "SIM PIN");
-        return SETUP_VERDICT_NEXT;
+    if (cme && (code == CME_SIM_PIN || code == CME_SIM_PUK)) {
+        return code == CME_SIM_PIN ? "SIM PIN" : "SIM PUK";
     }
-    if (cme && result->code == CME_SIM_PUK) {
-        return fault_puk(setup);
-    }
-    if (setup->tries + 1 < BELIEVED_AFTER_TRIES || !(cme || result->outcome == CHAT_CMS_ERROR)) {
-        return SETUP_VERDICT_AGAIN;
-    }
-    if (result->code == CME_NO_SIM || result->code == CMS_NO_SIM) {
-        return fault_no_sim(setup);
-    }
-    return fault(setup, "the SIM does not answer: switch the modem off, take the SIM out, "
-                        "wipe it, put it back");
+    return code == CME_NO_SIM || code == CMS_NO_SIM ? "NOT INSERTED" : "FAILURE";
 }
 
 enum setup_verdict setup_judge_sim(struct setup *setup, const struct chat_result *result)
 {
-    if (result->outcome != CHAT_OK) {
-        return judge_error(setup, result);
-    }
-    if (setup->sim[0] == '\0') {
+    bool cme = result->outcome == CHAT_CME_ERROR;
+    if (cme || result->outcome == CHAT_CMS_ERROR) {
+        snprintf(setup->sim, sizeof setup->sim, "%s", error_words(cme, result->code));
+    } else if (result->outcome != CHAT_OK || setup->sim[0] == '\0') {
         return SETUP_VERDICT_AGAIN;
     }
     return asks_for_pin(setup) ? SETUP_VERDICT_NEXT : judge_words(setup);
@@ -302,8 +292,10 @@ enum setup_verdict setup_judge_pin(struct setup *setup, const struct chat_result
     if (result->outcome == CHAT_OK) {
         return SETUP_VERDICT_NEXT;
     }
-    return fault(setup, "the SIM refused its PIN: correct modem.pin_file. The same one is "
-                        "not tried again, since three wrong ones lock the SIM");
+    snprintf(setup->says, sizeof setup->says,
+             "the SIM refused its PIN: correct modem.pin_file. The same one is not tried again, "
+             "since three wrong ones lock the SIM");
+    return SETUP_VERDICT_FAULT;
 }
 
 enum setup_writing setup_write_sim_again(struct setup *setup, struct chat_command *command)
