@@ -23,7 +23,6 @@ static void a_place_is_noted_once_and_in_order(void **state)
     static struct slots slots;
     struct slot first = place("SM", 3), second = place("ME", 3), third = place("SM", 1);
     (void)state;
-    slots_clear(&slots);
     slots_add(&slots, &first);
     slots_add(&slots, &second);
     slots_add(&slots, &first);
@@ -43,7 +42,6 @@ static void a_later_announcement_counts(void **state)
     static struct slots slots;
     struct slot slot = place("SM", 3);
     (void)state;
-    slots_clear(&slots);
     slots_add(&slots, &slot);
     slot.announced = true;
     slots_add(&slots, &slot);
@@ -58,7 +56,6 @@ static void a_place_that_is_being_deleted_may_hold_something_new(void **state)
     static struct slots slots;
     struct slot slot = place("SM", 3);
     (void)state;
-    slots_clear(&slots);
     slots_add(&slots, &slot);
     slots.list[0].kept = true;
     slots_add(&slots, &slot);
@@ -69,7 +66,6 @@ static void what_does_not_fit_is_remembered_as_more(void **state)
 {
     static struct slots slots;
     (void)state;
-    slots_clear(&slots);
     for (int32_t i = 0; i <= SLOTS_MAX; i++) {
         struct slot slot = place("SM", i);
         assert_false(slots.overflowed);

@@ -158,29 +158,23 @@ static void take_information(struct chat *chat, const char *text, size_t length,
     chat->listener.line(chat->listener.ctx, text, length);
 }
 
-static void take_ok(struct chat *chat, struct instant now)
-{
-    if (chat->state == CHAT_STATE_PROMPT) {
-        return; /* left over from an earlier command */
-    }
-    if (chat->state == CHAT_STATE_RESULT && chat->command.must_inform && !chat->result.informed) {
-        await_late_result(chat, now);
-        return;
-    }
-    finish(chat, chat->state == CHAT_STATE_ABORT ? CHAT_UNPROMPTED : CHAT_OK, -1);
-}
-
 static void take_final(struct chat *chat, enum at_kind kind, int32_t code, struct instant now)
 {
-    if (chat->state == CHAT_STATE_IDLE) {
-        return;
+    static const enum chat_outcome outcomes[] = {[AT_KIND_OK] = CHAT_OK,
+                                                 [AT_KIND_ERROR] = CHAT_ERROR,
+                                                 [AT_KIND_CMS_ERROR] = CHAT_CMS_ERROR,
+                                                 [AT_KIND_CME_ERROR] = CHAT_CME_ERROR};
+    bool ok = kind == AT_KIND_OK;
+    if (chat->state == CHAT_STATE_IDLE || (ok && chat->state == CHAT_STATE_PROMPT)) {
+        return; /* left over from an earlier command */
     }
-    if (kind == AT_KIND_OK) {
-        take_ok(chat, now);
-    } else if (kind == AT_KIND_CMS_ERROR) {
-        finish(chat, CHAT_CMS_ERROR, code);
+    if (ok && chat->state == CHAT_STATE_RESULT && chat->command.must_inform &&
+        !chat->result.informed) {
+        await_late_result(chat, now);
+    } else if (ok && chat->state == CHAT_STATE_ABORT) {
+        finish(chat, CHAT_UNPROMPTED, -1);
     } else {
-        finish(chat, kind == AT_KIND_CME_ERROR ? CHAT_CME_ERROR : CHAT_ERROR, code);
+        finish(chat, outcomes[kind], ok ? -1 : code);
     }
 }
 

@@ -108,27 +108,17 @@ static void take_line(void *ctx, const char *text, size_t length)
 
 static struct dispatch_cause judge(const struct chat_result *result)
 {
-    struct dispatch_cause taken = {.fate = PART_FATE_TAKEN};
-    struct dispatch_cause unknown = {.fate = PART_FATE_UNKNOWN};
-    struct dispatch_cause not_sent = {AGAIN(5 * SECOND_MS)};
-    switch (result->outcome) {
-    case CHAT_OK:
-        return taken;
-    case CHAT_CMS_ERROR:
-        return dispatch_cause(result->code);
-    case CHAT_ERROR:
-    case CHAT_CME_ERROR:
-        return result->committed ? dispatch_cause(CAUSE_NONE) : not_sent;
-    case CHAT_UNPROMPTED:
-        return not_sent;
-    case CHAT_SILENT:
-    case CHAT_CUT:
-        if (result->informed) {
-            return taken; /* only the final result was lost */
-        }
-        return result->committed ? unknown : not_sent;
+    bool silent = result->outcome == CHAT_SILENT || result->outcome == CHAT_CUT;
+    if (result->outcome == CHAT_OK || (silent && result->informed)) {
+        return (struct dispatch_cause){.fate = PART_FATE_TAKEN}; /* a final result may be lost */
     }
-    return unknown;
+    if (result->outcome == CHAT_CMS_ERROR) {
+        return dispatch_cause(result->code);
+    }
+    if (result->outcome == CHAT_UNPROMPTED || !result->committed) {
+        return (struct dispatch_cause){AGAIN(5 * SECOND_MS)};
+    }
+    return silent ? (struct dispatch_cause){.fate = PART_FATE_UNKNOWN} : dispatch_cause(CAUSE_NONE);
 }
 
 /* True at the last of several refusals in a row, before the prompt came. */

@@ -32,16 +32,11 @@ void intake_init(struct intake *intake, const struct link_host *host,
 
 void intake_start(struct intake *intake, struct instant now)
 {
-    slots_clear(&intake->slots);
+    intake->slots = (struct slots){.count = 0};
     intake->task = INTAKE_TASK_NONE;
     intake->not_before_ms = now.mono_ms;
     setup_name_memory(intake->memory, intake->found->memories[0]);
     sweep_start(&intake->sweep, now);
-}
-
-void intake_forget(struct intake *intake)
-{
-    intake->acknowledge = false;
 }
 
 /* The memory named may be another than the one chosen. */
@@ -63,23 +58,19 @@ static bool hand_over(struct intake *intake, struct instant now, const char *hex
 {
     struct link_arrival arrival = {.hex = hex, .received = now};
     arrival.error = tpdu_from_hex(hex, strlen(hex), &intake->tpdu);
-    *own = false;
-    if (arrival.error != TPDU_OK) {
+    bool read = arrival.error == TPDU_OK;
+    if (read) {
+        arrival.tpdu = &intake->tpdu;
+    } else {
         log_warnx("modem: a text that cannot be read is kept as it came: %s",
                   tpdu_error_says(arrival.error));
-        return intake->host->arrived(intake->host->ctx, &arrival);
     }
-    arrival.tpdu = &intake->tpdu;
-    switch (intake->tpdu.kind) {
-    case TPDU_KIND_DELIVER:
-        return intake->host->arrived(intake->host->ctx, &arrival);
-    case TPDU_KIND_STATUS_REPORT:
-        return intake->host->reported(intake->host->ctx, &arrival);
-    case TPDU_KIND_SUBMIT:
-        *own = true;
-        break;
+    *own = read && intake->tpdu.kind == TPDU_KIND_SUBMIT;
+    if (*own) {
+        return false;
     }
-    return false;
+    bool report = read && intake->tpdu.kind == TPDU_KIND_STATUS_REPORT;
+    return (report ? intake->host->reported : intake->host->arrived)(intake->host->ctx, &arrival);
 }
 
 enum finding intake_direct(struct intake *intake, struct instant now, const char *text,
@@ -188,23 +179,14 @@ static void take_line(void *ctx, const char *text, size_t length)
 {
     struct intake *intake = ctx;
     int32_t used = 0, total = 0;
-    switch (intake->task) {
-    case INTAKE_TASK_READ:
+    if (intake->task == INTAKE_TASK_READ) {
         take_read_line(intake, text, length);
-        break;
-    case INTAKE_TASK_LIST:
+    } else if (intake->task == INTAKE_TASK_LIST) {
         sweep_line(&intake->sweep, &intake->slots, intake->memory, text, length);
-        break;
-    case INTAKE_TASK_SELECT:
-        if (strcmp(intake->wanted, intake->found->memories[0]) == 0 &&
-            at_line_number(text, length, 0, &used) && at_line_number(text, length, 1, &total)) {
-            sweep_storage(&intake->sweep, used, total);
-        }
-        break;
-    case INTAKE_TASK_NONE:
-    case INTAKE_TASK_ACKNOWLEDGE:
-    case INTAKE_TASK_DELETE:
-        break;
+    } else if (intake->task == INTAKE_TASK_SELECT &&
+               strcmp(intake->wanted, intake->found->memories[0]) == 0 &&
+               at_line_number(text, length, 0, &used) && at_line_number(text, length, 1, &total)) {
+        sweep_storage(&intake->sweep, used, total);
     }
 }
 
@@ -333,20 +315,11 @@ static void end_select(struct intake *intake, const struct chat_result *result)
     }
 }
 
-static enum finding end_list(struct intake *intake, struct instant now,
-                             const struct chat_result *result)
-{
-    enum sweep_result end = sweep_end(&intake->sweep, intake->memory, result);
-    if (end == SWEEP_RESULT_AGAIN) {
-        intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
-    }
-    return end == SWEEP_RESULT_REFUSED ? FINDING_SETTINGS_LOST : FINDING_NONE;
-}
-
 static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct intake *intake = ctx;
     enum intake_task task = intake->task;
+    enum sweep_result end = SWEEP_RESULT_GOOD;
     bool lost = false;
     intake->task = INTAKE_TASK_NONE;
     if (result->outcome == CHAT_CUT) {
@@ -367,7 +340,11 @@ static enum finding take_result(void *ctx, struct instant now, const struct chat
         end_delete(intake, now, result);
         break;
     case INTAKE_TASK_LIST:
-        return end_list(intake, now, result);
+        end = sweep_end(&intake->sweep, intake->memory, result);
+        if (end == SWEEP_RESULT_AGAIN) {
+            intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
+        }
+        return end == SWEEP_RESULT_REFUSED ? FINDING_SETTINGS_LOST : FINDING_NONE;
     case INTAKE_TASK_NONE:
         break;
     }

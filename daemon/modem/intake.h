@@ -29,13 +29,12 @@ struct slot {
     uint64_t damaged;  /* that nonsense, in short */
 };
 
+/* All zero: none. */
 struct slots {
     struct slot list[SLOTS_MAX];
     size_t count;
     bool overflowed; /* more lies there than there was room to note */
 };
-
-void slots_clear(struct slots *slots);
 
 /* Notes a place once. One that is about to be deleted may be announced again: by then something new
  * lies there. */
@@ -114,7 +113,7 @@ enum intake_task {
     INTAKE_TASK_LIST
 };
 
-/* All of it the intake's own. */
+/* All of it the intake's own, but for acknowledge, which lapses at each set-up. */
 struct intake {
     const struct link_host *host;
     const struct setup_found *found;
@@ -134,9 +133,6 @@ struct intake {
 
 void intake_init(struct intake *intake, const struct link_host *host,
                  const struct setup_found *found, struct link_health *health);
-
-/* Before each set-up: a receipt that is still owed has lapsed. */
-void intake_forget(struct intake *intake);
 
 /* After each set-up: forgets what was pending and sweeps all memories. */
 void intake_start(struct intake *intake, struct instant now);

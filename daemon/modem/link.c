@@ -87,7 +87,7 @@ static void begin_setup(struct link *link)
     link->errand = LINK_ERRAND_NONE;
     link->fault_ms = link->restart_ms = CLOCK_NEVER;
     link->health.state = LINK_STATE_SETUP;
-    intake_forget(&link->intake);
+    link->intake.acknowledge = false; /* a receipt that is still owed has lapsed */
     setup_start(&link->setup, link->now);
 }
 
@@ -456,14 +456,8 @@ void link_wake(struct link *link)
 int link_descriptor(void *ctx, short *events)
 {
     struct link *link = ctx;
-    *events = POLLIN;
-    if (!link->open) {
-        return -1;
-    }
-    if (link->chat.out_sent < link->chat.out_length) {
-        *events = (short)(POLLIN | POLLOUT);
-    }
-    return link->line.descriptor(link->line.ctx);
+    *events = link->chat.out_sent < link->chat.out_length ? POLLIN | POLLOUT : POLLIN;
+    return link->open ? link->line.descriptor(link->line.ctx) : -1;
 }
 
 /* When somebody next wants the word, the line being free. */

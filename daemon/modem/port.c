@@ -350,12 +350,11 @@ static void find_stable(struct port_found *found)
 
 static void describe(const struct sp_port *port, struct port_found *found)
 {
-    const char *name = sp_get_port_name(port);
     const char *maker = sp_get_port_usb_manufacturer(port);
     const char *product = sp_get_port_usb_product(port);
     const char *otherwise = sp_get_port_description(port);
     *found = (struct port_found){0};
-    (void)snprintf(found->name, sizeof found->name, "%s", name != NULL ? name : "");
+    (void)snprintf(found->name, sizeof found->name, "%s", sp_get_port_name(port));
     if (maker != NULL || product != NULL) {
         (void)snprintf(found->is, sizeof found->is, "%s%s%s", maker != NULL ? maker : "",
                        maker != NULL && product != NULL ? " " : "", product != NULL ? product : "");
@@ -373,8 +372,10 @@ size_t port_list(struct port_found found[PORT_LIST_MAX])
         return 0;
     }
     for (size_t i = 0; ports[i] != NULL && count < PORT_LIST_MAX; i++) {
-        describe(ports[i], &found[count]);
-        count += found[count].name[0] != '\0';
+        if (sp_get_port_name(ports[i]) != NULL) {
+            describe(ports[i], &found[count]);
+            count++;
+        }
     }
     sp_free_port_list(ports);
     return count;

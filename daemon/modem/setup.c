@@ -373,15 +373,6 @@ static void give_up(struct setup *setup)
     }
 }
 
-static enum setup_verdict judge(struct setup *setup, const struct chat_result *result)
-{
-    const struct step *step = &steps[setup->step];
-    if (step->judge != NULL) {
-        return step->judge(setup, result);
-    }
-    return result->outcome == CHAT_OK ? SETUP_VERDICT_NEXT : SETUP_VERDICT_AGAIN;
-}
-
 static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct setup *setup = ctx;
@@ -391,14 +382,20 @@ static enum finding take_result(void *ctx, struct instant now, const struct chat
     if (result->echoed && setup->step > ECHO_STEP) {
         setup->found.echo_stays = true;
     }
-    switch (judge(setup, result)) {
+    const struct step *step = &steps[setup->step];
+    enum setup_verdict verdict =
+        result->outcome == CHAT_OK ? SETUP_VERDICT_NEXT : SETUP_VERDICT_AGAIN;
+    if (step->judge != NULL) {
+        verdict = step->judge(setup, result);
+    }
+    switch (verdict) {
     case SETUP_VERDICT_NEXT:
         go_on(setup);
         break;
     case SETUP_VERDICT_AGAIN:
         setup->tries++;
-        setup->not_before_ms = now.mono_ms + paces[steps[setup->step].pace].pause_ms;
-        if (setup->tries >= steps[setup->step].tries) {
+        setup->not_before_ms = now.mono_ms + paces[step->pace].pause_ms;
+        if (setup->tries >= step->tries) {
             give_up(setup);
         }
         break;

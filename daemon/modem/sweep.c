@@ -10,12 +10,6 @@
 
 /* ---- places to read */
 
-void slots_clear(struct slots *slots)
-{
-    slots->count = 0;
-    slots->overflowed = false;
-}
-
 void slots_add(struct slots *slots, const struct slot *slot)
 {
     for (size_t i = 0; i < slots->count; i++) {
@@ -81,8 +75,7 @@ static void plan_all(struct sweep *sweep, struct instant now)
 void sweep_start(struct sweep *sweep, struct instant now)
 {
     const struct link_health *health = sweep->health;
-    sweep->tries = 0;
-    sweep->worked = sweep->cannot_list = sweep->left_behind = false;
+    sweep_init(sweep, sweep->found, sweep->health);
     sweep->full = health->storage_total > 0 && health->storage_used >= health->storage_total;
     sweep_all(sweep, now);
 }

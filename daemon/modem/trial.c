@@ -80,9 +80,9 @@ static bool ask(struct talk *talk, const struct chat_command *command)
     return talk->result.outcome == CHAT_OK;
 }
 
-static bool ask_plain(struct talk *talk, const char *text)
+static bool ask_for(struct talk *talk, const char *text, const char *prefix)
 {
-    struct chat_command command = {.wait_ms = ANSWER_MS};
+    struct chat_command command = {.prefix = prefix, .wait_ms = ANSWER_MS};
     (void)snprintf(command.text, sizeof command.text, "%s", text);
     return ask(talk, &command);
 }
@@ -92,9 +92,7 @@ static bool ask_plain(struct talk *talk, const char *text)
 static void note(struct talk *talk, const char *text, const char *prefix,
                  char out[TRIAL_WORD_OCTETS])
 {
-    struct chat_command command = {.prefix = prefix, .wait_ms = ANSWER_MS};
-    (void)snprintf(command.text, sizeof command.text, "%s", text);
-    (void)snprintf(out, TRIAL_WORD_OCTETS, "%s", ask(talk, &command) ? talk->word : "");
+    (void)snprintf(out, TRIAL_WORD_OCTETS, "%s", ask_for(talk, text, prefix) ? talk->word : "");
 }
 
 /* The set-up's way of waking, from the try on that ends an open prompt. */
@@ -120,8 +118,8 @@ void trial_run(const char *port_name, int32_t speed, struct trial *trial)
     }
     trial->talks = wake(&talk);
     if (trial->talks) {
-        (void)ask_plain(&talk, "ATE0");
-        trial->texts = ask_plain(&talk, "AT+CMGF=0");
+        (void)ask_for(&talk, "ATE0", NULL);
+        trial->texts = ask_for(&talk, "AT+CMGF=0", NULL);
         note(&talk, "AT+CGMI", "", trial->maker);
         note(&talk, "AT+CGMM", "", trial->model);
         note(&talk, "AT+CPIN?", "+CPIN:", trial->sim);
@@ -158,7 +156,7 @@ static bool send_line(struct talk *talk, const struct tpdu_line *line, char says
     struct chat_command command = {
         .payload = line->hex, .prefix = "+CMGS:", .wait_ms = SEND_MS, .must_inform = true};
     (void)snprintf(command.text, sizeof command.text, "AT+CMGS=%zu", (size_t)line->tpdu_octets);
-    bool sent = wake(talk) && ask_plain(talk, "ATE0") && ask_plain(talk, "AT+CMGF=0") &&
+    bool sent = wake(talk) && ask_for(talk, "ATE0", NULL) && ask_for(talk, "AT+CMGF=0", NULL) &&
                 ask(talk, &command);
     if (!sent && !talk->result.informed) {
         explain(&talk->result, says);

@@ -198,7 +198,7 @@ void watch_tried(struct watch *watch, struct instant now)
 const char *watch_says(const struct watch *watch)
 {
     int32_t stat = watch->health->registration;
-    return stat >= 0 && stat < STATS ? stats[stat].says : "";
+    return worth(stat) > 0 ? stats[stat].says : "";
 }
 
 static void skip_lacking(struct watch *watch)
