@@ -5,9 +5,7 @@
 #include "daemon/modem/dispatch.h"
 
 #include <stdio.h>
-#include <string.h>
 
-#include "daemon/ground/log.h"
 #include "parsers/at_line.h"
 
 #define RESULT_WAIT_MS 300000
@@ -32,7 +30,9 @@ static const struct {
     {22, 22, {AGAIN(30 * SECOND_MS), .all = true}}, /* congestion */
     {27, 27, {AGAIN(10 * MINUTE_MS)}},              /* destination out of service */
     {28, 30, {REFUSED}},                            /* unknown subscriber, not allowed */
-    {38, 38, {AGAIN(5 * MINUTE_MS), .all = true, FINDING_NETWORK_LOST}}, /* out of order */
+    {38,
+     38,
+     {AGAIN(5 * MINUTE_MS), .all = true, .finding = FINDING_NETWORK_LOST}}, /* out of order */
     {41, 42, {AGAIN(30 * SECOND_MS), .all = true}}, /* passing failure, congestion */
     {47, 47, {AGAIN(30 * SECOND_MS), .all = true}},
     {50, 50, {REFUSED}},
@@ -44,13 +44,15 @@ static const struct {
     {195, 196, {REFUSED}},                           /* invalid or barred address */
     {197, 197, {.fate = PART_FATE_TAKEN}},           /* a duplicate: it has it */
     {198, 199, {REFUSED}},                           /* validity not supported */
-    {208, 211, {AGAIN(30 * SECOND_MS), .all = true, FINDING_MEMORY_FULL}}, /* the SIM is full */
-    {212, 213, {AGAIN(30 * SECOND_MS), .all = true}},                      /* or busy */
+    {208,
+     211,
+     {AGAIN(30 * SECOND_MS), .all = true, .finding = FINDING_MEMORY_FULL}}, /* the SIM is full */
+    {212, 213, {AGAIN(30 * SECOND_MS), .all = true}},                       /* or busy */
     {302, 305, {REFUSED}}, /* our own mistake: never a loop */
-    {310, 318, {AGAIN(MINUTE_MS), .all = true, FINDING_SIM_TROUBLE}},
-    {322, 322, {AGAIN(30 * SECOND_MS), .all = true, FINDING_MEMORY_FULL}},
+    {310, 318, {AGAIN(MINUTE_MS), .all = true, .finding = FINDING_SIM_TROUBLE}},
+    {322, 322, {AGAIN(30 * SECOND_MS), .all = true, .finding = FINDING_MEMORY_FULL}},
     {330, 330, {AGAIN(10 * MINUTE_MS), .all = true}}, /* no service centre */
-    {331, 332, {AGAIN(MINUTE_MS), .all = true, FINDING_NETWORK_LOST}},
+    {331, 332, {AGAIN(MINUTE_MS), .all = true, .finding = FINDING_NETWORK_LOST}},
 };
 
 struct dispatch_cause dispatch_cause(int32_t cause)

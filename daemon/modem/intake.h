@@ -59,8 +59,7 @@ struct sweep {
     bool settled;               /* all that was there is read: what is found now came after */
     int64_t one_ms;             /* the next look at the memory in use */
     int64_t all_ms;             /* the next at all of them */
-    bool
-        left_behind; /* for the intake: a text stays in the modem, so what is found need not be new */
+    bool left_behind; /* for the intake: a text stays there, so what is found need not be new */
 };
 
 void sweep_init(struct sweep *sweep, const struct setup_found *found, struct link_health *health);

@@ -33,6 +33,9 @@
 #define READS_MAX 16
 
 #define GONE_SAYS "the modem's port is gone: unplugged, or the modem restarts"
+#define NO_CENTRE_SAYS                                                                             \
+    "the SIM has no service centre number: texts cannot be sent until AT+CSCA sets it (the "       \
+    "network's help desk knows it)"
 
 /* Commands of the link's own. */
 enum link_errand {
@@ -217,10 +220,6 @@ static void run_errand(struct link *link)
     link->speaker = NULL;
     chat_send(&link->chat, link->errand == LINK_ERRAND_PROBE ? &probe : &reset, link->now);
 }
-
-#define NO_CENTRE_SAYS                                                                             \
-    "the SIM has no service centre number: texts cannot be sent until AT+CSCA sets it (the "       \
-    "network's help desk knows it)"
 
 static int64_t may_speak_ms(const struct link *link, size_t speaker)
 {

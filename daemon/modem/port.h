@@ -5,7 +5,6 @@
 #ifndef METERPOST_DAEMON_MODEM_PORT_H
 #define METERPOST_DAEMON_MODEM_PORT_H
 
-#include <limits.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
