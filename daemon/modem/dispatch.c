@@ -123,15 +123,6 @@ static struct dispatch_cause judge(const struct chat_result *result)
     return silent ? (struct dispatch_cause){.fate = PART_FATE_UNKNOWN} : dispatch_cause(CAUSE_NONE);
 }
 
-/* True at the last of several refusals in a row, before the prompt came. */
-static bool keeps_refusing(struct dispatch *dispatch, const struct chat_result *result)
-{
-    bool refused =
-        !result->committed && (result->outcome == CHAT_ERROR || result->outcome == CHAT_UNPROMPTED);
-    dispatch->refused_in_row = refused ? (dispatch->refused_in_row + 1) % REFUSALS_MAX : 0;
-    return refused && dispatch->refused_in_row == 0;
-}
-
 static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct dispatch *dispatch = ctx;
@@ -150,7 +141,10 @@ static enum finding take_result(void *ctx, struct instant now, const struct chat
     if (cause.all) {
         dispatch->not_before_ms = now.mono_ms + cause.retry_after_ms;
     }
-    if (keeps_refusing(dispatch, result)) {
+    bool refused =
+        !result->committed && (result->outcome == CHAT_ERROR || result->outcome == CHAT_UNPROMPTED);
+    dispatch->refused_in_row = refused ? (dispatch->refused_in_row + 1) % REFUSALS_MAX : 0;
+    if (refused && dispatch->refused_in_row == 0) { /* the last of several in a row */
         cause.finding = FINDING_SENDS_REFUSED;
     }
     dispatch->host->sent(dispatch->host->ctx, now, &told);

@@ -244,18 +244,6 @@ static enum finding offer(struct intake *intake, struct instant now)
     return unannounced ? FINDING_UNANNOUNCED : FINDING_NONE;
 }
 
-/* A report announced for "SR" may lie in the memory for texts. */
-static void end_empty(struct intake *intake)
-{
-    struct slot *slot = &intake->slots.list[0];
-    const char *preferred = intake->found->memories[0];
-    if (strcmp(slot->memory, "SR") == 0 && strcmp(preferred, "SR") != 0 && preferred[0] != '\0') {
-        setup_name_memory(slot->memory, preferred);
-    } else {
-        slots_drop_first(&intake->slots);
-    }
-}
-
 static enum finding end_read(struct intake *intake, struct instant now,
                              const struct chat_result *result)
 {
@@ -264,9 +252,14 @@ static enum finding end_read(struct intake *intake, struct instant now,
                  (result->outcome == CHAT_CME_ERROR &&
                   (result->code == CME_INVALID_INDEX || result->code == CME_NOT_FOUND)) ||
                  (read && intake->header_octets <= 0 && intake->hex[0] == '\0');
+    struct slot *slot = &intake->slots.list[0];
+    const char *preferred = intake->found->memories[0];
     enum finding finding = FINDING_NONE;
-    if (empty) {
-        end_empty(intake);
+    if (empty && strcmp(slot->memory, "SR") == 0 && strcmp(preferred, "SR") != 0 &&
+        preferred[0] != '\0') {
+        setup_name_memory(slot->memory, preferred); /* a report may lie with the texts */
+    } else if (empty) {
+        slots_drop_first(&intake->slots);
     } else if (read && (is_whole(intake) || is_damaged_for_good(intake))) {
         finding = offer(intake, now);
     } else {

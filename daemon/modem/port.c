@@ -227,16 +227,6 @@ static int open_pseudo_terminal(struct port *port, const char *real)
     return error;
 }
 
-/* The counts begin anew with another line. */
-static void note_opened(struct port *port, const char *real)
-{
-    if (strncmp(port->opened, real, sizeof port->opened - 1) != 0) {
-        snprintf(port->opened, sizeof port->opened, "%.*s", (int)sizeof port->opened - 1, real);
-        port->count->sent = port->count->received = 0;
-    }
-    memcpy(port->count->line, port->opened, sizeof port->opened);
-}
-
 static bool open_port(void *ctx, const char *name, int32_t speed, char *says, size_t size)
 {
     struct port *port = ctx;
@@ -254,7 +244,12 @@ static bool open_port(void *ctx, const char *name, int32_t speed, char *says, si
         say_error(error, name, real, says, size);
         return false;
     }
-    note_opened(port, real);
+    /* The counts begin anew with another line. */
+    if (strncmp(port->opened, real, sizeof port->opened - 1) != 0) {
+        snprintf(port->opened, sizeof port->opened, "%.*s", (int)sizeof port->opened - 1, real);
+        port->count->sent = port->count->received = 0;
+    }
+    memcpy(port->count->line, port->opened, sizeof port->opened);
     return true;
 }
 

@@ -160,14 +160,6 @@ static void take_count(const struct sweep *sweep, struct slots *slots, const cha
     }
 }
 
-static void remove_own(struct slots *slots, const char *memory, int32_t index)
-{
-    struct slot slot = {.index = index, .announced = true, .kept = true};
-    setup_name_memory(slot.memory, memory);
-    log_notice("modem: memory full: the stored copy at place %d is removed", (int)index);
-    slots_add(slots, &slot);
-}
-
 void sweep_line(struct sweep *sweep, struct slots *slots, const char *memory, const char *text,
                 size_t length)
 {
@@ -186,7 +178,10 @@ void sweep_line(struct sweep *sweep, struct slots *slots, const char *memory, co
     }
     sweep->listed_own++;
     if (sweep->full) {
-        remove_own(slots, memory, index);
+        struct slot slot = {.index = index, .announced = true, .kept = true};
+        setup_name_memory(slot.memory, memory);
+        log_notice("modem: memory full: the stored copy at place %d is removed", (int)index);
+        slots_add(slots, &slot);
     }
 }
 
