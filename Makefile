@@ -207,6 +207,11 @@ fuzz coverage analyse:
 	@sh config/packages.sh build test proof
 	@METERPOST_BUILD=$(BUILD) FUZZ_SECONDS=$(SECONDS) sh tests/prove/$@.sh
 
+.PHONY: house-figures
+house-figures: ## files, functions and their callers a room; what one text passes
+	@sh config/packages.sh build proof
+	@sh tests/house_figures.sh
+
 clean: ## removes build/
 	rm -rf build
 

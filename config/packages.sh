@@ -45,6 +45,9 @@ proof file    /usr/lib/llvm-*/lib/clang/*/lib/linux/libclang_rt.fuzzer*.a libcla
 proof command llvm-profdata    llvm
 proof command frama-c          ?frama-c-base
 proof command valgrind         valgrind
+proof command cloc             cloc
+proof command ctags            universal-ctags
+proof command gcov             gcc
 END
 }
 

@@ -21,7 +21,7 @@ fresh_box() { # user
     for tool in sh cat grep sed sort tr mktemp tail rm env chmod cc; do
         ln -s "$(command -v "$tool")" "$box/bin/$tool"
     done
-    for tool in ar make clang llvm-profdata frama-c valgrind; do
+    for tool in ar make clang llvm-profdata frama-c valgrind cloc ctags gcov; do
         stub "$tool" 'exit 0'
     done
     stub id "echo $1"
