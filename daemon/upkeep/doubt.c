@@ -23,14 +23,10 @@ bool doubt_much_nearer(int64_t away_hundredths, int64_t other_away_hundredths)
     return away * NEARER_TIMES <= other_away_hundredths;
 }
 
-static bool same(const struct doubt_candidate *one, const struct doubt_candidate *other)
-{
-    return one->machine == other->machine && one->hundredths == other->hundredths;
-}
-
 void doubt_consider(struct doubt_search *search, const struct doubt_candidate *candidate)
 {
-    if (search->found > 0 && same(candidate, &search->best)) {
+    if (search->found > 0 && candidate->machine == search->best.machine &&
+        candidate->hundredths == search->best.hundredths) {
         return;
     }
     if (search->found == 0) {

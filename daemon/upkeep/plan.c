@@ -43,19 +43,9 @@ bool due_stage_find(const char *word, enum due_stage *stage)
     return false;
 }
 
-/* The first of the points `first` and the multiples of `every` that a service at done does not
- * count for. */
-static int64_t point_from_zero(const struct plan *plan, int64_t done)
-{
-    int64_t counts_up_to = done + plan->notice_hundredths;
-    if (counts_up_to < plan->first_hundredths || plan->every_hundredths <= 0) {
-        return plan->first_hundredths;
-    }
-    return (counts_up_to / plan->every_hundredths + 1) * plan->every_hundredths;
-}
-
 static int64_t next_point(const struct plan *plan, const struct service *last)
 {
+    int64_t counts_up_to = last->true_hundredths + plan->notice_hundredths;
     if (!last->present) {
         return plan->first_hundredths;
     }
@@ -63,14 +53,12 @@ static int64_t next_point(const struct plan *plan, const struct service *last)
     case PLAN_COUNT_LAST_SERVICE:
         return last->true_hundredths + plan->every_hundredths;
     case PLAN_COUNT_ZERO:
-        return point_from_zero(plan, last->true_hundredths);
+        /* the first of the points that the service does not count for */
+        return counts_up_to < plan->first_hundredths || plan->every_hundredths <= 0
+                   ? plan->first_hundredths
+                   : (counts_up_to / plan->every_hundredths + 1) * plan->every_hundredths;
     }
     return 0;
-}
-
-static bool no_record(const struct plan *plan, const struct due_facts *facts)
-{
-    return !facts->last.present && facts->first_heard_hundredths > plan->first_hundredths;
 }
 
 struct due_point due_point_of(const struct plan *plan, const struct due_facts *facts)
@@ -80,7 +68,8 @@ struct due_point due_point_of(const struct plan *plan, const struct due_facts *f
         point.has_limit = true;
         point.limit_day = civil_add_months(facts->last.day, plan->months);
     }
-    if (!facts->read || no_record(plan, facts)) {
+    bool no_record = !facts->last.present && facts->first_heard_hundredths > plan->first_hundredths;
+    if (!facts->read || no_record) {
         return point;
     }
     point.known = true;

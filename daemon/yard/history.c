@@ -13,22 +13,6 @@
 #include "daemon/ledger/services.h"
 #include "daemon/ground/zone.h"
 
-static enum ledger_result load_readings(struct ledger *ledger, int64_t until_s,
-                                        struct history *history)
-{
-    struct reading_point points[USAGE_READINGS_MAX];
-    enum ledger_result result =
-        readings_recent(ledger, history->machine_id, until_s, USAGE_READINGS_MAX, points,
-                        &history->reading_count, &history->offset_hundredths);
-    for (size_t i = 0; i < history->reading_count; i++) {
-        history->readings[i].at_s = points[i].read_s;
-        history->readings[i].true_hundredths = points[i].true_hundredths;
-        history->reading_ids[i] = points[i].id;
-        history->meters[i] = points[i].meter_hundredths;
-    }
-    return result;
-}
-
 /* Spells come oldest first: the oldest makes room once there are too many. One that begins after
  * the moment asked about is not known then. */
 static void take_spell(void *ctx, int64_t from_s, int64_t until_s)
@@ -59,7 +43,14 @@ enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t unti
         history->machine_id = 0;
         return result == LEDGER_NONE ? LEDGER_OK : result;
     }
-    result = load_readings(yard->ledger, until_s, history);
+    struct reading_point points[USAGE_READINGS_MAX];
+    result = readings_recent(yard->ledger, history->machine_id, until_s, USAGE_READINGS_MAX, points,
+                             &history->reading_count, &history->offset_hundredths);
+    for (size_t i = 0; i < history->reading_count; i++) {
+        history->readings[i] = (struct usage_reading){points[i].read_s, points[i].true_hundredths};
+        history->reading_ids[i] = points[i].id;
+        history->meters[i] = points[i].meter_hundredths;
+    }
     if (result == LEDGER_OK) {
         result = machines_parked_each(yard->ledger, history->machine_id, take_spell, history);
     }

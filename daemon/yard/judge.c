@@ -80,22 +80,6 @@ static int64_t floor_of(const struct yard *yard, int32_t machine, bool of_the_pa
     return floor;
 }
 
-static enum ledger_result load_next(struct yard *yard, struct bounds *bounds)
-{
-    struct reading_row row;
-    if (bounds->history.machine_id == 0) {
-        return LEDGER_OK;
-    }
-    enum ledger_result result =
-        readings_next_after(yard->ledger, bounds->history.machine_id, bounds->read_s, &row);
-    if (result == LEDGER_OK) {
-        bounds->has_next = true;
-        bounds->next = row.true_hundredths - bounds->history.offset_hundredths;
-        bounds->next_s = row.read_s;
-    }
-    return result == LEDGER_NONE ? LEDGER_OK : result;
-}
-
 /* What the usage makes of reading `from` (index into the history) at that moment. */
 static int64_t predict(const struct history *history, size_t from, double hours_a_day, int64_t at_s)
 {
@@ -105,45 +89,39 @@ static int64_t predict(const struct history *history, size_t from, double hours_
            (int64_t)(hours_a_day * 100 * (double)working_s / DAY_S);
 }
 
-static void bound_by_last(const struct settings_kind *kind, struct bounds *bounds)
-{
-    const struct history *history = &bounds->history;
-    bounds->has_last = true;
-    bounds->last = history->readings[0].true_hundredths - history->offset_hundredths;
-    bounds->allowed =
-        yard_allowance(history->readings[0].at_s, bounds->read_s, kind->most_day_hundredths);
-    bounds->range.least = bounds->last;
-    bounds->range.most = lesser(bounds->range.most, bounds->last + bounds->allowed);
-    bounds->predicted = predict(history, 0, bounds->hours_a_day, bounds->read_s);
-}
-
-static void bound_by_next(const struct settings_kind *kind, struct bounds *bounds)
-{
-    int64_t allowed = yard_allowance(bounds->read_s, bounds->next_s, kind->most_day_hundredths);
-    bounds->range.least = greater(bounds->range.least, bounds->next - allowed);
-    bounds->range.most = lesser(bounds->range.most, bounds->next);
-}
-
 static enum ledger_result find_bounds(struct yard *yard, int32_t machine, int64_t read_s,
                                       struct bounds *bounds)
 {
     const struct settings_kind *kind = yard_kind(yard->settings, machine);
-    memset(bounds, 0, sizeof *bounds);
-    bounds->read_s = read_s;
-    enum ledger_result result = history_load(yard, machine, read_s, &bounds->history);
-    if (result == LEDGER_OK) {
-        result = load_next(yard, bounds);
+    struct history *history = &bounds->history;
+    struct doubt_range *range = &bounds->range;
+    struct reading_row next;
+    *bounds = (struct bounds){.read_s = read_s};
+    enum ledger_result result = history_load(yard, machine, read_s, history);
+    if (result == LEDGER_OK && history->machine_id != 0) {
+        result = readings_next_after(yard->ledger, history->machine_id, read_s, &next);
+        bounds->has_next = result == LEDGER_OK;
+        result = result == LEDGER_NONE ? LEDGER_OK : result;
     }
-    bounds->hours_a_day = history_usage(yard, machine, &bounds->history, 0).hours_a_day;
-    bounds->range.least =
-        greater(0, floor_of(yard, machine, bounds->has_next) - bounds->history.offset_hundredths);
-    bounds->range.most = kind->meter_limit_hundredths;
-    bounds->predicted = bounds->range.least;
-    if (bounds->history.reading_count > 0) {
-        bound_by_last(kind, bounds);
+    int64_t floor = floor_of(yard, machine, bounds->has_next) - history->offset_hundredths;
+    *range = (struct doubt_range){.least = greater(0, floor), .most = kind->meter_limit_hundredths};
+    bounds->hours_a_day = history_usage(yard, machine, history, 0).hours_a_day;
+    bounds->predicted = range->least;
+    if (history->reading_count > 0) {
+        bounds->has_last = true;
+        bounds->last = history->readings[0].true_hundredths - history->offset_hundredths;
+        bounds->allowed =
+            yard_allowance(history->readings[0].at_s, read_s, kind->most_day_hundredths);
+        bounds->predicted = predict(history, 0, bounds->hours_a_day, read_s);
+        range->least = bounds->last;
+        range->most = lesser(range->most, bounds->last + bounds->allowed);
     }
     if (bounds->has_next) {
-        bound_by_next(kind, bounds);
+        int64_t allowed = yard_allowance(read_s, next.read_s, kind->most_day_hundredths);
+        bounds->next = next.true_hundredths - history->offset_hundredths;
+        bounds->next_s = next.read_s;
+        range->least = greater(range->least, bounds->next - allowed);
+        range->most = lesser(range->most, bounds->next);
     }
     return result;
 }
@@ -213,13 +191,6 @@ static bool read_with_tenths(const struct history *history)
     return tenths;
 }
 
-static bool more_digits_than_meter(const struct matter *matter)
-{
-    return meter_whole_digits(matter->hundredths) >
-           meter_whole_digits(
-               yard_kind(matter->yard->settings, matter->machine)->meter_limit_hundredths);
-}
-
 static bool lost_point(const struct matter *matter)
 {
     const struct bounds *bounds = &matter->bounds;
@@ -232,8 +203,10 @@ static bool lost_point(const struct matter *matter)
 static bool offer_point(const struct matter *matter, struct yard_judgement *judgement)
 {
     int64_t pointed = doubt_point_before_last(matter->hundredths);
+    int64_t limit = yard_kind(matter->yard->settings, matter->machine)->meter_limit_hundredths;
+    bool too_long = meter_whole_digits(matter->hundredths) > meter_whole_digits(limit);
     if (matter->decimal_digits > 0 || !within(&matter->bounds.range, pointed) ||
-        !(lost_point(matter) || more_digits_than_meter(matter))) {
+        !(lost_point(matter) || too_long)) {
         return false;
     }
     judgement->offer = YARD_OFFER_SLIP;
@@ -267,24 +240,7 @@ static bool looks_after(const struct settings_machine *machine, int32_t person)
     return found;
 }
 
-/* The same figure on another machine of the sender that has a reading on record. */
-static enum ledger_result add_machine(const struct matter *matter, int32_t machine,
-                                      struct doubt_search *search)
-{
-    struct bounds bounds;
-    enum ledger_result result = find_bounds(matter->yard, machine, matter->bounds.read_s, &bounds);
-    struct doubt_candidate candidate = {
-        .slip = DOUBT_SLIP_MACHINE,
-        .machine = machine,
-        .hundredths = matter->hundredths,
-        .away_hundredths = doubt_away(matter->hundredths, bounds.predicted),
-    };
-    if (result == LEDGER_OK && bounds.has_last && within(&bounds.range, matter->hundredths)) {
-        doubt_consider(search, &candidate);
-    }
-    return result;
-}
-
+/* The same figure on the other machines of the sender that have a reading on record. */
 static enum ledger_result add_machines(const struct matter *matter, struct doubt_search *search)
 {
     const struct settings *settings = matter->yard->settings;
@@ -293,8 +249,18 @@ static enum ledger_result add_machines(const struct matter *matter, struct doubt
         return LEDGER_OK;
     }
     for (size_t i = 0; i < settings->machine_count && result == LEDGER_OK; i++) {
-        if (i != (size_t)matter->machine && looks_after(&settings->machines[i], matter->person)) {
-            result = add_machine(matter, (int32_t)i, search);
+        struct bounds bounds;
+        if (i == (size_t)matter->machine || !looks_after(&settings->machines[i], matter->person)) {
+            continue;
+        }
+        result = find_bounds(matter->yard, (int32_t)i, matter->bounds.read_s, &bounds);
+        if (result == LEDGER_OK && bounds.has_last && within(&bounds.range, matter->hundredths)) {
+            doubt_consider(
+                search, &(struct doubt_candidate){
+                            .slip = DOUBT_SLIP_MACHINE,
+                            .machine = (int32_t)i,
+                            .hundredths = matter->hundredths,
+                            .away_hundredths = doubt_away(matter->hundredths, bounds.predicted)});
         }
     }
     return result;

@@ -25,41 +25,29 @@ struct machine_view {
 
 #define YEAR_S (INT64_C(365) * 86400)
 
-/* The first reading of the last year, where it is older than those loaded. */
-static enum ledger_result load_oldest(struct yard *yard, const struct history *history,
-                                      struct usage_reading *oldest, bool *found)
-{
-    struct reading_row row;
-    *found = false;
-    if (history->reading_count < USAGE_READINGS_MAX) {
-        return LEDGER_OK; /* there are no more */
-    }
-    enum ledger_result result = readings_next_after(yard->ledger, history->machine_id,
-                                                    history->readings[0].at_s - YEAR_S, &row);
-    if (result == LEDGER_OK) {
-        *oldest = (struct usage_reading){row.read_s, row.true_hundredths};
-        *found = true;
-    }
-    return result == LEDGER_NONE ? LEDGER_OK : result;
-}
-
 static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64_t now_s,
                                        struct machine_view *view)
 {
-    view->yard = yard;
-    view->machine = machine;
-    view->today = zone_civil(now_s).day;
+    *view = (struct machine_view){.yard = yard, .machine = machine, .today = zone_civil(now_s).day};
     struct history *history = &view->history;
-    enum ledger_result result = history_load(yard, machine, now_s, history);
-    view->usage = history_usage(yard, machine, history, 0);
     struct usage_reading oldest;
-    bool found = false;
-    if (result == LEDGER_OK) {
-        result = load_oldest(yard, history, &oldest, &found);
+    bool has_oldest = false;
+    enum ledger_result result = history_load(yard, machine, now_s, history);
+    /* The first reading of the last year, where there may be more than were loaded. */
+    if (result == LEDGER_OK && history->reading_count == USAGE_READINGS_MAX) {
+        struct reading_row row;
+        result = readings_next_after(yard->ledger, history->machine_id,
+                                     history->readings[0].at_s - YEAR_S, &row);
+        if (result == LEDGER_OK) {
+            oldest = (struct usage_reading){row.read_s, row.true_hundredths};
+            has_oldest = true;
+        }
+        result = result == LEDGER_NONE ? LEDGER_OK : result;
     }
-    view->pace = forecast_pace_of(history->readings, history->reading_count, found ? &oldest : NULL,
-                                  history->spells, history->spell_count, now_s,
-                                  history_typical(yard, machine));
+    view->usage = history_usage(yard, machine, history, 0);
+    view->pace = forecast_pace_of(history->readings, history->reading_count,
+                                  has_oldest ? &oldest : NULL, history->spells,
+                                  history->spell_count, now_s, history_typical(yard, machine));
     return result;
 }
 
@@ -81,19 +69,6 @@ static int32_t day_after(const struct history *history, double days)
     return zone_civil(history->readings[0].at_s + (int64_t)(days * 86400)).day;
 }
 
-/* A usual use that has led past the point already is no reading: what is not known to be reached
- * comes due today or later. */
-static void set_days(const struct machine_view *view, const struct forecast *forecast,
-                     struct yard_standing *standing)
-{
-    int32_t due_day = day_after(&view->history, forecast->days);
-    standing->by_now = due_day <= view->today;
-    standing->due_day = (int32_t)greater(due_day, view->today);
-    standing->earliest_day = day_after(&view->history, forecast->early_days);
-    standing->latest_day =
-        (int32_t)greater(day_after(&view->history, forecast->late_days), view->today);
-}
-
 /* Days on which the hours reach the point. False where the usage does not lead there. */
 static bool forecast_hours(const struct machine_view *view, const struct due_facts *facts,
                            const struct due_point *point, struct yard_standing *standing)
@@ -105,14 +80,19 @@ static bool forecast_hours(const struct machine_view *view, const struct due_fac
         standing->due_day = standing->earliest_day = standing->latest_day = facts->reached_day;
         return true;
     }
-    if (standing->parked) {
+    struct forecast forecast = forecast_of(point->left_hundredths, &view->pace);
+    if (standing->parked || !forecast.known) {
         return false;
     }
-    struct forecast forecast = forecast_of(point->left_hundredths, &view->pace);
-    if (forecast.known) {
-        set_days(view, &forecast, standing);
-    }
-    return forecast.known;
+    /* A usual use that has led past the point already is no reading: what is not known to be reached
+     * comes due today or later. */
+    int32_t due_day = day_after(&view->history, forecast.days);
+    int32_t latest_day = day_after(&view->history, forecast.late_days);
+    standing->by_now = due_day <= view->today;
+    standing->due_day = (int32_t)greater(due_day, view->today);
+    standing->earliest_day = day_after(&view->history, forecast.early_days);
+    standing->latest_day = (int32_t)greater(latest_day, view->today);
+    return true;
 }
 
 static int32_t earlier(bool has_one, int32_t one, int32_t other)
