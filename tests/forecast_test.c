@@ -62,7 +62,7 @@ static void the_slope_is_that_of_scipy(void **state)
         struct series series;
         double slope = 0;
         read_series(file, line, sizeof line, &series);
-        assert_true(usage_slope(series.readings, series.count, NULL, 0, &slope));
+        assert_true(usage_slope(series.readings, series.count, NULL, 0, 0, &slope));
         close_to(slope, series.slope);
         count++;
     }
@@ -169,9 +169,9 @@ static void readings_of_one_moment_have_no_slope(void **state)
     (void)state;
     struct usage_reading readings[4] = {{DAY_S, 100}, {DAY_S, 200}, {DAY_S, 300}, {DAY_S, 400}};
     double slope = 77;
-    assert_false(usage_slope(readings, 4, NULL, 0, &slope));
-    assert_false(usage_slope(readings, 1, NULL, 0, &slope));
-    assert_false(usage_slope(readings, 0, NULL, 0, &slope));
+    assert_false(usage_slope(readings, 4, NULL, 0, 0, &slope));
+    assert_false(usage_slope(readings, 1, NULL, 0, 0, &slope));
+    assert_false(usage_slope(readings, 0, NULL, 0, 0, &slope));
     close_to(slope, 77);
     close_to(usage_of(readings, 4, NULL, 0, TYPICAL).hours_a_day, TYPICAL);
 }

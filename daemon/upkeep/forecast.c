@@ -24,6 +24,8 @@
 
 #include <math.h>
 
+#include "daemon/upkeep/compare.h"
+
 #define DAY_S 86400.0
 #define SLOPES_MAX (USAGE_READINGS_MAX * (USAGE_READINGS_MAX - 1) / 2)
 #define SPAN_MIN_S INT64_C(172800) /* two days */
@@ -55,11 +57,11 @@ int64_t usage_working_s(int64_t from_s, int64_t until_s, const struct usage_spel
 {
     int64_t working = until_s - from_s;
     for (size_t i = 0; i < spell_count; i++) {
-        int64_t from = spells[i].from_s > from_s ? spells[i].from_s : from_s;
-        int64_t until = spells[i].until_s < until_s ? spells[i].until_s : until_s;
+        int64_t from = greater(spells[i].from_s, from_s);
+        int64_t until = lesser(spells[i].until_s, until_s);
         working -= until > from ? until - from : 0;
     }
-    return working > 0 ? working : 0;
+    return greater(working, 0);
 }
 
 static void exchange(double *values, size_t one, size_t other)
@@ -110,28 +112,22 @@ static double median(double *values, size_t count)
     return (lower + upper) / 2;
 }
 
-/* Working seconds of each reading since the earliest of them; the span is the greatest. */
-static int64_t line_up(const struct usage_reading *readings, size_t count,
-                       const struct usage_spell *spells, size_t spell_count, int64_t *working_s)
-{
-    int64_t first_s = count > 0 ? readings[0].at_s : 0;
-    int64_t span_s = 0;
-    for (size_t i = 1; i < count; i++) {
-        first_s = readings[i].at_s < first_s ? readings[i].at_s : first_s;
-    }
-    for (size_t i = 0; i < count; i++) {
-        working_s[i] = usage_working_s(first_s, readings[i].at_s, spells, spell_count);
-        span_s = working_s[i] > span_s ? working_s[i] : span_s;
-    }
-    return span_s;
-}
-
-static bool median_slope(const struct usage_reading *readings, const int64_t *working_s,
-                         size_t count, double *hours_a_day)
+bool usage_slope(const struct usage_reading *readings, size_t count,
+                 const struct usage_spell *spells, size_t spell_count, int64_t span_least_s,
+                 double *hours_a_day)
 {
     double slopes[SLOPES_MAX];
+    int64_t working_s[USAGE_READINGS_MAX]; /* since the earliest of them */
+    size_t used = count < USAGE_READINGS_MAX ? count : USAGE_READINGS_MAX;
     size_t slope_count = 0;
-    for (size_t i = 0; i < count; i++) {
+    int64_t first_s = used > 0 ? readings[0].at_s : 0;
+    int64_t span_s = 0;
+    for (size_t i = 1; i < used; i++) {
+        first_s = lesser(first_s, readings[i].at_s);
+    }
+    for (size_t i = 0; i < used; i++) {
+        working_s[i] = usage_working_s(first_s, readings[i].at_s, spells, spell_count);
+        span_s = greater(span_s, working_s[i]);
         for (size_t j = 0; j < i; j++) {
             int64_t apart_s = working_s[i] - working_s[j];
             if (apart_s != 0) {
@@ -140,42 +136,24 @@ static bool median_slope(const struct usage_reading *readings, const int64_t *wo
             }
         }
     }
-    if (slope_count == 0) {
+    if (slope_count == 0 || span_s <= span_least_s) {
         return false;
     }
     *hours_a_day = median(slopes, slope_count) * DAY_S / 100;
     return true;
 }
 
-static size_t at_most_max(size_t count)
-{
-    return count < USAGE_READINGS_MAX ? count : USAGE_READINGS_MAX;
-}
-
-bool usage_slope(const struct usage_reading *readings, size_t count,
-                 const struct usage_spell *spells, size_t spell_count, double *hours_a_day)
-{
-    int64_t working_s[USAGE_READINGS_MAX];
-    size_t used = at_most_max(count);
-    (void)line_up(readings, used, spells, spell_count, working_s);
-    return median_slope(readings, working_s, used, hours_a_day);
-}
-
 struct usage usage_of(const struct usage_reading *readings, size_t count,
                       const struct usage_spell *spells, size_t spell_count,
                       double typical_hours_a_day)
 {
-    int64_t working_s[USAGE_READINGS_MAX];
-    struct usage usage = {.hours_a_day = typical_hours_a_day};
-    size_t used = at_most_max(count);
     double slope = 0;
-    int64_t span_s = line_up(readings, used, spells, spell_count, working_s);
-    if (used >= USAGE_READINGS_MIN && span_s > SPAN_MIN_S &&
-        median_slope(readings, working_s, used, &slope)) {
-        usage.hours_a_day = slope > 0 ? slope : 0;
-        usage.rests_on = (int32_t)used;
+    if (count < USAGE_READINGS_MIN ||
+        !usage_slope(readings, count, spells, spell_count, SPAN_MIN_S, &slope)) {
+        return (struct usage){.hours_a_day = typical_hours_a_day};
     }
-    return usage;
+    return (struct usage){.hours_a_day = slope > 0 ? slope : 0,
+                          .rests_on = (int32_t)lesser((int64_t)count, USAGE_READINGS_MAX)};
 }
 
 /* The readings on a line of working days before the newest one, standing still left out. */
@@ -185,14 +163,6 @@ struct line {
     double hours[USAGE_READINGS_MAX];
 };
 
-static double gap_days(const struct usage_reading *newer, const struct usage_reading *older,
-                       const struct usage_spell *spells, size_t spell_count, double typical)
-{
-    double days = (double)usage_working_s(older->at_s, newer->at_s, spells, spell_count) / DAY_S;
-    double hours = (double)(newer->true_hundredths - older->true_hundredths) / 100;
-    return days > STILL_DAYS && hours < STILL_SHARE * typical * days ? 1 : days;
-}
-
 static void draw_line(const struct usage_reading *readings, size_t count,
                       const struct usage_spell *spells, size_t spell_count, double typical,
                       struct line *line)
@@ -200,31 +170,32 @@ static void draw_line(const struct usage_reading *readings, size_t count,
     line->count = count < USAGE_READINGS_MAX ? count : USAGE_READINGS_MAX;
     for (size_t i = 0; i < line->count; i++) {
         line->hours[i] = (double)readings[i].true_hundredths / 100;
-        line->days[i] = i == 0 ? 0
-                               : line->days[i - 1] + gap_days(&readings[i - 1], &readings[i],
-                                                              spells, spell_count, typical);
+        line->days[i] = 0;
+        if (i > 0) {
+            int64_t working_s =
+                usage_working_s(readings[i].at_s, readings[i - 1].at_s, spells, spell_count);
+            int64_t hundredths = readings[i - 1].true_hundredths - readings[i].true_hundredths;
+            double days = (double)working_s / DAY_S;
+            bool stood =
+                days > STILL_DAYS && (double)hundredths / 100 < STILL_SHARE * typical * days;
+            line->days[i] = line->days[i - 1] + (stood ? 1 : days);
+        }
     }
 }
 
-/* How many of the newest readings lie in the window: at least as many as a slope needs. */
-static size_t in_window(const struct line *line)
-{
-    size_t count = 0;
-    while (count < line->count &&
-           (count < USAGE_READINGS_MIN || line->days[count] <= WINDOW_WEEKS * WEEK_DAYS)) {
-        count++;
-    }
-    return count;
-}
-
-static struct usage pace_of(const struct line *line, size_t count, double typical)
+/* The usage of the window: of the newest readings that lie in it, at least as many as a slope needs;
+ * how many those are. */
+static struct usage recent_usage(const struct line *line, double typical, size_t *count)
 {
     struct usage_reading readings[USAGE_READINGS_MAX];
-    for (size_t i = 0; i < count; i++) {
+    size_t i = 0;
+    for (; i < line->count && (i < USAGE_READINGS_MIN || line->days[i] <= WINDOW_WEEKS * WEEK_DAYS);
+         i++) {
         readings[i].at_s = (int64_t)llround(-line->days[i] * DAY_S);
         readings[i].true_hundredths = (int64_t)llround(line->hours[i] * 100);
     }
-    return usage_of(readings, count, NULL, 0, typical);
+    *count = i;
+    return usage_of(readings, i, NULL, 0, typical);
 }
 
 /* How much a week's total differs from the mean. */
@@ -318,8 +289,8 @@ struct forecast_pace forecast_pace_of(const struct usage_reading *readings, size
         return pace;
     }
     draw_line(readings, count, spells, spell_count, typical_hours_a_day, &line);
-    size_t recent = in_window(&line);
-    struct usage usage = pace_of(&line, recent, typical_hours_a_day);
+    size_t recent = 0;
+    struct usage usage = recent_usage(&line, typical_hours_a_day, &recent);
     double average = average_since(&line, &readings[line.count - 1], oldest, spells, spell_count);
     pace.hours_a_day = usage.hours_a_day;
     if (usage.rests_on > 0 && average > 0) {

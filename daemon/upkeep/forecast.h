@@ -34,9 +34,11 @@ int64_t usage_working_s(int64_t from_s, int64_t until_s, const struct usage_spel
 
 /* The slope of Theil and Sen in hours a day: the median of the slopes of all pairs that lie apart
  * in time (the mean of the middle two where their number is even). False, and nothing set, where
- * there is no such pair. Readings in any order; at most USAGE_READINGS_MAX are used. */
+ * there is no such pair, or where they span no more than span_least_s of working time. Readings in
+ * any order; at most USAGE_READINGS_MAX are used. */
 bool usage_slope(const struct usage_reading *readings, size_t count,
-                 const struct usage_spell *spells, size_t spell_count, double *hours_a_day);
+                 const struct usage_spell *spells, size_t spell_count, int64_t span_least_s,
+                 double *hours_a_day);
 
 struct usage {
     double hours_a_day; /* never negative */
