@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * civil, due, doubt and meter for the sound analyser: any day, any figure that a ledger can hold, any
+ * civil, plan and doubt for the sound analyser: any day, any figure that a ledger can hold, any
  * plan that the config lets pass, and worse.
  * eva: -eva-precision 4 */
 #include <__fc_builtin.h>
@@ -7,7 +7,6 @@
 #include "daemon/upkeep/civil.h"
 #include "daemon/upkeep/doubt.h"
 #include "daemon/upkeep/plan.h"
-#include "daemon/upkeep/doubt.h"
 
 #define HUNDREDTHS_MAX 100000000L
 
