@@ -9,6 +9,7 @@
 #include <stdint.h>
 #include <stdio.h>
 
+#include "daemon/upkeep/kit.h"
 #include "daemon/upkeep/plan.h"
 
 #define SETTINGS_NAME_OCTETS 17  /* machine, person, plan and kind names: 16 octets and NUL */
@@ -22,14 +23,13 @@
 #define SETTINGS_DOOR_OCTETS 104 /* a socket's path is short */
 #define SETTINGS_LINE_OCTETS 501 /* a step or caution */
 
-enum settings_unit { SETTINGS_UNIT_PIECE, SETTINGS_UNIT_QUART, SETTINGS_UNIT_LITRE };
 enum settings_date_order { SETTINGS_DATE_MDY, SETTINGS_DATE_DMY };
 enum settings_role { SETTINGS_ROLE_CREW, SETTINGS_ROLE_SHOP };
 
 struct settings_kit_item {
     const char *item;
     int64_t quantity_thousandths;
-    enum settings_unit unit;
+    enum kit_unit unit;
     int64_t sold_in_thousandths; /* container size in `unit` */
 };
 
@@ -89,10 +89,10 @@ struct settings_modem {
 
 struct settings_shop {
     const char *name;
-    const char *number;       /* of the SIM, E.164; "" when unsaid */
-    const char *time_zone;    /* a name of the zone database */
-    const char *country;      /* calling code */
-    enum settings_unit units; /* quart or litre */
+    const char *number;    /* of the SIM, E.164; "" when unsaid */
+    const char *time_zone; /* a name of the zone database */
+    const char *country;   /* calling code */
+    enum kit_unit units;   /* quart or litre */
     enum settings_date_order date_order;
     int32_t alert_from_minute, alert_until_minute; /* of the civil day */
     bool workdays[7];                              /* 0 Monday */

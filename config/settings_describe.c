@@ -10,19 +10,6 @@
 
 static const char *const weekdays[7] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
-static const char *unit_shown(enum settings_unit unit)
-{
-    switch (unit) {
-    case SETTINGS_UNIT_PIECE:
-        return "";
-    case SETTINGS_UNIT_QUART:
-        return " qt";
-    case SETTINGS_UNIT_LITRE:
-        return " l";
-    }
-    return "";
-}
-
 static struct settings_figure hours(int64_t hundredths)
 {
     return settings_figure(hundredths, 2);
@@ -47,7 +34,7 @@ static void describe_shop(const struct settings *settings, FILE *out)
     fprintf(out, "; at most %d texts an hour\n", shop->texts_per_hour);
     fprintf(out, "  dates are read as %s; oil is counted in %s\n",
             shop->date_order == SETTINGS_DATE_MDY ? "month/day" : "day/month",
-            shop->units == SETTINGS_UNIT_QUART ? "quarts" : "litres");
+            kit_unit_row(shop->units)->plural);
     fprintf(out, "  modem %s at %d bit/s; ledger %s; door %s\n",
             settings->modem.port[0] != '\0' ? settings->modem.port : "(none yet)",
             settings->modem.speed, settings->ledger, settings->door);
@@ -83,12 +70,14 @@ static void describe_plan(const struct settings_plan *plan, FILE *out)
     describe_interval(&plan->plan, out);
     for (size_t i = 0; i < plan->kit_count; i++) {
         const struct settings_kit_item *item = &plan->kit[i];
-        const char *unit = unit_shown(item->unit);
-        fprintf(out, "%s%s%s %s", i == 0 ? "    takes " : ", ",
-                settings_figure(item->quantity_thousandths, 3).text, unit, item->item);
-        if (item->sold_in_thousandths != 1000 || item->unit != SETTINGS_UNIT_PIECE) {
-            fprintf(out, " (sold in %s%s)", settings_figure(item->sold_in_thousandths, 3).text,
-                    unit);
+        bool fluid = kit_unit_row(item->unit)->fluid;
+        const char *unit = fluid ? kit_unit_name(item->unit) : "";
+        const char *blank = fluid ? " " : "";
+        fprintf(out, "%s%s%s%s %s", i == 0 ? "    takes " : ", ",
+                settings_figure(item->quantity_thousandths, 3).text, blank, unit, item->item);
+        if (item->sold_in_thousandths != 1000 || fluid) {
+            fprintf(out, " (sold in %s%s%s)", settings_figure(item->sold_in_thousandths, 3).text,
+                    blank, unit);
         }
     }
     fprintf(out, "%s", plan->kit_count > 0 ? "\n" : "");

@@ -23,6 +23,7 @@ enum settings_form {
     FORM_PHONE,       /* const char *: E.164; "" is taken where least is 0 */
     FORM_CHOICE,      /* const char *: one of words */
     FORM_WORD,        /* an enum: one of words */
+    FORM_UNIT,        /* enum kit_unit: one from `least` on, by any of its names */
     FORM_HUNDREDTHS,  /* int64_t: a number, least..most in hundredths */
     FORM_THOUSANDTHS, /* int64_t: a number, least..most in thousandths */
     FORM_WHOLE,       /* int32_t: a whole number, least..most */

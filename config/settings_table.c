@@ -29,16 +29,6 @@ static const struct settings_group modem = {.what = "modem",
 
 /* ---- The shop ---- */
 
-static const struct settings_word fluid_words[] = {{"qt", SETTINGS_UNIT_QUART},
-                                                   {"quart", SETTINGS_UNIT_QUART},
-                                                   {"quarts", SETTINGS_UNIT_QUART},
-                                                   {"l", SETTINGS_UNIT_LITRE},
-                                                   {"litre", SETTINGS_UNIT_LITRE},
-                                                   {"litres", SETTINGS_UNIT_LITRE},
-                                                   {"liter", SETTINGS_UNIT_LITRE},
-                                                   {"liters", SETTINGS_UNIT_LITRE},
-                                                   {NULL, 0}};
-
 static const struct settings_word date_order_words[] = {
     {"mdy", SETTINGS_DATE_MDY}, {"dmy", SETTINGS_DATE_DMY}, {NULL, 0}};
 
@@ -58,7 +48,7 @@ static const struct settings_row shop_rows[] = {
      .unsaid_text = "Shop"},
     {"number", FORM_PHONE, SHOP(number)},
     {"time_zone", FORM_TEXT, SHOP(time_zone), .least = 1, .most = 64},
-    {"units", FORM_WORD, SHOP(units), .words = fluid_words, .unsaid = SETTINGS_UNIT_QUART},
+    {"units", FORM_UNIT, SHOP(units), .least = KIT_UNIT_QUART, .unsaid = KIT_UNIT_QUART},
     {"date_order", FORM_WORD, SHOP(date_order), .words = date_order_words},
     {"alert_from", FORM_TIME, SHOP(alert_from_minute), .most = 24 * 60 - 1, .unsaid = 7 * 60},
     {"alert_until", FORM_TIME, SHOP(alert_until_minute), .least = 1, .most = 24 * 60,
@@ -82,27 +72,13 @@ static const struct settings_group shop = {.what = "shop",
 
 /* ---- Plans ---- */
 
-static const struct settings_word unit_words[] = {{"piece", SETTINGS_UNIT_PIECE},
-                                                  {"pieces", SETTINGS_UNIT_PIECE},
-                                                  {"pc", SETTINGS_UNIT_PIECE},
-                                                  {"pcs", SETTINGS_UNIT_PIECE},
-                                                  {"qt", SETTINGS_UNIT_QUART},
-                                                  {"quart", SETTINGS_UNIT_QUART},
-                                                  {"quarts", SETTINGS_UNIT_QUART},
-                                                  {"l", SETTINGS_UNIT_LITRE},
-                                                  {"litre", SETTINGS_UNIT_LITRE},
-                                                  {"litres", SETTINGS_UNIT_LITRE},
-                                                  {"liter", SETTINGS_UNIT_LITRE},
-                                                  {"liters", SETTINGS_UNIT_LITRE},
-                                                  {NULL, 0}};
-
 #define ITEM(member) .offset = offsetof(struct settings_kit_item, member)
 static const struct settings_row item_rows[] = {
     {"item", FORM_TEXT, .required = true, ITEM(item), .least = 1,
      .most = SETTINGS_TITLE_OCTETS - 1},
     {"quantity", FORM_THOUSANDTHS, .required = true, ITEM(quantity_thousandths), .least = 1,
      .most = QUANTITY_MOST},
-    {"unit", FORM_WORD, ITEM(unit), .words = unit_words, .unsaid = SETTINGS_UNIT_PIECE},
+    {"unit", FORM_UNIT, ITEM(unit), .unsaid = KIT_UNIT_PIECE},
     {"sold_in", FORM_THOUSANDTHS, ITEM(sold_in_thousandths), .least = 1, .most = QUANTITY_MOST,
      .unsaid = 1000}};
 

@@ -49,6 +49,7 @@ static const struct {
     [FORM_PHONE] = {FIELD_TEXT, 0, "a telephone number in quotes, as \"+12065550110\","},
     [FORM_CHOICE] = {FIELD_TEXT, 0, NULL},
     [FORM_WORD] = {FIELD_INT32, 0, NULL},
+    [FORM_UNIT] = {FIELD_INT32, 0, NULL},
     [FORM_HUNDREDTHS] = {FIELD_INT64, 2, NULL},
     [FORM_THOUSANDTHS] = {FIELD_INT64, 3, NULL},
     [FORM_WHOLE] = {FIELD_INT32, 0, NULL},
@@ -158,21 +159,40 @@ static const char *choices_said(const struct choices *choices)
     return choices->count == 1 ? choices->text + strlen("one of ") : choices->text;
 }
 
+/* The i-th of the words that a row takes, those of a unit from the table of units; its word is NULL
+ * behind the last, and where the row takes no words. */
+static struct settings_word word_at(const struct settings_row *row, size_t i)
+{
+    if (row->form != FORM_UNIT) {
+        return row->words != NULL ? row->words[i] : (struct settings_word){NULL, 0};
+    }
+    for (int unit = (int)row->least; unit < KIT_UNIT_COUNT; unit++) {
+        const char *const *names = kit_unit_row((enum kit_unit)unit)->names;
+        for (size_t k = 0; k < KIT_UNIT_NAMES_MOST && names[k] != NULL; k++, i--) {
+            if (i == 0) {
+                return (struct settings_word){names[k], unit};
+            }
+        }
+    }
+    return (struct settings_word){NULL, 0};
+}
+
 /* "a number from 0.01 to 24 hours", for the end of a message; *made holds it where it is made. */
 static const char *expected_by(const struct settings_row *row, struct choices *made)
 {
-    const struct settings_word *words = row->words;
     int places = forms[row->form].places;
+    struct settings_word last = {NULL, 0}, word;
     *made = (struct choices){.used = 0};
     if (forms[row->form].expected != NULL) {
         return forms[row->form].expected;
     }
-    for (size_t i = 0; words != NULL && words[i].word != NULL; i++) {
-        if (i == 0 || words[i].value != words[i - 1].value) { /* one spelling of each meaning */
-            choices_add(made, words[i].word);
+    for (size_t i = 0; (word = word_at(row, i)).word != NULL; i++) {
+        if (last.word == NULL || word.value != last.value) { /* one spelling of each meaning */
+            choices_add(made, word.word);
         }
+        last = word;
     }
-    if (words == NULL) {
+    if (last.word == NULL) {
         snprintf(made->text, sizeof made->text, "%s from %s to %s%s%s",
                  places == 0 ? "a whole number" : "a number",
                  settings_figure(row->least, places).text, settings_figure(row->most, places).text,
@@ -336,13 +356,14 @@ static bool take_text(const struct taking *taking, const char *text, void *field
 
 static bool take_word(const struct taking *taking, const char *text, void *field)
 {
-    const struct settings_word *word = taking->row->words;
+    struct settings_word word = word_at(taking->row, 0);
     struct nearest nearest;
     nearest_begin(&nearest, text);
-    for (; word->word != NULL && strcasecmp(text, word->word) != 0; word++) {
-        nearest_offer(&nearest, word->word);
+    for (size_t i = 1; word.word != NULL && strcasecmp(text, word.word) != 0; i++) {
+        nearest_offer(&nearest, word.word);
+        word = word_at(taking->row, i);
     }
-    if (word->word == NULL) {
+    if (word.word == NULL) {
         struct choices made;
         reader_mistake(taking->reader, taking->setting,
                        "%s = \"%s\" is not known; %s is expected%s%s%s", taking->name, text,
@@ -352,9 +373,9 @@ static bool take_word(const struct taking *taking, const char *text, void *field
         return false;
     }
     if (taking->row->form == FORM_CHOICE) {
-        memcpy(field, &word->word, sizeof word->word);
+        memcpy(field, &word.word, sizeof word.word);
     } else {
-        put(taking->row, word->value, field);
+        put(taking->row, word.value, field);
     }
     return true;
 }
@@ -467,7 +488,8 @@ bool reader_value(struct reader *reader, const config_setting_t *setting, const 
     static bool (*const takes[])(const struct taking *, const char *, void *) = {
         [FORM_TEXT] = take_text,   [FORM_SPOKEN] = take_text, [FORM_DIGITS] = take_digits,
         [FORM_PHONE] = take_phone, [FORM_CHOICE] = take_word, [FORM_WORD] = take_word,
-        [FORM_TIME] = take_time,   [FORM_DAY] = take_day,     [FORM_NAME] = take_name,
+        [FORM_UNIT] = take_word,   [FORM_TIME] = take_time,   [FORM_DAY] = take_day,
+        [FORM_NAME] = take_name,
     };
     struct taking taking = {reader, setting, name, row};
     if (row->form == FORM_FLAG) {

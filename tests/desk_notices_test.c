@@ -11,23 +11,22 @@
 
 #include <cmocka.h>
 
-static const struct settings_kit_item oil = {"20W-50", 5000, SETTINGS_UNIT_QUART, 1000};
-static const struct settings_kit_item filters = {"drive oil filter", 2000, SETTINGS_UNIT_PIECE,
-                                                 1000};
+static const struct settings_kit_item oil = {"20W-50", 5000, KIT_UNIT_QUART, 1000};
+static const struct settings_kit_item filters = {"drive oil filter", 2000, KIT_UNIT_PIECE, 1000};
 
 /* Two plans: the drive service, and one with the same oil by the litre. */
 static struct settings_plan plans[] = {
     {.name = "drive", .kit_count = 2}, {.name = "deck", .kit_count = 1}, {.name = "look"}};
 
-static struct settings settings_of(enum settings_unit units)
+static struct settings settings_of(enum kit_unit units)
 {
     plans[0].kit[0] = oil;
     plans[0].kit[1] = filters;
-    plans[1].kit[0] = (struct settings_kit_item){"20w-50", 1000, SETTINGS_UNIT_LITRE, 1000};
+    plans[1].kit[0] = (struct settings_kit_item){"20w-50", 1000, KIT_UNIT_LITRE, 1000};
     return (struct settings){.plans = plans, .plan_count = 3, .shop = {.units = units}};
 }
 
-static void check(enum settings_unit units, const struct yard_standing *standings, size_t count,
+static void check(enum kit_unit units, const struct yard_standing *standings, size_t count,
                   const char *expected)
 {
     char out[KIT_WORDS_OCTETS];
@@ -42,8 +41,8 @@ static void kits_of_several_services_are_summed_by_item(void **state)
     const struct yard_standing standings[] = {{.plan = 0, .stage = DUE_STAGE_DUE},
                                               {.plan = 0, .stage = DUE_STAGE_COMING_UP},
                                               {.plan = 2, .stage = DUE_STAGE_OVERDUE}};
-    check(SETTINGS_UNIT_QUART, standings, 1, "5 qt 20W-50, 2x drive oil filter");
-    check(SETTINGS_UNIT_QUART, standings, 3, "10 qt 20W-50, 4x drive oil filter");
+    check(KIT_UNIT_QUART, standings, 1, "5 qt 20W-50, 2x drive oil filter");
+    check(KIT_UNIT_QUART, standings, 3, "10 qt 20W-50, 4x drive oil filter");
 }
 
 /* 1 US liquid quart is 0.946352946 litre (NIST Handbook 44, appendix C). */
@@ -52,16 +51,16 @@ static void fluids_are_in_the_shops_unit_and_never_short(void **state)
     (void)state;
     const struct yard_standing standings[] = {{.plan = 0, .stage = DUE_STAGE_DUE},
                                               {.plan = 1, .stage = DUE_STAGE_DUE}};
-    check(SETTINGS_UNIT_LITRE, standings, 1, "4.74 l 20W-50, 2x drive oil filter");
-    check(SETTINGS_UNIT_LITRE, standings, 2, "5.74 l 20W-50, 2x drive oil filter");
-    check(SETTINGS_UNIT_QUART, standings, 2, "6.06 qt 20W-50, 2x drive oil filter");
+    check(KIT_UNIT_LITRE, standings, 1, "4.74 l 20W-50, 2x drive oil filter");
+    check(KIT_UNIT_LITRE, standings, 2, "5.74 l 20W-50, 2x drive oil filter");
+    check(KIT_UNIT_QUART, standings, 2, "6.06 qt 20W-50, 2x drive oil filter");
 }
 
 static void nothing_is_said_where_nothing_is_needed(void **state)
 {
     (void)state;
     char out[KIT_WORDS_OCTETS];
-    struct settings settings = settings_of(SETTINGS_UNIT_QUART);
+    struct settings settings = settings_of(KIT_UNIT_QUART);
     const struct yard_standing standings[] = {{.plan = 0, .stage = DUE_STAGE_NO_RECORD},
                                               {.plan = 2, .stage = DUE_STAGE_DUE}};
     assert_false(kit_words(&settings, standings, 0, out));
@@ -73,7 +72,7 @@ static void a_part_of_the_list_is_never_said(void **state)
     (void)state;
     char out[KIT_WORDS_OCTETS];
     static char names[SETTINGS_KIT_MAX + 1][4];
-    struct settings settings = settings_of(SETTINGS_UNIT_QUART);
+    struct settings settings = settings_of(KIT_UNIT_QUART);
     const struct yard_standing standings[] = {{.plan = 0, .stage = DUE_STAGE_DUE},
                                               {.plan = 1, .stage = DUE_STAGE_DUE}};
     char longest[SETTINGS_TITLE_OCTETS * 4];

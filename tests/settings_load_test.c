@@ -55,7 +55,7 @@ static void every_setting_lands_in_its_field(void **state)
     assert_string_equal(settings->shop.name, "Alder Works");
     assert_string_equal(settings->shop.number, "+12065550100");
     assert_string_equal(settings->shop.time_zone, "America/Los_Angeles");
-    assert_int_equal(settings->shop.units, SETTINGS_UNIT_LITRE);
+    assert_int_equal(settings->shop.units, KIT_UNIT_LITRE);
     assert_int_equal(settings->shop.date_order, SETTINGS_DATE_DMY);
     assert_int_equal(settings->shop.alert_from_minute, 390);
     assert_int_equal(settings->shop.alert_until_minute, 1080);
@@ -86,9 +86,9 @@ static void a_plan_holds_figures_kit_and_steps(void **state)
     assert_int_equal(drive->kit_count, 2);
     assert_string_equal(drive->kit[0].item, "20W-50 synthetic");
     assert_int_equal(drive->kit[0].quantity_thousandths, 4700);
-    assert_int_equal(drive->kit[0].unit, SETTINGS_UNIT_LITRE);
+    assert_int_equal(drive->kit[0].unit, KIT_UNIT_LITRE);
     assert_int_equal(drive->kit[0].sold_in_thousandths, 5000);
-    assert_int_equal(drive->kit[1].unit, SETTINGS_UNIT_PIECE);
+    assert_int_equal(drive->kit[1].unit, KIT_UNIT_PIECE);
     assert_int_equal(drive->step_count, 2);
     assert_string_equal(drive->steps[1], "two");
     assert_int_equal(drive->caution_count, 1);
@@ -135,7 +135,7 @@ static void a_roster_alone_is_enough(void **state)
     assert_string_equal(settings->modem.port, "");
     assert_int_equal(settings->modem.speed, 115200);
     assert_string_equal(settings->ledger, "/var/lib/meterpost/ledger.db");
-    assert_int_equal(settings->shop.units, SETTINGS_UNIT_QUART);
+    assert_int_equal(settings->shop.units, KIT_UNIT_QUART);
     assert_int_equal(settings->shop.date_order, SETTINGS_DATE_MDY);
     assert_int_equal(settings->shop.alert_from_minute, 420);
     assert_int_equal(settings->shop.alert_until_minute, 1020);

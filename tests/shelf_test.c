@@ -80,7 +80,7 @@ static void what_comes_due_is_summed_and_rounded_up(void **state)
     /* S1 is due first: its 4.5 l stand in quarts, 4.755 by the exact factor (NIST Handbook 44,
      * appendix C), and come in one can of 5 l. */
     assert_string_equal(stock.items[0].item, "20w-50");
-    assert_int_equal(stock.items[0].unit, SETTINGS_UNIT_QUART);
+    assert_int_equal(stock.items[0].unit, KIT_UNIT_QUART);
     assert_int_equal(stock.items[0].needed_thousandths, 4755);
     assert_int_equal(stock.items[0].sold_in_thousandths, 5283);
     assert_int_equal(stock.items[0].containers, 1);
@@ -147,15 +147,15 @@ static void serve_with(struct yard_room *room, int machine, const char *plan, in
 /* Drive: 4 qt of one oil in two lots and filters; deck: two fluids; both in quarts. */
 static void give_kits(struct yard_room *room)
 {
-    room->settings.shop.units = SETTINGS_UNIT_QUART;
+    room->settings.shop.units = KIT_UNIT_QUART;
     struct settings_plan *drive = &room->plans[DRIVE];
-    drive->kit[0] = (struct settings_kit_item){"20W-50", 3000, SETTINGS_UNIT_QUART, 1000};
-    drive->kit[1] = (struct settings_kit_item){"filter", 2000, SETTINGS_UNIT_PIECE, 1000};
-    drive->kit[2] = (struct settings_kit_item){"20w-50", 1000, SETTINGS_UNIT_QUART, 1000};
+    drive->kit[0] = (struct settings_kit_item){"20W-50", 3000, KIT_UNIT_QUART, 1000};
+    drive->kit[1] = (struct settings_kit_item){"filter", 2000, KIT_UNIT_PIECE, 1000};
+    drive->kit[2] = (struct settings_kit_item){"20w-50", 1000, KIT_UNIT_QUART, 1000};
     drive->kit_count = 3;
     struct settings_plan *deck = &room->plans[DECK];
-    deck->kit[0] = (struct settings_kit_item){"gear oil", 500, SETTINGS_UNIT_LITRE, 1000};
-    deck->kit[1] = (struct settings_kit_item){"grease", 100, SETTINGS_UNIT_LITRE, 1000};
+    deck->kit[0] = (struct settings_kit_item){"gear oil", 500, KIT_UNIT_LITRE, 1000};
+    deck->kit[1] = (struct settings_kit_item){"grease", 100, KIT_UNIT_LITRE, 1000};
     deck->kit_count = 2;
 }
 

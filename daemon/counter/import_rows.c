@@ -271,7 +271,7 @@ static void read_quantity(struct import_rows *rows, const char *cell, const char
                           struct import_row *row)
 {
     struct import_shown shown;
-    bool quarts = rows->settings->shop.units == SETTINGS_UNIT_QUART;
+    enum kit_unit known = rows->settings->shop.units;
     row->unit = "";
     if (cell[0] == '\0') {
         return;
@@ -281,8 +281,8 @@ static void read_quantity(struct import_rows *rows, const char *cell, const char
                             "quantity \"%s\" is no figure such as 5 or 4.75",
                             import_show(cell, &shown));
     }
-    row->unit = unit[0] == '\0' ? (quarts ? "qt" : "l") : unit;
-    if (strcmp(row->unit, "qt") != 0 && strcmp(row->unit, "l") != 0) {
+    row->unit = unit[0] == '\0' ? kit_unit_name(known) : unit;
+    if (!kit_unit_find(row->unit, &known) || !kit_unit_row(known)->fluid) {
         import_mistakes_add(&rows->mistakes, row->line, "unit \"%s\" is neither qt nor l",
                             import_show(unit, &shown));
     }

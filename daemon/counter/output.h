@@ -100,9 +100,6 @@ void calendar_line(FILE *out, const char *name, const char *value);
 /* "4.7", "5", "0.125": as few decimals as say it exactly. Returns room. */
 const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS]);
 
-/* "qt", "l" or "piece". */
-const char *quantity_unit(enum settings_unit unit);
-
 /* Reads the same, nothing around it; up to 999999.999. */
 bool quantity_read(const char *text, int64_t *thousandths);
 

@@ -90,7 +90,7 @@ static void print_cautions(const struct job *job, FILE *out)
 /* All the fluid of one service in thousandths of the shop's unit; 0 where the kit has none. */
 static int64_t fluid_thousandths(const struct job *job)
 {
-    return kit_thousandths(shelf_fluid_grains(job->plan), shelf_unit(job->settings->shop.units));
+    return kit_thousandths(shelf_fluid_grains(job->plan), job->settings->shop.units);
 }
 
 static void print_kit(const struct job *job, FILE *out)
@@ -102,15 +102,15 @@ static void print_kit(const struct job *job, FILE *out)
     (void)fprintf(out, "\nTO HAVE READY\n");
     for (size_t i = 0; i < job->plan->kit_count; i++) {
         const struct settings_kit_item *kit = &job->plan->kit[i];
-        bool pieces = kit->unit == SETTINGS_UNIT_PIECE; /* two filters are no "2 piece" */
+        bool pieces = !kit_unit_row(kit->unit)->fluid; /* two filters are no "2 piece" */
         (void)fprintf(out, "  [ ]  %s%s%s  %s\n",
                       quantity_write(kit->quantity_thousandths, quantity), pieces ? "" : " ",
-                      pieces ? "" : quantity_unit(kit->unit), kit->item);
+                      pieces ? "" : kit_unit_name(kit->unit), kit->item);
     }
     if (fluid_thousandths(job) > 0) {
         (void)fprintf(out, "       fluid in all: %s %s\n",
                       quantity_write(fluid_thousandths(job), quantity),
-                      quantity_unit(job->settings->shop.units));
+                      kit_unit_name(job->settings->shop.units));
     }
 }
 
@@ -129,7 +129,7 @@ static void print_steps(const struct job *job, FILE *out)
 
 static void print_boxes(const struct job *job, FILE *out)
 {
-    const char *unit = quantity_unit(job->settings->shop.units);
+    const char *unit = kit_unit_name(job->settings->shop.units);
     bool fluid = fluid_thousandths(job) > 0;
     (void)fprintf(out, "\nWRITE DOWN\n"
                        "  Meter ________ h      Date ____________      Done by ____________\n");
@@ -166,7 +166,7 @@ static struct json_object *kit_json(const struct job *job)
         struct json_object *item = json_object_new_object();
         json_add_text(item, "item", kit->item);
         json_add_thousandths(item, "quantity", kit->quantity_thousandths);
-        json_add_text(item, "unit", quantity_unit(kit->unit));
+        json_add_text(item, "unit", kit_unit_name(kit->unit));
         (void)json_object_array_add(array, item);
     }
     return array;
@@ -193,7 +193,7 @@ static bool print_json(const struct job *job, FILE *out)
     (void)json_object_object_add(whole, "kit", kit_json(job));
     if (fluid_thousandths(job) > 0) {
         json_add_thousandths(whole, "fluid", fluid_thousandths(job));
-        json_add_text(whole, "fluid_unit", quantity_unit(job->settings->shop.units));
+        json_add_text(whole, "fluid_unit", kit_unit_name(job->settings->shop.units));
     }
     (void)json_object_object_add(
         whole, "steps", array_of(job->plan->steps, job->plan->step_count, json_object_new_array()));

@@ -78,7 +78,7 @@ static int print_needed(const struct stock_report *report, bool csv, FILE *out)
         }
         write_machines(report, item, machines);
         (void)table_cell(table, "%s", item->item);
-        (void)table_cell(table, "%s", quantity_unit(item->unit));
+        (void)table_cell(table, "%s", kit_unit_name(item->unit));
         (void)table_cell(table, "%s", quantity_write(item->needed_thousandths, needed));
         (void)table_cell(table, "%s", quantity_write(item->sold_in_thousandths, sold_in));
         (void)table_cell(table, "%lld", (long long)item->containers);
@@ -110,7 +110,7 @@ static int print_used(const struct stock_report *report, bool csv, FILE *out)
 {
     struct table *table = table_new(csv ? used_csv_columns : used_screen_columns,
                                     sizeof used_csv_columns / sizeof used_csv_columns[0]);
-    const char *unit = quantity_unit(report->settings->shop.units);
+    const char *unit = kit_unit_name(report->settings->shop.units);
     bool written = table != NULL;
     for (size_t i = 0; i < report->used.count && written; i++) {
         const struct shelf_used_row *row = &report->used.rows[i];
@@ -164,7 +164,7 @@ static struct json_object *used_json(const struct stock_report *report)
         struct json_object *object = json_object_new_object();
         json_add_text(object, "plan", report->settings->plans[row->plan].name);
         json_add_text(object, "item", row->item);
-        json_add_text(object, "unit", quantity_unit(report->settings->shop.units));
+        json_add_text(object, "unit", kit_unit_name(report->settings->shop.units));
         json_add_whole(object, "services", row->services);
         json_add_whole(object, "given", row->said);
         json_add_thousandths(object, "planned", row->planned_thousandths);
@@ -186,7 +186,7 @@ static int print_json(const struct stock_report *report, FILE *out)
         struct json_object *object = json_object_new_object();
         struct json_object *machines = json_object_new_array();
         json_add_text(object, "item", item->item);
-        json_add_text(object, "unit", quantity_unit(item->unit));
+        json_add_text(object, "unit", kit_unit_name(item->unit));
         json_add_thousandths(object, "needed", item->needed_thousandths);
         json_add_thousandths(object, "sold_in", item->sold_in_thousandths);
         json_add_whole(object, "containers", item->containers);

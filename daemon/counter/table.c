@@ -47,19 +47,6 @@ bool quantity_read(const char *text, int64_t *thousandths)
     return true;
 }
 
-const char *quantity_unit(enum settings_unit unit)
-{
-    switch (unit) {
-    case SETTINGS_UNIT_QUART:
-        return "qt";
-    case SETTINGS_UNIT_LITRE:
-        return "l";
-    case SETTINGS_UNIT_PIECE:
-        break;
-    }
-    return "piece";
-}
-
 /* json-c takes over `value`; where it could not be made the key is left out, never null. */
 static void add(struct json_object *object, const char *key, struct json_object *value)
 {

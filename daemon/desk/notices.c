@@ -35,11 +35,11 @@ bool kit_words(const struct settings *settings, const struct yard_standing *stan
     }
     for (size_t i = 0; i < needs.item_count && length < KIT_WORDS_OCTETS; i++) {
         const struct shelf_item *row = &needs.items[i];
-        const char *unit = kit_unit_name(shelf_unit(row->unit));
-        bool fluid = row->unit != SETTINGS_UNIT_PIECE;
+        const char *unit = kit_unit_name(row->unit);
+        bool fluid = kit_unit_row(row->unit)->fluid;
         char amount[HOURS_TEXT_OCTETS];
-        (void)hours_write((kit_thousandths(row->needed_grains, shelf_unit(row->unit)) + 9) / 10,
-                          amount, sizeof amount);
+        (void)hours_write((kit_thousandths(row->needed_grains, row->unit) + 9) / 10, amount,
+                          sizeof amount);
         length += (size_t)snprintf(out + length, KIT_WORDS_OCTETS - length, "%s%s%s%s %s",
                                    i > 0 ? ", " : "", amount, fluid ? " " : "x", fluid ? unit : "",
                                    row->item);

@@ -225,7 +225,7 @@ static bool take_quantity(struct turn *turn, const struct figure *figure, int32_
                           struct question_row *row)
 {
     const struct crew_statement *said = turn->said;
-    enum kit_unit shop = shelf_unit(turn->desk->settings->shop.units);
+    enum kit_unit shop = turn->desk->settings->shop.units;
     enum kit_unit unit = said->quantity_unit == CREW_UNIT_QUART   ? KIT_UNIT_QUART
                          : said->quantity_unit == CREW_UNIT_LITRE ? KIT_UNIT_LITRE
                                                                   : shop;

@@ -36,26 +36,13 @@ int64_t shelf_services(const struct yard_standing *standing, const struct plan *
     return 1 + (rounds < SERVICES_MOST ? (int64_t)rounds : SERVICES_MOST);
 }
 
-enum kit_unit shelf_unit(enum settings_unit unit)
-{
-    switch (unit) {
-    case SETTINGS_UNIT_QUART:
-        return KIT_UNIT_QUART;
-    case SETTINGS_UNIT_LITRE:
-        return KIT_UNIT_LITRE;
-    case SETTINGS_UNIT_PIECE:
-        break;
-    }
-    return KIT_UNIT_PIECE;
-}
-
 int64_t shelf_fluid_grains(const struct settings_plan *plan)
 {
     int64_t grains = 0;
     for (size_t i = 0; i < plan->kit_count; i++) {
         const struct settings_kit_item *kit = &plan->kit[i];
-        if (kit->unit != SETTINGS_UNIT_PIECE) {
-            grains = kit_add(grains, kit_grains(kit->quantity_thousandths, shelf_unit(kit->unit)));
+        if (kit_unit_row(kit->unit)->fluid) {
+            grains = kit_add(grains, kit_grains(kit->quantity_thousandths, kit->unit));
         }
     }
     return grains;
@@ -65,9 +52,8 @@ int64_t shelf_fluid_grains(const struct settings_plan *plan)
 static struct shelf_item *place_of(struct shelf *shelf, const struct settings *settings,
                                    const struct settings_kit_item *kit)
 {
-    int64_t sold_in = kit_grains(kit->sold_in_thousandths, shelf_unit(kit->unit));
-    enum settings_unit unit =
-        kit->unit == SETTINGS_UNIT_PIECE ? SETTINGS_UNIT_PIECE : settings->shop.units;
+    int64_t sold_in = kit_grains(kit->sold_in_thousandths, kit->unit);
+    enum kit_unit unit = kit_unit_row(kit->unit)->fluid ? settings->shop.units : kit->unit;
     for (size_t i = 0; i < shelf->item_count; i++) {
         struct shelf_item *item = &shelf->items[i];
         if (item->unit == unit && (item->sold_in_grains == sold_in || !shelf->by_container) &&
@@ -112,7 +98,7 @@ static bool add_kit(struct shelf *shelf, const struct settings *settings,
         if (item == NULL) {
             continue;
         }
-        int64_t grains = kit_grains(kit->quantity_thousandths, shelf_unit(kit->unit));
+        int64_t grains = kit_grains(kit->quantity_thousandths, kit->unit);
         for (int64_t j = 0; j < services; j++) {
             item->needed_grains = kit_add(item->needed_grains, grains);
         }
@@ -133,7 +119,7 @@ static void round_up(struct shelf *shelf)
 {
     for (size_t i = 0; i < shelf->item_count; i++) {
         struct shelf_item *item = &shelf->items[i];
-        enum kit_unit unit = shelf_unit(item->unit);
+        enum kit_unit unit = item->unit;
         item->needed_thousandths = kit_thousandths(item->needed_grains, unit);
         item->sold_in_thousandths = kit_thousandths(item->sold_in_grains, unit);
         item->containers = kit_containers(item->needed_grains, item->sold_in_grains);
@@ -198,7 +184,7 @@ static const char *only_fluid(const struct settings_plan *plan)
 {
     const char *only = NULL;
     for (size_t i = 0; i < plan->kit_count; i++) {
-        if (plan->kit[i].unit != SETTINGS_UNIT_PIECE) {
+        if (kit_unit_row(plan->kit[i].unit)->fluid) {
             if (only != NULL && strcasecmp(only, plan->kit[i].item) != 0) {
                 return NULL;
             }
@@ -211,7 +197,7 @@ static const char *only_fluid(const struct settings_plan *plan)
 /* Leaves out what was not done or takes no fluid, and puts the rest into the shop's unit. */
 static void settle(const struct settings *settings, struct shelf_used *used)
 {
-    enum kit_unit unit = shelf_unit(settings->shop.units);
+    enum kit_unit unit = settings->shop.units;
     for (size_t i = 0; i < settings->plan_count; i++) {
         struct shelf_used_row row = used->rows[i];
         if (row.services == 0 || shelf_fluid_grains(&settings->plans[i]) == 0) {

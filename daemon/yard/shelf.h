@@ -11,7 +11,7 @@
 
 struct shelf_item {
     const char *item;                      /* the settings' own */
-    enum settings_unit unit;               /* pieces, or the shop's unit of fluids */
+    enum kit_unit unit;                    /* pieces, or the shop's unit of fluids */
     int64_t needed_grains, sold_in_grains; /* exact (upkeep/kit.h) */
     /* The rest is set by shelf_reckon alone. */
     int64_t needed_thousandths, sold_in_thousandths;
@@ -44,9 +44,6 @@ void shelf_free(struct shelf *shelf);
 /* How many services of this standing fall due by until_day. */
 int64_t shelf_services(const struct yard_standing *standing, const struct plan *plan,
                        int32_t until_day);
-
-/* The unit of the settings as upkeep/kit.h counts it. */
-enum kit_unit shelf_unit(enum settings_unit unit);
 
 /* The fluid of one service, all of it together. */
 int64_t shelf_fluid_grains(const struct settings_plan *plan);
