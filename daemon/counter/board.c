@@ -31,27 +31,6 @@ struct board {
     enum ledger_result result; /* the first that was not OK */
 };
 
-static const char *stage_says(enum due_stage stage)
-{
-    switch (stage) {
-    case DUE_STAGE_OVERDUE:
-        return "overdue";
-    case DUE_STAGE_DUE:
-        return "due now";
-    case DUE_STAGE_NO_RECORD:
-        return "no service on record";
-    case DUE_STAGE_COMING_UP:
-        return "coming up";
-    case DUE_STAGE_FINE:
-        return "fine";
-    case DUE_STAGE_UNREAD:
-        return "no reading yet";
-    case DUE_STAGE_PARKED:
-        return "laid up";
-    }
-    return "";
-}
-
 /* A sentence of ours that may hold foreign names. */
 static void say(const struct board *board, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
@@ -91,19 +70,17 @@ static void write_head(const struct board *board)
 /* How many services stand how. */
 static void write_summary(const struct board *board)
 {
-    static const enum due_stage stages[] = {
-        DUE_STAGE_OVERDUE, DUE_STAGE_DUE,    DUE_STAGE_NO_RECORD, DUE_STAGE_COMING_UP,
-        DUE_STAGE_FINE,    DUE_STAGE_UNREAD, DUE_STAGE_PARKED};
     markup(board, "<ul class=\"sum\">\n");
-    for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
+    for (size_t stage = DUE_STAGE_COUNT; stage-- > 0;) {
+        const struct due_stage_row *row = due_stage_row((enum due_stage)stage);
         size_t found = 0;
-        for (size_t j = 0; j < board->count; j++) {
-            found += board->standings[j].stage == stages[i];
+        for (size_t i = 0; i < board->count; i++) {
+            found += board->standings[i].stage == stage;
         }
         if (found > 0) {
             (void)fprintf(board->out,
                           "<li class=\"%s\"><b>%zu</b> <span class=\"word\">%s</span></li>\n",
-                          due_stage_word(stages[i]), found, stage_says(stages[i]));
+                          row->word, found, row->title);
         }
     }
     markup(board, "</ul></header>\n");
@@ -181,7 +158,7 @@ static void write_plan(const struct board *board, const struct yard_standing *st
     (void)fprintf(board->out, "<section class=\"%s\"><h3>", due_stage_word(standing->stage));
     html_text(board->out, board->counter->settings->plans[standing->plan].title);
     (void)fprintf(board->out, ": <span class=\"word\">%s</span></h3>\n",
-                  stage_says(standing->stage));
+                  due_stage_row(standing->stage)->title);
     if (standing->has_due) {
         write_due(board, standing);
     }

@@ -63,7 +63,7 @@ static void print_event(const struct settings *settings, const struct yard_stand
     (void)fprintf(out, "DTSTAMP:%s\r\nDTSTART;VALUE=DATE:%04d%02d%02d\r\n", stamp, date.year,
                   date.month, date.day);
     (void)snprintf(text, sizeof text, "%s: %s (%s)", machine->name, plan->title,
-                   standing_stage_says(standing->stage));
+                   due_stage_row(standing->stage)->says);
     calendar_line(out, "SUMMARY", text);
     describe(standing, plan->plan.minutes, text, sizeof text);
     calendar_line(out, "DESCRIPTION", text);

@@ -156,7 +156,7 @@ static void print_well(const struct report *report, FILE *out)
     for (size_t i = 0; i < report->raise_count; i++) {
         const struct yard_standing *raise = &report->raises[i];
         fprintf(out, "  %s %s: %s\n", settings->machines[raise->machine].name,
-                settings->plans[raise->plan].name, standing_stage_says(raise->stage));
+                settings->plans[raise->plan].name, due_stage_row(raise->stage)->says);
     }
     if (report->notes.count > 0) {
         fprintf(out, "Worth a look\n");

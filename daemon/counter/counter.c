@@ -194,33 +194,11 @@ const char *standing_day(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS])
     return room;
 }
 
-const char *standing_stage_says(enum due_stage stage)
-{
-    return stage == DUE_STAGE_COMING_UP   ? "coming up"
-           : stage == DUE_STAGE_NO_RECORD ? "no record"
-                                          : due_stage_word(stage);
-}
-
 enum table_tint standing_tint(enum due_stage stage)
 {
-    switch (stage) {
-    case DUE_STAGE_OVERDUE:
-    case DUE_STAGE_DUE:
-        return TABLE_BAD;
-    case DUE_STAGE_COMING_UP:
-    case DUE_STAGE_NO_RECORD:
-        return TABLE_WARN;
-    case DUE_STAGE_PARKED:
-    case DUE_STAGE_UNREAD:
-        return TABLE_FAINT;
-    case DUE_STAGE_FINE:
-        break;
-    }
-    return TABLE_PLAIN;
-}
-
-bool standing_wants_attention(const struct yard_standing *standing)
-{
-    return standing->stage == DUE_STAGE_DUE || standing->stage == DUE_STAGE_OVERDUE ||
-           standing->stage == DUE_STAGE_NO_RECORD;
+    const struct due_stage_row *row = due_stage_row(stage);
+    return row->reached ? TABLE_BAD
+           : row->tells ? TABLE_WARN
+           : row->rests ? TABLE_FAINT
+                        : TABLE_PLAIN;
 }

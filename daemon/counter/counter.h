@@ -63,12 +63,6 @@ struct json_object *standing_json(const struct settings *settings,
 
 enum table_tint standing_tint(enum due_stage stage);
 
-/* The stage as people read it ("coming up"); due_stage_word is the one for programs. */
-const char *standing_stage_says(enum due_stage stage);
-
-/* True where somebody has to act: due, overdue, or no record. */
-bool standing_wants_attention(const struct yard_standing *standing);
-
 /* A cell's text, "" where there is nothing to say. Return room. */
 const char *standing_hours(bool there, int64_t hundredths, char room[HOURS_TEXT_OCTETS]);
 const char *standing_day(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS]);

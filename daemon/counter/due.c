@@ -72,7 +72,7 @@ static void screen_row(struct table *table, const struct due_report *report,
     char day[CIVIL_TEXT_OCTETS], early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
     (void)table_cell(table, "%s", machine_of(report, standing)->name);
     (void)table_cell(table, "%s", plan_of(report, standing));
-    (void)table_cell(table, "%s", standing_stage_says(standing->stage));
+    (void)table_cell(table, "%s", due_stage_row(standing->stage)->says);
     (void)table_cell(table, "%s",
                      standing_hours(standing->read, standing->meter_hundredths, meter));
     (void)table_cell(table, "%s",
@@ -154,7 +154,7 @@ static int print_table(const struct due_report *report, bool csv, FILE *out)
 static int attention(const struct due_report *report)
 {
     for (size_t i = 0; i < report->count; i++) {
-        if (standing_wants_attention(&report->standings[i])) {
+        if (due_stage_row(report->standings[i].stage)->needs_doing) {
             return 1;
         }
     }

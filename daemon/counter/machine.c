@@ -39,15 +39,11 @@ static int load(struct counter *counter, const struct options *options,
 {
     int64_t until_s = options->now != NULL ? counter->now_s : INT64_MAX;
     const struct settings_machine *machine = &report->settings->machines[report->machine];
-    const struct settings_kind *kind = &report->settings->kinds[machine->kind];
     struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
-    enum ledger_result result = LEDGER_OK;
     int64_t machine_id = 0;
-    for (size_t i = 0; i < kind->plan_count && result == LEDGER_OK; i++) {
-        result = yard_stand(&yard, report->machine, (int32_t)kind->plans[i], counter->now_s,
-                            &report->standings[i]);
-        report->count++;
-    }
+    report->count = yard_kind(report->settings, report->machine)->plan_count;
+    enum ledger_result result =
+        yard_stand_machine(&yard, report->machine, counter->now_s, report->standings);
     if (result == LEDGER_OK) {
         result = machines_id(counter->ledger, machine->name, &machine_id);
         /* One that was never heard of has no record yet. */
@@ -83,7 +79,7 @@ static void print_plans(const struct machine_report *report, FILE *out)
         const struct yard_standing *standing = &report->standings[i];
         char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS], day[CIVIL_TEXT_OCTETS];
         (void)fprintf(out, "  %s: %s", report->settings->plans[standing->plan].title,
-                      standing_stage_says(standing->stage));
+                      due_stage_row(standing->stage)->says);
         if (standing->has_due) {
             (void)fprintf(out, ", %sat %s h", standing->stage == DUE_STAGE_DUE ? "" : "due ",
                           standing_hours(true, standing->due_meter_hundredths, due));
@@ -211,7 +207,7 @@ static int print(const struct machine_report *report, const struct counter *coun
         status = print_screen(report, options->history, counter->now_s, out);
     }
     for (size_t i = 0; i < report->count && status == EX_OK; i++) {
-        status = standing_wants_attention(&report->standings[i]) ? 1 : EX_OK;
+        status = due_stage_row(report->standings[i].stage)->needs_doing ? 1 : EX_OK;
     }
     return status;
 }

@@ -109,8 +109,6 @@ static const char *hours_or_blank(int64_t hundredths, char room[HOURS_TEXT_OCTET
 static const char *stage_says(const char *stage)
 {
     static const char *const words[][2] = {
-        {"coming-up", "coming up"},
-        {"no-record", "no record"},
         {"recheck", "crew asked to look at the level again"},
         {"rechecked", "level looked at again"},
         {"recheck-again", "crew asked once more to look at the level"},
@@ -118,6 +116,10 @@ static const char *stage_says(const char *stage)
         {"silent", "crew asked for a reading"},
         {"silent-shop", "shop told that no reading came"},
     };
+    enum due_stage found;
+    if (due_stage_find(stage, &found)) {
+        return due_stage_row(found)->says;
+    }
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         if (strcmp(stage, words[i][0]) == 0) {
             return words[i][1];
