@@ -89,7 +89,7 @@ static void nothing_that_a_text_runs_reads_a_whole_table(void **state)
         STATEMENT_ALERT_RAISE,
         STATEMENT_ALERT_FIND,
         STATEMENT_ALERTS_UNTOLD,
-        STATEMENT_ALERT_LAST,
+        STATEMENT_ALERTS_OF_CYCLE,
         STATEMENT_ALERTS_VOID_BY_READING,
         STATEMENT_ALERTS_VOID_BY_SERVICE,
         STATEMENT_QUESTION_OPEN,

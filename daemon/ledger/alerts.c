@@ -3,6 +3,7 @@
 #include "daemon/ledger/alerts.h"
 
 #include "daemon/ledger/store.h"
+#include "daemon/upkeep/plan.h"
 
 #define FIELD(kind, member) STORE_FIELD(struct alert_row, kind, member)
 static const struct store_field fields[] = {
@@ -46,12 +47,31 @@ enum ledger_result alerts_told(struct ledger *ledger, int64_t alert_id, int64_t 
         STORE_VALUES(store_integer(alert_id), store_id(text_id), store_integer(at_s)));
 }
 
+/* Of the stages that a service goes through, as against the level's checks and the like. */
+static bool of_service(const char *word)
+{
+    enum due_stage stage;
+    return due_stage_find(word, &stage) && due_stage_row(stage)->tells;
+}
+
 enum ledger_result alerts_last(struct ledger *ledger, int64_t machine_id, const char *plan,
                                int64_t cycle, struct alert_row *row)
 {
-    return store_find(
-        ledger, STATEMENT_ALERT_LAST, &shape, row,
+    sqlite3_stmt *found;
+    enum ledger_result result = store_first(
+        ledger, STATEMENT_ALERTS_OF_CYCLE, &found,
         STORE_VALUES(store_integer(machine_id), store_text(plan), store_integer(cycle)));
+    while (result == LEDGER_OK) {
+        struct alert_row alert;
+        store_read(found, &shape, &alert);
+        if (of_service(alert.stage)) {
+            *row = alert;
+            store_done(found);
+            return LEDGER_OK;
+        }
+        result = store_next(ledger, found);
+    }
+    return result;
 }
 
 enum ledger_result alerts_void(struct ledger *ledger, int64_t alert_id, int64_t at_s)

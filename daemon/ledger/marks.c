@@ -13,6 +13,7 @@
 #include <unistd.h>
 
 #include "daemon/ledger/store.h"
+#include "daemon/upkeep/plan.h"
 
 #define WORK_LINE_OCTETS 256
 
@@ -85,9 +86,24 @@ static enum ledger_result run_all(struct ledger *ledger, enum statement first, e
     return store_step_end(ledger, LEDGER_OK);
 }
 
+/* The stages that days alone can lead to. */
+static bool of_calendar(enum due_stage stage)
+{
+    return due_stage_row(stage)->tells && stage != DUE_STAGE_NO_RECORD;
+}
+
 enum ledger_result dates_move_back(struct ledger *ledger, int64_t limit_s, int64_t back_s)
 {
-    return run_all(ledger, STATEMENT_DATES_ALERTS_VOID, STATEMENT_DATES_MARKS, limit_s, back_s);
+    store_step(ledger);
+    for (enum due_stage stage = 0; stage < DUE_STAGE_COUNT; stage++) {
+        if (of_calendar(stage)) {
+            (void)store_run(ledger, STATEMENT_DATES_ALERTS_VOID,
+                            STORE_VALUES(store_integer(limit_s), store_integer(back_s),
+                                         store_text(due_stage_word(stage))));
+        }
+    }
+    return store_step_end(ledger, run_all(ledger, STATEMENT_DATES_ALERTS_RAISED,
+                                          STATEMENT_DATES_MARKS, limit_s, back_s));
 }
 
 enum ledger_result dates_by_stamps(struct ledger *ledger, int64_t ahead_s, int64_t now_s)

@@ -151,11 +151,11 @@ STATEMENT(TEXTS_IN_DATE, "UPDATE texts_in SET received_s = ?1, sent_s = iif(sent
 
 STATEMENT(DATES_LATEST, "SELECT max(coalesce((SELECT max(received_s) "
                         "FROM texts_in), 0), coalesce((SELECT max(created_s) FROM texts_out), 0))")
-/* dates_move_back runs these in this order, to DATES_MARKS: parts before the texts by whose dates they
- * are chosen. */
 STATEMENT(DATES_ALERTS_VOID, "UPDATE alerts SET void_s = raised_s - ?2, void_by = 'hand' "
                              "WHERE raised_s > ?1 AND void_s IS NULL AND cause_reading_id IS NULL "
-                             "AND stage IN ('coming-up', 'due', 'overdue')")
+                             "AND stage = ?3")
+/* dates_move_back runs these in this order, to DATES_MARKS: parts before the texts by whose dates they
+ * are chosen. */
 STATEMENT(DATES_ALERTS_RAISED, MOVE_BACK("alerts", "raised_s"))
 STATEMENT(DATES_ALERTS_TOLD, MOVE_BACK("alerts", "told_s"))
 STATEMENT(DATES_PARTS_HELD, MOVE_BACK("parts_out", "not_before_s"))
@@ -310,10 +310,9 @@ STATEMENT(ALERT_FIND, "SELECT id FROM alerts WHERE machine_id = ?1 AND plan = ?2
 STATEMENT(ALERTS_UNTOLD, ALERTS "WHERE told_s IS NULL AND void_s IS NULL "
                                 "ORDER BY raised_s, id LIMIT ?1")
 STATEMENT(ALERT_TOLD, "UPDATE alerts SET told_s = ?3, told_in = ?2 WHERE id = ?1")
-STATEMENT(ALERT_LAST, ALERTS "WHERE machine_id = ?1 AND plan = ?2 AND cycle = ?3 "
-                             "AND void_s IS NULL AND "
-                             "stage IN ('coming-up', 'due', 'overdue', 'no-record') "
-                             "ORDER BY raised_s DESC, id DESC LIMIT 1")
+STATEMENT(ALERTS_OF_CYCLE,
+          ALERTS "WHERE machine_id = ?1 AND plan = ?2 AND cycle = ?3 AND void_s IS NULL "
+                 "ORDER BY raised_s DESC, id DESC")
 STATEMENT(ALERT_VOID, "UPDATE alerts SET void_s = ?2, void_by = 'hand' WHERE id = ?1 "
                       "AND void_s IS NULL")
 STATEMENT(ALERTS_EACH, ALERTS "WHERE machine_id = ?1 ORDER BY raised_s, id")
