@@ -11,6 +11,7 @@
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/statements.h"
+#include "daemon/ground/hash.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/marks.h"
@@ -23,23 +24,13 @@
 #define HOUR_S 3600
 #define HOUR_MOST 4
 
-/* FNV-1a, 64 bit. */
-static uint64_t hash_of(const char *text)
-{
-    uint64_t hash = UINT64_C(0xcbf29ce484222325);
-    for (size_t i = 0; text[i] != '\0'; i++) {
-        hash = (hash ^ (unsigned char)text[i]) * UINT64_C(0x100000001b3);
-    }
-    return hash;
-}
-
 /* Notes that this text of that person was not understood; true where it is to be answered: not the
  * same words within ten minutes, and no more than four an hour (common practice, no source). A
  * machine that answers by itself ("I am driving") must not keep us talking; a person who gets the
  * form wrong must be helped. */
 static bool chatter_answers(struct chatter *row, const char *body, int64_t now_s)
 {
-    uint64_t words = hash_of(body);
+    uint64_t words = hash_text(body);
     bool same = row->words == words && now_s >= row->said_s && now_s - row->said_s < SAME_WORDS_S;
     row->words = words;
     row->said_s = now_s;
