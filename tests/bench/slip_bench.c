@@ -87,7 +87,7 @@ static bool is_outside(const struct bench *bench, int64_t at_s, int64_t hundredt
             hundredths > bench->last_hundredths + allowed(bench, at_s));
 }
 
-static enum desk_outcome outcome_of(const struct bench *bench)
+static enum texts_outcome outcome_of(const struct bench *bench)
 {
     return bench->answer.statement_count > 0 ? bench->answer.statements[0].outcome
                                              : TEXTS_OUTCOME_REFUSED;
