@@ -4,6 +4,7 @@
  * only where the house begins. */
 #include "config/settings_reader.h"
 #include "parsers/hours.h"
+#include "parsers/words_tables.h"
 
 #define ROWS(table) .rows = (table), .row_count = sizeof(table) / sizeof((table)[0])
 
@@ -146,7 +147,10 @@ static const struct settings_group kind = {.what = "kind",
 
 static const struct settings_word role_words[] = {
     {"crew", SETTINGS_ROLE_CREW}, {"shop", SETTINGS_ROLE_SHOP}, {NULL, 0}};
-static const struct settings_word language_words[] = {{"en", 0}, {"es", 1}, {NULL, 0}};
+#define LANGUAGE_NUMBER(name) LANGUAGE_##name,
+enum { WORDS_LANGUAGES(LANGUAGE_NUMBER) };
+#define LANGUAGE_WORD(name) {#name, LANGUAGE_##name},
+static const struct settings_word language_words[] = {WORDS_LANGUAGES(LANGUAGE_WORD){NULL, 0}};
 
 #define PERSON(member) .offset = offsetof(struct settings_person, member)
 static const struct settings_row person_rows[] = {

@@ -6,8 +6,9 @@
 
 #include "parsers/words.h"
 
-/* The languages. A further one is a file with its table, and its name in this list. */
-#define WORDS_LANGUAGES(LANGUAGE) LANGUAGE(words_en) LANGUAGE(words_es)
+/* The languages. A further one is its name in this list, and two files: a table like words_en.c, and
+ * one like daemon/desk/wording_en.c, what is said in it. */
+#define WORDS_LANGUAGES(LANGUAGE) LANGUAGE(en) LANGUAGE(es)
 
 /* One row: words of the same classes and value, parted by '|'; a blank inside a word of several
  * stands for a blank in the text. A word may stand in several rows. */
@@ -22,7 +23,7 @@ struct word_table {
     size_t row_count;
 };
 
-#define WORDS_DECLARE(table) extern const struct word_table table;
+#define WORDS_DECLARE(name) extern const struct word_table words_##name;
 WORDS_LANGUAGES(WORDS_DECLARE)
 #undef WORDS_DECLARE
 

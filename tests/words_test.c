@@ -17,7 +17,7 @@
 #define ENTRIES_MAX 8192
 #define WORD_OCTETS 40
 
-#define ADDRESS(table) &(table),
+#define ADDRESS(name) &words_##name,
 static const struct word_table *const tables[] = {WORDS_LANGUAGES(ADDRESS)};
 #define TABLES (sizeof tables / sizeof tables[0])
 

@@ -11,7 +11,9 @@
 /* Further than this from today a date carries its year, so that no month is taken for another. */
 #define NEAR_DAYS 300
 
-const struct wording *const wording_all[] = {&wording_en, &wording_es, NULL};
+#define ADDRESS(name) &wording_##name,
+const struct wording *const wording_all[] = {WORDS_LANGUAGES(ADDRESS) NULL};
+#undef ADDRESS
 
 static const char *const slot_names[WORDING_SLOTS] = {
     [WORDING_MACHINE] = "machine",

@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: MIT
  * wording: what the house says, by language. A sentence is a template with {slots}; a language is
- * one table (wording_en.c, wording_es.c), so that a further one is one more table and its line in
- * wording_all. The tables keep to the default alphabet of GSM 7-bit: a letter outside of it would
- * make every reply more than twice as long on the air. */
+ * one table (wording_en.c, wording_es.c), and parsers/words_tables.h lists them. The tables keep to
+ * the default alphabet of GSM 7-bit: a letter outside of it would make every reply more than twice
+ * as long on the air. */
 #ifndef METERPOST_DAEMON_DESK_WORDING_H
 #define METERPOST_DAEMON_DESK_WORDING_H
 
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+
+#include "parsers/words_tables.h"
 
 /* What can be said. The tables hold the sentences in this order, each named. */
 enum wording_key {
@@ -173,8 +175,9 @@ struct wording {
     const char *sentences[WORDING_KEYS];
 };
 
-extern const struct wording wording_en;
-extern const struct wording wording_es;
+#define WORDING_DECLARE(name) extern const struct wording wording_##name;
+WORDS_LANGUAGES(WORDING_DECLARE)
+#undef WORDING_DECLARE
 
 /* Every language there is, NULL-terminated. */
 extern const struct wording *const wording_all[];
