@@ -68,6 +68,7 @@ static void each_kind_keeps_its_word_and_what_it_completes(void **state)
         assert_int_equal(open.kind, kind);
         assert_string_equal(open.completes, row.completes);
         assert_int_equal(open.days, row.days);
+        assert_int_equal(open.offer_hundredths, row.offer_hundredths);
     }
 }
 

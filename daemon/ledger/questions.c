@@ -47,6 +47,7 @@ static void read_kind(const char *kept, struct question_row *row)
     }
     if (kinds[row->kind].days && row->offer_hundredths > 0) {
         row->days = (int32_t)row->offer_hundredths;
+        row->offer_hundredths = -1;
     }
 }
 
