@@ -11,85 +11,99 @@
 
 #include "daemon/counter/output.h"
 
-static const struct table_column columns[] = {{"machine", TABLE_LEFT}, {"hours", TABLE_RIGHT}};
+struct row {
+    const char *machine, *hours;
+};
 
-static struct table *table_of(const char *left, const char *right)
+static const char *hours(const struct settings *settings, const void *row,
+                         char room[TABLE_SHOWN_OCTETS])
 {
-    struct table *table = table_new(columns, 2);
+    (void)settings, (void)room;
+    return ((const struct row *)row)->hours;
+}
+
+static const struct column list[] = {
+    {"machine", "machine", COLUMN_TEXT, .at = offsetof(struct row, machine)},
+    {"hours", "hours", COLUMN_OWN_FIGURE, .say = hours},
+};
+static const struct columns columns = {COLUMNS(list), false};
+
+/* A table of one row. */
+static struct table *table_of(enum table_form form, const char *machine, const char *hours_said)
+{
+    struct row row = {machine, hours_said};
+    struct table *table = table_new(&columns, form, NULL);
     assert_non_null(table);
-    assert_true(table_row(table, TABLE_BAD));
-    assert_true(table_cell(table, "%s", left));
-    assert_true(table_cell(table, "%s", right));
+    table_add(table, &row, TABLE_BAD);
     return table;
 }
 
-static void assert_printed_on(struct table *table, bool csv, struct screen screen,
+/* What is printed of it: on that screen, NULL: as CSV. */
+static void assert_printed_on(struct table *table, const struct screen *screen,
                               const char *expected)
 {
     char *printed = NULL;
     size_t length = 0;
     FILE *out = open_memstream(&printed, &length);
     assert_non_null(out);
-    if (csv) {
-        table_print_csv(table, out);
-    } else {
-        table_print(table, &screen, out);
-    }
+    assert_int_equal(screen != NULL ? table_print_last(table, screen, SIZE_MAX, out)
+                                    : table_print(table, out),
+                     0);
     assert_int_equal(fclose(out), 0);
     assert_string_equal(printed, expected);
     free(printed);
     table_free(table);
 }
 
-static void assert_printed(struct table *table, bool csv, bool colour, const char *expected)
+static void assert_shown(const char *machine, const char *hours_said, size_t screen_columns,
+                         const char *expected)
 {
-    assert_printed_on(table, csv, (struct screen){.columns = 0, .colour = colour}, expected);
+    assert_printed_on(table_of(TABLE_SCREEN, machine, hours_said),
+                      &(struct screen){.columns = screen_columns}, expected);
 }
 
 static void columns_line_up(void **state)
 {
     (void)state;
-    assert_printed(table_of("M12", "1340.5"), false, false,
-                   "machine   hours\n"
-                   "M12      1340.5\n");
+    assert_shown("M12", "1340.5", 0,
+                 "machine   hours\n"
+                 "M12      1340.5\n");
     /* n with tilde is two octets and one column */
-    assert_printed(table_of("Ca\xC3\xB1on-11", "7"), false, false,
-                   "machine   hours\n"
-                   "Ca\xC3\xB1on-11      7\n");
+    assert_shown("Ca\xC3\xB1on-11", "7", 0,
+                 "machine   hours\n"
+                 "Ca\xC3\xB1on-11      7\n");
 }
 
 static void wide_and_combining_characters_line_up_too(void **state)
 {
     (void)state;
     /* two wide characters are four columns; e and a combining acute are one */
-    assert_printed(table_of("\xE8\x8A\x9D\xE5\x88\x88", "7"), false, false,
-                   "machine  hours\n"
-                   "\xE8\x8A\x9D\xE5\x88\x88         7\n");
-    assert_printed(table_of("e\xCC\x81", "7"), false, false,
-                   "machine  hours\n"
-                   "e\xCC\x81            7\n");
+    assert_shown("\xE8\x8A\x9D\xE5\x88\x88", "7", 0,
+                 "machine  hours\n"
+                 "\xE8\x8A\x9D\xE5\x88\x88         7\n");
+    assert_shown("e\xCC\x81", "7", 0,
+                 "machine  hours\n"
+                 "e\xCC\x81            7\n");
 }
 
 static void what_is_too_wide_is_folded_at_blanks(void **state)
 {
     (void)state;
-    assert_printed_on(table_of("left rear tyre low again", "1340.5"), false,
-                      (struct screen){.columns = 20},
-                      "machine        hours\n"
-                      "left rear     1340.5\n"
-                      "tyre low\n"
-                      "again\n");
+    assert_shown("left rear tyre low again", "1340.5", 20,
+                 "machine        hours\n"
+                 "left rear     1340.5\n"
+                 "tyre low\n"
+                 "again\n");
 }
 
 static void where_columns_do_not_do_a_cell_has_its_line(void **state)
 {
     (void)state;
-    assert_printed_on(table_of("a-name-without-any-blank", "1340.5"), false,
-                      (struct screen){.columns = 20},
-                      "machine  a-name-with\n"
-                      "         out-any-bla\n"
-                      "         nk\n"
-                      "hours    1340.5\n");
+    assert_shown("a-name-without-any-blank", "1340.5", 20,
+                 "machine  a-name-with\n"
+                 "         out-any-bla\n"
+                 "         nk\n"
+                 "hours    1340.5\n");
 }
 
 static void a_pipe_is_as_wide_as_it_likes(void **state)
@@ -99,31 +113,31 @@ static void a_pipe_is_as_wide_as_it_likes(void **state)
     memset(text, 'x', sizeof text - 1);
     text[sizeof text - 1] = '\0';
     (void)snprintf(expected, sizeof expected, "%-400s  hours\n%s      7\n", "machine", text);
-    assert_printed(table_of(text, "7"), false, false, expected);
+    assert_shown(text, "7", 0, expected);
 }
 
 static void no_line_ends_in_blanks(void **state)
 {
     (void)state;
-    assert_printed(table_of("M12", ""), false, false,
-                   "machine  hours\n"
-                   "M12\n");
+    assert_shown("M12", "", 0,
+                 "machine  hours\n"
+                 "M12\n");
 }
 
 static void colour_wraps_the_row_only_when_wanted(void **state)
 {
     (void)state;
-    assert_printed(table_of("M12", "7"), false, true,
-                   "machine  hours\n"
-                   "\033[1;31mM12          7\033[0m\n");
+    assert_printed_on(table_of(TABLE_SCREEN, "M12", "7"), &(struct screen){.colour = true},
+                      "machine  hours\n"
+                      "\033[1;31mM12          7\033[0m\n");
 }
 
 static void a_control_character_never_reaches_the_terminal(void **state)
 {
     (void)state;
-    assert_printed(table_of("\033[2J", "7"), false, false,
-                   "machine  hours\n"
-                   "\\x1B[2J      7\n");
+    assert_shown("\033[2J", "7", 0,
+                 "machine  hours\n"
+                 "\\x1B[2J      7\n");
 }
 
 static void csv_cells_are_quoted_as_the_standard_says(void **state)
@@ -146,7 +160,7 @@ static void csv_cells_are_quoted_as_the_standard_says(void **state)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char expected[128];
         (void)snprintf(expected, sizeof expected, "machine,hours\r\n%s,7\r\n", cases[i].written);
-        assert_printed(table_of(cases[i].cell, "7"), true, false, expected);
+        assert_printed_on(table_of(TABLE_CSV, cases[i].cell, "7"), NULL, expected);
     }
 }
 
@@ -157,21 +171,95 @@ static void a_long_text_is_whole_in_csv(void **state)
     memset(text, 'x', sizeof text - 1);
     text[sizeof text - 1] = '\0';
     (void)snprintf(expected, sizeof expected, "machine,hours\r\n%s,7\r\n", text);
-    assert_printed(table_of(text, "7"), true, false, expected);
+    assert_printed_on(table_of(TABLE_CSV, text, "7"), NULL, expected);
 }
 
 static void a_table_as_json_has_figures_and_leaves_out_what_is_empty(void **state)
 {
     (void)state;
-    struct table *table = table_of("M12", "1340.5");
-    assert_true(table_row(table, TABLE_PLAIN));
-    assert_true(table_cell(table, "%s", "say \"hi\""));
-    assert_true(table_cell(table, "%s", ""));
+    struct table *table = table_of(TABLE_JSON, "M12", "1340.5");
+    table_add(table, &(struct row){"say \"hi\"", ""}, TABLE_PLAIN);
     struct json_object *array = table_json(table);
     assert_string_equal(
         json_object_to_json_string_ext(array, JSON_C_TO_STRING_PLAIN),
         "[{\"machine\":\"M12\",\"hours\":1340.5},{\"machine\":\"say \\\"hi\\\"\"}]");
     (void)json_object_put(array);
+    table_free(table);
+}
+
+/* A row with a value of each kind that needs no settings. */
+struct values {
+    int64_t hundredths, thousandths, whole;
+    int32_t count, day;
+    double rate;
+    char word[8];
+    int64_t at_s;
+    bool set;
+};
+#define AT(field) offsetof(struct values, field)
+static const struct column value_list[] = {
+    {"H", "h", COLUMN_HOURS, .at = AT(hundredths), .when = COLUMN_FROM_0},
+    {"Q", "q", COLUMN_QUANTITY, .at = AT(thousandths), .when = COLUMN_FROM_1},
+    {"W", "w", COLUMN_WHOLE, .at = AT(whole), .if_true = {AT(set)}},
+    {"C", "c", COLUMN_COUNT, .at = AT(count)},
+    {"R", "r", COLUMN_DECIMAL, .at = AT(rate)},
+    {"X", "x", COLUMN_CHARS, .at = AT(word), .when = COLUMN_EVEN_EMPTY},
+    {"T", NULL, COLUMN_TIME, .at = AT(at_s), .when = COLUMN_FROM_1},
+    {NULL, "d", COLUMN_DAY, .at = AT(day), .not_in_json = true},
+};
+#undef AT
+static const struct columns value_columns = {COLUMNS(value_list), false};
+
+static void each_kind_is_written_as_its_form_wants_it(void **state)
+{
+    static const struct values full = {.hundredths = 134050,
+                                       .thousandths = 4750,
+                                       .whole = 7,
+                                       .count = -2,
+                                       .rate = 2.5,
+                                       .word = "fine",
+                                       .set = true};
+    static const struct values bare = {.hundredths = -1, .whole = 7};
+    (void)state;
+    for (int form = TABLE_SCREEN; form <= TABLE_JSON; form++) {
+        static const char *const expected[] = {
+            "     H     Q  W   C     R  X     T\n1340.5  4.75  7  -2  2.50  fine\n"
+            "                  0  0.00\n",
+            "h,q,w,c,r,x,d\r\n1340.5,4.75,7,-2,2.50,fine,1970-01-01\r\n,,,0,0.00,,1970-01-01\r\n",
+        };
+        struct table *table = table_new(&value_columns, (enum table_form)form, NULL);
+        table_add(table, &full, TABLE_PLAIN);
+        table_add(table, &bare, TABLE_PLAIN);
+        if (form != TABLE_JSON) {
+            assert_printed_on(table, form == TABLE_SCREEN ? &(struct screen){0} : NULL,
+                              expected[form]);
+            continue;
+        }
+        struct json_object *array = table_json(table);
+        assert_string_equal(json_object_to_json_string_ext(array, JSON_C_TO_STRING_PLAIN),
+                            "[{\"h\":1340.5,\"q\":4.75,\"w\":7,\"c\":-2,\"r\":2.5,\"x\":\"fine\"},"
+                            "{\"c\":0,\"r\":0,\"x\":\"\"}]");
+        (void)json_object_put(array);
+        table_free(table);
+    }
+}
+
+static void a_column_can_be_dropped_and_the_end_be_shown_alone(void **state)
+{
+    char *printed = NULL;
+    size_t length = 0;
+    (void)state;
+    struct table *table = table_of(TABLE_SCREEN, "M7", "1");
+    table_add(table, &(struct row){"M12", "2"}, TABLE_PLAIN);
+    assert_int_equal(table_rows(table), 2);
+    table_drop(table, "nothing of that name");
+    table_drop(table, "machine");
+    FILE *out = open_memstream(&printed, &length);
+    assert_non_null(out);
+    assert_int_equal(table_print_last(table, &(struct screen){0}, 1, out), 0);
+    assert_int_equal(fclose(out), 0);
+    assert_string_equal(printed, "hours\n    2\n");
+    free(printed);
     table_free(table);
 }
 
@@ -188,6 +276,8 @@ int main(void)
         cmocka_unit_test(a_control_character_never_reaches_the_terminal),
         cmocka_unit_test(csv_cells_are_quoted_as_the_standard_says),
         cmocka_unit_test(a_long_text_is_whole_in_csv),
+        cmocka_unit_test(each_kind_is_written_as_its_form_wants_it),
+        cmocka_unit_test(a_column_can_be_dropped_and_the_end_be_shown_alone),
         cmocka_unit_test(a_table_as_json_has_figures_and_leaves_out_what_is_empty),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -21,6 +21,7 @@
 #define POINTS_MAX 200  /* readings of a plot, the latest */
 #define REMARKS_DAYS 14 /* how far remarks reach back */
 #define SENTENCE_OCTETS 256
+#define PATH_OCTETS 4096
 
 struct board {
     const struct counter *counter;
@@ -67,20 +68,20 @@ static void write_head(const struct board *board)
     markup(board, "</p>\n");
 }
 
-/* How many services stand how. */
+/* How many services stand how, worst first. */
 static void write_summary(const struct board *board)
 {
+    size_t found[DUE_STAGE_COUNT] = {0};
+    for (size_t i = 0; i < board->count; i++) {
+        found[board->standings[i].stage]++;
+    }
     markup(board, "<ul class=\"sum\">\n");
-    for (size_t stage = DUE_STAGE_COUNT; stage-- > 0;) {
-        const struct due_stage_row *row = due_stage_row((enum due_stage)stage);
-        size_t found = 0;
-        for (size_t i = 0; i < board->count; i++) {
-            found += board->standings[i].stage == stage;
-        }
-        if (found > 0) {
+    for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
+        const struct due_stage_row *row = due_stage_row((enum due_stage)i);
+        if (found[i] > 0) {
             (void)fprintf(board->out,
                           "<li class=\"%s\"><b>%zu</b> <span class=\"word\">%s</span></li>\n",
-                          row->word, found, row->title);
+                          row->word, found[i], row->title);
         }
     }
     markup(board, "</ul></header>\n");
@@ -103,7 +104,7 @@ static void write_machine_head(const struct board *board, const struct yard_stan
         char figure[HOURS_TEXT_OCTETS], at[ZONE_TEXT_OCTETS];
         zone_write_rfc3339(standing->read_s, at, sizeof at);
         markup(board, "<p>");
-        say(board, "Meter %s h on %.10s.", standing_hours(true, standing->meter_hundredths, figure),
+        say(board, "Meter %s h on %.10s.", hours_or_blank(true, standing->meter_hundredths, figure),
             at);
         markup(board, "</p>\n");
     }
@@ -122,7 +123,7 @@ static void write_day(const struct board *board, const char *before, int32_t day
 {
     char text[CIVIL_TEXT_OCTETS];
     (void)fprintf(board->out, "%s<span class=\"day\">%s</span>", before,
-                  standing_day(true, day, text));
+                  day_or_blank(true, day, text));
 }
 
 static void write_due(const struct board *board, const struct yard_standing *standing)
@@ -131,10 +132,10 @@ static void write_due(const struct board *board, const struct yard_standing *sta
     int64_t hundredths = standing->left_hundredths;
     bool past = standing->due_day <= zone_civil(board->counter->now_s).day;
     markup(board, "<p>");
-    say(board, "At %s h", standing_hours(true, standing->due_meter_hundredths, due));
+    say(board, "At %s h", hours_or_blank(true, standing->due_meter_hundredths, due));
     if (standing->read) {
         say(board, ", %s h %s",
-            standing_hours(true, hundredths < 0 ? -hundredths : hundredths, left),
+            hours_or_blank(true, hundredths < 0 ? -hundredths : hundredths, left),
             hundredths < 0 ? "past it" : "left");
     }
     if (standing->by_now) {
@@ -277,8 +278,6 @@ static enum ledger_result board_page(const struct counter *counter,
     return board.result;
 }
 
-#define PATH_OCTETS 4096
-
 static int failed(const char *path, FILE *err)
 {
     (void)fprintf(err, "meterpost: %s cannot be written: %s\n", path, strerror(errno));
@@ -324,49 +323,42 @@ static int write_file(const char *path, const char *page, size_t length, FILE *e
 }
 
 /* The whole page in memory; the caller frees *page. */
-static int make_page(struct counter *counter, char **page, size_t *length, FILE *err)
+static int make_page(struct counter *counter, char **page, size_t *length)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int status = counter_standings(counter, &standings, &count, err);
+    int status = counter_standings(counter, &standings, &count);
     FILE *stream = status == EX_OK ? open_memstream(page, length) : NULL;
-    if (status == EX_OK && stream == NULL) {
-        status = EX_OSERR;
-    }
     if (stream != NULL) {
-        enum ledger_result result = board_page(counter, standings, count, stream);
-        if (result != LEDGER_OK) {
-            (void)fprintf(err, "meterpost: %s\n", ledger_says(counter->ledger));
-            status = ledger_exit_status(result);
-        }
-        status = fclose(stream) != 0 ? EX_OSERR : status;
+        status = counter_ledger_status(counter, board_page(counter, standings, count, stream));
     }
-    if (status == EX_OSERR) {
-        (void)fprintf(err, "meterpost: memory is short; nothing was written\n");
+    if ((status == EX_OK && stream == NULL) || (stream != NULL && fclose(stream) != 0)) {
+        (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");
+        status = EX_OSERR;
     }
     free(standings);
     return status;
 }
 
-int board_verb(const struct options *options, FILE *out, FILE *err)
+static int serve_board(struct counter *counter)
 {
-    struct counter counter;
     char *page = NULL;
     size_t length = 0;
+    int status = make_page(counter, &page, &length);
+    if (status == EX_OK && counter->options->word_count == 1) {
+        status = write_file(counter->options->words[0], page, length, counter->err);
+    } else if (status == EX_OK) {
+        (void)fwrite(page, 1, length, counter->out);
+    }
+    free(page);
+    return status;
+}
+
+int board_verb(const struct options *options, FILE *out, FILE *err)
+{
     if (options->word_count > 1) {
         (void)fprintf(err, "meterpost: one file is enough: meterpost board yard.html\n");
         return EX_USAGE;
     }
-    int status = counter_begin(&counter, options, err);
-    if (status == EX_OK) {
-        status = make_page(&counter, &page, &length, err);
-    }
-    if (status == EX_OK && options->word_count == 1) {
-        status = write_file(options->words[0], page, length, err);
-    } else if (status == EX_OK) {
-        (void)fwrite(page, 1, length, out);
-    }
-    free(page);
-    counter_end(&counter);
-    return status;
+    return counter_serve(options, true, serve_board, out, err);
 }

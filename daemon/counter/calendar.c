@@ -40,12 +40,12 @@ static void describe(const struct yard_standing *standing, int minutes, char *te
     char at[48] = "", between[64] = "";
     if (standing->has_due) {
         (void)snprintf(at, sizeof at, "Due at %s h. ",
-                       standing_hours(true, standing->due_meter_hundredths, hours));
+                       hours_or_blank(true, standing->due_meter_hundredths, hours));
     }
     if (standing->earliest_day != standing->latest_day) {
         (void)snprintf(between, sizeof between, "Between %s and %s. ",
-                       standing_day(true, standing->earliest_day, early),
-                       standing_day(true, standing->latest_day, late));
+                       day_or_blank(true, standing->earliest_day, early),
+                       day_or_blank(true, standing->latest_day, late));
     }
     (void)snprintf(text, size, "%s%sAbout %d minutes.", at, between, minutes);
 }
@@ -73,27 +73,27 @@ static void print_event(const struct settings *settings, const struct yard_stand
     (void)fputs("TRANSP:TRANSPARENT\r\nEND:VEVENT\r\n", out);
 }
 
-int calendar_verb(const struct options *options, FILE *out, FILE *err)
+static int serve_calendar(struct counter *counter)
 {
-    struct counter counter;
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int status = counter_begin(&counter, options, err);
-    if (status == EX_OK) {
-        status = counter_standings(&counter, &standings, &count, err);
-    }
+    int status = counter_standings(counter, &standings, &count);
     if (status == EX_OK) {
         (void)fputs("BEGIN:VCALENDAR\r\nVERSION:2.0\r\n"
                     "PRODID:-//meterpost//service dates//EN\r\nCALSCALE:GREGORIAN\r\n",
-                    out);
+                    counter->out);
         for (size_t i = 0; i < count; i++) {
             if (standings[i].has_forecast) {
-                print_event(counter.settings, &standings[i], counter.now_s, out);
+                print_event(counter->settings, &standings[i], counter->now_s, counter->out);
             }
         }
-        (void)fputs("END:VCALENDAR\r\n", out);
+        (void)fputs("END:VCALENDAR\r\n", counter->out);
     }
     free(standings);
-    counter_end(&counter);
     return status;
+}
+
+int calendar_verb(const struct options *options, FILE *out, FILE *err)
+{
+    return counter_serve(options, true, serve_calendar, out, err);
 }

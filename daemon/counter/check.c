@@ -3,7 +3,6 @@
  * have the running daemon tell the shop, so that a plan that is changed while machines are under way
  * brings no surprise. What is a mistake is config/'s to say, how machines stand the yard's, what calls
  * for an alert the desk's. */
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
@@ -11,139 +10,120 @@
 
 #include "config/settings.h"
 #include "config/settings_mistakes.h"
-#include "daemon/counter/counter.h"
 #include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/desk/status.h"
 #include "daemon/ground/clock.h"
 #include "daemon/ground/zone.h"
-#include "daemon/upkeep/plan.h"
-
-enum foresight_result {
-    FORESIGHT_SEEN,
-    FORESIGHT_NO_LEDGER, /* there is none yet, so nothing is under way */
-    FORESIGHT_BLIND      /* the ledger cannot be read: `says` */
-};
-
-/* Keeps those that call for an alert, in their order. */
-static enum ledger_result keep_calling(const struct settings *settings, struct ledger *ledger,
-                                       struct yard_standing *standings, size_t *count)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < *count; i++) {
-        struct alert_row row;
-        bool calls = false;
-        enum ledger_result result = standing_calls(settings, ledger, &standings[i], &row, &calls);
-        if (result != LEDGER_OK) {
-            return result;
-        }
-        if (calls) {
-            standings[kept++] = standings[i];
-        }
-    }
-    *count = kept;
-    return LEDGER_OK;
-}
-
-static enum ledger_result look(const struct settings *settings, struct ledger *ledger,
-                               int64_t now_s, struct yard_standing **standings, size_t *count)
-{
-    struct yard yard = {.settings = settings, .ledger = ledger};
-    enum ledger_result result = yard_stand_all(&yard, now_s, standings, count);
-    if (result == LEDGER_OK) {
-        result = keep_calling(settings, ledger, *standings, count);
-    }
-    if (result != LEDGER_OK) {
-        free(*standings);
-        *standings = NULL;
-        *count = 0;
-    }
-    return result;
-}
-
-/* *standings, worst first, is what calls for an alert; allocated, the caller frees it (NULL unless
- * FORESIGHT_SEEN). The process's zone becomes the shop's. The ledger is only read. */
-static enum foresight_result foresight_see(const struct settings *settings, int64_t now_s,
-                                           struct yard_standing **standings, size_t *count,
-                                           char says[LEDGER_SAYS_OCTETS])
-{
-    enum ledger_result result = LEDGER_OK;
-    *standings = NULL;
-    *count = 0;
-    if (access(settings->ledger, F_OK) != 0) {
-        return FORESIGHT_NO_LEDGER;
-    }
-    struct ledger *ledger = ledger_open(settings->ledger, LEDGER_READ, &result, says);
-    if (ledger == NULL) {
-        return FORESIGHT_BLIND;
-    }
-    bool zone = zone_set(settings->shop.time_zone);
-    result = zone ? look(settings, ledger, now_s, standings, count) : LEDGER_NONE;
-    if (result != LEDGER_OK) {
-        (void)snprintf(says, LEDGER_SAYS_OCTETS, "%s",
-                       zone ? ledger_says(ledger) : "this box does not know the time zone");
-    }
-    ledger_close(ledger);
-    return result == LEDGER_OK ? FORESIGHT_SEEN : FORESIGHT_BLIND;
-}
-
-static struct json_object *mistake_json(const struct settings_mistake *mistake,
-                                        const char *config_file)
-{
-    struct json_object *object = json_object_new_object();
-    if (mistake->line > 0) {
-        json_add_whole(object, "line", mistake->line);
-    }
-    if (strcmp(mistake->file, config_file) != 0) {
-        json_add_text(object, "file", mistake->file);
-    }
-    json_add_text(object, "says", mistake->says);
-    return object;
-}
-
-static struct json_object *list_json(const struct settings_mistakes *list, const char *config_file)
-{
-    struct json_object *array = json_object_new_array();
-    for (size_t i = 0; i < list->count; i++) {
-        json_object_array_add(array, mistake_json(&list->list[i], config_file));
-    }
-    return array;
-}
+#include "daemon/yard/yard.h"
 
 /* All there is to say of one file. */
 struct report {
     const char *file;
     struct settings *settings; /* NULL with mistakes */
     struct settings_mistakes mistakes, notes;
-    struct yard_standing *raises; /* what would be told */
+    struct yard_standing *raises; /* what would be told, worst first */
     size_t raise_count;
 };
 
+/* ---- what would be told */
+
+/* Keeps of the standings those that call for an alert, in their order. */
+static enum ledger_result keep_calling(struct report *report, struct ledger *ledger, size_t count)
+{
+    enum ledger_result result = LEDGER_OK;
+    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
+        struct alert_row row;
+        bool calls = false;
+        result = standing_calls(report->settings, ledger, &report->raises[i], &row, &calls);
+        if (calls) {
+            report->raises[report->raise_count++] = report->raises[i];
+        }
+    }
+    return result;
+}
+
+/* The ledger is only read. Without one nothing is under way. */
+static void look_ahead(struct report *report, int64_t now_s)
+{
+    enum ledger_result result = LEDGER_OK;
+    char says[LEDGER_SAYS_OCTETS] = "";
+    size_t count = 0;
+    if (access(report->settings->ledger, F_OK) != 0) {
+        return;
+    }
+    struct ledger *ledger = ledger_open(report->settings->ledger, LEDGER_READ, &result, says);
+    if (ledger != NULL) {
+        struct yard yard = {.settings = report->settings, .ledger = ledger};
+        result = yard_stand_all(&yard, now_s, &report->raises, &count);
+        if (result == LEDGER_OK) {
+            result = keep_calling(report, ledger, count);
+        }
+        (void)snprintf(says, sizeof says, "%s", ledger_says(ledger));
+    }
+    if (ledger == NULL || result != LEDGER_OK) {
+        report->raise_count = 0;
+        settings_mistakes_add(&report->notes, report->file, 0,
+                              "what would be told to the shop cannot be said: %s", says);
+    }
+    ledger_close(ledger);
+}
+
+/* ---- how it is said */
+
+static struct json_object *mistakes_json(const struct settings_mistakes *mistakes,
+                                         const char *config_file)
+{
+    struct mistake_row {
+        uint32_t line;
+        const char *file; /* one that is included, else "" */
+        const char *says;
+    };
+    static const struct column list[] = {
+        {NULL, "line", COLUMN_COUNT, .at = offsetof(struct mistake_row, line),
+         .when = COLUMN_FROM_1},
+        {NULL, "file", COLUMN_TEXT, .at = offsetof(struct mistake_row, file)},
+        {NULL, "says", COLUMN_TEXT, .at = offsetof(struct mistake_row, says)},
+    };
+    static const struct columns columns = {COLUMNS(list), false};
+    struct json_object *array = json_object_new_array();
+    for (size_t i = 0; i < mistakes->count; i++) {
+        const struct settings_mistake *mistake = &mistakes->list[i];
+        bool included = strcmp(mistake->file, config_file) != 0;
+        struct mistake_row row = {mistake->line, included ? mistake->file : "", mistake->says};
+        (void)json_object_array_add(array, columns_json(&columns, NULL, &row));
+    }
+    return array;
+}
+
 static struct json_object *raises_json(const struct report *report)
 {
+    static const struct column list[] = {
+        {NULL, "machine", COLUMN_MACHINE, .at = offsetof(struct yard_standing, machine)},
+        {NULL, "plan", COLUMN_PLAN, .at = offsetof(struct yard_standing, plan)},
+        {NULL, "stage", COLUMN_STAGE, .at = offsetof(struct yard_standing, stage)},
+    };
+    static const struct columns columns = {COLUMNS(list), false};
     struct json_object *array = json_object_new_array();
     for (size_t i = 0; i < report->raise_count; i++) {
-        const struct yard_standing *raise = &report->raises[i];
-        struct json_object *object = json_object_new_object();
-        json_add_text(object, "machine", report->settings->machines[raise->machine].name);
-        json_add_text(object, "plan", report->settings->plans[raise->plan].name);
-        json_add_text(object, "stage", due_stage_word(raise->stage));
-        json_object_array_add(array, object);
+        (void)json_object_array_add(array,
+                                    columns_json(&columns, report->settings, &report->raises[i]));
     }
     return array;
 }
 
 static void print_json(const struct report *report, FILE *out)
 {
-    struct json_object *object = json_object_new_object();
-    json_add_text(object, "status", report->settings != NULL ? "ok" : "mistakes");
-    json_object_object_add(object, "mistakes", list_json(&report->mistakes, report->file));
+    struct json_object *whole = json_object_new_object();
+    json_add_text(whole, "status", report->settings != NULL ? "ok" : "mistakes");
+    json_add(whole, "mistakes", mistakes_json(&report->mistakes, report->file));
     if (report->notes.count > 0) {
-        json_object_object_add(object, "notes", list_json(&report->notes, report->file));
+        json_add(whole, "notes", mistakes_json(&report->notes, report->file));
     }
     if (report->raise_count > 0) {
-        json_object_object_add(object, "raises", raises_json(report));
+        json_add(whole, "raises", raises_json(report));
     }
-    json_write(object, out);
+    (void)json_write(whole, out);
 }
 
 static void print_well(const struct report *report, FILE *out)
@@ -167,33 +147,17 @@ static void print_well(const struct report *report, FILE *out)
     fprintf(out, "%s: no mistake found\n", report->file);
 }
 
-static void print_mistakes(const struct report *report, FILE *err)
-{
-    size_t count = report->mistakes.count;
-    settings_mistakes_write(&report->mistakes, err);
-    fprintf(err, "%s: %zu mistake%s; a running daemon keeps its last good settings\n", report->file,
-            count, count == 1 ? "" : "s");
-}
-
-static void look_ahead(struct report *report, int64_t now_s)
-{
-    char says[LEDGER_SAYS_OCTETS] = "";
-    enum foresight_result result =
-        foresight_see(report->settings, now_s, &report->raises, &report->raise_count, says);
-    if (result == FORESIGHT_BLIND) {
-        settings_mistakes_add(&report->notes, report->file, 0,
-                              "what would be told to the shop cannot be said: %s", says);
-    }
-}
-
 static void print(const struct report *report, bool json, FILE *out, FILE *err)
 {
+    size_t count = report->mistakes.count;
     if (json) {
         print_json(report, out);
     } else if (report->settings != NULL) {
         print_well(report, out);
     } else {
-        print_mistakes(report, err);
+        settings_mistakes_write(&report->mistakes, err);
+        fprintf(err, "%s: %zu mistake%s; a running daemon keeps its last good settings\n",
+                report->file, count, count == 1 ? "" : "s");
     }
 }
 

@@ -11,32 +11,38 @@
 #include <stdio.h>
 
 #include "config/settings.h"
-#include "daemon/counter/output.h"
 #include "daemon/counter/options.h"
+#include "daemon/counter/output.h"
 #include "daemon/door/door.h"
 #include "daemon/ledger/ledger.h"
-#include "daemon/upkeep/civil.h"
 #include "daemon/yard/yard.h"
-#include "parsers/hours.h"
+#include "parsers/nearest.h"
 
 struct counter {
+    const struct options *options;
+    FILE *out, *err;
     struct settings *settings;
-    struct ledger *ledger; /* NULL until counter_open_ledger */
+    struct ledger *ledger; /* NULL until it is opened */
     int64_t now_s;
 };
 
-/* Settings, zone and moment. Returns 0, or an exit status (64, 78) after saying why on err. */
-int counter_begin(struct counter *counter, const struct options *options, FILE *err);
+/* Opens settings, zone and moment, and the ledger to read where it is wanted; serves; closes. Returns
+ * what `serve` returned, or 64, 66, 74 or 78 after saying why on err. */
+int counter_serve(const struct options *options, bool with_ledger,
+                  int (*serve)(struct counter *counter), FILE *out, FILE *err);
 
-/* The ledger as well. Returns 0, or 66 or 74 after saying why. */
-int counter_open_ledger(struct counter *counter, enum ledger_mode mode, FILE *err);
+/* Returns 0, or 66 or 74 after saying why on err. */
+int counter_open_ledger(struct counter *counter, enum ledger_mode mode);
 
-/* The ledger to read, and how every machine stands, worst first. The caller frees *standings (NULL
- * on failure). Returns 0, or 66 or 74 after saying why. */
-int counter_standings(struct counter *counter, struct yard_standing **standings, size_t *count,
-                      FILE *err);
+/* Says what the ledger said last on err, and returns the exit status; 0 for LEDGER_OK. */
+int counter_ledger_status(const struct counter *counter, enum ledger_result result);
 
-void counter_end(struct counter *counter);
+/* How every machine stands, worst first. The caller frees *standings (NULL on failure). Returns 0, or 66
+ * or 74 after saying why. */
+int counter_standings(struct counter *counter, struct yard_standing **standings, size_t *count);
+
+/* What the options ask the rows to be. */
+enum table_form counter_form(const struct counter *counter);
 
 struct counter_answer {
     int status; /* the daemon's, once DOOR_ANSWERED */
@@ -47,24 +53,23 @@ struct counter_answer {
 /* Asks at the door of the settings. A daemon that is there and does not answer, or not to us, is
  * told on err; `advice` ends that line ("; see its log", or ""). DOOR_NOBODY is told nowhere: the
  * verb goes on alone. */
-enum door_result counter_ask_daemon(struct counter_answer *answer, const struct settings *settings,
-                                    size_t word_count, const char *const *words, const char *advice,
-                                    FILE *err);
+enum door_result counter_ask_daemon(const struct counter *counter, size_t word_count,
+                                    const char *const *words, const char *advice,
+                                    struct counter_answer *answer);
 
-/* Indexes into the settings; -1 after saying so on err. */
-int32_t counter_find_machine(const struct settings *settings, const char *name, FILE *err);
-/* Among the plans of that machine's kind. */
-int32_t counter_find_plan(const struct settings *settings, int32_t machine, const char *name,
-                          FILE *err);
+/* Indexes into the settings; -1 where none is called so, with *nearest what may have been meant. A plan
+ * is one of that machine's kind. */
+int32_t counter_machine(const struct settings *settings, const char *name, struct nearest *nearest);
+int32_t counter_person(const struct settings *settings, const char *name, struct nearest *nearest);
+int32_t counter_plan(const struct settings *settings, int32_t machine, const char *name,
+                     struct nearest *nearest);
+/* "no machine M21; did you mean M12?" on err; returns 64. */
+int counter_unknown(const struct counter *counter, const char *what, const struct nearest *nearest);
 
-/* A row of `due --json`. NULL when memory is short. */
-struct json_object *standing_json(const struct settings *settings,
-                                  const struct yard_standing *standing);
+/* Rows that several verbs show (lists.c): struct yard_standing and struct texts_line. */
+extern const struct columns standing_columns, text_columns;
 
-enum table_tint standing_tint(enum due_stage stage);
-
-/* A cell's text, "" where there is nothing to say. Return room. */
-const char *standing_hours(bool there, int64_t hundredths, char room[HOURS_TEXT_OCTETS]);
-const char *standing_day(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS]);
+/* Red for what needs doing, faint for what rests. */
+enum table_tint counter_tint(enum due_stage stage);
 
 #endif

@@ -18,6 +18,7 @@
 #include "daemon/ledger/texts.h"
 #include "daemon/upkeep/clock_judge.h"
 
+#define SAYS_COLUMN 21 /* of a check's words on the screen */
 #define DAY_S 86400
 #define HOUR_S 3600
 #define SPAN_OCTETS 32
@@ -433,22 +434,27 @@ size_t health_checks_run(const struct health_facts *facts,
     return count;
 }
 
-#define SAYS_COLUMN 21 /* of a check's words on the screen */
+static const char *const status_words[] = {[HEALTH_OK] = "ok",
+                                           [HEALTH_ATTENTION] = "attention",
+                                           [HEALTH_FAULT] = "fault",
+                                           [HEALTH_CANNOT_TELL] = "cannot tell"};
 
-static const char *status_word(enum health_status status)
+static const char *check_status(const struct settings *settings, const void *row,
+                                char room[TABLE_SHOWN_OCTETS])
 {
-    switch (status) {
-    case HEALTH_OK:
-        return "ok";
-    case HEALTH_ATTENTION:
-        return "attention";
-    case HEALTH_FAULT:
-        return "fault";
-    case HEALTH_CANNOT_TELL:
-        break;
-    }
-    return "cannot tell";
+    (void)settings, (void)room;
+    return status_words[((const struct health_check *)row)->status];
 }
+
+#define AT(field) offsetof(struct health_check, field)
+static const struct column check_list[] = {
+    {NULL, "name", COLUMN_TEXT, .at = AT(name)},
+    {NULL, "status", COLUMN_OWN, .say = check_status},
+    {NULL, "says", COLUMN_CHARS, .at = AT(says), .when = COLUMN_EVEN_EMPTY},
+    {NULL, "do", COLUMN_CHARS, .at = AT(advice)},
+};
+#undef AT
+static const struct columns check_columns = {COLUMNS(check_list), false};
 
 static enum health_status worst_of(const struct health_check *checks, size_t count)
 {
@@ -459,40 +465,18 @@ static enum health_status worst_of(const struct health_check *checks, size_t cou
     return worst;
 }
 
-static bool print_json(const struct health_check *checks, size_t count, FILE *out)
-{
-    struct json_object *whole = json_object_new_object();
-    struct json_object *list = json_object_new_array();
-    json_add_text(whole, "status", status_word(worst_of(checks, count)));
-    for (size_t i = 0; i < count; i++) {
-        struct json_object *check = json_object_new_object();
-        json_add_text(check, "name", checks[i].name);
-        json_add_text(check, "status", status_word(checks[i].status));
-        json_add_text(check, "says", checks[i].says);
-        json_add_text(check, "do", checks[i].advice[0] != '\0' ? checks[i].advice : NULL);
-        (void)json_object_array_add(list, check);
-    }
-    if (json_object_object_add(whole, "checks", list) != 0) {
-        (void)json_object_put(list);
-    }
-    return json_write(whole, out);
-}
-
-static void print_check(const struct health_check *check, FILE *out)
-{
-    (void)fprintf(out, "%-9s  %-8s  %s\n", status_word(check->status), check->name, check->says);
-    if (check->advice[0] != '\0') {
-        (void)fprintf(out, "%*s-> %s\n", SAYS_COLUMN, "", check->advice);
-    }
-}
-
 /* Worst first. */
 static void print_lines(const struct health_check *checks, size_t count, FILE *out)
 {
     for (int status = HEALTH_CANNOT_TELL; status >= HEALTH_OK; status--) {
         for (size_t i = 0; i < count; i++) {
-            if ((int)checks[i].status == status) {
-                print_check(&checks[i], out);
+            const struct health_check *check = &checks[i];
+            if ((int)check->status != status) {
+                continue;
+            }
+            (void)fprintf(out, "%-9s  %-8s  %s\n", status_words[status], check->name, check->says);
+            if (check->advice[0] != '\0') {
+                (void)fprintf(out, "%*s-> %s\n", SAYS_COLUMN, "", check->advice);
             }
         }
     }
@@ -502,24 +486,30 @@ enum health_status health_report(const struct health_facts *facts, bool json, FI
 {
     struct health_check checks[HEALTH_CHECKS_MAX];
     size_t count = health_checks_run(facts, checks);
+    enum health_status worst = worst_of(checks, count);
     if (!json) {
         print_lines(checks, count, out);
-    } else if (!print_json(checks, count, out)) {
-        return HEALTH_CANNOT_TELL;
+        return worst;
     }
-    return worst_of(checks, count);
+    struct json_object *whole = json_object_new_object();
+    struct table *list = table_new(&check_columns, TABLE_JSON, NULL);
+    for (size_t i = 0; i < count; i++) {
+        table_add(list, &checks[i], TABLE_PLAIN);
+    }
+    json_add_text(whole, "status", status_words[worst]);
+    json_add(whole, "checks", table_json(list));
+    table_free(list);
+    return json_write(whole, out) == 0 ? worst : HEALTH_CANNOT_TELL;
 }
 
 /* What was written for no screen in particular, folded for this one. */
-static void print_answer(char *answer, size_t length, bool json, FILE *out)
+static void print_answer(const struct counter *counter, const char *answer)
 {
-    struct screen screen = json ? (struct screen){0} : screen_of(out);
-    answer[length] = '\0';
-    screen_print_folded(&screen, answer, SAYS_COLUMN, out);
+    struct screen screen = counter->options->json ? (struct screen){0} : screen_of(counter->out);
+    screen_print_folded(&screen, answer, SAYS_COLUMN, counter->out);
 }
 
-static int report_alone(struct counter *counter, const struct options *options, FILE *out,
-                        FILE *err)
+static int report_alone(struct counter *counter)
 {
     char says[LEDGER_SAYS_OCTETS];
     enum ledger_result result;
@@ -532,25 +522,24 @@ static int report_alone(struct counter *counter, const struct options *options, 
     size_t length = 0;
     FILE *whole = open_memstream(&answer, &length);
     if (whole == NULL) {
-        (void)fprintf(err, "meterpost: memory is short\n");
+        (void)fprintf(counter->err, "meterpost: memory is short\n");
         return HEALTH_CANNOT_TELL;
     }
-    int status = (int)health_report(&facts, options->json, whole);
+    int status = (int)health_report(&facts, counter->options->json, whole);
     if (fclose(whole) == 0) {
-        print_answer(answer, length, options->json, out);
+        print_answer(counter, answer);
     }
     free(answer);
     return status;
 }
 
-static int ask_daemon(struct counter *counter, const struct options *options, FILE *out, FILE *err)
+static int serve_health(struct counter *counter)
 {
     static struct counter_answer answer;
-    const char *words[] = {"health", options->json ? "json" : "plain"};
-    switch (counter_ask_daemon(&answer, counter->settings, 2, words, "; is it stuck? see its log",
-                               err)) {
+    const char *words[] = {"health", counter->options->json ? "json" : "plain"};
+    switch (counter_ask_daemon(counter, 2, words, "; is it stuck? see its log", &answer)) {
     case DOOR_NOBODY:
-        return report_alone(counter, options, out, err);
+        return report_alone(counter);
     case DOOR_FORBIDDEN:
         return HEALTH_CANNOT_TELL;
     case DOOR_FAILED:
@@ -558,16 +547,12 @@ static int ask_daemon(struct counter *counter, const struct options *options, FI
     case DOOR_ANSWERED:
         break;
     }
-    print_answer(answer.answer, answer.length, options->json, out);
+    print_answer(counter, answer.answer);
     return answer.status;
 }
 
 int health_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct counter counter;
-    int status = counter_begin(&counter, options, err) == EX_OK
-                     ? ask_daemon(&counter, options, out, err)
-                     : (int)HEALTH_CANNOT_TELL;
-    counter_end(&counter);
-    return status;
+    int status = counter_serve(options, false, serve_health, out, err);
+    return status > HEALTH_CANNOT_TELL ? HEALTH_CANNOT_TELL : status;
 }

@@ -6,16 +6,17 @@
 #include "daemon/counter/import.h"
 
 #include <errno.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sysexits.h>
 
 #include "daemon/counter/counter.h"
-#include "daemon/counter/output.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/services.h"
+
+#define FILE_OCTETS_MAX ((size_t)64 * 1024 * 1024)
 
 /* The ledger's numbers for the row's machine and person; person 0 unsaid. */
 struct names {
@@ -95,18 +96,6 @@ static enum ledger_result add_row(struct ledger *ledger, const struct import_row
     return LEDGER_REFUSED;
 }
 
-enum ledger_result import_add_rows(struct ledger *ledger, const struct import_rows *rows)
-{
-    enum ledger_result result = LEDGER_OK;
-    for (size_t i = 0; i < rows->count && result == LEDGER_OK; i++) {
-        if (rows->rows[i].accepted) {
-            result = add_row(ledger, rows, &rows->rows[i]);
-        }
-    }
-    return result;
-}
-
-#define FILE_OCTETS_MAX ((size_t)64 * 1024 * 1024)
 /* The whole file with room for a NUL; NULL after saying why. The caller frees it. */
 static char *read_file(const char *path, size_t *length, FILE *err)
 {
@@ -128,45 +117,48 @@ static char *read_file(const char *path, size_t *length, FILE *err)
     return text;
 }
 
-static void report_json(const struct import_rows *rows, const struct import_judge *judge,
-                        bool applied, FILE *out)
+static void report_json(const struct counter *counter, const struct import_rows *rows,
+                        const struct import_judge *judge, bool applied)
 {
+    const struct import_mistakes *mistakes = &rows->mistakes;
     struct json_object *whole = json_object_new_object();
-    json_add_text(whole, "file", rows->mistakes.file);
+    json_add_text(whole, "file", mistakes->file);
     json_add_text(whole, "kind", rows->kind->name);
-    json_add_bool(whole, "applied", applied);
-    json_add_whole(whole, "added", (int64_t)judge->added);
-    json_add_whole(whole, "already", (int64_t)judge->already);
-    json_add_whole(whole, "struck", (int64_t)rows->struck);
-    json_add_whole(whole, "mistake_count", (int64_t)rows->mistakes.count);
-    (void)json_object_object_add(whole, "mistakes", json_object_get(rows->mistakes.list));
-    (void)json_write(whole, out);
+    json_add(whole, "applied", json_object_new_boolean(applied));
+    json_add(whole, "added", json_object_new_int64((int64_t)judge->added));
+    json_add(whole, "already", json_object_new_int64((int64_t)judge->already));
+    json_add(whole, "struck", json_object_new_int64((int64_t)rows->struck));
+    json_add(whole, "mistake_count", json_object_new_int64((int64_t)mistakes->count));
+    json_add(whole, "mistakes", json_object_get(mistakes->list));
+    (void)json_write(whole, counter->out);
 }
 
-static void report(const struct import_rows *rows, const struct import_judge *judge, bool applied,
-                   FILE *out)
+static void report(const struct counter *counter, const struct import_rows *rows,
+                   const struct import_judge *judge, bool applied)
 {
-    if (rows->mistakes.list != NULL) {
-        report_json(rows, judge, applied, out);
+    const struct import_mistakes *mistakes = &rows->mistakes;
+    if (mistakes->list != NULL) {
+        report_json(counter, rows, judge, applied);
         return;
     }
-    if (rows->mistakes.count > 0) {
-        (void)fprintf(rows->mistakes.err, "meterpost: %zu mistake%s in %s; nothing was imported\n",
-                      rows->mistakes.count, rows->mistakes.count == 1 ? "" : "s",
-                      rows->mistakes.file);
+    if (mistakes->count > 0) {
+        (void)fprintf(counter->err, "meterpost: %zu mistake%s in %s; nothing was imported\n",
+                      mistakes->count, mistakes->count == 1 ? "" : "s", mistakes->file);
         return;
     }
-    (void)fprintf(out, "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n",
-                  rows->mistakes.file, judge->added, rows->kind->name, applied ? "added" : "to add",
+    (void)fprintf(counter->out,
+                  "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n",
+                  mistakes->file, judge->added, rows->kind->name, applied ? "added" : "to add",
                   judge->already, rows->struck);
     if (!applied) {
-        (void)fprintf(out, "Nothing was changed. To do it, type the same with --apply.\n");
+        (void)fprintf(counter->out, "Nothing was changed. To do it, type the same with --apply.\n");
     }
 }
 
 /* To try: read-only, and none at all where there is no ledger yet. To apply: alone. */
-static int open_ledger(struct counter *counter, bool apply, FILE *err)
+static int open_ledger(struct counter *counter)
 {
+    bool apply = counter->options->apply;
     enum ledger_result result = LEDGER_OK;
     char says[LEDGER_SAYS_OCTETS];
     counter->ledger =
@@ -174,7 +166,7 @@ static int open_ledger(struct counter *counter, bool apply, FILE *err)
     if (counter->ledger != NULL || (!apply && result == LEDGER_MISSING)) {
         return EX_OK;
     }
-    (void)fprintf(err, "meterpost: %s%s\n", says,
+    (void)fprintf(counter->err, "meterpost: %s%s\n", says,
                   result == LEDGER_HELD ? " (import --apply takes the ledger alone: systemctl stop "
                                           "meterpost, import, start it again)"
                                         : "");
@@ -191,8 +183,10 @@ static enum ledger_result transact(struct ledger *ledger, struct import_judge *j
         result = import_judge_rows(judge);
     }
     bool adds = apply && judge->rows->mistakes.count == 0;
-    if (result == LEDGER_OK && adds) {
-        result = import_add_rows(ledger, judge->rows);
+    for (size_t i = 0; i < judge->rows->count && result == LEDGER_OK && adds; i++) {
+        if (judge->rows->rows[i].accepted) {
+            result = add_row(ledger, judge->rows, &judge->rows->rows[i]);
+        }
     }
     if (result == LEDGER_OK && adds) {
         return ledger_commit(ledger);
@@ -203,58 +197,54 @@ static enum ledger_result transact(struct ledger *ledger, struct import_judge *j
     return result;
 }
 
-static int judge_and_add(struct counter *counter, struct import_rows *rows, bool apply, FILE *out,
-                         FILE *err)
+static int judge_and_add(struct counter *counter, struct import_rows *rows)
 {
+    bool apply = counter->options->apply;
     struct import_judge judge;
-    int status = EX_OK;
+    int status = open_ledger(counter);
+    if (status != EX_OK) {
+        return status;
+    }
     if (!import_judge_begin(&judge, rows, counter->ledger)) {
-        (void)fprintf(err, "meterpost: memory is short\n");
+        (void)fprintf(counter->err, "meterpost: memory is short\n");
         return EX_OSERR;
     }
     enum ledger_result result = transact(counter->ledger, &judge, apply);
     if (result != LEDGER_OK) {
-        (void)fprintf(err, "meterpost: %s; nothing was imported\n", ledger_says(counter->ledger));
+        (void)fprintf(counter->err, "meterpost: %s; nothing was imported\n",
+                      ledger_says(counter->ledger));
         status = ledger_exit_status(result);
     } else {
-        report(rows, &judge, apply && rows->mistakes.count == 0, out);
+        report(counter, rows, &judge, apply && rows->mistakes.count == 0);
         status = rows->mistakes.count == 0 ? EX_OK : EX_DATAERR;
     }
     import_judge_end(&judge);
     return status;
 }
 
-static int import_rows_of(struct counter *counter, struct import_rows *rows, struct csv *csv,
-                          bool apply, FILE *out, FILE *err)
+static int serve_import(struct counter *counter)
 {
-    bool read = import_rows_read(rows, csv);
-    if (!read && rows->mistakes.count == 0) {
-        return EX_OSERR; /* memory is short, and was said to be */
-    }
-    if (!read) {
-        report(rows, &(struct import_judge){0}, false, out);
-        return EX_DATAERR;
-    }
-    int status = open_ledger(counter, apply, err);
-    return status == EX_OK ? judge_and_add(counter, rows, apply, out, err) : status;
-}
-
-static int import_file(struct counter *counter, const struct options *options,
-                       const struct import_kind *kind, FILE *out, FILE *err)
-{
+    const struct options *options = counter->options;
+    struct nearest nearest;
     struct import_rows rows = {.settings = counter->settings,
-                               .kind = kind,
+                               .kind = export_kind_find(options->words[0], &nearest),
                                .now_s = counter->now_s,
-                               .mistakes = {.file = options->words[1], .err = err}};
+                               .mistakes = {.file = options->words[1], .err = counter->err}};
     struct csv csv;
     size_t length = 0;
-    char *text = read_file(options->words[1], &length, err);
+    char *text = read_file(options->words[1], &length, counter->err);
     if (text == NULL) {
         return EX_NOINPUT;
     }
+    int status = EX_OSERR; /* memory is short, and was said to be */
     rows.mistakes.list = options->json ? json_object_new_array() : NULL;
     csv_begin(&csv, text, length);
-    int status = import_rows_of(counter, &rows, &csv, options->apply, out, err);
+    if (import_rows_read(&rows, &csv)) {
+        status = judge_and_add(counter, &rows);
+    } else if (rows.mistakes.count > 0) {
+        report(counter, &rows, &(struct import_judge){0}, false);
+        status = EX_DATAERR;
+    }
     (void)json_object_put(rows.mistakes.list);
     import_rows_free(&rows);
     free(text);
@@ -263,26 +253,18 @@ static int import_file(struct counter *counter, const struct options *options,
 
 int import_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct counter counter;
     struct nearest nearest = {0};
-    const struct import_kind *kind =
-        options->word_count == 2 ? import_kind_find(options->words[0], &nearest) : NULL;
-    if (kind == NULL && nearest.name != NULL) {
+    if (options->word_count == 2 && export_kind_find(options->words[0], &nearest) != NULL) {
+        return counter_serve(options, false, serve_import, out, err);
+    }
+    if (nearest.name != NULL) {
         (void)fprintf(err, "meterpost: no %s to import; did you mean %s?\n", nearest.word,
                       nearest.name);
-        return EX_USAGE;
-    }
-    if (kind == NULL) {
+    } else {
         (void)fprintf(err,
                       "meterpost: say what and from where: meterpost import readings FILE; "
                       "also services, swaps, parkings (texts are what phones sent, and are not "
                       "imported)\n");
-        return EX_USAGE;
     }
-    int status = counter_begin(&counter, options, err);
-    if (status == EX_OK) {
-        status = import_file(&counter, options, kind, out, err);
-    }
-    counter_end(&counter);
-    return status;
+    return EX_USAGE;
 }

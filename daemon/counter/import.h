@@ -12,7 +12,7 @@
 
 #include "config/settings.h"
 #include "daemon/counter/csv.h"
-#include "daemon/counter/options.h"
+#include "daemon/counter/output.h"
 #include "daemon/ledger/ledger.h"
 #include "parsers/nearest.h"
 
@@ -40,7 +40,9 @@ const char *import_show(const char *cell, struct import_shown *shown);
 
 enum import_what { IMPORT_READINGS, IMPORT_SERVICES, IMPORT_SWAPS, IMPORT_PARKINGS };
 
+/* What is read of a column. */
 enum import_column {
+    IMPORT_COLUMN_PASSED_OVER, /* nothing: the ledger reckons it for itself */
     IMPORT_COLUMN_MACHINE,
     IMPORT_COLUMN_HOURS,
     IMPORT_COLUMN_NEW_HOURS,
@@ -52,34 +54,21 @@ enum import_column {
     IMPORT_COLUMN_QUANTITY,
     IMPORT_COLUMN_UNIT,
     IMPORT_COLUMN_PARKING,
-    IMPORT_COLUMN_PASSED_OVER,
     IMPORT_COLUMN_COUNT
 };
 
-struct import_kind {
+/* What is exported and can be imported again, with the columns of both (export.c). */
+#define EXPORT_LINES_MAX 2
+struct export_kind {
     const char *name;
     enum import_what what;
-    const char *first_line; /* what such a file begins with */
-    const struct import_column_name *columns;
-    size_t column_count;
+    const char *lines[EXPORT_LINES_MAX]; /* the kinds of lines of the record that it has */
+    struct columns columns;
+    const char *first_line; /* what a file to import begins with */
 };
 
 /* NULL where there is none of that name; *nearest then holds the nearest. */
-const struct import_kind *import_kind_find(const char *name, struct nearest *nearest);
-
-/* Which cell holds what; -1 where the file has no such column. */
-struct import_columns {
-    int cells[IMPORT_COLUMN_COUNT];
-    size_t count;
-};
-
-/* Reads the first line; false once a mistake was named. */
-bool import_columns_read(struct import_columns *columns, const struct import_kind *kind,
-                         const struct csv *csv, struct import_mistakes *mistakes);
-
-/* The row's cell, "" where the file has no such column. */
-const char *import_columns_cell(const struct import_columns *columns, const struct csv *csv,
-                                enum import_column column);
+const struct export_kind *export_kind_find(const char *name, struct nearest *nearest);
 
 struct import_row {
     size_t line;
@@ -98,7 +87,7 @@ struct import_row {
 
 struct import_rows {
     const struct settings *settings;
-    const struct import_kind *kind;
+    const struct export_kind *kind;
     int64_t now_s; /* nothing may be later */
     struct import_mistakes mistakes;
     size_t struck; /* rows that were struck out, left out here */
@@ -110,18 +99,6 @@ struct import_rows {
  * ends it with import_rows_free in either case. */
 bool import_rows_read(struct import_rows *rows, struct csv *csv);
 void import_rows_free(struct import_rows *rows);
-
-/* What is known of a machine while its rows are judged, oldest first. */
-struct import_machine {
-    bool asked;  /* the ledger, for its number */
-    int64_t id;  /* 0: not on record */
-    bool passed; /* there was a row, and true_hundredths is its figure */
-    int64_t true_hundredths;
-    int64_t swapped_s;         /* the last swap of the file, INT64_MIN none */
-    int64_t offset_hundredths; /* all swaps of the file together */
-    bool parkings_known;
-    int64_t parked_s; /* laid up since, 0 not */
-};
 
 struct import_judge {
     struct ledger *ledger; /* NULL: there is none yet */
@@ -138,8 +115,5 @@ void import_judge_end(struct import_judge *judge);
 
 /* Judges each row: accepted, on record already, or a mistake that is named. */
 enum ledger_result import_judge_rows(struct import_judge *judge);
-
-/* Exit status 0, 64, 65 (the file has mistakes), 66 (no such file, no ledger), 74 or 78. */
-int import_verb(const struct options *options, FILE *out, FILE *err);
 
 #endif

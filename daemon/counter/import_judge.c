@@ -19,6 +19,18 @@
 
 #define SAME_MOMENT_MAX 16 /* readings of one moment that are looked at */
 
+/* What is known of a machine while its rows are judged, oldest first. */
+struct import_machine {
+    bool asked;  /* the ledger, for its number */
+    int64_t id;  /* 0: not on record */
+    bool passed; /* there was a row, and true_hundredths is its figure */
+    int64_t true_hundredths;
+    int64_t swapped_s;         /* the last swap of the file, INT64_MIN none */
+    int64_t offset_hundredths; /* all swaps of the file together */
+    bool parkings_known;
+    int64_t parked_s; /* laid up since, 0 not */
+};
+
 bool import_judge_begin(struct import_judge *judge, struct import_rows *rows, struct ledger *ledger)
 {
     *judge = (struct import_judge){.ledger = ledger, .rows = rows};

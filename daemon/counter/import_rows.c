@@ -8,12 +8,11 @@
 #include <string.h>
 #include <strings.h>
 
-#include "daemon/counter/output.h"
+#include "daemon/counter/counter.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/readings.h"
 #include "parsers/hours.h"
-#include "parsers/nearest.h"
 
 #define SHOWN_MAX 50
 #define SAYS_OCTETS 400
@@ -34,7 +33,7 @@ void import_mistakes_add(struct import_mistakes *mistakes, size_t line, const ch
         return;
     }
     struct json_object *mistake = json_object_new_object();
-    json_add_whole(mistake, "line", (int64_t)line);
+    json_add(mistake, "line", json_object_new_int64((int64_t)line));
     json_add_text(mistake, "says", says);
     (void)json_object_array_add(mistakes->list, mistake);
 }
@@ -57,95 +56,37 @@ const char *import_show(const char *cell, struct import_shown *shown)
     return log_text(cell, strlen(cell), shown->text, sizeof shown->text);
 }
 
-struct import_column_name {
-    const char *name;
-    enum import_column column;
-    bool needed;
+/* ---- columns */
+
+/* Which cell holds what; -1 where the file has no such column. */
+struct import_columns {
+    int cells[IMPORT_COLUMN_COUNT];
+    size_t count;
 };
 
-static const struct import_column_name reading_columns[] = {
-    {"machine", IMPORT_COLUMN_MACHINE, true},
-    {"hours", IMPORT_COLUMN_HOURS, true},
-    {"read_at", IMPORT_COLUMN_AT, true},
-    {"person", IMPORT_COLUMN_PERSON, false},
-    {"struck", IMPORT_COLUMN_STRUCK, false},
-    {"true_hours", IMPORT_COLUMN_PASSED_OVER, false},
-    {"remark", IMPORT_COLUMN_REMARK, false},
-    {"struck_by", IMPORT_COLUMN_PASSED_OVER, false},
-    {"struck_why", IMPORT_COLUMN_PASSED_OVER, false},
-};
-static const struct import_column_name service_columns[] = {
-    {"machine", IMPORT_COLUMN_MACHINE, true},
-    {"plan", IMPORT_COLUMN_PLAN, true},
-    {"hours", IMPORT_COLUMN_HOURS, true},
-    {"done_at", IMPORT_COLUMN_AT, true},
-    {"person", IMPORT_COLUMN_PERSON, false},
-    {"quantity", IMPORT_COLUMN_QUANTITY, false},
-    {"remark", IMPORT_COLUMN_REMARK, false},
-    {"unit", IMPORT_COLUMN_UNIT, false},
-    {"true_hours", IMPORT_COLUMN_PASSED_OVER, false},
-    {"struck", IMPORT_COLUMN_STRUCK, false},
-    {"struck_by", IMPORT_COLUMN_PASSED_OVER, false},
-    {"struck_why", IMPORT_COLUMN_PASSED_OVER, false},
-};
-static const struct import_column_name swap_columns[] = {
-    {"machine", IMPORT_COLUMN_MACHINE, true},
-    {"old_hours", IMPORT_COLUMN_HOURS, true},
-    {"new_hours", IMPORT_COLUMN_NEW_HOURS, true},
-    {"swapped_at", IMPORT_COLUMN_AT, true},
-    {"person", IMPORT_COLUMN_PERSON, false},
-    {"struck", IMPORT_COLUMN_STRUCK, false},
-    {"struck_by", IMPORT_COLUMN_PASSED_OVER, false},
-    {"struck_why", IMPORT_COLUMN_PASSED_OVER, false},
-};
-static const struct import_column_name parking_columns[] = {
-    {"machine", IMPORT_COLUMN_MACHINE, true}, {"what", IMPORT_COLUMN_PARKING, true},
-    {"at", IMPORT_COLUMN_AT, true},           {"person", IMPORT_COLUMN_PERSON, false},
-    {"struck", IMPORT_COLUMN_STRUCK, false},
-};
-
-#define COLUMNS(table) table, sizeof(table) / sizeof(table)[0]
-static const struct import_kind kinds[] = {
-    {"readings", IMPORT_READINGS, "machine,hours,read_at,person,remark", COLUMNS(reading_columns)},
-    {"services", IMPORT_SERVICES, "machine,plan,hours,done_at,person,quantity,unit,remark",
-     COLUMNS(service_columns)},
-    {"swaps", IMPORT_SWAPS, "machine,old_hours,new_hours,swapped_at,person", COLUMNS(swap_columns)},
-    {"parkings", IMPORT_PARKINGS, "machine,what,at,person", COLUMNS(parking_columns)},
-};
-
-const struct import_kind *import_kind_find(const char *name, struct nearest *nearest)
-{
-    nearest_begin(nearest, name);
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
-        if (strcmp(name, kinds[i].name) == 0) {
-            return &kinds[i];
-        }
-        nearest_offer(nearest, kinds[i].name);
-    }
-    return NULL;
-}
-
-static void take_column(struct import_columns *columns, const struct import_kind *kind,
+static void take_column(struct import_columns *columns, const struct export_kind *kind,
                         const struct csv *csv, size_t cell, struct import_mistakes *mistakes)
 {
     struct nearest nearest;
     nearest_begin(&nearest, csv->cells[cell]);
-    for (size_t i = 0; i < kind->column_count; i++) {
-        const struct import_column_name *column = &kind->columns[i];
+    for (size_t i = 0; i < kind->columns.count; i++) {
+        const struct column *column = &kind->columns.list[i];
         nearest_offer(&nearest, column->name);
         if (strcasecmp(column->name, csv->cells[cell]) != 0) {
             continue;
         }
-        if (column->column != IMPORT_COLUMN_PASSED_OVER && columns->cells[column->column] >= 0) {
+        if (column->import_as != IMPORT_COLUMN_PASSED_OVER &&
+            columns->cells[column->import_as] >= 0) {
             import_mistakes_add(mistakes, csv->line, "the column %s is there twice", column->name);
         }
-        columns->cells[column->column] = (int)cell;
+        columns->cells[column->import_as] = (int)cell;
         return;
     }
     import_mistakes_add_name(mistakes, csv->line, "column", &nearest);
 }
 
-bool import_columns_read(struct import_columns *columns, const struct import_kind *kind,
+/* Reads the first line: columns go by their names, in any order. False once a mistake was named. */
+static bool read_columns(struct import_columns *columns, const struct export_kind *kind,
                          const struct csv *csv, struct import_mistakes *mistakes)
 {
     for (size_t i = 0; i < IMPORT_COLUMN_COUNT; i++) {
@@ -155,31 +96,49 @@ bool import_columns_read(struct import_columns *columns, const struct import_kin
     for (size_t i = 0; i < csv->cell_count; i++) {
         take_column(columns, kind, csv, i, mistakes);
     }
-    for (size_t i = 0; i < kind->column_count; i++) {
-        if (kind->columns[i].needed && columns->cells[kind->columns[i].column] < 0) {
+    for (size_t i = 0; i < kind->columns.count; i++) {
+        const struct column *column = &kind->columns.list[i];
+        if (column->needed && columns->cells[column->import_as] < 0) {
             import_mistakes_add(mistakes, csv->line,
-                                "the first line names no column %s; it goes like: %s",
-                                kind->columns[i].name, kind->first_line);
+                                "the first line names no column %s; it goes like: %s", column->name,
+                                kind->first_line);
         }
     }
     return mistakes->count == 0;
 }
 
-const char *import_columns_cell(const struct import_columns *columns, const struct csv *csv,
-                                enum import_column column)
+/* The row's cell, "" where the file has no such column. */
+static const char *cell_of(const struct import_columns *columns, const struct csv *csv,
+                           enum import_column column)
 {
     return columns->cells[column] >= 0 ? csv_unguarded(csv->cells[columns->cells[column]]) : "";
 }
 
+/* ---- values */
+
+/* Thousandths of a decimal figure, nothing around it; up to 999999.999. */
+static bool quantity_read(const char *text, int64_t *thousandths)
+{
+    size_t whole = strspn(text, "0123456789");
+    size_t point = text[whole] == '.' ? 1 : 0;
+    size_t decimals = point != 0 ? strspn(&text[whole + 1], "0123456789") : 0;
+    if (whole == 0 || whole > 6 || decimals > 3 || point > decimals ||
+        text[whole + point + decimals] != '\0') {
+        return false;
+    }
+    *thousandths = 0;
+    for (size_t i = 0; i < whole + 3; i++) {
+        size_t at = i < whole ? i : i + 1;
+        int digit = i < whole + decimals ? text[at] - '0' : 0;
+        *thousandths = *thousandths * 10 + digit;
+    }
+    return true;
+}
+
 static void read_machine(struct import_rows *rows, const char *cell, struct import_row *row)
 {
-    const struct settings *settings = rows->settings;
     struct nearest nearest;
-    row->machine = settings_find_machine(settings, cell);
-    nearest_begin(&nearest, cell);
-    for (size_t i = 0; i < settings->machine_count && row->machine < 0; i++) {
-        nearest_offer(&nearest, settings->machines[i].name);
-    }
+    row->machine = counter_machine(rows->settings, cell, &nearest);
     if (row->machine < 0) {
         import_mistakes_add_name(&rows->mistakes, row->line, "machine", &nearest);
     }
@@ -187,13 +146,8 @@ static void read_machine(struct import_rows *rows, const char *cell, struct impo
 
 static void read_person(struct import_rows *rows, const char *cell, struct import_row *row)
 {
-    const struct settings *settings = rows->settings;
     struct nearest nearest;
-    row->person = cell[0] != '\0' ? settings_find_person(settings, cell) : -1;
-    nearest_begin(&nearest, cell);
-    for (size_t i = 0; i < settings->person_count && row->person < 0; i++) {
-        nearest_offer(&nearest, settings->people[i].name);
-    }
+    row->person = cell[0] != '\0' ? counter_person(rows->settings, cell, &nearest) : -1;
     if (row->person >= 0 || cell[0] == '\0') {
         return;
     }
@@ -209,20 +163,12 @@ static void read_person(struct import_rows *rows, const char *cell, struct impor
 
 static void read_plan(struct import_rows *rows, const char *cell, struct import_row *row)
 {
-    const struct settings *settings = rows->settings;
     struct nearest nearest;
     row->plan = -1;
-    if (rows->kind->what != IMPORT_SERVICES || row->machine < 0) {
+    if (row->machine < 0) {
         return;
     }
-    const struct settings_kind *kind = &settings->kinds[settings->machines[row->machine].kind];
-    nearest_begin(&nearest, cell);
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        nearest_offer(&nearest, settings->plans[kind->plans[i]].name);
-        if (strcasecmp(settings->plans[kind->plans[i]].name, cell) == 0) {
-            row->plan = (int32_t)kind->plans[i];
-        }
-    }
+    row->plan = counter_plan(rows->settings, row->machine, cell, &nearest);
     if (row->plan < 0) {
         import_mistakes_add_name(&rows->mistakes, row->line, "plan", &nearest);
     }
@@ -321,16 +267,15 @@ static void read_rest(struct import_rows *rows, const struct import_columns *col
 {
     switch (rows->kind->what) {
     case IMPORT_SERVICES:
-        read_plan(rows, import_columns_cell(columns, csv, IMPORT_COLUMN_PLAN), row);
-        read_quantity(rows, import_columns_cell(columns, csv, IMPORT_COLUMN_QUANTITY),
-                      import_columns_cell(columns, csv, IMPORT_COLUMN_UNIT), row);
+        read_plan(rows, cell_of(columns, csv, IMPORT_COLUMN_PLAN), row);
+        read_quantity(rows, cell_of(columns, csv, IMPORT_COLUMN_QUANTITY),
+                      cell_of(columns, csv, IMPORT_COLUMN_UNIT), row);
         break;
     case IMPORT_SWAPS:
-        read_hours(rows, import_columns_cell(columns, csv, IMPORT_COLUMN_NEW_HOURS), row,
-                   &row->new_hundredths);
+        read_hours(rows, cell_of(columns, csv, IMPORT_COLUMN_NEW_HOURS), row, &row->new_hundredths);
         break;
     case IMPORT_PARKINGS:
-        read_parking(rows, import_columns_cell(columns, csv, IMPORT_COLUMN_PARKING), row);
+        read_parking(rows, cell_of(columns, csv, IMPORT_COLUMN_PARKING), row);
         break;
     case IMPORT_READINGS:
         break;
@@ -347,17 +292,16 @@ static bool read_row(struct import_rows *rows, const struct csv *csv,
                             csv->cell_count, columns->count);
         return true;
     }
-    if (import_columns_cell(columns, csv, IMPORT_COLUMN_STRUCK)[0] != '\0') {
+    if (cell_of(columns, csv, IMPORT_COLUMN_STRUCK)[0] != '\0') {
         rows->struck++;
         return true;
     }
-    row.remark = import_columns_cell(columns, csv, IMPORT_COLUMN_REMARK);
-    read_machine(rows, import_columns_cell(columns, csv, IMPORT_COLUMN_MACHINE), &row);
-    read_moment(rows, import_columns_cell(columns, csv, IMPORT_COLUMN_AT), &row);
-    read_person(rows, import_columns_cell(columns, csv, IMPORT_COLUMN_PERSON), &row);
+    row.remark = cell_of(columns, csv, IMPORT_COLUMN_REMARK);
+    read_machine(rows, cell_of(columns, csv, IMPORT_COLUMN_MACHINE), &row);
+    read_moment(rows, cell_of(columns, csv, IMPORT_COLUMN_AT), &row);
+    read_person(rows, cell_of(columns, csv, IMPORT_COLUMN_PERSON), &row);
     if (rows->kind->what != IMPORT_PARKINGS) {
-        read_hours(rows, import_columns_cell(columns, csv, IMPORT_COLUMN_HOURS), &row,
-                   &row.hundredths);
+        read_hours(rows, cell_of(columns, csv, IMPORT_COLUMN_HOURS), &row, &row.hundredths);
     }
     read_rest(rows, columns, csv, &row);
     if (strlen(row.remark) >= READINGS_REMARK_OCTETS) {
@@ -396,7 +340,7 @@ bool import_rows_read(struct import_rows *rows, struct csv *csv)
     bool read = true;
     if (result == CSV_END) {
         import_mistakes_add(mistakes, 1, "the file is empty; its first line names the columns");
-    } else if (result == CSV_ROW && import_columns_read(&columns, rows->kind, csv, mistakes)) {
+    } else if (result == CSV_ROW && read_columns(&columns, rows->kind, csv, mistakes)) {
         while (read && (result = csv_next(csv)) == CSV_ROW) {
             read = read_row(rows, csv, &columns);
         }

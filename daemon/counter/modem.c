@@ -98,38 +98,39 @@ static int try_ports(const struct settings *settings, FILE *out)
     return good ? EX_OK : 1;
 }
 
-static int send_one(const struct settings *settings, const struct options *options, FILE *out,
-                    FILE *err)
+static int send_one(const struct counter *counter)
 {
+    const struct settings *settings = counter->settings;
+    const char *send = counter->options->send;
     char number[PHONE_OCTETS], says[TRIAL_SAYS_OCTETS];
-    if (phone_normalise(options->send, strlen(options->send), settings->shop.country, number) !=
-        PHONE_OK) {
-        (void)fprintf(err, "meterpost: %s is no telephone number; write it like +12065550110\n",
-                      options->send);
+    if (phone_normalise(send, strlen(send), settings->shop.country, number) != PHONE_OK) {
+        (void)fprintf(counter->err,
+                      "meterpost: %s is no telephone number; write it like +12065550110\n", send);
         return EX_USAGE;
     }
-    if (!trial_send(settings->modem.port, settings->modem.speed, number, options->words[0], says)) {
-        (void)fprintf(err, "meterpost: not sent: %s\n", says);
+    if (!trial_send(settings->modem.port, settings->modem.speed, number, counter->options->words[0],
+                    says)) {
+        (void)fprintf(counter->err, "meterpost: not sent: %s\n", says);
         return 1;
     }
-    (void)fprintf(out, "the network took it\n");
+    (void)fprintf(counter->out, "the network took it\n");
     return EX_OK;
 }
 
-static int talk_alone(const struct settings *settings, const struct options *options, FILE *out,
-                      FILE *err)
-{
-    return options->send != NULL ? send_one(settings, options, out, err) : try_ports(settings, out);
-}
-
-static int ask_daemon(const struct settings *settings, const struct options *options, FILE *out,
-                      FILE *err)
+static int serve_modem(struct counter *counter)
 {
     static struct counter_answer answer;
+    const struct options *options = counter->options;
     const char *words[] = {"modem"};
-    switch (counter_ask_daemon(&answer, settings, 1, words, "", err)) {
+    if (options->word_count != (options->send != NULL ? 1 : 0)) {
+        (void)fprintf(counter->err, "meterpost: type: meterpost modem, or: meterpost modem --send "
+                                    "+12065550110 \"a trial\"\n");
+        return EX_USAGE;
+    }
+    switch (counter_ask_daemon(counter, 1, words, "", &answer)) {
     case DOOR_NOBODY:
-        return talk_alone(settings, options, out, err);
+        return options->send != NULL ? send_one(counter)
+                                     : try_ports(counter->settings, counter->out);
     case DOOR_FORBIDDEN:
         return EX_NOPERM;
     case DOOR_FAILED:
@@ -138,28 +139,18 @@ static int ask_daemon(const struct settings *settings, const struct options *opt
         break;
     }
     if (options->send != NULL) {
-        (void)fprintf(err, "meterpost: not sent: the running daemon holds the modem. Stop it "
-                           "(systemctl stop meterpost), try again and start it; or, with it "
-                           "running, text HELP to its number from a phone on the roster: the "
-                           "answer shows that texts go both ways\n");
+        (void)fprintf(counter->err,
+                      "meterpost: not sent: the running daemon holds the modem. Stop it "
+                      "(systemctl stop meterpost), try again and start it; or, with it "
+                      "running, text HELP to its number from a phone on the roster: the "
+                      "answer shows that texts go both ways\n");
         return EX_UNAVAILABLE;
     }
-    (void)fwrite(answer.answer, 1, answer.length, out);
+    (void)fwrite(answer.answer, 1, answer.length, counter->out);
     return answer.status;
 }
 
 int modem_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct counter counter;
-    int status = counter_begin(&counter, options, err);
-    if (status == EX_OK && options->word_count != (options->send != NULL ? 1 : 0)) {
-        (void)fprintf(err, "meterpost: type: meterpost modem, or: meterpost modem --send "
-                           "+12065550110 \"a trial\"\n");
-        status = EX_USAGE;
-    }
-    if (status == EX_OK) {
-        status = ask_daemon(counter.settings, options, out, err);
-    }
-    counter_end(&counter);
-    return status;
+    return counter_serve(options, false, serve_modem, out, err);
 }

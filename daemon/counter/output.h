@@ -11,6 +11,8 @@
 #include <stdio.h>
 
 #include "config/settings.h"
+#include "daemon/upkeep/civil.h"
+#include "parsers/hours.h"
 
 #define SCREEN_COLUMNS_LEAST 20
 
@@ -41,51 +43,117 @@ size_t width_of_longest_word(const char *text);
  * broken at a blank where there is one. *next is where the next line begins, past the blanks. */
 size_t width_break(const char *text, size_t columns, size_t *next);
 
-#define TABLE_COLUMNS_MAX 20
-#define TABLE_SHOWN_OCTETS 1024 /* of a cell on a screen; longer ones are cut and end in "..." */
-
-enum table_align { TABLE_LEFT, TABLE_RIGHT };
-enum table_tint { TABLE_PLAIN, TABLE_BAD, TABLE_WARN, TABLE_FAINT };
-
-struct table_column {
-    const char *title;
-    enum table_align align;
+/* What a cell holds, as it lies in the row. */
+enum column_kind {
+    /* Figures: at the right on a screen, numbers in JSON. */
+    COLUMN_HOURS,      /* int64_t, hundredths of an hour */
+    COLUMN_QUANTITY,   /* int64_t, thousandths of a unit */
+    COLUMN_WHOLE,      /* int64_t */
+    COLUMN_COUNT,      /* 32 bits */
+    COLUMN_DECIMAL,    /* double, shown with two places */
+    COLUMN_OWN_FIGURE, /* what `say` makes of it */
+    /* Words. */
+    COLUMN_TEXT,  /* const char *, NULL or "" for nothing */
+    COLUMN_CHARS, /* an array of char with its NUL */
+    COLUMN_TIME,  /* int64_t, Unix seconds: RFC 3339, to the minute on a screen */
+    COLUMN_DAY,   /* int32_t, civil day */
+    COLUMN_UNIT,  /* enum kit_unit */
+    COLUMN_STAGE, /* enum due_stage: its word, on a screen as it is read */
+    /* int32_t, an index into the settings; and the kind of that machine. */
+    COLUMN_MACHINE,
+    COLUMN_MACHINE_KIND,
+    COLUMN_PLAN,
+    COLUMN_OWN /* what `say` makes of it */
 };
 
-struct table; /* holds its cells until it is written */
+/* When there is something to say, where it is not always so. */
+enum column_when {
+    COLUMN_ALWAYS, /* but no empty words in JSON */
+    COLUMN_FROM_0, /* a figure or a time, where it is not negative */
+    COLUMN_FROM_1, /* where it is above 0 */
+    COLUMN_EVEN_EMPTY
+};
 
-/* columns must outlive it. NULL when memory is short. */
-struct table *table_new(const struct table_column *columns, size_t column_count);
-void table_free(struct table *table); /* NULL is fine */
+#define TABLE_SHOWN_OCTETS 1024 /* of a cell on a screen; longer ones are cut and end in "..." */
 
-/* A new row, then its cells one after another; cells beyond the columns are left out. False when
- * memory is short. */
-bool table_row(struct table *table, enum table_tint tint);
-bool table_cell(struct table *table, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* One column of a verb's rows, described once for people, spreadsheets and programs. */
+struct column {
+    const char *title; /* over it on a screen, NULL: not there */
+    const char *name;  /* the header in CSV and the key in JSON, NULL: in neither */
+    enum column_kind kind;
+    size_t at;         /* offset in the row */
+    size_t if_true[2]; /* offsets of what must be true (bool), 0 nothing */
+    enum column_when when;
+    bool not_in_csv, not_in_json;
+    int import_as; /* an enum import_column (import.h); 0: the ledger reckons it for itself */
+    bool needed;   /* a file to import must have it */
+    const char *(*say)(const struct settings *settings, const void *row,
+                       char room[TABLE_SHOWN_OCTETS]);
+    struct json_object *(*json)(const struct settings *settings, const void *row); /* no words */
+};
 
-/* Aligned, a title line first. Where the screen is too narrow cells are folded at blanks; where
+struct columns {
+    const struct column *list;
+    size_t count;
+    bool bare; /* nothing empty in JSON, whatever a column says */
+};
+#define COLUMNS(list) (list), sizeof(list) / sizeof(list)[0]
+#define TABLE_COLUMNS_MAX 20 /* of one form */
+
+enum table_form { TABLE_SCREEN, TABLE_CSV, TABLE_JSON };
+enum table_tint { TABLE_PLAIN, TABLE_BAD, TABLE_WARN, TABLE_FAINT };
+
+struct table; /* holds its rows until they are written */
+
+/* columns and settings must outlive it; settings may be NULL where no column asks them. NULL when
+ * memory is short, which all below take and pass on. */
+struct table *table_new(const struct columns *columns, enum table_form form,
+                        const struct settings *settings);
+void table_free(struct table *table);
+
+/* Takes down what the row says; the row itself is not kept. */
+void table_add(struct table *table, const void *row, enum table_tint tint);
+size_t table_rows(const struct table *table);
+
+/* Takes a column off the screen again. */
+void table_drop(struct table *table, const char *title);
+
+/* To out, as its form has it. Returns 0, or EX_OSERR once memory was short; then nothing is written.
+ *
+ * On a screen aligned, a title line first. Where it is too narrow cells are folded at blanks; where
  * that does not do, each cell stands on a line of its own. Nothing is cut. Control characters of
- * foreign text are shown as \xNN. */
-void table_print(const struct table *table, const struct screen *screen, FILE *out);
-/* CSV: the titles are the header line, lines end in CR LF. A cell that a spreadsheet would take for
- * a formula gets an apostrophe in front (common practice, no source). */
-void table_print_csv(const struct table *table, FILE *out);
-/* An array of objects, the titles being the keys, without the cells that are empty. Columns that
- * stand at the right hold figures, and become numbers. NULL when memory is short. */
-struct json_object *table_json(const struct table *table);
+ * foreign text are shown as \xNN.
+ *
+ * As CSV (RFC 4180) the names are the header line, lines end in CR LF. */
+int table_print(const struct table *table, FILE *out);
+/* The last `most` rows, on that screen. */
+int table_print_last(const struct table *table, const struct screen *screen, size_t most,
+                     FILE *out);
 
-void json_add_text(struct json_object *object, const char *key,
-                   const char *value); /* NULL: left out */
-void json_add_bool(struct json_object *object, const char *key, bool value);
-void json_add_whole(struct json_object *object, const char *key, int64_t value);
-void json_add_hours(struct json_object *object, const char *key, int64_t hundredths);
-void json_add_decimal(struct json_object *object, const char *key, double value); /* two places */
-void json_add_thousandths(struct json_object *object, const char *key, int64_t thousandths);
+/* The rows as an array of objects; the caller's. NULL once memory was short. */
+struct json_object *table_json(const struct table *table);
+/* One row alone. */
+struct json_object *columns_json(const struct columns *columns, const struct settings *settings,
+                                 const void *row);
+
+/* A key is left out where there is nothing to say or memory is short (value NULL); times are RFC 3339,
+ * dates YYYY-MM-DD. json-c takes over `value`. */
+void json_add(struct json_object *object, const char *key, struct json_object *value);
+void json_add_text(struct json_object *object, const char *key, const char *value);
 void json_add_time(struct json_object *object, const char *key, int64_t unix_s);
 void json_add_day(struct json_object *object, const char *key, int32_t day);
 
-/* Writes it in one line with a line break, and frees it. */
-bool json_write(struct json_object *object, FILE *out);
+/* Writes it in one line with a line break, and frees it. Returns 0 or EX_IOERR. */
+int json_write(struct json_object *object, FILE *out);
+
+/* Figures and days in words; "" where there is nothing to say. Return room. */
+const char *hours_or_blank(bool there, int64_t hundredths, char room[HOURS_TEXT_OCTETS]);
+const char *day_or_blank(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS]);
+
+#define QUANTITY_TEXT_OCTETS 32
+
+/* Thousandths of a unit: "4.7", "5", "0.125", as few decimals as say it exactly. Returns room. */
+const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS]);
 
 /* Writes NUL-terminated text as the content of an element or a quoted attribute: markup as
  * references; what is no UTF-8, and control characters, as U+FFFD; a line break as a blank. */
@@ -94,13 +162,5 @@ void html_text(FILE *out, const char *text);
 /* One content line of a calendar: folded at 75 octets, never inside a character, ended by CR LF (RFC
  * 5545 3.1). value is escaped as TEXT (3.3.11). */
 void calendar_line(FILE *out, const char *name, const char *value);
-
-#define QUANTITY_TEXT_OCTETS 32
-
-/* "4.7", "5", "0.125": as few decimals as say it exactly. Returns room. */
-const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS]);
-
-/* Reads the same, nothing around it; up to 999999.999. */
-bool quantity_read(const char *text, int64_t *thousandths);
 
 #endif

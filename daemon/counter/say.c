@@ -10,64 +10,53 @@
 #include "parsers/nearest.h"
 #include "parsers/tpdu.h"
 
-static struct json_object *statement_json(const struct desk_statement *statement)
+static const char *outcome(const struct settings *settings, const void *row,
+                           char room[TABLE_SHOWN_OCTETS])
 {
-    struct json_object *object = json_object_new_object();
-    json_add_text(object, "kind", statement->kind);
-    json_add_text(object, "machine", statement->machine);
-    if (statement->has_hours) {
-        json_add_hours(object, "hours", statement->hours_hundredths);
-    }
-    if (statement->has_to_hours) {
-        json_add_hours(object, "to_hours", statement->to_hours_hundredths);
-    }
-    json_add_text(object, "plan", statement->plan);
-    if (statement->has_days) {
-        json_add_whole(object, "days", statement->days);
-    }
-    if (statement->has_quantity) {
-        json_add_thousandths(object, "quantity", statement->quantity_thousandths);
-    }
-    if (statement->has_read_at) {
-        json_add_time(object, "read_at", statement->read_at_s);
-    }
-    json_add_text(object, "remark", statement->remark[0] != '\0' ? statement->remark : NULL);
-    if (statement->has_suggests) {
-        json_add_hours(object, "suggests", statement->suggests_hundredths);
-    }
-    json_add_text(object, "suggests_machine", statement->suggests_machine);
-    json_add_text(
-        object, "outcome",
-        statement->outcome == TEXTS_OUTCOME_DONE ? "done" : texts_outcome_word(statement->outcome));
-    json_add_text(object, "why", statement->why[0] != '\0' ? statement->why : NULL);
-    return object;
+    enum texts_outcome found = ((const struct desk_statement *)row)->outcome;
+    (void)settings, (void)room;
+    return found == TEXTS_OUTCOME_DONE ? "done" : texts_outcome_word(found);
 }
 
-static bool print_json(const struct desk_answer *answer, FILE *out)
+#define AT(field) offsetof(struct desk_statement, field)
+static const struct column statement_list[] = {
+    {NULL, "kind", COLUMN_TEXT, .at = AT(kind)},
+    {NULL, "machine", COLUMN_TEXT, .at = AT(machine)},
+    {NULL, "hours", COLUMN_HOURS, .at = AT(hours_hundredths), .if_true = {AT(has_hours)}},
+    {NULL, "to_hours", COLUMN_HOURS, .at = AT(to_hours_hundredths), .if_true = {AT(has_to_hours)}},
+    {NULL, "plan", COLUMN_TEXT, .at = AT(plan)},
+    {NULL, "days", COLUMN_COUNT, .at = AT(days), .if_true = {AT(has_days)}},
+    {NULL, "quantity", COLUMN_QUANTITY, .at = AT(quantity_thousandths),
+     .if_true = {AT(has_quantity)}},
+    {NULL, "read_at", COLUMN_TIME, .at = AT(read_at_s), .if_true = {AT(has_read_at)}},
+    {NULL, "remark", COLUMN_CHARS, .at = AT(remark)},
+    {NULL, "suggests", COLUMN_HOURS, .at = AT(suggests_hundredths), .if_true = {AT(has_suggests)}},
+    {NULL, "suggests_machine", COLUMN_TEXT, .at = AT(suggests_machine)},
+    {NULL, "outcome", COLUMN_OWN, .say = outcome},
+    {NULL, "why", COLUMN_CHARS, .at = AT(why)},
+};
+#undef AT
+static const struct columns statement_columns = {COLUMNS(statement_list), false};
+
+static int print_json(const struct desk_answer *answer, FILE *out)
 {
     struct json_object *whole = json_object_new_object();
-    struct json_object *statements = json_object_new_array();
-    json_add_text(whole, "reply", answer->reply[0] != '\0' ? answer->reply : NULL);
-    json_add_bool(whole, "asked", answer->asked);
+    struct table *statements = table_new(&statement_columns, TABLE_JSON, NULL);
     for (size_t i = 0; i < answer->statement_count; i++) {
-        (void)json_object_array_add(statements, statement_json(&answer->statements[i]));
+        table_add(statements, &answer->statements[i], TABLE_PLAIN);
     }
-    if (json_object_object_add(whole, "statements", statements) != 0) {
-        (void)json_object_put(statements);
-    }
+    json_add_text(whole, "reply", answer->reply[0] != '\0' ? answer->reply : NULL);
+    json_add(whole, "asked", json_object_new_boolean(answer->asked));
+    json_add(whole, "statements", table_json(statements));
+    table_free(statements);
     return json_write(whole, out);
 }
 
-static void say_nobody(const struct settings *settings, const char *person, FILE *out)
+static void say_nobody(const struct settings *settings, const struct nearest *nearest, FILE *out)
 {
-    struct nearest nearest;
-    nearest_begin(&nearest, person);
-    (void)fprintf(out, "meterpost: nobody called %s in %s; ", person, settings->file);
-    for (size_t i = 0; i < settings->person_count; i++) {
-        nearest_offer(&nearest, settings->people[i].name);
-    }
-    if (nearest.name != NULL) {
-        (void)fprintf(out, "did you mean %s?\n", nearest.name);
+    (void)fprintf(out, "meterpost: nobody called %s in %s; ", nearest->word, settings->file);
+    if (nearest->name != NULL) {
+        (void)fprintf(out, "did you mean %s?\n", nearest->name);
         return;
     }
     (void)fprintf(out, "people are:");
@@ -91,9 +80,10 @@ bool text_clock_fits(const struct clock_judgement *clock, FILE *err)
 int text_at_desk(struct desk *desk, const struct settings *settings, const char *person,
                  const char *body, bool json, struct instant now, FILE *out)
 {
-    int32_t index = settings_find_person(settings, person);
+    struct nearest nearest;
+    int32_t index = counter_person(settings, person, &nearest);
     if (index < 0) {
-        say_nobody(settings, person, out);
+        say_nobody(settings, &nearest, out);
         return EX_USAGE;
     }
     struct desk_answer answer;
@@ -104,8 +94,9 @@ int text_at_desk(struct desk *desk, const struct settings *settings, const char 
         return ledger_exit_status(result);
     }
     if (json) {
-        if (!print_json(&answer, out)) {
-            return EX_IOERR;
+        int status = print_json(&answer, out);
+        if (status != EX_OK) {
+            return status;
         }
     } else {
         (void)fprintf(out, "%s\n",
@@ -139,44 +130,46 @@ static bool join_words(const struct options *options, char body[TEXTS_BODY_OCTET
     return used > 0;
 }
 
-static int say_alone(struct counter *counter, const struct options *options, const char *body,
-                     FILE *out, FILE *err)
+static int say_alone(struct counter *counter, const char *body)
 {
-    int status = counter_open_ledger(counter, LEDGER_WRITE, err);
+    const struct options *options = counter->options;
+    int status = counter_open_ledger(counter, LEDGER_WRITE);
     if (status != EX_OK) {
         return status;
     }
     struct desk *desk = desk_new(counter->settings, counter->ledger);
     if (desk == NULL) {
-        (void)fprintf(err, "meterpost: memory is short\n");
+        (void)fprintf(counter->err, "meterpost: memory is short\n");
         return EX_OSERR;
     }
     struct instant now = {.mono_ms = 0, .wall_s = counter->now_s};
     struct clock_judgement clock = desk_clock_state(desk, now);
-    if (options->now == NULL && !text_clock_fits(&clock, err)) {
-        desk_free(desk);
-        return EX_TEMPFAIL;
+    if (options->now == NULL && !text_clock_fits(&clock, counter->err)) {
+        status = EX_TEMPFAIL;
+    } else {
+        status = text_at_desk(desk, counter->settings, options->as, body, options->json, now,
+                              counter->out);
     }
-    status = text_at_desk(desk, counter->settings, options->as, body, options->json, now, out);
     desk_free(desk);
     return status;
 }
 
-static int say_at_door(struct counter *counter, const struct options *options, const char *body,
-                       FILE *out, FILE *err)
+static int serve_text(struct counter *counter)
 {
     static struct counter_answer answer;
+    const struct options *options = counter->options;
+    char body[TEXTS_BODY_OCTETS];
+    (void)join_words(options, body);
     if (options->now != NULL) { /* a daemon has its own clock: where one runs, its lock says so */
-        return say_alone(counter, options, body, out, err);
+        return say_alone(counter, body);
     }
     const char *words[] = {"text", options->json ? "json" : "plain", options->as, body};
-    switch (
-        counter_ask_daemon(&answer, counter->settings, 4, words,
-                           "; look whether the text was taken (meterpost due) before you say it "
-                           "again",
-                           err)) {
+    switch (counter_ask_daemon(counter, 4, words,
+                               "; look whether the text was taken (meterpost due) before you say "
+                               "it again",
+                               &answer)) {
     case DOOR_NOBODY:
-        return say_alone(counter, options, body, out, err);
+        return say_alone(counter, body);
     case DOOR_FORBIDDEN:
         return EX_NOPERM;
     case DOOR_FAILED:
@@ -184,7 +177,7 @@ static int say_at_door(struct counter *counter, const struct options *options, c
     case DOOR_ANSWERED:
         break;
     }
-    FILE *stream = answer.status == EX_OK || answer.status == 1 ? out : err;
+    FILE *stream = answer.status == EX_OK || answer.status == 1 ? counter->out : counter->err;
     (void)fwrite(answer.answer, 1, answer.length, stream);
     return answer.status;
 }
@@ -192,7 +185,6 @@ static int say_at_door(struct counter *counter, const struct options *options, c
 int text_verb(const struct options *options, FILE *out, FILE *err)
 {
     char body[TEXTS_BODY_OCTETS];
-    struct counter counter;
     if (options->as == NULL || !join_words(options, body)) {
         (void)fprintf(err,
                       "meterpost: say who and what, such as: meterpost text --as Ines \"M12 "
@@ -200,10 +192,5 @@ int text_verb(const struct options *options, FILE *out, FILE *err)
                       TEXTS_BODY_OCTETS - 1);
         return EX_USAGE;
     }
-    int status = counter_begin(&counter, options, err);
-    if (status == EX_OK) {
-        status = say_at_door(&counter, options, body, out, err);
-    }
-    counter_end(&counter);
-    return status;
+    return counter_serve(options, false, serve_text, out, err);
 }

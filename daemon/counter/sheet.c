@@ -24,56 +24,43 @@ static const char *const usual_cautions[] = {
 };
 
 struct job {
-    const struct settings *settings;
     const struct settings_machine *machine;
     const struct settings_plan *plan;
     struct yard_standing standing;
+    const char *title;
+    int32_t minutes;
+    int64_t
+        fluid_thousandths;  /* all of one service, in the shop's unit; 0 where the kit has none */
+    const char *fluid_unit; /* "" where there is none */
 };
 
-/* Words wrapped at WIDTH, the lines after the first set in below the first word. */
+/* Words folded at the paper's width, the lines after the first set in below the first word. */
 static void print_wrapped(FILE *out, const char *lead, const char *text)
 {
-    size_t indent = strlen(lead), column = indent;
-    (void)fputs(lead, out);
-    while (*text != '\0') {
-        size_t word = strcspn(text, " ");
-        char room[SETTINGS_LINE_OCTETS];
-        (void)snprintf(room, sizeof room, "%.*s", (int)word, text);
-        size_t columns = width_of(room);
-        if (column > indent && column + 1 + columns > WIDTH) {
-            (void)fprintf(out, "\n%*s", (int)indent, "");
-            column = indent;
-        }
-        if (column > indent) {
-            (void)fputc(' ', out);
-            column++;
-        }
-        (void)fwrite(text, 1, word, out);
-        column += columns;
-        text += word + strspn(&text[word], " ");
-    }
-    (void)fputc('\n', out);
+    char line[SETTINGS_LINE_OCTETS + 32];
+    (void)snprintf(line, sizeof line, "%s%s\n", lead, text);
+    screen_print_folded(&(struct screen){.columns = WIDTH}, line, strlen(lead), out);
 }
 
-static void print_head(const struct job *job, FILE *out)
+static void print_head(const struct settings *settings, const struct job *job, FILE *out)
 {
     char due[HOURS_TEXT_OCTETS], meter[HOURS_TEXT_OCTETS];
-    (void)fprintf(out, "JOB SHEET   %s   %s\n", job->settings->shop.name, job->plan->title);
-    (void)fprintf(out, "Machine %s, %s", job->machine->name,
-                  job->settings->kinds[job->machine->kind].name);
-    (void)fprintf(out, "%s%s", job->machine->serial[0] != '\0' ? ", serial " : "",
-                  job->machine->serial);
-    (void)fprintf(out, "%s%s\n", job->machine->site[0] != '\0' ? ", at " : "", job->machine->site);
-    if (job->standing.has_due) {
+    const struct settings_machine *machine = job->machine;
+    const struct yard_standing *standing = &job->standing;
+    (void)fprintf(out, "JOB SHEET   %s   %s\n", settings->shop.name, job->title);
+    (void)fprintf(out, "Machine %s, %s", machine->name, settings->kinds[machine->kind].name);
+    (void)fprintf(out, "%s%s", machine->serial[0] != '\0' ? ", serial " : "", machine->serial);
+    (void)fprintf(out, "%s%s\n", machine->site[0] != '\0' ? ", at " : "", machine->site);
+    if (standing->has_due) {
         (void)fprintf(out, "Due at %s h",
-                      standing_hours(true, job->standing.due_meter_hundredths, due));
+                      hours_or_blank(true, standing->due_meter_hundredths, due));
     }
-    if (job->standing.read) {
-        (void)fprintf(out, "%smeter last read %s h", job->standing.has_due ? "; " : "",
-                      standing_hours(true, job->standing.meter_hundredths, meter));
+    if (standing->read) {
+        (void)fprintf(out, "%smeter last read %s h", standing->has_due ? "; " : "",
+                      hours_or_blank(true, standing->meter_hundredths, meter));
     }
-    (void)fprintf(out, "%sabout %d minutes\n",
-                  job->standing.has_due || job->standing.read ? "; " : "", job->plan->plan.minutes);
+    (void)fprintf(out, "%sabout %d minutes\n", standing->has_due || standing->read ? "; " : "",
+                  job->minutes);
 }
 
 static void print_cautions(const struct job *job, FILE *out)
@@ -85,12 +72,6 @@ static void print_cautions(const struct job *job, FILE *out)
     for (size_t i = 0; i < job->plan->caution_count; i++) {
         print_wrapped(out, "  !  ", job->plan->cautions[i]);
     }
-}
-
-/* All the fluid of one service in thousandths of the shop's unit; 0 where the kit has none. */
-static int64_t fluid_thousandths(const struct job *job)
-{
-    return kit_thousandths(shelf_fluid_grains(job->plan), job->settings->shop.units);
 }
 
 static void print_kit(const struct job *job, FILE *out)
@@ -107,10 +88,9 @@ static void print_kit(const struct job *job, FILE *out)
                       quantity_write(kit->quantity_thousandths, quantity), pieces ? "" : " ",
                       pieces ? "" : kit_unit_name(kit->unit), kit->item);
     }
-    if (fluid_thousandths(job) > 0) {
+    if (job->fluid_thousandths > 0) {
         (void)fprintf(out, "       fluid in all: %s %s\n",
-                      quantity_write(fluid_thousandths(job), quantity),
-                      kit_unit_name(job->settings->shop.units));
+                      quantity_write(job->fluid_thousandths, quantity), job->fluid_unit);
     }
 }
 
@@ -127,10 +107,10 @@ static void print_steps(const struct job *job, FILE *out)
     }
 }
 
-static void print_boxes(const struct job *job, FILE *out)
+static void print_boxes(const struct settings *settings, const struct job *job, FILE *out)
 {
-    const char *unit = kit_unit_name(job->settings->shop.units);
-    bool fluid = fluid_thousandths(job) > 0;
+    const char *unit = job->fluid_unit;
+    bool fluid = job->fluid_thousandths > 0;
     (void)fprintf(out, "\nWRITE DOWN\n"
                        "  Meter ________ h      Date ____________      Done by ____________\n");
     if (fluid) {
@@ -144,122 +124,145 @@ static void print_boxes(const struct job *job, FILE *out)
                        "  Remarks ______________________________________________________________\n"
                        "  Initials ________\n");
     (void)fprintf(out, "\nWHEN IT IS DONE, TEXT%s%s:\n    %s DONE %s ______",
-                  job->settings->shop.number[0] != '\0' ? " TO " : "", job->settings->shop.number,
+                  settings->shop.number[0] != '\0' ? " TO " : "", settings->shop.number,
                   job->machine->name, job->plan->name);
     (void)fprintf(out, "%s%s\n", fluid ? " ____" : "", fluid ? unit : "");
 }
 
-static struct json_object *array_of(const char *const *lines, size_t count,
-                                    struct json_object *array)
+static void add_lines(struct json_object *array, const char *const *lines, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         (void)json_object_array_add(array, json_object_new_string(lines[i]));
     }
+}
+
+static struct json_object *cautions_json(const struct settings *settings, const void *row)
+{
+    const struct job *job = row;
+    struct json_object *array = json_object_new_array();
+    (void)settings;
+    add_lines(array, usual_cautions, sizeof usual_cautions / sizeof usual_cautions[0]);
+    add_lines(array, job->plan->cautions, job->plan->caution_count);
     return array;
 }
 
-static struct json_object *kit_json(const struct job *job)
+static struct json_object *steps_json(const struct settings *settings, const void *row)
 {
+    const struct job *job = row;
+    struct json_object *array = json_object_new_array();
+    (void)settings;
+    add_lines(array, job->plan->steps, job->plan->step_count);
+    return array;
+}
+
+static struct json_object *kit_json(const struct settings *settings, const void *row)
+{
+    static const struct column list[] = {
+        {NULL, "item", COLUMN_TEXT, .at = offsetof(struct settings_kit_item, item)},
+        {NULL, "quantity", COLUMN_QUANTITY,
+         .at = offsetof(struct settings_kit_item, quantity_thousandths)},
+        {NULL, "unit", COLUMN_UNIT, .at = offsetof(struct settings_kit_item, unit)},
+    };
+    static const struct columns columns = {COLUMNS(list), false};
+    const struct job *job = row;
     struct json_object *array = json_object_new_array();
     for (size_t i = 0; i < job->plan->kit_count; i++) {
-        const struct settings_kit_item *kit = &job->plan->kit[i];
-        struct json_object *item = json_object_new_object();
-        json_add_text(item, "item", kit->item);
-        json_add_thousandths(item, "quantity", kit->quantity_thousandths);
-        json_add_text(item, "unit", kit_unit_name(kit->unit));
-        (void)json_object_array_add(array, item);
+        (void)json_object_array_add(array, columns_json(&columns, settings, &job->plan->kit[i]));
     }
     return array;
 }
 
-static bool print_json(const struct job *job, FILE *out)
+static const char *words_to_text(const struct settings *settings, const void *row,
+                                 char room[TABLE_SHOWN_OCTETS])
 {
-    struct json_object *whole = json_object_new_object();
-    struct json_object *cautions = array_of(
-        usual_cautions, sizeof usual_cautions / sizeof usual_cautions[0], json_object_new_array());
-    char text[64];
-    json_add_text(whole, "machine", job->machine->name);
-    json_add_text(whole, "plan", job->plan->name);
-    json_add_text(whole, "title", job->plan->title);
-    if (job->standing.has_due) {
-        json_add_hours(whole, "due_hours", job->standing.due_meter_hundredths);
-    }
-    if (job->standing.read) {
-        json_add_hours(whole, "meter", job->standing.meter_hundredths);
-    }
-    json_add_whole(whole, "minutes", job->plan->plan.minutes);
-    cautions = array_of(job->plan->cautions, job->plan->caution_count, cautions);
-    (void)json_object_object_add(whole, "cautions", cautions);
-    (void)json_object_object_add(whole, "kit", kit_json(job));
-    if (fluid_thousandths(job) > 0) {
-        json_add_thousandths(whole, "fluid", fluid_thousandths(job));
-        json_add_text(whole, "fluid_unit", kit_unit_name(job->settings->shop.units));
-    }
-    (void)json_object_object_add(
-        whole, "steps", array_of(job->plan->steps, job->plan->step_count, json_object_new_array()));
-    (void)snprintf(text, sizeof text, "%s DONE %s", job->machine->name, job->plan->name);
-    json_add_text(whole, "text", text);
-    return json_write(whole, out);
+    const struct job *job = row;
+    (void)settings;
+    (void)snprintf(room, TABLE_SHOWN_OCTETS, "%s DONE %s", job->machine->name, job->plan->name);
+    return room;
 }
 
-/* The plan named, else the one that stands worst. */
-static int choose_plan(struct counter *counter, const struct options *options, int32_t machine,
-                       struct job *job, FILE *err)
+#define AT(field) offsetof(struct job, field)
+static const struct column job_list[] = {
+    {NULL, "machine", COLUMN_MACHINE, .at = AT(standing.machine)},
+    {NULL, "plan", COLUMN_PLAN, .at = AT(standing.plan)},
+    {NULL, "title", COLUMN_TEXT, .at = AT(title)},
+    {NULL, "due_hours", COLUMN_HOURS, .at = AT(standing.due_meter_hundredths),
+     .if_true = {AT(standing.has_due)}},
+    {NULL, "meter", COLUMN_HOURS, .at = AT(standing.meter_hundredths),
+     .if_true = {AT(standing.read)}},
+    {NULL, "minutes", COLUMN_COUNT, .at = AT(minutes)},
+    {NULL, "cautions", COLUMN_OWN, .json = cautions_json},
+    {NULL, "kit", COLUMN_OWN, .json = kit_json},
+    {NULL, "fluid", COLUMN_QUANTITY, .at = AT(fluid_thousandths), .when = COLUMN_FROM_1},
+    {NULL, "fluid_unit", COLUMN_TEXT, .at = AT(fluid_unit)},
+    {NULL, "steps", COLUMN_OWN, .json = steps_json},
+    {NULL, "text", COLUMN_OWN, .say = words_to_text},
+};
+#undef AT
+static const struct columns job_columns = {COLUMNS(job_list), false};
+
+/* The plan named (-1 none), else the one that stands worst. */
+static int choose_plan(struct counter *counter, int32_t machine, int32_t named, struct job *job)
 {
+    const struct settings *settings = counter->settings;
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int32_t named = -1;
-    if (options->word_count == 2) {
-        named = counter_find_plan(counter->settings, machine, options->words[1], err);
-        if (named < 0) {
-            return EX_USAGE;
-        }
+    int status = counter_open_ledger(counter, LEDGER_READ);
+    if (status == EX_OK) {
+        status = counter_standings(counter, &standings, &count);
     }
-    int status = counter_standings(counter, &standings, &count, err);
     for (size_t i = 0; i < count && job->plan == NULL; i++) {
         if (standings[i].machine == machine && (named < 0 || standings[i].plan == named)) {
             job->standing = standings[i];
-            job->plan = &counter->settings->plans[standings[i].plan];
+            job->machine = &settings->machines[machine];
+            job->plan = &settings->plans[standings[i].plan];
+            job->title = job->plan->title;
+            job->minutes = job->plan->plan.minutes;
+            job->fluid_thousandths =
+                kit_thousandths(shelf_fluid_grains(job->plan), settings->shop.units);
+            job->fluid_unit = job->fluid_thousandths > 0 ? kit_unit_name(settings->shop.units) : "";
         }
     }
     free(standings);
     return status;
 }
 
-static void print_sheet(const struct job *job, FILE *out)
+static int serve_sheet(struct counter *counter)
 {
-    print_head(job, out);
-    print_cautions(job, out);
-    print_kit(job, out);
-    print_steps(job, out);
-    print_boxes(job, out);
+    const struct options *options = counter->options;
+    struct nearest nearest;
+    struct job job = {0};
+    if (options->word_count < 1 || options->word_count > 2) {
+        (void)fprintf(counter->err, "meterpost: say which machine, such as: meterpost sheet %s\n",
+                      counter->settings->machines[0].name);
+        return EX_USAGE;
+    }
+    int32_t machine = counter_machine(counter->settings, options->words[0], &nearest), plan = -1;
+    if (machine < 0) {
+        return counter_unknown(counter, "machine", &nearest);
+    }
+    if (options->word_count == 2) {
+        plan = counter_plan(counter->settings, machine, options->words[1], &nearest);
+        if (plan < 0) {
+            return counter_unknown(counter, "plan", &nearest);
+        }
+    }
+    int status = choose_plan(counter, machine, plan, &job);
+    if (status != EX_OK) {
+        return status;
+    }
+    if (options->json) {
+        return json_write(columns_json(&job_columns, counter->settings, &job), counter->out);
+    }
+    print_head(counter->settings, &job, counter->out);
+    print_cautions(&job, counter->out);
+    print_kit(&job, counter->out);
+    print_steps(&job, counter->out);
+    print_boxes(counter->settings, &job, counter->out);
+    return EX_OK;
 }
 
 int sheet_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct counter counter;
-    struct job job = {0};
-    int32_t machine = -1;
-    int status = counter_begin(&counter, options, err);
-    if (status == EX_OK && (options->word_count < 1 || options->word_count > 2)) {
-        (void)fprintf(err, "meterpost: say which machine, such as: meterpost sheet %s\n",
-                      counter.settings->machines[0].name);
-        status = EX_USAGE;
-    }
-    if (status == EX_OK) {
-        machine = counter_find_machine(counter.settings, options->words[0], err);
-        status = machine < 0 ? EX_USAGE : EX_OK;
-    }
-    if (status == EX_OK) {
-        job.settings = counter.settings;
-        job.machine = &counter.settings->machines[machine];
-        status = choose_plan(&counter, options, machine, &job, err);
-    }
-    if (status == EX_OK && options->json) {
-        status = print_json(&job, out) ? EX_OK : EX_IOERR;
-    } else if (status == EX_OK) {
-        print_sheet(&job, out);
-    }
-    counter_end(&counter);
-    return status;
+    return counter_serve(options, false, serve_sheet, out, err);
 }

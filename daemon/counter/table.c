@@ -1,18 +1,22 @@
 /* SPDX-License-Identifier: MIT
- * table: see output.h. Rows for people, for spreadsheets and for programs. */
+ * table: see output.h. What a row says is put into words once, for all three forms; then it is set out
+ * for people, for spreadsheets or for programs. */
 #include "daemon/counter/output.h"
 
 #include <inttypes.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sysexits.h>
 
 #include "daemon/counter/csv.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
-#include "daemon/upkeep/civil.h"
-#include "parsers/hours.h"
+#include "daemon/upkeep/kit.h"
+#include "daemon/upkeep/plan.h"
+
+#define COLUMN_GAP 2
+
+/* ---- what a cell says */
 
 const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS])
 {
@@ -29,26 +33,125 @@ const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS])
     return room;
 }
 
-bool quantity_read(const char *text, int64_t *thousandths)
+const char *hours_or_blank(bool there, int64_t hundredths, char room[HOURS_TEXT_OCTETS])
 {
-    size_t whole = strspn(text, "0123456789");
-    size_t point = text[whole] == '.' ? 1 : 0;
-    size_t decimals = point != 0 ? strspn(&text[whole + 1], "0123456789") : 0;
-    if (whole == 0 || whole > 6 || decimals > 3 || point > decimals ||
-        text[whole + point + decimals] != '\0') {
-        return false;
+    room[0] = '\0';
+    if (there) {
+        (void)hours_write(hundredths, room, HOURS_TEXT_OCTETS);
     }
-    *thousandths = 0;
-    for (size_t i = 0; i < whole + 3; i++) {
-        size_t at = i < whole ? i : i + 1;
-        int digit = i < whole + decimals ? text[at] - '0' : 0;
-        *thousandths = *thousandths * 10 + digit;
-    }
-    return true;
+    return room;
 }
 
-/* json-c takes over `value`; where it could not be made the key is left out, never null. */
-static void add(struct json_object *object, const char *key, struct json_object *value)
+const char *day_or_blank(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS])
+{
+    room[0] = '\0';
+    if (there) {
+        civil_write(day, room, CIVIL_TEXT_OCTETS);
+    }
+    return room;
+}
+
+static bool is_figure(const struct column *column)
+{
+    return column->kind <= COLUMN_OWN_FIGURE;
+}
+
+static bool is_shown(const struct column *column, enum table_form form)
+{
+    return form == TABLE_SCREEN
+               ? column->title != NULL
+               : column->name != NULL &&
+                     !(form == TABLE_CSV ? column->not_in_csv : column->not_in_json);
+}
+
+/* A number of the row, whatever its width. */
+static int64_t number_of(const struct column *column, const void *row)
+{
+    const void *at = (const char *)row + column->at;
+    bool wide = column->kind <= COLUMN_WHOLE || column->kind == COLUMN_TIME;
+    return wide ? *(const int64_t *)at : *(const int32_t *)at;
+}
+
+static bool is_there(const struct column *column, const void *row)
+{
+    for (size_t i = 0; i < 2; i++) {
+        size_t at = column->if_true[i];
+        if (at != 0 && !*(const bool *)((const char *)row + at)) {
+            return false;
+        }
+    }
+    int64_t least = column->when == COLUMN_FROM_0 ? 0 : 1;
+    return (column->when != COLUMN_FROM_0 && column->when != COLUMN_FROM_1) ||
+           number_of(column, row) >= least;
+}
+
+/* People read a rate as 2.50, programs as 2.5. */
+static void write_decimal(double value, enum table_form form, char room[TABLE_SHOWN_OCTETS])
+{
+    if (form == TABLE_JSON) {
+        (void)hours_write((int64_t)(value * 100.0 + (value < 0 ? -0.5 : 0.5)), room,
+                          TABLE_SHOWN_OCTETS);
+    } else {
+        (void)snprintf(room, TABLE_SHOWN_OCTETS, "%.2f", value);
+    }
+}
+
+/* Returns room, or the row's own text. */
+static const char *cell_text(const struct column *column, enum table_form form,
+                             const struct settings *settings, const void *row,
+                             char room[TABLE_SHOWN_OCTETS])
+{
+    const void *at = (const char *)row + column->at;
+    room[0] = '\0';
+    if (!is_there(column, row)) {
+        return "";
+    }
+    switch (column->kind) {
+    case COLUMN_HOURS:
+        (void)hours_write(number_of(column, row), room, TABLE_SHOWN_OCTETS);
+        break;
+    case COLUMN_QUANTITY:
+        return quantity_write(number_of(column, row), room);
+    case COLUMN_WHOLE:
+    case COLUMN_COUNT:
+        (void)snprintf(room, TABLE_SHOWN_OCTETS, "%" PRId64, number_of(column, row));
+        break;
+    case COLUMN_DECIMAL:
+        write_decimal(*(const double *)at, form, room);
+        break;
+    case COLUMN_TEXT:
+        return *(const char *const *)at != NULL ? *(const char *const *)at : "";
+    case COLUMN_CHARS:
+        return at;
+    case COLUMN_TIME:
+        (form == TABLE_SCREEN ? zone_write_minute : zone_write_rfc3339)(number_of(column, row),
+                                                                        room, TABLE_SHOWN_OCTETS);
+        break;
+    case COLUMN_DAY:
+        civil_write((int32_t)number_of(column, row), room, TABLE_SHOWN_OCTETS);
+        break;
+    case COLUMN_UNIT:
+        return kit_unit_name((enum kit_unit)number_of(column, row));
+    case COLUMN_STAGE: {
+        const struct due_stage_row *stage = due_stage_row((enum due_stage)number_of(column, row));
+        return form == TABLE_SCREEN ? stage->says : stage->word;
+    }
+    case COLUMN_MACHINE:
+        return settings->machines[number_of(column, row)].name;
+    case COLUMN_MACHINE_KIND:
+        return settings->kinds[settings->machines[number_of(column, row)].kind].name;
+    case COLUMN_PLAN:
+        return settings->plans[number_of(column, row)].name;
+    case COLUMN_OWN_FIGURE:
+    case COLUMN_OWN:
+        return column->say(settings, row, room);
+    }
+    return room;
+}
+
+/* ---- JSON, over json-c */
+
+void json_add(struct json_object *object, const char *key, struct json_object *value)
 {
     if (value != NULL && json_object_object_add(object, key, value) != 0) {
         (void)json_object_put(value);
@@ -57,40 +160,7 @@ static void add(struct json_object *object, const char *key, struct json_object 
 
 void json_add_text(struct json_object *object, const char *key, const char *value)
 {
-    if (value != NULL) {
-        add(object, key, json_object_new_string(value));
-    }
-}
-
-void json_add_bool(struct json_object *object, const char *key, bool value)
-{
-    add(object, key, json_object_new_boolean(value));
-}
-
-void json_add_whole(struct json_object *object, const char *key, int64_t value)
-{
-    add(object, key, json_object_new_int64(value));
-}
-
-/* The digits are written by us, so that 1340.1 is never 1340.0999. */
-void json_add_hours(struct json_object *object, const char *key, int64_t hundredths)
-{
-    char digits[HOURS_TEXT_OCTETS];
-    (void)hours_write(hundredths, digits, sizeof digits);
-    add(object, key, json_object_new_double_s((double)hundredths / 100.0, digits));
-}
-
-void json_add_decimal(struct json_object *object, const char *key, double value)
-{
-    json_add_hours(object, key, (int64_t)(value * 100.0 + (value < 0 ? -0.5 : 0.5)));
-}
-
-void json_add_thousandths(struct json_object *object, const char *key, int64_t thousandths)
-{
-    char digits[QUANTITY_TEXT_OCTETS];
-    add(object, key,
-        json_object_new_double_s((double)thousandths / 1000.0,
-                                 quantity_write(thousandths, digits)));
+    json_add(object, key, value != NULL ? json_object_new_string(value) : NULL);
 }
 
 void json_add_time(struct json_object *object, const char *key, int64_t unix_s)
@@ -107,36 +177,81 @@ void json_add_day(struct json_object *object, const char *key, int32_t day)
     json_add_text(object, key, text);
 }
 
-bool json_write(struct json_object *object, FILE *out)
+int json_write(struct json_object *object, FILE *out)
 {
     const char *text = json_object_to_json_string_ext(object, JSON_C_TO_STRING_SPACED |
                                                                   JSON_C_TO_STRING_NOSLASHESCAPE);
     bool written = text != NULL && fprintf(out, "%s\n", text) > 0;
     (void)json_object_put(object);
-    return written;
+    return written ? EX_OK : EX_IOERR;
 }
 
-#define COLUMN_GAP 2
+/* The digits are those we wrote, so that 1340.1 is never 1340.0999. */
+static struct json_object *cell_json(const struct column *column, const struct settings *settings,
+                                     const void *row, bool bare)
+{
+    char room[TABLE_SHOWN_OCTETS];
+    if (column->json != NULL) {
+        return column->json(settings, row);
+    }
+    const char *text = cell_text(column, TABLE_JSON, settings, row, room);
+    if (text[0] == '\0' && (bare || column->when != COLUMN_EVEN_EMPTY)) {
+        return NULL;
+    }
+    return is_figure(column) ? json_object_new_double_s(strtod(text, NULL), text)
+                             : json_object_new_string(text);
+}
+
+struct json_object *columns_json(const struct columns *columns, const struct settings *settings,
+                                 const void *row)
+{
+    struct json_object *object = json_object_new_object();
+    for (size_t i = 0; i < columns->count && object != NULL; i++) {
+        const struct column *column = &columns->list[i];
+        if (is_shown(column, TABLE_JSON)) {
+            json_add(object, column->name, cell_json(column, settings, row, columns->bare));
+        }
+    }
+    return object;
+}
+
+/* ---- rows */
 
 struct table_line {
     enum table_tint tint;
-    size_t cell_count;
     char *cells[TABLE_COLUMNS_MAX];
 };
 
 struct table {
-    const struct table_column *columns;
+    const struct columns *all;
+    enum table_form form;
+    const struct settings *settings;
+    const struct column *columns[TABLE_COLUMNS_MAX]; /* those of the form */
     size_t column_count;
-    struct table_line *lines;
+    struct table_line *lines; /* on a screen and in CSV */
     size_t line_count, room;
+    struct json_object *array;
+    bool short_of_memory;
 };
 
-struct table *table_new(const struct table_column *columns, size_t column_count)
+struct table *table_new(const struct columns *columns, enum table_form form,
+                        const struct settings *settings)
 {
     struct table *table = calloc(1, sizeof *table);
-    if (table != NULL) {
-        table->columns = columns;
-        table->column_count = column_count < TABLE_COLUMNS_MAX ? column_count : TABLE_COLUMNS_MAX;
+    if (table == NULL) {
+        return NULL;
+    }
+    table->all = columns;
+    table->form = form;
+    table->settings = settings;
+    for (size_t i = 0; i < columns->count && table->column_count < TABLE_COLUMNS_MAX; i++) {
+        if (is_shown(&columns->list[i], form)) {
+            table->columns[table->column_count++] = &columns->list[i];
+        }
+    }
+    if (form == TABLE_JSON) {
+        table->array = json_object_new_array();
+        table->short_of_memory = table->array == NULL;
     }
     return table;
 }
@@ -147,15 +262,16 @@ void table_free(struct table *table)
         return;
     }
     for (size_t i = 0; i < table->line_count; i++) {
-        for (size_t j = 0; j < table->lines[i].cell_count; j++) {
+        for (size_t j = 0; j < table->column_count; j++) {
             free(table->lines[i].cells[j]);
         }
     }
     free(table->lines);
+    (void)json_object_put(table->array);
     free(table);
 }
 
-bool table_row(struct table *table, enum table_tint tint)
+static bool grow(struct table *table)
 {
     if (table->line_count == table->room) {
         size_t room = table->room == 0 ? 16 : table->room * 2;
@@ -166,30 +282,72 @@ bool table_row(struct table *table, enum table_tint tint)
         table->lines = lines;
         table->room = room;
     }
-    table->lines[table->line_count] = (struct table_line){.tint = tint};
-    table->line_count++;
     return true;
 }
 
-bool table_cell(struct table *table, const char *format, ...)
+static bool add_line(struct table *table, const void *row, enum table_tint tint)
 {
-    char *cell = NULL;
-    va_list arguments;
-    va_start(arguments, format);
-    int length = vasprintf(&cell, format, arguments);
-    va_end(arguments);
-    if (length < 0) {
+    char room[TABLE_SHOWN_OCTETS];
+    bool whole = true;
+    if (!grow(table)) {
         return false;
     }
-    struct table_line *line = table->line_count > 0 ? &table->lines[table->line_count - 1] : NULL;
-    if (line == NULL || line->cell_count == table->column_count) {
-        free(cell);
-        return line != NULL;
+    struct table_line *line = &table->lines[table->line_count++];
+    line->tint = tint;
+    for (size_t i = 0; i < table->column_count; i++) {
+        line->cells[i] =
+            strdup(cell_text(table->columns[i], table->form, table->settings, row, room));
+        whole = whole && line->cells[i] != NULL;
     }
-    line->cells[line->cell_count] = cell;
-    line->cell_count++;
-    return true;
+    return whole;
 }
+
+void table_add(struct table *table, const void *row, enum table_tint tint)
+{
+    if (table == NULL || table->short_of_memory) {
+        return;
+    }
+    if (table->form != TABLE_JSON) {
+        table->short_of_memory = !add_line(table, row, tint);
+        return;
+    }
+    struct json_object *object = columns_json(table->all, table->settings, row);
+    if (object == NULL || json_object_array_add(table->array, object) != 0) {
+        (void)json_object_put(object);
+        table->short_of_memory = true;
+    }
+}
+
+size_t table_rows(const struct table *table)
+{
+    return table != NULL ? table->line_count : 0;
+}
+
+void table_drop(struct table *table, const char *title)
+{
+    size_t at = 0;
+    while (table != NULL && at < table->column_count &&
+           strcmp(table->columns[at]->title, title) != 0) {
+        at++;
+    }
+    if (table == NULL || table->form != TABLE_SCREEN || at == table->column_count) {
+        return;
+    }
+    size_t behind = --table->column_count - at;
+    memmove(&table->columns[at], &table->columns[at + 1], behind * sizeof table->columns[0]);
+    for (size_t i = 0; i < table->line_count; i++) {
+        char **cells = table->lines[i].cells;
+        free(cells[at]);
+        memmove(&cells[at], &cells[at + 1], behind * sizeof cells[0]);
+    }
+}
+
+struct json_object *table_json(const struct table *table)
+{
+    return table != NULL && !table->short_of_memory ? json_object_get(table->array) : NULL;
+}
+
+/* ---- on a screen */
 
 static const char *safe(const char *cell, char room[TABLE_SHOWN_OCTETS])
 {
@@ -224,16 +382,14 @@ static size_t larger(size_t one, size_t other)
 static struct column_width width_of_column(const struct table *table, size_t column)
 {
     char room[TABLE_SHOWN_OCTETS];
-    size_t title = width_of(table->columns[column].title);
+    size_t title = width_of(table->columns[column]->title);
     struct column_width width = {title, title};
     for (size_t i = 0; i < table->line_count; i++) {
-        if (column < table->lines[i].cell_count) {
-            const char *cell = safe(table->lines[i].cells[column], room);
-            width.columns = larger(width.columns, width_of(cell));
-            width.least = larger(width.least, width_of_longest_word(cell));
-        }
+        const char *cell = safe(table->lines[i].cells[column], room);
+        width.columns = larger(width.columns, width_of(cell));
+        width.least = larger(width.least, width_of_longest_word(cell));
     }
-    if (table->columns[column].align == TABLE_RIGHT) {
+    if (is_figure(table->columns[column])) {
         width.least = width.columns;
     }
     return width;
@@ -281,7 +437,7 @@ static bool print_screen_line(const struct table *table, const struct column_wid
         (void)snprintf(part, sizeof part, "%.*s", (int)octets, rests[i].text);
         size_t shown = width_of(part), wished = widths[i].columns;
         size_t pad = wished > shown ? wished - shown : 0;
-        bool right = table->columns[i].align == TABLE_RIGHT;
+        bool right = is_figure(table->columns[i]);
         blanks += right ? pad : 0;
         if (octets > 0) {
             (void)fprintf(out, "%*s%s", (int)blanks, "", part);
@@ -299,18 +455,18 @@ static void print_aligned(const struct table *table, const struct column_width *
 {
     static struct rest rests[TABLE_COLUMNS_MAX];
     for (size_t i = 0; i < table->column_count; i++) {
-        rests[i].text = table->columns[i].title;
+        rests[i].text = table->columns[i]->title;
     }
     (void)print_screen_line(table, widths, rests, table->column_count, out);
     (void)fputc('\n', out);
     for (size_t i = 0; i < table->line_count; i++) {
         const struct table_line *line = &table->lines[i];
         const char *tint = colour ? tint_begins(line->tint) : "";
-        for (size_t j = 0; j < line->cell_count; j++) {
+        for (size_t j = 0; j < table->column_count; j++) {
             rests[j].text = safe(line->cells[j], rests[j].room);
         }
         (void)fputs(tint, out);
-        while (print_screen_line(table, widths, rests, line->cell_count, out)) {
+        while (print_screen_line(table, widths, rests, table->column_count, out)) {
             (void)fputc('\n', out);
         }
         (void)fputs(tint[0] != '\0' ? "\033[0m\n" : "\n", out);
@@ -334,67 +490,61 @@ static void print_upright(const struct table *table, const struct screen *screen
     char room[TABLE_SHOWN_OCTETS];
     size_t titles = 0;
     for (size_t i = 0; i < table->column_count; i++) {
-        titles = larger(titles, width_of(table->columns[i].title));
+        titles = larger(titles, width_of(table->columns[i]->title));
     }
     for (size_t i = 0; i < table->line_count; i++) {
         (void)fputs(i > 0 ? "\n" : "", out);
         const char *tint = screen->colour ? tint_begins(table->lines[i].tint) : "";
         (void)fputs(tint, out);
-        for (size_t j = 0; j < table->lines[i].cell_count; j++) {
-            print_titled(table->columns[j].title, titles, safe(table->lines[i].cells[j], room),
+        for (size_t j = 0; j < table->column_count; j++) {
+            print_titled(table->columns[j]->title, titles, safe(table->lines[i].cells[j], room),
                          screen, out);
         }
         (void)fputs(tint[0] != '\0' ? "\033[0m" : "", out);
     }
 }
 
-void table_print(const struct table *table, const struct screen *screen, FILE *out)
+/* ---- to out */
+
+int table_print_last(const struct table *table, const struct screen *screen, size_t most, FILE *out)
 {
     struct column_width widths[TABLE_COLUMNS_MAX];
-    for (size_t i = 0; i < table->column_count; i++) {
-        widths[i] = width_of_column(table, i);
+    if (table == NULL || table->short_of_memory) {
+        return EX_OSERR;
     }
-    if (screen->columns == 0 || fit(widths, table->column_count, screen->columns)) {
-        print_aligned(table, widths, out, screen->colour);
+    struct table shown = *table;
+    size_t left_out = table->line_count > most ? table->line_count - most : 0;
+    shown.lines = table->line_count > 0 ? &table->lines[left_out] : NULL;
+    shown.line_count -= left_out;
+    for (size_t i = 0; i < shown.column_count; i++) {
+        widths[i] = width_of_column(&shown, i);
+    }
+    if (screen->columns == 0 || fit(widths, shown.column_count, screen->columns)) {
+        print_aligned(&shown, widths, out, screen->colour);
     } else {
-        print_upright(table, screen, out);
+        print_upright(&shown, screen, out);
     }
+    return EX_OK;
 }
 
-void table_print_csv(const struct table *table, FILE *out)
+int table_print(const struct table *table, FILE *out)
 {
+    if (table == NULL || table->short_of_memory) {
+        return EX_OSERR;
+    }
+    if (table->form == TABLE_SCREEN) {
+        struct screen screen = screen_of(out);
+        return table_print_last(table, &screen, SIZE_MAX, out);
+    }
     for (size_t i = 0; i < table->column_count; i++) {
-        csv_print_cell(out, table->columns[i].title);
+        csv_print_cell(out, table->columns[i]->name);
         (void)fputs(i + 1 == table->column_count ? "\r\n" : ",", out);
     }
     for (size_t i = 0; i < table->line_count; i++) {
-        const struct table_line *line = &table->lines[i];
-        for (size_t j = 0; j < line->cell_count; j++) {
-            csv_print_cell(out, line->cells[j]);
-            (void)fputs(j + 1 == line->cell_count ? "\r\n" : ",", out);
+        for (size_t j = 0; j < table->column_count; j++) {
+            csv_print_cell(out, table->lines[i].cells[j]);
+            (void)fputs(j + 1 == table->column_count ? "\r\n" : ",", out);
         }
     }
-}
-
-static struct json_object *cell_json(enum table_align align, const char *cell)
-{
-    return align == TABLE_RIGHT ? json_object_new_double_s(strtod(cell, NULL), cell)
-                                : json_object_new_string(cell);
-}
-
-struct json_object *table_json(const struct table *table)
-{
-    struct json_object *array = json_object_new_array();
-    for (size_t i = 0; i < table->line_count && array != NULL; i++) {
-        const struct table_line *line = &table->lines[i];
-        struct json_object *object = json_object_new_object();
-        for (size_t j = 0; j < line->cell_count; j++) {
-            if (line->cells[j][0] != '\0') {
-                (void)json_object_object_add(object, table->columns[j].title,
-                                             cell_json(table->columns[j].align, line->cells[j]));
-            }
-        }
-        (void)json_object_array_add(array, object);
-    }
-    return array;
+    return EX_OK;
 }

@@ -1,0 +1,464 @@
+/* SPDX-License-Identifier: MIT
+ * lists: what comes due, what was said in texts, what parts and fluids are needed and were used. The
+ * words and figures are yard/'s and ledger/'s; this file only sets them out. */
+#include <stdlib.h>
+#include <string.h>
+#include <sysexits.h>
+
+#include "daemon/counter/counter.h"
+#include "daemon/counter/verbs.h"
+#include "daemon/ground/zone.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/questions.h"
+#include "daemon/ledger/texts.h"
+#include "daemon/yard/shelf.h"
+
+#define WEEKS_UNSAID 4
+#define DAYS_UNSAID 14
+#define DAY_S INT64_C(86400)
+#define SCREEN_BODY_OCTETS 100 /* of a text, on a screen; JSON and CSV have it whole */
+#define QUESTION_LIVES_S DAY_S /* an open question lapses after 24 hours */
+#define MACHINES_OCTETS 256    /* of the list in a cell; longer ones end in "..." */
+
+/* ---- what comes due */
+
+/* Past the point, or by the calendar alone, there is nothing between. */
+static const char *between(const struct settings *settings, const void *row,
+                           char room[TABLE_SHOWN_OCTETS])
+{
+    const struct yard_standing *standing = row;
+    char early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
+    (void)settings;
+    if (standing->has_forecast && standing->earliest_day != standing->latest_day) {
+        (void)snprintf(room, TABLE_SHOWN_OCTETS, "%s .. %s",
+                       day_or_blank(true, standing->earliest_day, early),
+                       day_or_blank(true, standing->latest_day, late));
+    }
+    return room;
+}
+
+#define AT(field) offsetof(struct yard_standing, field)
+static const struct column standing_list[] = {
+    {"MACHINE", "machine", COLUMN_MACHINE, .at = AT(machine)},
+    {NULL, "kind", COLUMN_MACHINE_KIND, .at = AT(machine)},
+    {"PLAN", "plan", COLUMN_PLAN, .at = AT(plan)},
+    {"STATE", "stage", COLUMN_STAGE, .at = AT(stage)},
+    {"METER h", "meter", COLUMN_HOURS, .at = AT(meter_hundredths), .if_true = {AT(read)}},
+    {NULL, "true_hours", COLUMN_HOURS, .at = AT(true_hundredths), .if_true = {AT(read)}},
+    {NULL, "read_at", COLUMN_TIME, .at = AT(read_s), .if_true = {AT(read)}},
+    {NULL, "hours_a_day", COLUMN_DECIMAL, .at = AT(hours_a_day), .if_true = {AT(read)}},
+    {"DUE AT h", NULL, COLUMN_HOURS, .at = AT(due_meter_hundredths), .if_true = {AT(has_due)}},
+    {NULL, "due_hours", COLUMN_HOURS, .at = AT(due_true_hundredths), .if_true = {AT(has_due)}},
+    {"LEFT h", "hours_left", COLUMN_HOURS, .at = AT(left_hundredths),
+     .if_true = {AT(has_due), AT(read)}},
+    {"DUE ON", "due_on", COLUMN_DAY, .at = AT(due_day), .if_true = {AT(has_forecast)}},
+    {"BETWEEN", NULL, COLUMN_OWN, .say = between},
+    {NULL, "earliest", COLUMN_DAY, .at = AT(earliest_day), .if_true = {AT(has_forecast)}},
+    {NULL, "latest", COLUMN_DAY, .at = AT(latest_day), .if_true = {AT(has_forecast)}},
+    {NULL, "last_done_hours", COLUMN_HOURS, .at = AT(last_done_true_hundredths),
+     .if_true = {AT(serviced)}},
+    {NULL, "last_done_on", COLUMN_DAY, .at = AT(last_done_day),
+     .if_true = {AT(serviced), AT(last_done_day_known)}},
+};
+#undef AT
+const struct columns standing_columns = {COLUMNS(standing_list), false};
+
+static int serve_due(struct counter *counter)
+{
+    struct yard_standing *standings = NULL;
+    size_t count = 0;
+    bool attention = false;
+    int status = counter_standings(counter, &standings, &count);
+    if (status != EX_OK) {
+        return status;
+    }
+    struct table *table = table_new(&standing_columns, counter_form(counter), counter->settings);
+    for (size_t i = 0; i < count; i++) {
+        table_add(table, &standings[i], counter_tint(standings[i].stage));
+        attention = attention || due_stage_row(standings[i].stage)->needs_doing;
+    }
+    if (counter->options->json) {
+        struct json_object *whole = json_object_new_object();
+        json_add_time(whole, "as_of", counter->now_s);
+        json_add(whole, "rows", table_json(table));
+        status = json_write(whole, counter->out);
+    } else {
+        status = table_print(table, counter->out);
+    }
+    table_free(table);
+    free(standings);
+    return status == EX_OK && attention ? 1 : status;
+}
+
+int due_verb(const struct options *options, FILE *out, FILE *err)
+{
+    return counter_serve(options, true, serve_due, out, err);
+}
+
+/* ---- what was said in texts */
+
+static const char *from_or_to(const struct settings *settings, const void *row,
+                              char room[TABLE_SHOWN_OCTETS])
+{
+    (void)settings, (void)room;
+    return ((const struct texts_line *)row)->incoming ? "from" : "to";
+}
+
+static const char *in_or_out(const struct settings *settings, const void *row,
+                             char room[TABLE_SHOWN_OCTETS])
+{
+    (void)settings, (void)room;
+    return ((const struct texts_line *)row)->incoming ? "in" : "out";
+}
+
+static const char *name_or_number(const struct settings *settings, const void *row,
+                                  char room[TABLE_SHOWN_OCTETS])
+{
+    const struct texts_line *line = row;
+    (void)settings, (void)room;
+    return line->person[0] != '\0' ? line->person : line->phone;
+}
+
+/* Cut to what fits, never inside a character. */
+static const char *shortened(const struct settings *settings, const void *row,
+                             char room[TABLE_SHOWN_OCTETS])
+{
+    const char *body = ((const struct texts_line *)row)->body;
+    size_t shown = SCREEN_BODY_OCTETS;
+    (void)settings;
+    if (strlen(body) <= shown) {
+        return body;
+    }
+    while (shown > 0 && ((unsigned char)body[shown] & 0xC0) == 0x80) {
+        shown--;
+    }
+    (void)snprintf(room, TABLE_SHOWN_OCTETS, "%.*s...", (int)shown, body);
+    return room;
+}
+
+#define AT(field) offsetof(struct texts_line, field)
+static const struct column text_list[] = {
+    {"WHEN", NULL, COLUMN_TIME, .at = AT(at_s)},
+    {"", NULL, COLUMN_OWN, .say = from_or_to},
+    {"WHO", NULL, COLUMN_OWN, .say = name_or_number},
+    {"STATE", NULL, COLUMN_TEXT, .at = AT(state)},
+    {"TEXT", NULL, COLUMN_OWN, .say = shortened},
+    {NULL, "direction", COLUMN_OWN, .say = in_or_out},
+    {NULL, "person", COLUMN_TEXT, .at = AT(person)},
+    {NULL, "phone", COLUMN_TEXT, .at = AT(phone), .when = COLUMN_EVEN_EMPTY},
+    {NULL, "at", COLUMN_TIME, .at = AT(at_s)},
+    {NULL, "text", COLUMN_TEXT, .at = AT(body), .when = COLUMN_EVEN_EMPTY},
+    {NULL, "state", COLUMN_TEXT, .at = AT(state)},
+};
+#undef AT
+const struct columns text_columns = {COLUMNS(text_list), false};
+
+static enum table_tint text_tint(const char *state)
+{
+    static const struct {
+        const char *state;
+        enum table_tint tint;
+    } tints[] = {
+        {"failed", TABLE_BAD},     {"expired", TABLE_BAD},   {"not-delivered", TABLE_BAD},
+        {"unreadable", TABLE_BAD}, {"set-aside", TABLE_BAD}, {"not-understood", TABLE_BAD},
+        {"unknown", TABLE_WARN},   {"stranger", TABLE_WARN}, {"waiting", TABLE_WARN},
+        {"asked", TABLE_WARN},     {"refused", TABLE_WARN},  {"gave-way", TABLE_WARN},
+    };
+    for (size_t i = 0; i < sizeof tints / sizeof tints[0]; i++) {
+        if (strcmp(state, tints[i].state) == 0) {
+            return tints[i].tint;
+        }
+    }
+    return TABLE_PLAIN;
+}
+
+static void take_text(void *ctx, const struct texts_line *line)
+{
+    table_add(ctx, line, text_tint(line->state));
+}
+
+/* What stands open with one person of the config; moments are 0 where nothing does. */
+struct standing_with {
+    int64_t asked_s, opted_out_s;
+    char machine[PEOPLE_NAME_OCTETS]; /* that the question is about, "" none */
+};
+
+static struct standing_with look_at(const struct counter *counter, const char *person)
+{
+    struct standing_with with = {0};
+    struct question_row question;
+    int64_t id = 0;
+    if (people_id(counter->ledger, person, &id) != LEDGER_OK) {
+        return with;
+    }
+    if (questions_open(counter->ledger, id, counter->now_s - QUESTION_LIVES_S, &question) ==
+        LEDGER_OK) {
+        with.asked_s = question.asked_s;
+        if (question.machine_id == 0 ||
+            machines_name(counter->ledger, question.machine_id, with.machine) != LEDGER_OK) {
+            with.machine[0] = '\0';
+        }
+    }
+    if (people_opted_out(counter->ledger, id, &with.opted_out_s) != LEDGER_OK) {
+        with.opted_out_s = 0;
+    }
+    return with;
+}
+
+static void add_people(const struct counter *counter, struct json_object *whole)
+{
+    struct json_object *questions = json_object_new_array();
+    struct json_object *opted_out = json_object_new_array();
+    for (size_t i = 0; i < counter->settings->person_count; i++) {
+        const char *person = counter->settings->people[i].name;
+        struct standing_with with = look_at(counter, person);
+        if (with.asked_s != 0) {
+            (void)json_object_array_add(questions, json_object_new_string(person));
+        }
+        if (with.opted_out_s != 0) {
+            (void)json_object_array_add(opted_out, json_object_new_string(person));
+        }
+    }
+    json_add(whole, "open_questions", questions);
+    json_add(whole, "opted_out", opted_out);
+}
+
+static void print_people(const struct counter *counter)
+{
+    const char *gap = "\n"; /* before the first of them */
+    for (size_t i = 0; i < counter->settings->person_count; i++) {
+        const char *person = counter->settings->people[i].name;
+        struct standing_with with = look_at(counter, person);
+        char at[ZONE_TEXT_OCTETS];
+        if (with.asked_s != 0) {
+            zone_write_minute(with.asked_s, at, sizeof at);
+            (void)fprintf(counter->out, "%sopen question to %s%s%s since %s\n", gap, person,
+                          with.machine[0] != '\0' ? " about " : "", with.machine, at);
+            gap = "";
+        }
+        if (with.opted_out_s != 0) {
+            zone_write_minute(with.opted_out_s, at, sizeof at);
+            (void)fprintf(counter->out, "%s%s said STOP on %.10s and gets no texts\n", gap, person,
+                          at);
+            gap = "";
+        }
+    }
+}
+
+static int serve_texts(struct counter *counter)
+{
+    const struct options *options = counter->options;
+    int64_t days = options->days > 0 ? options->days : DAYS_UNSAID;
+    struct table *table = table_new(&text_columns, counter_form(counter), counter->settings);
+    int status =
+        counter_ledger_status(counter, texts_each(counter->ledger, counter->now_s - days * DAY_S,
+                                                  counter->now_s + 1, take_text, table));
+    if (status == EX_OK && options->json) {
+        struct json_object *whole = json_object_new_object();
+        json_add_time(whole, "as_of", counter->now_s);
+        json_add(whole, "rows", table_json(table));
+        add_people(counter, whole);
+        status = json_write(whole, counter->out);
+    } else if (status == EX_OK) {
+        status = table_print(table, counter->out);
+        if (status == EX_OK && !options->csv) {
+            print_people(counter);
+        }
+    }
+    table_free(table);
+    return status;
+}
+
+int texts_verb(const struct options *options, FILE *out, FILE *err)
+{
+    return counter_serve(options, true, serve_texts, out, err);
+}
+
+/* ---- parts and fluids */
+
+static const char *machine_names(const struct settings *settings, const void *row,
+                                 char room[TABLE_SHOWN_OCTETS])
+{
+    const struct shelf_item *item = row;
+    size_t used = 0;
+    for (size_t i = 0; i < item->machine_count; i++) {
+        const char *name = settings->machines[item->machines[i]].name;
+        if (used + strlen(name) + 6 > MACHINES_OCTETS) {
+            (void)snprintf(&room[used], MACHINES_OCTETS - used, " ...");
+            break;
+        }
+        used +=
+            (size_t)snprintf(&room[used], MACHINES_OCTETS - used, "%s%s", i > 0 ? " " : "", name);
+    }
+    return room;
+}
+
+static struct json_object *machine_array(const struct settings *settings, const void *row)
+{
+    const struct shelf_item *item = row;
+    struct json_object *machines = json_object_new_array();
+    for (size_t i = 0; i < item->machine_count; i++) {
+        const char *name = settings->machines[item->machines[i]].name;
+        (void)json_object_array_add(machines, json_object_new_string(name));
+    }
+    return machines;
+}
+
+static const char *shop_unit(const struct settings *settings, const void *row,
+                             char room[TABLE_SHOWN_OCTETS])
+{
+    (void)row, (void)room;
+    return kit_unit_name(settings->shop.units);
+}
+
+static const char *used_more(const struct settings *settings, const void *row,
+                             char room[TABLE_SHOWN_OCTETS])
+{
+    const struct shelf_used_row *used = row;
+    (void)settings;
+    return quantity_write(used->used_thousandths - used->planned_thousandths, room);
+}
+
+#define AT(field) offsetof(struct shelf_item, field)
+static const struct column needed_list[] = {
+    {"ITEM", "item", COLUMN_TEXT, .at = AT(item)},
+    {"UNIT", "unit", COLUMN_UNIT, .at = AT(unit)},
+    {"NEEDED", "needed", COLUMN_QUANTITY, .at = AT(needed_thousandths)},
+    {"SOLD IN", "sold_in", COLUMN_QUANTITY, .at = AT(sold_in_thousandths)},
+    {"CONTAINERS", "containers", COLUMN_WHOLE, .at = AT(containers)},
+    {"MACHINES", "machines", COLUMN_OWN, .say = machine_names, .json = machine_array},
+};
+#undef AT
+static const struct columns needed_columns = {COLUMNS(needed_list), false};
+
+#define AT(field) offsetof(struct shelf_used_row, field)
+static const struct column used_list[] = {
+    {"PLAN", "plan", COLUMN_PLAN, .at = AT(plan)},
+    {"ITEM", "item", COLUMN_TEXT, .at = AT(item)},
+    {"UNIT", "unit", COLUMN_OWN, .say = shop_unit},
+    {"SERVICES", "services", COLUMN_WHOLE, .at = AT(services)},
+    {"GIVEN", "given", COLUMN_WHOLE, .at = AT(said)},
+    {"PLANNED", "planned", COLUMN_QUANTITY, .at = AT(planned_thousandths)},
+    {"USED", "used", COLUMN_QUANTITY, .at = AT(used_thousandths)},
+    {"MORE", "more", COLUMN_OWN_FIGURE, .say = used_more},
+};
+#undef AT
+static const struct columns used_columns = {COLUMNS(used_list), false};
+
+/* What is needed from from_day on, and what was used from since_day until then. */
+struct stock_report {
+    struct shelf stock;
+    struct shelf_used used;
+    struct table *needed_table, *used_table;
+    char since[CIVIL_TEXT_OCTETS], from[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS];
+};
+
+static int print_needed(const struct counter *counter, const struct stock_report *report)
+{
+    char head[80];
+    if (report->stock.item_count == 0) {
+        (void)fprintf(counter->out,
+                      settings_any_kit(counter->settings)
+                          ? "Nothing is needed from %s until %s.\n"
+                          : "What is needed from %s until %s is not known: no plan has a kit "
+                            "(meterpost.conf(5)).\n",
+                      report->from, report->until);
+        return EX_OK;
+    }
+    struct screen screen = screen_of(counter->out);
+    (void)snprintf(head, sizeof head, "For what comes due from %s until %s:\n", report->from,
+                   report->until);
+    screen_print_folded(&screen, head, 2, counter->out);
+    return table_print(report->needed_table, counter->out);
+}
+
+static int print_used(const struct counter *counter, const struct stock_report *report)
+{
+    char head[160];
+    if (report->used.count == 0) {
+        (void)fprintf(counter->out, "No service that takes a fluid was done from %s until %s.\n",
+                      report->since, report->from);
+        return EX_OK;
+    }
+    struct screen screen = screen_of(counter->out);
+    (void)snprintf(head, sizeof head,
+                   "Used in services from %s until %s, beside the plan where a quantity was "
+                   "given:\n",
+                   report->since, report->from);
+    screen_print_folded(&screen, head, 2, counter->out);
+    return table_print(report->used_table, counter->out);
+}
+
+static int print_stock(const struct counter *counter, const struct stock_report *report)
+{
+    const struct options *options = counter->options;
+    if (options->json) {
+        struct json_object *whole = json_object_new_object();
+        json_add_text(whole, "from", report->from);
+        json_add_text(whole, "until", report->until);
+        json_add(whole, "items", table_json(report->needed_table));
+        json_add_text(whole, "used_from", report->since);
+        json_add(whole, "used", table_json(report->used_table));
+        return json_write(whole, counter->out);
+    }
+    if (options->csv) {
+        return table_print(options->used ? report->used_table : report->needed_table, counter->out);
+    }
+    if (options->used) {
+        return print_used(counter, report);
+    }
+    int status = print_needed(counter, report);
+    if (status != EX_OK || report->used.count == 0) {
+        return status;
+    }
+    (void)fputc('\n', counter->out);
+    return print_used(counter, report);
+}
+
+static int serve_stock(struct counter *counter)
+{
+    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
+    struct stock_report report = {0};
+    int32_t days = counter->options->days > 0 ? counter->options->days : WEEKS_UNSAID * 7;
+    int32_t today = zone_civil(counter->now_s).day;
+    civil_write(today - days, report.since, sizeof report.since);
+    civil_write(today, report.from, sizeof report.from);
+    civil_write(today + days, report.until, sizeof report.until);
+    enum ledger_result result = shelf_reckon(&yard, counter->now_s, today + days, &report.stock);
+    if (result == LEDGER_OK) {
+        result = shelf_used_reckon(&yard, today - days, counter->now_s, &report.used);
+    }
+    int status = counter_ledger_status(counter, result);
+    if (status == EX_OK) {
+        enum table_form form = counter_form(counter);
+        report.needed_table = table_new(&needed_columns, form, counter->settings);
+        report.used_table = table_new(&used_columns, form, counter->settings);
+        for (size_t i = 0; i < report.stock.item_count; i++) {
+            table_add(report.needed_table, &report.stock.items[i], TABLE_PLAIN);
+        }
+        for (size_t i = 0; i < report.used.count; i++) {
+            table_add(report.used_table, &report.used.rows[i], TABLE_PLAIN);
+        }
+        status = print_stock(counter, &report);
+    }
+    if (report.stock.left_out) {
+        (void)fprintf(counter->err,
+                      "meterpost: more than %d different items; the rest is left out\n",
+                      SHELF_ITEMS_MAX);
+    }
+    table_free(report.needed_table);
+    table_free(report.used_table);
+    shelf_used_free(&report.used);
+    shelf_free(&report.stock);
+    return status;
+}
+
+int stock_verb(const struct options *options, FILE *out, FILE *err)
+{
+    if (options->json && options->used) {
+        (void)fprintf(err, "meterpost: stock --json says both what is needed and what was used; "
+                           "leave --used out\n");
+        return EX_USAGE;
+    }
+    return counter_serve(options, true, serve_stock, out, err);
+}
