@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: MIT
  * main: the verbs and their wiring, nothing else. */
+#include <locale.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/counter/verbs.h"
 #include "daemon/counter/options.h"
-#include "daemon/run.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/ground/version.h"
+#include "daemon/run.h"
 #include "parsers/nearest.h"
 
 static const struct verb {
@@ -99,32 +100,6 @@ static void print_verb_help(const struct verb *verb)
     (void)printf("\nMore, and the exit status: meterpost(1).\n");
 }
 
-/* What every verb takes, or is for tests. A moment given where nothing depends on it does no harm. */
-static bool taken_by_all(const char *option)
-{
-    static const char *const all[] = {"config", "help", "now", "stepped-clock"};
-    bool taken = false;
-    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
-        taken = taken || strcmp(option, all[i]) == 0;
-    }
-    return taken;
-}
-
-/* An option that would do nothing here is said, not passed over: the usage names those that do. */
-static bool takes_options(const struct verb *verb, const struct options *options)
-{
-    for (size_t i = 0; i < options->given_count; i++) {
-        char word[32];
-        (void)snprintf(word, sizeof word, "--%s", options->given[i]);
-        if (!taken_by_all(options->given[i]) && strstr(verb->usage, word) == NULL) {
-            (void)fprintf(stderr, "meterpost: %s takes no %s; type: meterpost %s\n", verb->name,
-                          word, verb->usage);
-            return false;
-        }
-    }
-    return true;
-}
-
 static int run_one(const struct verb *verb, int argc, char **argv)
 {
     struct options options;
@@ -140,7 +115,10 @@ static int run_one(const struct verb *verb, int argc, char **argv)
                       verb->name, options.words[0], verb->usage);
         return EX_USAGE;
     }
-    if (!takes_options(verb, &options)) {
+    const char *needless = options_not_taken(&options, verb->usage);
+    if (needless != NULL) {
+        (void)fprintf(stderr, "meterpost: %s takes no --%s; type: meterpost %s\n", verb->name,
+                      needless, verb->usage);
         return EX_USAGE;
     }
     int status = verb->run(&options, stdout, stderr);
@@ -194,6 +172,8 @@ static int help(int argc, char **argv)
 
 int main(int argc, char **argv)
 {
+    /* For the width of characters, whatever the caller's own; nothing else goes by it. */
+    (void)setlocale(LC_CTYPE, "C.UTF-8");
     if (argc < 2) {
         print_help(stderr);
         return EX_USAGE;

@@ -3,44 +3,56 @@
 #include "daemon/counter/options.h"
 
 #include <getopt.h>
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "parsers/nearest.h"
 
-enum {
-    OPTION_JSON = 256,
-    OPTION_CSV,
-    OPTION_NOW,
-    OPTION_AS,
-    OPTION_SEND,
-    OPTION_DAYS,
-    OPTION_WEEKS,
-    OPTION_HISTORY,
-    OPTION_APPLY,
-    OPTION_USED,
-    OPTION_STEPPED_CLOCK,
-    OPTION_DEBUG
+#define OPTION_WORD_OCTETS 32
+
+/* What becomes of an option that is given. */
+enum option_kind {
+    OPTION_FLAG,  /* a bool is true */
+    OPTION_TEXT,  /* the value is kept as it is */
+    OPTION_DAYS,  /* a number of days, ten years at most */
+    OPTION_WEEKS, /* the same in weeks */
+    OPTION_SOCKET /* the number of an open socket */
 };
 
-static const struct option known[] = {
-    {"config", required_argument, NULL, 'c'},
-    {"json", no_argument, NULL, OPTION_JSON},
-    {"csv", no_argument, NULL, OPTION_CSV},
-    {"now", required_argument, NULL, OPTION_NOW},
-    {"as", required_argument, NULL, OPTION_AS},
-    {"send", required_argument, NULL, OPTION_SEND},
-    {"days", required_argument, NULL, OPTION_DAYS},
-    {"weeks", required_argument, NULL, OPTION_WEEKS},
-    {"history", no_argument, NULL, OPTION_HISTORY},
-    {"apply", no_argument, NULL, OPTION_APPLY},
-    {"used", no_argument, NULL, OPTION_USED},
-    {"debug", no_argument, NULL, OPTION_DEBUG},
-    {"help", no_argument, NULL, 'h'},
-    {"stepped-clock", required_argument, NULL, OPTION_STEPPED_CLOCK},
-    {NULL, 0, NULL, 0},
+/* Every option of every verb; a verb's usage names those that it takes. */
+static const struct known_option {
+    const char *name;
+    char letter; /* 0 none */
+    enum option_kind kind;
+    size_t at;         /* in struct options */
+    const char *value; /* as a usage has it, "" for a flag */
+    const char *says;  /* NULL: for tests alone */
+    bool for_all; /* every verb takes it: a moment given where nothing depends on it does no harm */
+} known[] = {
+#define AT(field) offsetof(struct options, field)
+    {"config", 'c', OPTION_TEXT, AT(config), " FILE",
+     "the config file; " OPTIONS_CONFIG_FILE " unless given", true},
+    {"as", 0, OPTION_TEXT, AT(as), " PERSON", "who says it, by the name in the config", false},
+    {"history", 0, OPTION_FLAG, AT(history), "", "the whole record", false},
+    {"weeks", 0, OPTION_WEEKS, AT(days), " N", "how many weeks ahead; 4 unless given", false},
+    {"days", 0, OPTION_DAYS, AT(days), " N", "how many days back; 14 unless given", false},
+    {"send", 0, OPTION_TEXT, AT(send), " NUMBER",
+     "sends one text there as a trial, while no daemon runs", false},
+    {"apply", 0, OPTION_FLAG, AT(apply), "", "does it; without, all is tried and taken back",
+     false},
+    {"used", 0, OPTION_FLAG, AT(used), "", "what was used, not what is needed", false},
+    {"json", 0, OPTION_FLAG, AT(json), "", "one line of JSON instead", false},
+    {"csv", 0, OPTION_FLAG, AT(csv), "", "CSV instead", false},
+    {"now", 0, OPTION_TEXT, AT(now), " TIME",
+     "as if it were then: 2027-03-14, or 2027-03-14T07:00:00-07:00", true},
+    {"debug", 0, OPTION_FLAG, AT(debug), "", "logs each line to and from the modem", false},
+    {"help", 'h', OPTION_FLAG, AT(help), "", NULL, true},
+    {"stepped-clock", 0, OPTION_SOCKET, AT(stepped_clock), "", NULL, true},
+#undef AT
 };
+enum { KNOWN_COUNT = sizeof known / sizeof known[0] };
 
 static bool read_number(const char *text, long least, long most, int *number)
 {
@@ -53,76 +65,60 @@ static bool read_number(const char *text, long least, long most, int *number)
     return true;
 }
 
-static bool take_days(struct options *options, int days_each, FILE *err)
+/* Puts the option just read where it belongs; false after saying on err what is wrong with it. */
+static bool take(struct options *options, const struct known_option *option, FILE *err)
 {
-    int number = 0;
-    if (!read_number(optarg, 1, 3660 / days_each, &number)) {
-        (void)fprintf(err, "meterpost: %s is no number of %s; ten years are the most\n", optarg,
-                      days_each == 1 ? "days" : "weeks");
-        return false;
-    }
-    options->days = number * days_each;
-    return true;
-}
-
-/* One option taken; false where it is none of ours. */
-static bool take(struct options *options, int option, FILE *err)
-{
-    switch (option) {
-    case 'c':
-        options->config = optarg;
-        options->config_named = true;
+    void *at = (char *)options + option->at;
+    int days_each = option->kind == OPTION_WEEKS ? 7 : 1;
+    switch (option->kind) {
+    case OPTION_FLAG:
+        *(bool *)at = true;
         return true;
-    case 'h':
-        options->help = true;
-        return true;
-    case OPTION_JSON:
-        options->json = true;
-        return true;
-    case OPTION_CSV:
-        options->csv = true;
-        return true;
-    case OPTION_NOW:
-        options->now = optarg;
-        return true;
-    case OPTION_AS:
-        options->as = optarg;
-        return true;
-    case OPTION_HISTORY:
-        options->history = true;
-        return true;
-    case OPTION_SEND:
-        options->send = optarg;
-        return true;
-    case OPTION_APPLY:
-        options->apply = true;
-        return true;
-    case OPTION_USED:
-        options->used = true;
+    case OPTION_TEXT:
+        *(const char **)at = optarg;
         return true;
     case OPTION_DAYS:
-        return take_days(options, 1, err);
     case OPTION_WEEKS:
-        return take_days(options, 7, err);
-    case OPTION_DEBUG:
-        options->debug = true;
+        if (!read_number(optarg, 1, 3660 / days_each, at)) {
+            (void)fprintf(err, "meterpost: %s is no number of %s; ten years are the most\n", optarg,
+                          option->name);
+            return false;
+        }
+        *(int *)at *= days_each;
         return true;
-    case OPTION_STEPPED_CLOCK:
-        if (!read_number(optarg, 0, 1023, &options->stepped_clock)) {
-            (void)fprintf(err, "meterpost: --stepped-clock takes the number of an open socket\n");
+    case OPTION_SOCKET:
+        if (!read_number(optarg, 0, 1023, at)) {
+            (void)fprintf(err, "meterpost: --%s takes the number of an open socket\n",
+                          option->name);
             return false;
         }
         return true;
-    default: /* getopt's '?' and ':' */
-        return false;
     }
+    return false;
+}
+
+/* As a usage has it: "-c" or "--days". */
+static void write_word(const struct known_option *option, char out[OPTION_WORD_OCTETS])
+{
+    if (option->letter != '\0') {
+        (void)snprintf(out, OPTION_WORD_OCTETS, "-%c", option->letter);
+    } else {
+        (void)snprintf(out, OPTION_WORD_OCTETS, "--%s", option->name);
+    }
+}
+
+static bool stands_in(const char *usage, const struct known_option *option)
+{
+    char word[OPTION_WORD_OCTETS];
+    write_word(option, word);
+    return strstr(usage, word) != NULL;
 }
 
 static void say_unknown(const char *verb, const char *word, FILE *err)
 {
     struct nearest nearest;
     nearest_begin(&nearest, word + strspn(word, "-"));
-    for (size_t i = 0; known[i].name != NULL; i++) {
+    for (size_t i = 0; i < KNOWN_COUNT; i++) {
         nearest_offer(&nearest, known[i].name);
     }
     (void)fprintf(err, "meterpost: no option %s here; ", word);
@@ -135,30 +131,49 @@ static void say_unknown(const char *verb, const char *word, FILE *err)
 
 bool options_read(struct options *options, int argc, char **argv, FILE *err)
 {
+    struct option rows[KNOWN_COUNT + 1] = {
+        0}; /* as getopt wants them; values are indexes of known */
+    int which;
+    for (int i = 0; i < KNOWN_COUNT; i++) {
+        rows[i] = (struct option){known[i].name, known[i].kind != OPTION_FLAG, NULL, i};
+    }
     *options = (struct options){.config = OPTIONS_CONFIG_FILE, .stepped_clock = -1};
     opterr = 0;
     optind = 1;
-    int option, which = -1;
-    while ((option = getopt_long(argc, argv, ":c:h", known, &which)) != -1) {
-        if (option == ':') {
+    while ((which = getopt_long(argc, argv, ":c:h", rows, NULL)) != -1) {
+        if (which == ':') {
             (void)fprintf(err, "meterpost: %s needs a value behind it\n", argv[optind - 1]);
             return false;
         }
-        if (option == '?') {
+        if (which == '?') {
             say_unknown(argv[0], argv[optind - 1], err);
             return false;
         }
-        if (!take(options, option, err)) {
+        for (int i = 0; i < KNOWN_COUNT && which >= KNOWN_COUNT; i++) { /* a letter */
+            which = known[i].letter == which ? i : which;
+        }
+        if (!take(options, &known[which], err)) {
             return false;
         }
-        if (which >= 0 && options->given_count < OPTIONS_GIVEN_MAX) {
-            options->given[options->given_count++] = known[which].name;
+        options->config_named = options->config_named || known[which].letter == 'c';
+        if (options->given_count < OPTIONS_GIVEN_MAX) {
+            options->given[options->given_count++] = (unsigned char)which;
         }
-        which = -1;
     }
     options->words = &argv[optind];
     options->word_count = argc - optind;
     return true;
+}
+
+const char *options_not_taken(const struct options *options, const char *usage)
+{
+    for (size_t i = 0; i < options->given_count; i++) {
+        const struct known_option *option = &known[options->given[i]];
+        if (!option->for_all && !stands_in(usage, option)) {
+            return option->name;
+        }
+    }
+    return NULL;
 }
 
 void options_say_config(const struct options *options, FILE *err)
@@ -172,27 +187,12 @@ void options_say_config(const struct options *options, FILE *err)
 
 void options_explain(const char *usage, FILE *out)
 {
-    static const struct {
-        const char *option; /* as it stands in a usage */
-        const char *value, *says;
-    } options[] = {
-        {"-c", " FILE", "the config file; " OPTIONS_CONFIG_FILE " unless given"},
-        {"--as", " PERSON", "who says it, by the name in the config"},
-        {"--history", "", "the whole record"},
-        {"--weeks", " N", "how many weeks ahead; 4 unless given"},
-        {"--days", " N", "how many days back; 14 unless given"},
-        {"--send", " NUMBER", "sends one text there as a trial, while no daemon runs"},
-        {"--apply", "", "does it; without, all is tried and taken back"},
-        {"--used", "", "what was used, not what is needed"},
-        {"--json", "", "one line of JSON instead"},
-        {"--csv", "", "CSV instead"},
-        {"--now", " TIME", "as if it were then: 2027-03-14, or 2027-03-14T07:00:00-07:00"},
-        {"--debug", "", "logs each line to and from the modem"},
-    };
-    for (size_t i = 0; i < sizeof options / sizeof options[0]; i++) {
-        if (strstr(usage, options[i].option) != NULL) {
-            (void)fprintf(out, "  %s%-*s %s\n", options[i].option,
-                          (int)(15 - strlen(options[i].option)), options[i].value, options[i].says);
+    for (size_t i = 0; i < KNOWN_COUNT; i++) {
+        if (known[i].says != NULL && stands_in(usage, &known[i])) {
+            char word[OPTION_WORD_OCTETS];
+            write_word(&known[i], word);
+            (void)fprintf(out, "  %s%-*s %s\n", word, (int)(15 - strlen(word)), known[i].value,
+                          known[i].says);
         }
     }
 }

@@ -27,7 +27,7 @@ struct options {
     int stepped_clock; /* the conductor's socket, -1: the real clock */
     bool debug;
     bool help;
-    const char *given[OPTIONS_GIVEN_MAX]; /* the long ones, by their full names */
+    unsigned char given[OPTIONS_GIVEN_MAX]; /* which, for options_not_taken */
     size_t given_count;
     int word_count; /* what is no option */
     char **words;
@@ -36,6 +36,10 @@ struct options {
 /* Reads argv after the verb; "--" ends the options. False after saying on err what is wrong and
  * what to type. words point into argv, which is reordered. */
 bool options_read(struct options *options, int argc, char **argv, FILE *err);
+
+/* The name of the first option given that a verb of that usage does not take; NULL where it takes them
+ * all. What would do nothing is said, not passed over. */
+const char *options_not_taken(const struct options *options, const char *usage);
 
 /* For after a config file could not be loaded: where it is not there and -c was left out, says that
  * it is the default, and how to name another. */
