@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * plot: readings as points, thresholds as lines. */
+#include <locale.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -114,5 +115,6 @@ int main(void)
         cmocka_unit_test(one_reading_is_no_picture),
         cmocka_unit_test(readings_at_one_moment_or_of_one_figure_are_drawn),
     };
+    (void)setlocale(LC_CTYPE, "C.UTF-8"); /* as main does */
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

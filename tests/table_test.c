@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * table: the same rows for people and for spreadsheets (RFC 4180). */
+#include <locale.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -280,5 +281,6 @@ int main(void)
         cmocka_unit_test(a_column_can_be_dropped_and_the_end_be_shown_alone),
         cmocka_unit_test(a_table_as_json_has_figures_and_leaves_out_what_is_empty),
     };
+    (void)setlocale(LC_CTYPE, "C.UTF-8"); /* as main does */
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

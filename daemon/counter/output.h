@@ -29,8 +29,7 @@ struct screen screen_of(FILE *out);
 void screen_print_folded(const struct screen *screen, const char *text, size_t indent, FILE *out);
 
 /* 0 for marks that stand upon the character before, 2 for the wide characters of East Asia and
- * emoji (Unicode UAX #11), else 1. Known are the marks of Latin, Greek, Cyrillic, Hebrew and
- * Arabic, and those of general use. */
+ * emoji (Unicode UAX #11), else 1: by the C library, whose LC_CTYPE main sets to UTF-8. */
 size_t width_of_character(uint32_t character);
 
 /* Of NUL-terminated UTF-8; an octet that is none of it takes one column. */
@@ -136,12 +135,11 @@ struct json_object *table_json(const struct table *table);
 struct json_object *columns_json(const struct columns *columns, const struct settings *settings,
                                  const void *row);
 
-/* A key is left out where there is nothing to say or memory is short (value NULL); times are RFC 3339,
- * dates YYYY-MM-DD. json-c takes over `value`. */
+/* A key is left out where there is nothing to say or memory is short (value NULL); times are RFC 3339.
+ * json-c takes over `value`. */
 void json_add(struct json_object *object, const char *key, struct json_object *value);
 void json_add_text(struct json_object *object, const char *key, const char *value);
 void json_add_time(struct json_object *object, const char *key, int64_t unix_s);
-void json_add_day(struct json_object *object, const char *key, int32_t day);
 
 /* Writes it in one line with a line break, and frees it. Returns 0 or EX_IOERR. */
 int json_write(struct json_object *object, FILE *out);

@@ -170,13 +170,6 @@ void json_add_time(struct json_object *object, const char *key, int64_t unix_s)
     json_add_text(object, key, text);
 }
 
-void json_add_day(struct json_object *object, const char *key, int32_t day)
-{
-    char text[CIVIL_TEXT_OCTETS];
-    civil_write(day, text, sizeof text);
-    json_add_text(object, key, text);
-}
-
 int json_write(struct json_object *object, FILE *out)
 {
     const char *text = json_object_to_json_string_ext(object, JSON_C_TO_STRING_SPACED |
