@@ -292,17 +292,12 @@ bool at_line_field(const char *text, size_t length, size_t index, struct at_fiel
     return true;
 }
 
-static size_t least(size_t a, size_t b)
-{
-    return a < b ? a : b;
-}
-
 /* The field, its end no further than the text's: plain to see for an analyser. */
 static bool find_field(const char *text, size_t length, size_t index, struct at_field *field)
 {
     *field = (struct at_field){0, 0, false};
     bool found = at_line_field(text, length, index, field);
-    field->end = least(field->end, length);
+    field->end = field->end < length ? field->end : length;
     return found;
 }
 

@@ -33,7 +33,6 @@
 
 /* An element's octets, of which the longest that is known has four; zero past its end. */
 #define ELEMENT_OCTETS_MAX 4
-#define ANY_LEN UINT8_MAX
 
 static struct tpdu_coding general_coding(uint8_t dcs)
 {
@@ -102,68 +101,29 @@ static void set_concat(struct tpdu_concat concat, struct tpdu_user *user)
     }
 }
 
-static void read_concat_8(const uint8_t *value, struct tpdu_user *user)
-{
-    set_concat((struct tpdu_concat){true, false, value[0], value[1], value[2]}, user);
-}
-
-static void read_concat_16(const uint8_t *value, struct tpdu_user *user)
-{
-    set_concat((struct tpdu_concat){true, true, sixteen(value, 0), value[2], value[3]}, user);
-}
-
-static void read_waiting(const uint8_t *value, struct tpdu_user *user)
-{
-    user->waiting = (struct tpdu_waiting){.present = true,
-                                          .active = value[1] > 0,
-                                          .store = (value[0] & WAITING_STORE) != 0,
-                                          .kind = value[0] & WAITING_KIND,
-                                          .count = value[1]};
-}
-
-static void read_voice_mail(const uint8_t *value, struct tpdu_user *user)
-{
-    (void)value;
-    user->waiting = (struct tpdu_waiting){.present = true, .active = true};
-}
-
-static void read_ports_8(const uint8_t *value, struct tpdu_user *user)
-{
-    user->ports = (struct tpdu_ports){true, value[0], value[1]};
-}
-
-static void read_ports_16(const uint8_t *value, struct tpdu_user *user)
-{
-    user->ports = (struct tpdu_ports){true, sixteen(value, 0), sixteen(value, 2)};
-}
-
-static void read_single_shift(const uint8_t *value, struct tpdu_user *user)
-{
-    user->shift.single = value[0];
-}
-
-static void read_locking_shift(const uint8_t *value, struct tpdu_user *user)
-{
-    user->shift.locking = value[0];
-}
-
-static const struct {
-    uint8_t id;
-    uint8_t len;
-    void (*read)(const uint8_t *value, struct tpdu_user *user);
-} elements[] = {
-    {ELEMENT_CONCAT_8, 3, read_concat_8},         {ELEMENT_WAITING, 2, read_waiting},
-    {ELEMENT_PORTS_8, 2, read_ports_8},           {ELEMENT_PORTS_16, 4, read_ports_16},
-    {ELEMENT_CONCAT_16, 4, read_concat_16},       {ELEMENT_VOICE_MAIL, ANY_LEN, read_voice_mail},
-    {ELEMENT_SINGLE_SHIFT, 1, read_single_shift}, {ELEMENT_LOCKING_SHIFT, 1, read_locking_shift},
-};
-
+/* One whose length is not its own is passed over. */
 static void read_element(uint8_t id, uint8_t len, const uint8_t *value, struct tpdu_user *user)
 {
-    for (size_t i = 0; i < sizeof elements / sizeof elements[0]; i++) {
-        if (elements[i].id == id && (elements[i].len == len || elements[i].len == ANY_LEN)) {
-            elements[i].read(value, user);
-        }
+    if (id == ELEMENT_CONCAT_8 && len == 3) {
+        set_concat((struct tpdu_concat){true, false, value[0], value[1], value[2]}, user);
+    } else if (id == ELEMENT_CONCAT_16 && len == 4) {
+        set_concat((struct tpdu_concat){true, true, sixteen(value, 0), value[2], value[3]}, user);
+    } else if (id == ELEMENT_WAITING && len == 2) {
+        user->waiting = (struct tpdu_waiting){.present = true,
+                                              .active = value[1] > 0,
+                                              .store = (value[0] & WAITING_STORE) != 0,
+                                              .kind = value[0] & WAITING_KIND,
+                                              .count = value[1]};
+    } else if (id == ELEMENT_VOICE_MAIL) {
+        user->waiting = (struct tpdu_waiting){.present = true, .active = true};
+    } else if (id == ELEMENT_PORTS_8 && len == 2) {
+        user->ports = (struct tpdu_ports){true, value[0], value[1]};
+    } else if (id == ELEMENT_PORTS_16 && len == 4) {
+        user->ports = (struct tpdu_ports){true, sixteen(value, 0), sixteen(value, 2)};
+    } else if (id == ELEMENT_SINGLE_SHIFT && len == 1) {
+        user->shift.single = value[0];
+    } else if (id == ELEMENT_LOCKING_SHIFT && len == 1) {
+        user->shift.locking = value[0];
     }
 }
 

@@ -46,16 +46,6 @@ static void put_address(struct sheet *sheet, const struct tpdu_address *address)
     }
 }
 
-static void put_centre(struct sheet *sheet, const struct tpdu_address *address)
-{
-    uint8_t octets[TPDU_ADDRESS_OCTETS_MAX] = {0};
-    size_t len = tpdu_address_write_centre(address, octets);
-    put_all(sheet, octets, len);
-    if (len == 0) {
-        fail(sheet, TPDU_ERROR_CENTRE);
-    }
-}
-
 static void put_time(struct sheet *sheet, const struct tpdu_time *time)
 {
     uint8_t octets[TPDU_TIME_OCTETS] = {0};
@@ -154,8 +144,11 @@ enum tpdu_error tpdu_write(const struct tpdu *tpdu, struct tpdu_line *line)
 {
     struct sheet sheet = {.len = 0, .error = TPDU_OK};
     *line = (struct tpdu_line){.hex_len = 0};
-    put_centre(&sheet, &tpdu->centre);
-    size_t centre_len = sheet.len;
+    size_t centre_len = tpdu_address_write_centre(&tpdu->centre, sheet.octets);
+    sheet.len = centre_len;
+    if (centre_len == 0) {
+        fail(&sheet, TPDU_ERROR_CENTRE);
+    }
     switch (tpdu->kind) {
     case TPDU_KIND_DELIVER:
         put_deliver(&sheet, tpdu);
