@@ -50,8 +50,7 @@ static bool is_opener(const struct item *item)
 static void find_figure(const struct items *items, size_t from, size_t to, struct before *out)
 {
     size_t at = to;
-    while (at > from && (items_at(items, at - 1)->kind == ITEM_MARK ||
-                         items_at(items, at - 1)->kind == ITEM_BREAK ||
+    while (at > from && (item_is_mark_or_break(items_at(items, at - 1)) ||
                          items_at(items, at - 1)->kind == ITEM_WHEN)) {
         at--;
     }
@@ -116,20 +115,10 @@ static void add_alone(struct parse *parse, enum crew_kind kind)
     add(parse, &statement);
 }
 
-/* The end of the part that begins at an item: a separator, a stop, or the end. */
-static size_t part_end(const struct items *items, size_t begin)
-{
-    size_t end = begin;
-    while (!split_is_boundary(items_at(items, end))) {
-        end++;
-    }
-    return end;
-}
-
 static bool find_head(const struct items *items, size_t begin, struct head *out)
 {
     bool clean = true;
-    size_t end = part_end(items, begin);
+    size_t end = split_part_end(items, begin);
     for (size_t i = begin; i < end; i++) {
         if (split_head_at(items, i, clean, out)) {
             return true;
@@ -173,7 +162,7 @@ static bool read_next(struct parse *parse)
             read_machine(parse, begin, &head);
             return true;
         }
-        begin = split_skip(parse->items, part_end(parse->items, begin));
+        begin = split_skip(parse->items, split_part_end(parse->items, begin));
     }
     return false;
 }
@@ -193,8 +182,7 @@ static bool read_backwards(struct parse *parse)
             machine = true;
             i = head.next - 1;
         } else if (item_is_mark(item, '?') ||
-                   (item->kind != ITEM_MARK && item->kind != ITEM_BREAK &&
-                    !item_is(item, WORD_COURTESY | WORD_ASSENT))) {
+                   (!item_is_mark_or_break(item) && !item_is(item, WORD_COURTESY | WORD_ASSENT))) {
             return false;
         }
     }
@@ -275,8 +263,7 @@ static struct crew_when common_when(const struct parse *parse)
     struct crew_when unsaid = {.kind = CREW_WHEN_UNSAID, .minute_of_day = -1};
     size_t first = parse->begin;
     while (item_is(items_at(items, first), WORD_COURTESY | WORD_HOURS | WORD_LINK | WORD_ARTICLE) ||
-           items_at(items, first)->kind == ITEM_MARK ||
-           items_at(items, first)->kind == ITEM_BREAK) {
+           item_is_mark_or_break(items_at(items, first))) {
         first++;
     }
     if (items_at(items, first)->kind == ITEM_WHEN) {
@@ -284,8 +271,7 @@ static struct crew_when common_when(const struct parse *parse)
     }
     size_t after = parse->when_at + 1;
     while (item_is(items_at(items, after), WORD_COURTESY) ||
-           items_at(items, after)->kind == ITEM_MARK ||
-           items_at(items, after)->kind == ITEM_BREAK) {
+           item_is_mark_or_break(items_at(items, after))) {
         after++;
     }
     return parse->when_at < items->count && after >= items->count

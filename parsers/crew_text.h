@@ -94,8 +94,6 @@ struct crew_when {
     int32_t minute_of_day; /* -1 when no hour of the day is said */
 };
 
-enum crew_unit { CREW_UNIT_NONE, CREW_UNIT_QUART, CREW_UNIT_LITRE };
-
 struct crew_statement {
     enum crew_kind kind;
     enum crew_trouble trouble;
@@ -108,7 +106,7 @@ struct crew_statement {
     int32_t plan; /* index into the names, -1 when none */
     int32_t days; /* LATER */
     int64_t quantity_thousandths;
-    enum crew_unit quantity_unit;
+    const char *quantity_unit; /* "qt" or "l", as the config names it; NULL where none is said */
     struct crew_when when;
     struct crew_slice remark;
     /* A word that is no unit stands right after the figure ("M12 2 flats"): where the figure is

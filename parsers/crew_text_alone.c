@@ -33,21 +33,10 @@ static size_t alone_index(const struct item *item)
     return count;
 }
 
-/* The end of the part that begins at i: a separator, a stop, or the end. Commas before a courtesy
- * belong to it ("yes, thanks"). */
-static size_t part_end(const struct items *items, size_t i)
-{
-    size_t end = i;
-    while (!split_is_boundary(items_at(items, end))) {
-        end++;
-    }
-    return end;
-}
-
 bool alone_word_at(const struct items *items, size_t i, bool loose, struct alone *out)
 {
     size_t count = sizeof alone_words / sizeof alone_words[0];
-    size_t end = part_end(items, i);
+    size_t end = split_part_end(items, i);
     size_t found = count;
     for (size_t at = i; at < end && found == count; at++) {
         found = alone_index(items_at(items, at));
@@ -85,7 +74,7 @@ bool alone_is_stop(const struct items *items, bool *cancels)
         } else if (item_is(item, WORD_FILLER | WORD_ARTICLE | WORD_JOIN)) {
             loose = true;
         } else if (item->kind == ITEM_WORD ? !item_is(item, WORD_POLITE | WORD_COURTESY)
-                                           : item->kind != ITEM_MARK && item->kind != ITEM_BREAK) {
+                                           : !item_is_mark_or_break(item)) {
             return false;
         }
     }
@@ -131,7 +120,7 @@ size_t alone_reaction_end(const struct items *items, bool *assents, struct crew_
     *assents = assent;
     *quoted = fold_slice(items->fold, items_at(items, open)->end, end);
     size_t rest = close + 1;
-    while (items_at(items, rest)->kind == ITEM_MARK || items_at(items, rest)->kind == ITEM_BREAK ||
+    while (item_is_mark_or_break(items_at(items, rest)) ||
            item_is(items_at(items, rest), WORD_COURTESY)) {
         rest++;
     }
@@ -152,8 +141,7 @@ bool alone_is_figure(const struct items *items, size_t i, struct crew_statement 
             out->hours = item->figure.hours;
         } else if (item->kind == ITEM_WHEN) {
             out->when = item->figure.when;
-        } else if (item->kind != ITEM_MARK && item->kind != ITEM_BREAK &&
-                   !item_is(item, BESIDE_FIGURE)) {
+        } else if (!item_is_mark_or_break(item) && !item_is(item, BESIDE_FIGURE)) {
             return false;
         }
         doubtful |= item_is_mark(item, '?') || item_is_mark(item, '~') || item_is(item, WORD_ABOUT);
@@ -174,7 +162,7 @@ bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *o
         if (plan_end > 0) {
             out->plan = plan;
             end = plan_end;
-        } else if (item->at >= end && item->kind != ITEM_MARK && item->kind != ITEM_BREAK &&
+        } else if (item->at >= end && !item_is_mark_or_break(item) &&
                    !item_is(item, WORD_COURTESY | WORD_ARTICLE | WORD_SERVICE | WORD_FILLER)) {
             return false;
         }
@@ -193,7 +181,7 @@ enum crew_tone alone_tone(const struct items *items)
         assent |= item_is(item, WORD_ASSENT);
         dissent |= item_is(item, WORD_DISSENT);
         courtesy |= item_is(item, WORD_COURTESY);
-        if (item->kind != ITEM_MARK && item->kind != ITEM_BREAK && item->kind != ITEM_WHEN &&
+        if (!item_is_mark_or_break(item) && item->kind != ITEM_WHEN &&
             !item_is(item, WORD_COURTESY | WORD_ASSENT | WORD_DISSENT | WORD_FILLER | WORD_ARTICLE |
                                WORD_JOIN)) {
             return CREW_TONE_STATEMENTS;

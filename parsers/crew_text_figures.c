@@ -64,14 +64,6 @@ static void read_numeral(const struct fold *fold, size_t at, struct numeral *out
     }
 }
 
-static void set_volume(enum figure_kind kind, int16_t per_one, struct figure *out)
-{
-    int64_t hundredths = out->hours.hundredths;
-    out->kind = kind;
-    out->thousandths =
-        out->hours.ambiguous ? hundredths / 100 * per_one / 1000 : hundredths * per_one / 100;
-}
-
 /* "5pm", "6:15 pm": value 1 is before noon, 2 after. */
 static void set_time(int16_t value, struct figure *out)
 {
@@ -84,23 +76,36 @@ static void set_time(int16_t value, struct figure *out)
     }
 }
 
+/* What a unit makes of a figure; of a word with several the first counts, the last stands for all
+ * others. */
+static const struct {
+    uint64_t word;
+    enum figure_kind kind;
+    const char *volume;
+} units[] = {
+    {WORD_HOURS, FIGURE_HOURS, NULL},     {WORD_QUARTS, FIGURE_VOLUME, "qt"},
+    {WORD_LITRES, FIGURE_VOLUME, "l"},    {WORD_CLOCK, FIGURE_TIME, NULL},
+    {WORD_DAYS, FIGURE_DAYS, NULL},       {WORD_WEEKS, FIGURE_WEEKS, NULL},
+    {WORD_MINUTES, FIGURE_MINUTES, NULL}, {WORD_ORDINAL, FIGURE_ORDINAL, NULL},
+    {WORD_MEASURE, FIGURE_OTHER, NULL},
+};
+
 static void set_unit(const struct word_sense *sense, struct figure *out)
 {
-    uint64_t classes = sense->classes;
-    if ((classes & WORD_HOURS) != 0) {
-        out->hours_said = true;
-    } else if ((classes & WORD_QUARTS) != 0) {
-        set_volume(FIGURE_QUARTS, sense->value, out);
-    } else if ((classes & WORD_LITRES) != 0) {
-        set_volume(FIGURE_LITRES, sense->value, out);
-    } else if ((classes & WORD_CLOCK) != 0) {
+    const size_t last = sizeof units / sizeof units[0] - 1;
+    size_t i = 0;
+    while (i < last && (sense->classes & units[i].word) == 0) {
+        i++;
+    }
+    out->kind = units[i].kind;
+    out->hours_said = units[i].kind == FIGURE_HOURS;
+    if (units[i].kind == FIGURE_VOLUME) {
+        int64_t hundredths = out->hours.hundredths;
+        out->unit = units[i].volume;
+        out->thousandths = out->hours.ambiguous ? hundredths / 100 * sense->value / 1000
+                                                : hundredths * sense->value / 100;
+    } else if (units[i].kind == FIGURE_TIME) {
         set_time(sense->value, out);
-    } else if ((classes & (WORD_DAYS | WORD_WEEKS)) != 0) {
-        out->kind = (classes & WORD_DAYS) != 0 ? FIGURE_DAYS : FIGURE_WEEKS;
-    } else if ((classes & WORD_MINUTES) != 0) {
-        out->kind = FIGURE_MINUTES;
-    } else {
-        out->kind = (classes & WORD_ORDINAL) != 0 ? FIGURE_ORDINAL : FIGURE_OTHER;
     }
 }
 
@@ -202,7 +207,7 @@ static void read_figure(const struct fold *fold, size_t at, const struct numeral
     heed_unit(&sense, end, out);
     if (ends_in_l(fold, numeral) && numeral->true_length >= MAYBE_ONE_DIGITS_MIN) {
         set_hours(fold, at, numeral, numeral->length, numeral->end, out);
-        out->kind = FIGURE_LITRES;
+        out->kind = FIGURE_VOLUME;
         out->spelled_one = true;
     }
     out->end = end;

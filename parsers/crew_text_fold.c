@@ -126,7 +126,7 @@ static uint16_t fold_character(uint32_t character)
     return by_range(character);
 }
 
-size_t fold_read(const char *text, size_t length, size_t at, uint16_t *unit)
+static inline size_t read_unit(const char *text, size_t length, size_t at, uint16_t *unit)
 {
     unsigned char octet = (unsigned char)text[at];
     if (octet >= 0x20 && octet < 0x7F) { /* nearly all of them */
@@ -139,19 +139,23 @@ size_t fold_read(const char *text, size_t length, size_t at, uint16_t *unit)
     return octets > 0 ? octets : 1;
 }
 
+size_t fold_read(const char *text, size_t length, size_t at, uint16_t *unit)
+{
+    return read_unit(text, length, at, unit);
+}
+
 void fold_text(const char *text, size_t length, struct fold *out)
 {
     size_t end = length < CREW_TEXT_OCTETS_MAX ? length : CREW_TEXT_OCTETS_MAX;
     size_t count = 0;
     size_t at = 0;
-    *out = (struct fold){0};
+    *out = (struct fold){.text = text, .length = end};
     while (count < CREW_TEXT_OCTETS_MAX && at < end) {
         uint16_t unit = PASSED_OVER;
-        size_t octets = fold_read(text, end, at, &unit);
+        size_t octets = read_unit(text, end, at, &unit);
         if (unit != PASSED_OVER) {
             out->unit[count] = unit;
             out->start[count] = (uint16_t)at;
-            out->stop[count] = (uint16_t)(at + octets);
             count++;
         }
         at += octets;
@@ -164,8 +168,11 @@ struct crew_slice fold_slice(const struct fold *fold, size_t first, size_t end)
     struct crew_slice slice = {0, 0};
     size_t last = end < fold->count ? end : fold->count;
     if (first < last) {
+        uint16_t unit = 0;
+        size_t at = fold->start[last - 1];
         slice.start = fold->start[first];
-        slice.length = (uint16_t)(fold->stop[last - 1] - slice.start);
+        slice.length =
+            (uint16_t)(at + fold_read(fold->text, fold->length, at, &unit) - slice.start);
     }
     return slice;
 }

@@ -33,24 +33,6 @@ static size_t pass_digits(const struct fold *fold, size_t at)
     return end;
 }
 
-static size_t pass_blanks(const struct fold *fold, size_t at)
-{
-    size_t end = at;
-    while (fold_is_blank(fold_at(fold, end))) {
-        end++;
-    }
-    return end;
-}
-
-static size_t pass_line(const struct fold *fold, size_t at)
-{
-    size_t end = at;
-    while (end < fold->count && fold_at(fold, end) != '\n') {
-        end++;
-    }
-    return end;
-}
-
 /* "M12's": the genitive belongs to the name. */
 static size_t pass_genitive(const struct fold *fold, size_t at)
 {
@@ -152,7 +134,7 @@ static size_t stranger_end(const struct fold *fold, size_t letters_at, size_t di
     size_t letters_end = pass_letters(fold, letters_at);
     size_t digits_end = pass_digits(fold, digits_at);
     size_t end = fold_is_letter(fold_at(fold, digits_end)) ? digits_end + 1 : digits_end;
-    bool shaped = letters_end <= letters_at + STRANGER_LETTERS_MAX && digits_end > digits_at &&
+    bool shaped = letters_end <= letters_at + STRANGER_LETTERS_MAX &&
                   digits_end <= digits_at + STRANGER_DIGITS_MAX &&
                   !fold_is_alnum(fold_at(fold, end));
     return shaped ? end : 0;
@@ -271,15 +253,20 @@ static void read_item(const struct items *items, struct item *item)
     }
 }
 
-/* A line that quotes an earlier text: passed over to its end. */
-static size_t pass_quoted_line(size_t at, bool new_line, struct items *out)
+/* Passes over blanks, and over a line that quotes an earlier text. */
+static size_t pass_to_item(size_t at, bool new_line, struct items *out)
 {
-    size_t end = pass_blanks(out->fold, at);
-    if (new_line && fold_at(out->fold, end) == '>') {
-        out->quotes_lines = true;
-        end = pass_line(out->fold, end);
+    size_t begin = at;
+    while (fold_is_blank(fold_at(out->fold, begin))) {
+        begin++;
     }
-    return end;
+    if (new_line && fold_at(out->fold, begin) == '>') {
+        out->quotes_lines = true;
+        while (begin < out->fold->count && fold_at(out->fold, begin) != '\n') {
+            begin++;
+        }
+    }
+    return begin;
 }
 
 static void read_items(struct items *out)
@@ -287,7 +274,7 @@ static void read_items(struct items *out)
     size_t at = 0;
     bool new_line = true;
     for (size_t i = 0; i < ITEMS_MAX; i++) {
-        size_t begin = pass_quoted_line(at, new_line, out);
+        size_t begin = pass_to_item(at, new_line, out);
         if (begin >= out->fold->count) {
             return;
         }

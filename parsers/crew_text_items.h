@@ -29,13 +29,15 @@
 #define FOLD_LETTER 0xFFFF   /* a letter beyond the basic plane */
 
 struct fold {
+    const char *text;
+    size_t length;
     size_t count;
     uint16_t unit[CREW_TEXT_OCTETS_MAX];
     uint16_t start[CREW_TEXT_OCTETS_MAX]; /* first octet of the unit */
-    uint16_t stop[CREW_TEXT_OCTETS_MAX];  /* the octet after it */
 };
 
-/* Folds at most CREW_TEXT_OCTETS_MAX octets of UTF-8; malformed octets are passed over. */
+/* Folds at most CREW_TEXT_OCTETS_MAX octets of UTF-8; malformed octets are passed over. The text is
+ * kept by its address. */
 void fold_text(const char *text, size_t length, struct fold *out);
 
 /* Reads the character at text[at], at < length: the octets that it takes. *unit: what stands for it,
@@ -198,8 +200,7 @@ bool dates_is_day(int32_t year, int32_t month, int32_t day);
 
 enum figure_kind {
     FIGURE_HOURS,   /* may be an hour-meter figure: bare, or with a unit of hours */
-    FIGURE_QUARTS,  /* `thousandths` */
-    FIGURE_LITRES,  /* `thousandths` */
+    FIGURE_VOLUME,  /* `thousandths` of `unit` */
     FIGURE_DAYS,    /* `number` */
     FIGURE_WEEKS,   /* `number` */
     FIGURE_MINUTES, /* "30 min" */
@@ -214,11 +215,12 @@ struct figure {
     struct hours_figure hours; /* its start and length are octets of the text */
     int64_t number;            /* a whole number written in digits alone, else -1 */
     int64_t thousandths;
-    size_t end; /* unit after the figure and its unit */
+    const char *unit; /* of a volume, by its name in the config: "qt", "l" */
+    size_t end;       /* unit after the figure and its unit */
     struct crew_when when;
     enum figure_kind kind;
     bool hours_said;  /* with a unit of hours */
-    bool spelled_one; /* litres by a lone l that may be a one: `hours` holds that figure */
+    bool spelled_one; /* litres by a lone l, which may be a one: `hours` holds that figure */
     bool fraction;    /* a date that may be a fraction: 1/2, 3/4 */
 };
 
@@ -282,6 +284,11 @@ static inline const struct item *items_at(const struct items *items, size_t inde
 static inline bool item_is_mark(const struct item *item, char mark)
 {
     return item->kind == ITEM_MARK && item->mark == mark;
+}
+
+static inline bool item_is_mark_or_break(const struct item *item)
+{
+    return item->kind == ITEM_MARK || item->kind == ITEM_BREAK;
 }
 
 /* True for a word of any of these classes. */

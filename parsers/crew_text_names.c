@@ -89,18 +89,17 @@ static bool same_unit(uint16_t unit, uint16_t wanted, bool lenient)
  * and digits that have to stand in the text as they are. */
 static bool may_fit(const struct fold *fold, size_t at, const char *name, bool lenient)
 {
-    for (size_t k = 0; k < CREW_NAME_OCTETS_MAX; k++) {
-        uint16_t octet = fold_lower((uint16_t)(unsigned char)name[k]);
-        uint16_t unit = fold_at(fold, at + k);
-        if (octet >= 0x80 || (lenient && fold_is_digit(octet)) ||
-            (k > 0 && !(fold_is_alnum(octet) && fold_is_alnum(unit)))) {
+    uint16_t octet = fold_lower((uint16_t)(unsigned char)name[0]);
+    uint16_t unit = fold_lower(fold_at(fold, at));
+    for (size_t k = 1;
+         k < CREW_NAME_OCTETS_MAX && octet == unit && !(lenient && fold_is_digit(octet)); k++) {
+        octet = fold_lower((uint16_t)(unsigned char)name[k]);
+        unit = fold_lower(fold_at(fold, at + k));
+        if (!fold_is_alnum(octet) || !fold_is_alnum(unit)) {
             return true;
         }
-        if (fold_lower(unit) != octet) {
-            return false;
-        }
     }
-    return true;
+    return octet == unit || octet >= 0x80 || (lenient && fold_is_digit(octet));
 }
 
 /* A digit may be written as a letter that looks like one, with zeros before it. */
@@ -217,18 +216,28 @@ static struct name_found find_machine(const struct fold *fold, size_t at,
 {
     struct name_found found = names_nothing();
     struct fit best = {0, false};
+    size_t fits = 0;
     for (size_t i = 0; i < names->machine_count; i++) {
         struct fit fit = fit_whole(fold, at, names->machines[i].name, lenient);
-        best = fit.end > best.end ? fit : best;
+        fits += fit.end > 0;
+        if (fit.end > best.end) {
+            best = fit;
+            found.index = (int32_t)i;
+        }
     }
-    for (size_t i = 0; i < names->machine_count && best.end > 0; i++) {
+    found.end = best.end;
+    found.candidates[0] = found.index;
+    if (fits < 2) {
+        return found;
+    }
+    found.index = found.candidates[0] = NAMES_NONE;
+    for (size_t i = 0; i < names->machine_count; i++) {
         struct fit fit = fit_whole(fold, at, names->machines[i].name, lenient);
         if (fit.end == best.end || (fit.end > 0 && best.stretched && !fit.stretched)) {
             found.index = found.index == NAMES_NONE ? (int32_t)i : NAMES_SEVERAL;
             names_add_candidate((int32_t)i, &found);
         }
     }
-    found.end = best.end;
     return found;
 }
 

@@ -16,20 +16,15 @@
 #define BETWEEN_FIGURES                                                                            \
     (WORD_INSTEAD | WORD_LINK | WORD_COURTESY | WORD_ARTICLE | WORD_FILLER | WORD_ABOUT | WORD_JOIN)
 
-static bool is_mark_or_break(const struct item *item)
-{
-    return item->kind == ITEM_MARK || item->kind == ITEM_BREAK;
-}
-
 /* Punctuation around a remark; a sign of money or number belongs to it. */
 static bool is_trimmed(const struct item *item)
 {
-    return is_mark_or_break(item) && !item_is_mark(item, '$') && !item_is_mark(item, '#');
+    return item_is_mark_or_break(item) && !item_is_mark(item, '$') && !item_is_mark(item, '#');
 }
 
 static bool says_something(const struct item *item)
 {
-    return !is_mark_or_break(item) && !item_is(item, SAYS_NOTHING) && item->kind != ITEM_WHEN;
+    return !item_is_mark_or_break(item) && !item_is(item, SAYS_NOTHING) && item->kind != ITEM_WHEN;
 }
 
 /* "--" alone on a line: what follows is a signature. */
@@ -57,7 +52,7 @@ static size_t before_signature(const struct items *items, size_t i, size_t end)
             return at;
         }
         courtesies = item->kind == ITEM_BREAK ||
-                     (courtesies && (is_mark_or_break(item) || item_is(item, WORD_COURTESY)));
+                     (courtesies && (item_is_mark_or_break(item) || item_is(item, WORD_COURTESY)));
         line = item->kind == ITEM_BREAK ? at : line;
     }
     return courtesies ? line : end;
@@ -84,7 +79,7 @@ static struct crew_slice cut_remark(const struct items *items, size_t first, siz
     if (!anything || item_is(items_at(items, first), WORD_SIGNOFF)) {
         return (struct crew_slice){0, 0};
     }
-    while (is_mark_or_break(items_at(items, last - 1)) &&
+    while (item_is_mark_or_break(items_at(items, last - 1)) &&
            !split_is_stop(items_at(items, last - 1))) {
         last--;
     }
@@ -110,7 +105,7 @@ static bool second_figure(const struct items *items, size_t i, size_t end,
     bool instead = false;
     size_t at = i;
     while (at < end &&
-           (is_mark_or_break(items_at(items, at)) || items_at(items, at)->kind == ITEM_WHEN ||
+           (item_is_mark_or_break(items_at(items, at)) || items_at(items, at)->kind == ITEM_WHEN ||
             item_is(items_at(items, at), BETWEEN_FIGURES))) {
         instead = instead || item_is(items_at(items, at), WORD_INSTEAD);
         at++;
@@ -129,7 +124,7 @@ static bool second_figure(const struct items *items, size_t i, size_t end,
 static bool takes_back(const struct items *items, size_t i, size_t end)
 {
     size_t at = i;
-    while (at < end && (is_mark_or_break(items_at(items, at)) ||
+    while (at < end && (item_is_mark_or_break(items_at(items, at)) ||
                         item_is(items_at(items, at), WORD_LINK | WORD_ARTICLE | WORD_FILLER))) {
         at++;
     }
@@ -214,7 +209,7 @@ static bool is_when(const struct items *items, size_t i, size_t end, bool parted
     const struct item *next = items_at(items, i + 1);
     return items_at(items, i)->kind == ITEM_WHEN &&
            (!parted || i + 1 == end ||
-            (is_mark_or_break(next) && !item_is_mark(next, ':') && !item_is_mark(next, '-')) ||
+            (item_is_mark_or_break(next) && !item_is_mark(next, ':') && !item_is_mark(next, '-')) ||
             item_is(items_at(items, i + 1), WORD_JOIN | WORD_POLITE));
 }
 

@@ -36,14 +36,13 @@ size_t shop_word_at(const struct items *items, size_t i, int32_t *plan)
 
 static bool is_volume(const struct item *item)
 {
-    return item->kind == ITEM_FIGURE &&
-           (item->figure.kind == FIGURE_QUARTS || item->figure.kind == FIGURE_LITRES);
+    return item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_VOLUME;
 }
 
 static void set_quantity(const struct item *item, struct crew_statement *out)
 {
     out->quantity_thousandths = item->figure.thousandths;
-    out->quantity_unit = item->figure.kind == FIGURE_QUARTS ? CREW_UNIT_QUART : CREW_UNIT_LITRE;
+    out->quantity_unit = item->figure.unit;
 }
 
 /* From item i on, passes over words and marks that stand before a figure. */
@@ -58,7 +57,7 @@ static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words
         } else if (item_is(item, WORD_ABOUT) || item_is_mark(item, '~')) {
             out->trouble = CREW_TROUBLE_ASKED_FIGURE;
         } else if (item_is_mark(item, '?') ||
-                   (item->kind != ITEM_MARK && item->kind != ITEM_BREAK && !item_is(item, words))) {
+                   (!item_is_mark_or_break(item) && !item_is(item, words))) {
             break;
         }
         at++;
@@ -126,7 +125,7 @@ static size_t read_service(const struct items *items, size_t i, struct crew_stat
 {
     out->hours = items_at(items, i)->figure.hours;
     size_t end = read_rest(items, read_quantity(items, i + 1, out), false, out);
-    if (out->trouble == CREW_TROUBLE_TWO_FIGURES && out->quantity_unit == CREW_UNIT_NONE) {
+    if (out->trouble == CREW_TROUBLE_TWO_FIGURES && out->quantity_unit == NULL) {
         out->trouble = CREW_TROUBLE_NO_UNIT;
         out->quantity_thousandths = out->to_hours.hundredths * 10;
         out->to_hours = (struct hours_figure){0};
@@ -243,23 +242,20 @@ static size_t read_place(const struct items *items, size_t i, struct crew_statem
 
 size_t shop_read(const struct items *items, size_t i, struct crew_statement *out)
 {
-    const struct item *word = items_at(items, i);
-    if (item_is(word, WORD_DONE)) {
-        out->kind = CREW_SERVICE;
-        return read_done(items, i + 1, out);
+    static const struct {
+        uint64_t word;
+        enum crew_kind kind;
+        size_t (*read)(const struct items *items, size_t i, struct crew_statement *out);
+    } words[] = {
+        {WORD_DONE, CREW_SERVICE, read_done}, {WORD_FIX, CREW_CORRECT, read_fix},
+        {WORD_SWAP, CREW_SWAP, read_swap},    {WORD_LATER, CREW_LATER, read_later},
+        {WORD_PARK, CREW_PARK, read_place},   {WORD_BACK, CREW_BACK, read_place},
+    };
+    const size_t last = sizeof words / sizeof words[0] - 1;
+    size_t found = 0;
+    while (found < last && !item_is(items_at(items, i), words[found].word)) {
+        found++;
     }
-    if (item_is(word, WORD_FIX)) {
-        out->kind = CREW_CORRECT;
-        return read_fix(items, i + 1, out);
-    }
-    if (item_is(word, WORD_SWAP)) {
-        out->kind = CREW_SWAP;
-        return read_swap(items, i + 1, out);
-    }
-    if (item_is(word, WORD_LATER)) {
-        out->kind = CREW_LATER;
-        return read_later(items, i + 1, out);
-    }
-    out->kind = item_is(word, WORD_PARK) ? CREW_PARK : CREW_BACK;
-    return read_place(items, i + 1, out);
+    out->kind = words[found].kind;
+    return words[found].read(items, i + 1, out);
 }

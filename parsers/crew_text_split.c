@@ -27,6 +27,15 @@ bool split_is_boundary(const struct item *item)
     return item->kind == ITEM_END || split_is_separator(item) || split_is_stop(item);
 }
 
+size_t split_part_end(const struct items *items, size_t i)
+{
+    size_t end = i;
+    while (!split_is_boundary(items_at(items, end))) {
+        end++;
+    }
+    return end;
+}
+
 static bool is_number(const struct item *item)
 {
     return item_is_hours(item) && item->figure.number >= 0 && !item->figure.hours_said;
@@ -287,12 +296,15 @@ static bool follows_at(const struct items *items, size_t i)
 static bool refused_at(const struct items *items, size_t i)
 {
     const struct item *item = items_at(items, i);
+    if (item->kind != ITEM_STRANGER) {
+        return false;
+    }
     size_t letters_end = item->at;
-    while (letters_end < item->end && fold_is_letter(fold_at(items->fold, letters_end))) {
+    while (fold_is_letter(fold_at(items->fold, letters_end))) {
         letters_end++;
     }
     size_t figure = pass_marks(items, i + 1);
-    return item->kind == ITEM_STRANGER && item_is_hours(items_at(items, figure)) &&
+    return item_is_hours(items_at(items, figure)) &&
            items_at(items, figure + 1)->kind != ITEM_WORD &&
            names_have_letters(items->fold, item->at, letters_end, items->names);
 }

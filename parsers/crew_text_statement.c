@@ -59,7 +59,7 @@ static bool pass_between(const struct items *items, size_t i, const struct head 
         out->when = item->figure.when;
         return true;
     }
-    if (item->kind == ITEM_MARK || item->kind == ITEM_BREAK || is_sign(items, item) ||
+    if (item_is_mark_or_break(item) || is_sign(items, item) ||
         item_is(item, WORD_HOURS | WORD_JOIN) || names_again(items, i, head)) {
         out->about |= item_is_mark(item, '~') || item_is_mark(item, '<');
         return true;

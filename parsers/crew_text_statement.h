@@ -35,6 +35,9 @@ bool split_is_stop(const struct item *item);
 /* True where nothing goes on: the end, a separator or a stop. */
 bool split_is_boundary(const struct item *item);
 
+/* The end of the part that begins at item i: a separator, a stop, or the end. */
+size_t split_part_end(const struct items *items, size_t i);
+
 /* True for "1)", "2.", "3 -" at item i with a machine after it. */
 bool split_is_list_number(const struct items *items, size_t i);
 

@@ -421,13 +421,15 @@ void when_reduce(struct items *items)
     size_t next = 0;
     for (; count < ITEMS_MAX && next < items->count; count++) {
         struct named named = name_at(items, next);
-        struct item item = *items_at(items, next);
-        if (named.next > 0) {
-            item.kind = ITEM_WHEN;
-            item.end = items_at(items, named.next - 1)->end;
-            item.figure.when = named.when;
+        if (count < next) {
+            struct item moved = items->item[next];
+            items->item[count] = moved;
         }
-        items->item[count] = item;
+        if (named.next > 0) {
+            items->item[count].end = items_at(items, named.next - 1)->end;
+            items->item[count].figure.when = named.when;
+            items->item[count].kind = ITEM_WHEN;
+        }
         next = named.next > 0 ? named.next : next + 1;
     }
     items->count = count;

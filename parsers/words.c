@@ -72,10 +72,11 @@ static size_t find(const struct fold *fold, size_t at, size_t limit, struct word
     *sense = (struct word_sense){0};
     for (size_t i = at; i <= limit && place != NOWHERE; i++) {
         char letter = i < limit ? spell(fold_at(fold, i)) : '\0';
-        if (i > at && i < limit && is_passed_over(fold, i)) {
+        bool ends = letter == '\0' || letter == ' ' || letter == '-';
+        if (ends && i > at && i < limit && is_passed_over(fold, i)) {
             continue;
         }
-        if (places[place].sense != 0 && (letter == '\0' || letter == ' ' || letter == '-')) {
+        if (ends && places[place].sense != 0) {
             longest = spelled;
             *sense = senses[places[place].sense % (sizeof senses / sizeof senses[0])];
         }

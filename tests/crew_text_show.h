@@ -87,7 +87,6 @@ static inline void show_statement(struct shown *shown, const char *text,
         "none",        "no-such-machine", "which-machine", "two-figures", "glued", "asked",
         "figure-form", "no-figure",       "no-such-plan",  "no-unit",     "days",  "date",
         "unclear"};
-    static const char *const units[] = {"", "qt", "l"};
     show(shown, "%s", kinds[statement->kind]);
     if (statement->trouble != CREW_TROUBLE_NONE) {
         show(shown, "!%s", troubles[statement->trouble]);
@@ -111,7 +110,7 @@ static inline void show_statement(struct shown *shown, const char *text,
     }
     if (statement->quantity_thousandths > 0) {
         show(shown, " quantity:%lld%s", (long long)statement->quantity_thousandths,
-             units[statement->quantity_unit]);
+             statement->quantity_unit != NULL ? statement->quantity_unit : "");
     }
     show_when(shown, &statement->when);
     if (statement->remark.length > 0) {

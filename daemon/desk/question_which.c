@@ -10,6 +10,7 @@
 #include "daemon/desk/reading.h"
 #include "daemon/desk/service.h"
 #include "daemon/desk/statements.h"
+#include "daemon/upkeep/kit.h"
 #include "parsers/hours.h"
 
 /* ---- the statement kept in a row, and back */
@@ -33,9 +34,8 @@ static bool keep(struct turn *turn, const struct crew_statement *statement,
         (void)snprintf(row->plan, sizeof row->plan, "%s",
                        turn->desk->settings->plans[statement->plan].name);
     }
-    if (statement->quantity_unit != CREW_UNIT_NONE) {
-        (void)snprintf(row->unit, sizeof row->unit, "%s",
-                       statement->quantity_unit == CREW_UNIT_LITRE ? "l" : "qt");
+    if (statement->quantity_unit != NULL) {
+        (void)snprintf(row->unit, sizeof row->unit, "%s", statement->quantity_unit);
     }
     turn_remark(turn, statement->remark, row->remark, sizeof row->remark);
     return true;
@@ -68,11 +68,12 @@ static struct crew_statement statement_from(const struct turn *turn, const struc
                                        .days = row->days,
                                        .quantity_thousandths = row->quantity_thousandths,
                                        .when = {.minute_of_day = -1}};
+    enum kit_unit unit = KIT_UNIT_PIECE;
     if (row->plan[0] != '\0') {
         statement.plan = settings_find_plan(turn->desk->settings, row->plan);
     }
-    if (row->unit[0] != '\0') {
-        statement.quantity_unit = row->unit[0] == 'l' ? CREW_UNIT_LITRE : CREW_UNIT_QUART;
+    if (kit_unit_find(row->unit, &unit)) {
+        statement.quantity_unit = kit_unit_name(unit);
     }
     return statement;
 }

@@ -226,10 +226,9 @@ static bool take_quantity(struct turn *turn, const struct figure *figure, int32_
 {
     const struct crew_statement *said = turn->said;
     enum kit_unit shop = turn->desk->settings->shop.units;
-    enum kit_unit unit = said->quantity_unit == CREW_UNIT_QUART   ? KIT_UNIT_QUART
-                         : said->quantity_unit == CREW_UNIT_LITRE ? KIT_UNIT_LITRE
-                                                                  : shop;
-    if (said->quantity_thousandths <= 0) {
+    enum kit_unit unit = shop;
+    if (said->quantity_thousandths <= 0 ||
+        (said->quantity_unit != NULL && !kit_unit_find(said->quantity_unit, &unit))) {
         return true;
     }
     if (shelf_fluid_grains(&turn->desk->settings->plans[plan]) == 0) {

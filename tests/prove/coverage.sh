@@ -34,7 +34,7 @@ done
 
 llvm-profdata merge -o "$build/all.profdata" "$build"/*.profraw || exit 1
 llvm-cov report "$program" -instr-profile="$build/all.profdata" parsers/*.[ch] >"$build/report" || exit 1
-awk '/\.[ch] / || /^TOTAL/ {
+awk '($8 > 0 && /\.[ch] /) || /^TOTAL/ {
     printf "%-24s %5d lines, %3d not taken %6s   %5d branches, %3d not taken %6s\n",
         $1, $8, $9, $10, $11, $12, $13
 }' "$build/report"
