@@ -188,6 +188,7 @@ static bool write_part(const struct texts_part *row, bool reports, struct part *
         .report_wanted = reports,
         .validity_s = is_reply(row->kind) ? REPLY_WORTH_S : QUESTION_WORTH_S};
     part->id = row->part_id;
+    part->tries = row->tries;
     return tpdu_write_submit(&order, &part->line) == TPDU_OK;
 }
 
@@ -246,18 +247,6 @@ bool desk_next_part(struct desk *desk, struct instant now, struct part *part, in
     return verdict == VERDICT_GO;
 }
 
-/* How long until a part that failed for now is tried again: longer each time, and never less than
- * the modem asks for. */
-static int64_t back_off_s(const struct desk *desk, int64_t part_id, int64_t floor_s)
-{
-    static const int64_t waits_s[] = {60, 300, 900, 3600};
-    size_t last = sizeof waits_s / sizeof waits_s[0] - 1;
-    size_t tries =
-        desk->part.part_id == part_id && desk->part.tries > 0 ? (size_t)desk->part.tries : 0;
-    int64_t wait_s = waits_s[tries < last ? tries : last];
-    return wait_s > floor_s ? wait_s : floor_s;
-}
-
 void desk_part_ended(struct desk *desk, const struct part_result *result, struct instant now)
 {
     static const enum texts_part_state states[] = {[PART_FATE_TAKEN] = TEXTS_PART_TAKEN,
@@ -266,9 +255,9 @@ void desk_part_ended(struct desk *desk, const struct part_result *result, struct
     int64_t now_s = desk_time_or_wall(desk, now), id = result->part_id;
     enum ledger_result noted = ledger_begin(desk->ledger);
     if (noted == LEDGER_OK) {
-        int64_t wait_s = back_off_s(desk, id, result->retry_after_ms / 1000);
+        int64_t again_s = now_s + result->retry_after_ms / 1000;
         noted = result->fate == PART_FATE_RETRY
-                    ? texts_part_again(desk->ledger, id, now_s + wait_s, result->cause)
+                    ? texts_part_again(desk->ledger, id, again_s, result->cause)
                     : texts_part_ended(desk->ledger, id, states[result->fate], result->reference,
                                        result->cause, now_s);
         enum ledger_result committed = ledger_commit(desk->ledger);

@@ -10,13 +10,14 @@
 
 /* To be sent, already on disk as handed over. */
 struct part {
-    int64_t id; /* of the ledger's row */
+    int64_t id;    /* of the ledger's row */
+    int32_t tries; /* that failed before */
     struct tpdu_line line;
 };
 
 enum part_fate {
     PART_FATE_TAKEN,   /* the network took it; reference is its TP-MR */
-    PART_FATE_RETRY,   /* a passing fault: try again, no sooner than retry_after_ms */
+    PART_FATE_RETRY,   /* a passing fault: try again after retry_after_ms */
     PART_FATE_REFUSED, /* for good */
     PART_FATE_UNKNOWN  /* no final result: it may or may not have gone */
 };
@@ -25,7 +26,7 @@ struct part_result {
     enum part_fate fate;
     uint8_t reference;      /* 0 where it is not known */
     int32_t cause;          /* +CMS ERROR number, -1 when none */
-    int64_t retry_after_ms; /* a floor for PART_FATE_RETRY */
+    int64_t retry_after_ms; /* with PART_FATE_RETRY */
 };
 
 #endif

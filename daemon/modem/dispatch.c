@@ -4,70 +4,22 @@
  * has gone is unknown and said so. */
 #include "daemon/modem/dispatch.h"
 
+#include <inttypes.h>
 #include <stdio.h>
 
+#include "daemon/ground/log.h"
+#include "daemon/modem/cause.h"
 #include "parsers/at_line.h"
 
 #define RESULT_WAIT_MS 300000
 #define SECOND_MS INT64_C(1000)
-#define MINUTE_MS (60 * SECOND_MS)
-#define CAUSE_NONE (-1)
 #define REFUSALS_MAX 3
 
-#define REFUSED .fate = PART_FATE_REFUSED
-#define AGAIN(pause_ms) .fate = PART_FATE_RETRY, .retry_after_ms = (pause_ms)
-
-/* Not listed: tried again in a minute. */
-static const struct {
-    int32_t first, last;
-    struct dispatch_cause cause;
-} causes[] = {
-    {1, 1, {REFUSED}},   /* unassigned number */
-    {8, 8, {REFUSED}},   /* operator barred */
-    {10, 10, {REFUSED}}, /* call barred */
-    {17, 17, {AGAIN(2 * MINUTE_MS), .all = true}},
-    {21, 21, {AGAIN(10 * MINUTE_MS)}},              /* rejected: low credit, too many */
-    {22, 22, {AGAIN(30 * SECOND_MS), .all = true}}, /* congestion */
-    {27, 27, {AGAIN(10 * MINUTE_MS)}},              /* destination out of service */
-    {28, 30, {REFUSED}},                            /* unknown subscriber, not allowed */
-    {38,
-     38,
-     {AGAIN(5 * MINUTE_MS), .all = true, .finding = FINDING_NETWORK_LOST}}, /* out of order */
-    {41, 42, {AGAIN(30 * SECOND_MS), .all = true}}, /* passing failure, congestion */
-    {47, 47, {AGAIN(30 * SECOND_MS), .all = true}},
-    {50, 50, {REFUSED}},
-    {69, 69, {REFUSED}},
-    {128, 191, {REFUSED}},                           /* what the text asks for is not supported */
-    {192, 192, {AGAIN(MINUTE_MS), .all = true}},     /* service centre busy */
-    {193, 193, {REFUSED}},                           /* no subscription */
-    {194, 194, {AGAIN(2 * MINUTE_MS), .all = true}}, /* service centre failure */
-    {195, 196, {REFUSED}},                           /* invalid or barred address */
-    {197, 197, {.fate = PART_FATE_TAKEN}},           /* a duplicate: it has it */
-    {198, 199, {REFUSED}},                           /* validity not supported */
-    {208,
-     211,
-     {AGAIN(30 * SECOND_MS), .all = true, .finding = FINDING_MEMORY_FULL}}, /* the SIM is full */
-    {212, 213, {AGAIN(30 * SECOND_MS), .all = true}},                       /* or busy */
-    {302, 305, {REFUSED}}, /* our own mistake: never a loop */
-    {310, 318, {AGAIN(MINUTE_MS), .all = true, .finding = FINDING_SIM_TROUBLE}},
-    {322, 322, {AGAIN(30 * SECOND_MS), .all = true, .finding = FINDING_MEMORY_FULL}},
-    {330, 330, {AGAIN(10 * MINUTE_MS), .all = true}}, /* no service centre */
-    {331, 332, {AGAIN(MINUTE_MS), .all = true, .finding = FINDING_NETWORK_LOST}},
-};
-
-struct dispatch_cause dispatch_cause(int32_t cause)
+void dispatch_init(struct dispatch *dispatch, const struct link_host *host,
+                   struct link_health *health)
 {
-    for (size_t i = 0; i < sizeof causes / sizeof causes[0]; i++) {
-        if (cause >= causes[i].first && cause <= causes[i].last) {
-            return causes[i].cause;
-        }
-    }
-    return (struct dispatch_cause){AGAIN(MINUTE_MS)};
-}
-
-void dispatch_init(struct dispatch *dispatch, const struct link_host *host)
-{
-    *dispatch = (struct dispatch){.host = host, .woken = true, .next_ms = CLOCK_NEVER};
+    *dispatch =
+        (struct dispatch){.host = host, .health = health, .woken = true, .next_ms = CLOCK_NEVER};
 }
 
 void dispatch_wake(struct dispatch *dispatch)
@@ -108,47 +60,106 @@ static void take_line(void *ctx, const char *text, size_t length)
     }
 }
 
-static struct dispatch_cause judge(const struct chat_result *result)
+/* Where no number tells what became of it. */
+static const struct cause unprompted = {.says = "the modem did not ask for the text",
+                                        .pause_s = 15};
+
+/* What became of the part; *cause is why it was not sent, NULL where it was, or where that is not
+ * known. */
+static enum part_fate judge(const struct chat_result *result, int32_t *number,
+                            const struct cause **cause)
 {
+    static const enum part_fate fates[] = {[CAUSE_SCOPE_PASSING] = PART_FATE_RETRY,
+                                           [CAUSE_SCOPE_CONTRACT] = PART_FATE_RETRY,
+                                           [CAUSE_SCOPE_NUMBER] = PART_FATE_REFUSED,
+                                           [CAUSE_SCOPE_TEXT] = PART_FATE_REFUSED,
+                                           [CAUSE_SCOPE_TAKEN] = PART_FATE_TAKEN};
     bool silent = result->outcome == CHAT_SILENT || result->outcome == CHAT_CUT;
+    *number = CAUSE_NONE;
+    *cause = NULL;
     if (result->outcome == CHAT_OK || (silent && result->informed)) {
-        return (struct dispatch_cause){.fate = PART_FATE_TAKEN}; /* a final result may be lost */
+        return PART_FATE_TAKEN; /* a final result may be lost */
+    }
+    if (silent && result->committed) {
+        return PART_FATE_UNKNOWN;
     }
     if (result->outcome == CHAT_CMS_ERROR) {
-        return dispatch_cause(result->code);
+        *number = result->code;
+    } else if (result->outcome == CHAT_CME_ERROR) {
+        *number = cause_of_equipment(result->code);
     }
-    if (result->outcome == CHAT_UNPROMPTED || !result->committed) {
-        return (struct dispatch_cause){AGAIN(5 * SECOND_MS)};
+    *cause = result->outcome == CHAT_UNPROMPTED || silent ? &unprompted : cause_of(*number);
+    return fates[(*cause)->scope];
+}
+
+/* What happened once may concern that text alone; what happens to the next one too, all. */
+static void hold_back(struct dispatch *dispatch, struct instant now, const struct cause *cause)
+{
+    int64_t before = dispatch->failed_id;
+    dispatch->failed_id = dispatch->part.id;
+    if (before != 0 && before != dispatch->part.id) {
+        dispatch->not_before_ms = now.mono_ms + 1000 * (int64_t)cause->pause_s;
     }
-    return silent ? (struct dispatch_cause){.fate = PART_FATE_UNKNOWN} : dispatch_cause(CAUSE_NONE);
+}
+
+/* In the log, and for health. */
+static void tell(struct dispatch *dispatch, const struct part_result *told,
+                 const struct cause *cause)
+{
+    char number[16] = "";
+    if (told->fate == PART_FATE_TAKEN) {
+        dispatch->health->sends_failed = 0;
+        return;
+    }
+    if (cause == NULL) {
+        return;
+    }
+    dispatch->health->sends_failed++;
+    dispatch->health->sends_cause = told->cause;
+    if (told->cause >= 0) {
+        snprintf(number, sizeof number, " (%" PRId32 ")", told->cause);
+    }
+    if (told->fate == PART_FATE_REFUSED) {
+        log_warnx("modem: a text was refused, it is not tried again: %s%s", cause->says, number);
+    } else {
+        log_notice("modem: a text could not be sent: %s%s; it is tried again in %" PRId64 " s",
+                   cause->says, number, told->retry_after_ms / 1000);
+    }
+}
+
+/* Several in a row refused before the prompt, without a word why. */
+static bool refuses_to_prompt(struct dispatch *dispatch, const struct chat_result *result)
+{
+    bool refused =
+        !result->committed && (result->outcome == CHAT_ERROR || result->outcome == CHAT_UNPROMPTED);
+    dispatch->refused_in_row = refused ? (dispatch->refused_in_row + 1) % REFUSALS_MAX : 0;
+    return refused && dispatch->refused_in_row == 0;
 }
 
 static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct dispatch *dispatch = ctx;
+    const struct cause *cause = NULL;
     if (!dispatch->busy) {
         return FINDING_NONE;
     }
-    struct dispatch_cause cause = judge(result);
     struct part_result told = {
         .part_id = dispatch->part.id,
-        .fate = cause.fate,
-        .reference = (uint8_t)(dispatch->reference < 0 ? 0 : dispatch->reference & 0xFF),
-        .cause = result->outcome == CHAT_CMS_ERROR ? result->code : CAUSE_NONE,
-        .retry_after_ms = cause.retry_after_ms};
+        .reference = (uint8_t)(dispatch->reference < 0 ? 0 : dispatch->reference & 0xFF)};
+    told.fate = judge(result, &told.cause, &cause);
+    told.retry_after_ms =
+        told.fate == PART_FATE_RETRY ? cause_pause_ms(cause, dispatch->part.tries) : 0;
     dispatch->busy = false;
     dispatch->woken = true;
-    if (cause.all) {
-        dispatch->not_before_ms = now.mono_ms + cause.retry_after_ms;
+    if (cause != NULL && cause->all) {
+        hold_back(dispatch, now, cause);
+    } else {
+        dispatch->failed_id = 0;
     }
-    bool refused =
-        !result->committed && (result->outcome == CHAT_ERROR || result->outcome == CHAT_UNPROMPTED);
-    dispatch->refused_in_row = refused ? (dispatch->refused_in_row + 1) % REFUSALS_MAX : 0;
-    if (refused && dispatch->refused_in_row == 0) { /* the last of several in a row */
-        cause.finding = FINDING_SENDS_REFUSED;
-    }
+    tell(dispatch, &told, cause);
+    bool refuses = refuses_to_prompt(dispatch, result);
     dispatch->host->sent(dispatch->host->ctx, now, &told);
-    return cause.finding;
+    return refuses ? FINDING_SENDS_REFUSED : cause != NULL ? cause->finding : FINDING_NONE;
 }
 
 static int64_t deadline(const void *ctx)

@@ -405,7 +405,7 @@ struct link *link_new_over(const struct link_settings *settings, const struct li
                   .line = take_line, .done = take_result, .news = take_news, .ctx = link});
     setup_init(&link->setup, &link->settings, &link->line, &link->health);
     intake_init(&link->intake, &link->host, &link->setup.found, &link->health);
-    dispatch_init(&link->dispatch, &link->host);
+    dispatch_init(&link->dispatch, &link->host, &link->health);
     watch_init(&link->watch, &link->host, &link->health);
     link->setup_speaker = setup_speaker(&link->setup);
     link->speakers[LINK_SPEAKER_INTAKE] = intake_speaker(&link->intake);

@@ -54,6 +54,8 @@ struct link_health {
     int32_t signal_dbm;   /* 0 when unknown */
     int32_t registration; /* <stat> of 27.007 7.2, best of CREG, CGREG and CEREG */
     int32_t storage_used, storage_total;
+    int32_t sends_failed; /* in a row, since a text last went out */
+    int32_t sends_cause;  /* why the last of them did (cause.h) */
     int64_t last_heard_s; /* wall time of the last octet heard; 0 never */
 };
 
