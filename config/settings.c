@@ -19,28 +19,19 @@ struct settings_room {
     alignas(max_align_t) unsigned char octets[];
 };
 
-static struct settings_room *room_grow(struct settings_room *next, size_t least)
-{
-    size_t size = least > CHUNK_OCTETS ? least : CHUNK_OCTETS;
-    struct settings_room *room = calloc(1, sizeof *room + size);
-    if (room != NULL) {
-        room->next = next;
-        room->size = size;
-    }
-    return room;
-}
-
 void *reader_room(struct reader *reader, size_t count, size_t size)
 {
     const size_t align = alignof(max_align_t);
     size_t padded = (count * size + align - 1) / align * align;
     struct settings_room *room = reader->settings->room;
     if (room == NULL || room->size - room->used < padded) {
-        room = room_grow(room, padded);
+        size_t least = padded > CHUNK_OCTETS ? padded : CHUNK_OCTETS;
+        room = calloc(1, sizeof *room + least);
         if (room == NULL) {
             reader->short_of_memory = true;
             return NULL;
         }
+        *room = (struct settings_room){.next = reader->settings->room, .size = least};
         reader->settings->room = room;
     }
     void *taken = room->octets + room->used;

@@ -99,24 +99,12 @@ static const char *default_zone(struct reader *reader)
 
 /* ---- The shop ---- */
 
-static void check_hours(struct reader *reader, const config_setting_t *group,
-                        const struct settings_shop *shop)
-{
-    const config_setting_t *until = reader_member(group, "alert_until");
-    if (shop->alert_from_minute >= shop->alert_until_minute) {
-        reader_mistake(
-            reader, until != NULL ? until : reader_at(group, "alert_from"),
-            "alert_until (%02d:%02d) is not after alert_from (%02d:%02d); a later time of "
-            "the same day is expected",
-            shop->alert_until_minute / 60, shop->alert_until_minute % 60,
-            shop->alert_from_minute / 60, shop->alert_from_minute % 60);
-    }
-}
-
 void settings_settle_shop(struct reader *reader, const config_setting_t *group, void *into)
 {
     struct settings_shop *shop = into;
     const config_setting_t *workdays = reader_member(group, "workdays");
+    const config_setting_t *until = reader_member(group, "alert_until");
+    int32_t from_minute = shop->alert_from_minute, until_minute = shop->alert_until_minute;
     check_zone(reader, reader_member(group, "time_zone"), shop->time_zone);
     if (shop->time_zone[0] == '\0') {
         shop->time_zone = default_zone(reader);
@@ -129,28 +117,16 @@ void settings_settle_shop(struct reader *reader, const config_setting_t *group, 
                        "workdays is empty, so that no alert could ever go out; at least one day is "
                        "expected, as (\"mon\")");
     }
-    if (reader->well) {
-        check_hours(reader, group, shop);
+    if (reader->well && from_minute >= until_minute) {
+        reader_mistake(
+            reader, until != NULL ? until : reader_at(group, "alert_from"),
+            "alert_until (%02d:%02d) is not after alert_from (%02d:%02d); a later time of "
+            "the same day is expected",
+            until_minute / 60, until_minute % 60, from_minute / 60, from_minute % 60);
     }
 }
 
 /* ---- Plans ---- */
-
-static int64_t lesser(int64_t one, int64_t other)
-{
-    return one < other ? one : other;
-}
-
-/* The defaults of first and notice give way to a short interval. */
-static void fit_defaults(const config_setting_t *group, struct plan *plan)
-{
-    if (reader_member(group, "first") == NULL) {
-        plan->first_hundredths = lesser(plan->first_hundredths, plan->every_hundredths);
-    }
-    if (reader_member(group, "notice") == NULL) {
-        plan->notice_hundredths = lesser(plan->notice_hundredths, plan->every_hundredths / 4);
-    }
-}
 
 /* What each figure allows but the figures together do not. */
 static void check_plan(struct reader *reader, const config_setting_t *group,
@@ -183,6 +159,7 @@ static void check_plan(struct reader *reader, const config_setting_t *group,
 void settings_settle_plan(struct reader *reader, const config_setting_t *group, void *into)
 {
     struct settings_plan *plan = into;
+    struct plan *figures = &plan->plan;
     if (group == NULL) {
         plan->name = "drive";
         plan->title = "Drive oil and filters";
@@ -190,37 +167,29 @@ void settings_settle_plan(struct reader *reader, const config_setting_t *group, 
     if (plan->title[0] == '\0') {
         plan->title = plan->name;
     }
+    /* the defaults of first and notice give way to a short interval */
+    if (reader_member(group, "first") == NULL &&
+        figures->first_hundredths > figures->every_hundredths) {
+        figures->first_hundredths = figures->every_hundredths;
+    }
+    if (reader_member(group, "notice") == NULL &&
+        figures->notice_hundredths > figures->every_hundredths / 4) {
+        figures->notice_hundredths = figures->every_hundredths / 4;
+    }
     if (reader->well) {
-        fit_defaults(group, &plan->plan);
-        check_plan(reader, group, &plan->plan);
+        check_plan(reader, group, figures);
     }
     settings_check_typed(reader, group, plan->name, true);
 }
 
 /* ---- The yard ---- */
 
-/* A kind that names no plans has all of them, unless they are too many. */
-static void take_all_plans(struct reader *reader, const config_setting_t *group,
-                           struct settings_kind *kind)
-{
-    size_t count = reader->settings->plan_count;
-    if (count > SETTINGS_PLANS_MAX) {
-        reader_mistake(
-            reader, group,
-            "plans is missing, and the file has %zu; the names of at most %d are expected", count,
-            SETTINGS_PLANS_MAX);
-        return;
-    }
-    while (kind->plan_count < count) {
-        kind->plans[kind->plan_count] = kind->plan_count;
-        kind->plan_count++;
-    }
-}
-
-/* A file without kinds has one, all defaults. */
+/* A file without kinds has one, all defaults. A kind that names no plans has all of them, unless they
+ * are too many. */
 void settings_settle_kind(struct reader *reader, const config_setting_t *group, void *into)
 {
     struct settings_kind *kind = into;
+    size_t plans = reader->settings->plan_count;
     if (group == NULL) {
         kind->name = "mower";
     }
@@ -231,8 +200,18 @@ void settings_settle_kind(struct reader *reader, const config_setting_t *group, 
                        settings_figure(kind->week_hundredths, 2).text,
                        settings_figure(kind->most_day_hundredths, 2).text);
     }
-    if (reader_member(group, "plans") == NULL) {
-        take_all_plans(reader, group, kind);
+    if (reader_member(group, "plans") != NULL) {
+        return;
+    }
+    if (plans > SETTINGS_PLANS_MAX) {
+        reader_mistake(
+            reader, group,
+            "plans is missing, and the file has %zu; the names of at most %d are expected", plans,
+            SETTINGS_PLANS_MAX);
+        return;
+    }
+    for (; kind->plan_count < plans; kind->plan_count++) {
+        kind->plans[kind->plan_count] = kind->plan_count;
     }
 }
 
@@ -302,22 +281,15 @@ static void read_last_done(struct reader *reader, const config_setting_t *list,
 }
 
 /* A machine that names no kind is of the only one there is. */
-static void take_only_kind(struct reader *reader, const config_setting_t *group,
-                           struct settings_machine *machine)
-{
-    if (reader->settings->kind_count == 1) {
-        machine->kind = 0;
-    } else {
-        reader_mistake(reader, group, "kind is missing; one of the kinds in this file is expected");
-    }
-}
-
 void settings_settle_machine(struct reader *reader, const config_setting_t *group, void *into)
 {
     struct settings_machine *machine = into;
     const config_setting_t *last_done = reader_member(group, "last_done");
-    if (reader_member(group, "kind") == NULL) {
-        take_only_kind(reader, group, machine);
+    bool unsaid = reader_member(group, "kind") == NULL;
+    if (unsaid && reader->settings->kind_count == 1) {
+        machine->kind = 0;
+    } else if (unsaid) {
+        reader_mistake(reader, group, "kind is missing; one of the kinds in this file is expected");
     }
     if (last_done != NULL && !config_setting_is_group(last_done)) {
         reader_mistake(reader, last_done,

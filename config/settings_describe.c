@@ -83,21 +83,11 @@ static void describe_plan(const struct settings_plan *plan, FILE *out)
     fprintf(out, "%s", plan->kit_count > 0 ? "\n" : "");
 }
 
-static void describe_seed(const struct settings_plan *plan, const struct settings_last_done *done,
-                          FILE *out)
-{
-    fprintf(out, ", %s last done at %s h", plan->name, hours(done->hundredths).text);
-    if (done->day_known) {
-        char day[CIVIL_TEXT_OCTETS];
-        civil_write(done->day, day, sizeof day);
-        fprintf(out, " on %s", day);
-    }
-}
-
 static void describe_machine(const struct settings *settings,
                              const struct settings_machine *machine, FILE *out)
 {
     const struct settings_kind *kind = &settings->kinds[machine->kind];
+    char day[CIVIL_TEXT_OCTETS];
     fprintf(out, "  %s: %s", machine->name, kind->name);
     for (size_t i = 0; i < kind->plan_count; i++) {
         fprintf(out, "%s%s", i == 0 ? ", plan " : " + ", settings->plans[kind->plans[i]].name);
@@ -106,21 +96,20 @@ static void describe_machine(const struct settings *settings,
         fprintf(out, "%s%s", i == 0 ? ", crew " : " + ", settings->people[machine->crew[i]].name);
     }
     for (size_t i = 0; i < kind->plan_count; i++) {
-        if (machine->last_done[i].present) {
-            describe_seed(&settings->plans[kind->plans[i]], &machine->last_done[i], out);
+        const struct settings_last_done *done = &machine->last_done[i];
+        if (done->present) {
+            fprintf(out, ", %s last done at %s h", settings->plans[kind->plans[i]].name,
+                    hours(done->hundredths).text);
+        }
+        if (done->present && done->day_known) {
+            civil_write(done->day, day, sizeof day);
+            fprintf(out, " on %s", day);
         }
     }
     if (machine->started_hundredths > 0) {
         fprintf(out, ", started at %s h", hours(machine->started_hundredths).text);
     }
     fputc('\n', out);
-}
-
-static void describe_person(const struct settings_person *person, FILE *out)
-{
-    fprintf(out, "  %s: %s, %s, answered in \"%s\"%s\n", person->name, person->phone,
-            person->role == SETTINGS_ROLE_SHOP ? "shop" : "crew", person->language,
-            person->role == SETTINGS_ROLE_SHOP ? "; gets the alerts" : "");
 }
 
 void settings_describe(const struct settings *settings, FILE *out)
@@ -136,7 +125,10 @@ void settings_describe(const struct settings *settings, FILE *out)
     }
     fprintf(out, "People\n");
     for (size_t i = 0; i < settings->person_count; i++) {
-        describe_person(&settings->people[i], out);
+        const struct settings_person *person = &settings->people[i];
+        bool shop = person->role == SETTINGS_ROLE_SHOP;
+        fprintf(out, "  %s: %s, %s, answered in \"%s\"%s\n", person->name, person->phone,
+                shop ? "shop" : "crew", person->language, shop ? "; gets the alerts" : "");
     }
 }
 
@@ -224,23 +216,6 @@ static void note_unused(const struct settings *settings, struct settings_mistake
     }
 }
 
-/* Telephone numbers and names stand in the file. */
-static void note_mode(const struct settings *settings, struct settings_mistakes *notes)
-{
-    struct stat status;
-    if (stat(settings->file, &status) != 0) {
-        return;
-    }
-    if ((status.st_mode & (S_IWGRP | S_IWOTH)) != 0) {
-        settings_mistakes_add(notes, settings->file, 0,
-                              "others may write this file; chmod 0640 keeps them from it");
-    } else if ((status.st_mode & S_IROTH) != 0) {
-        settings_mistakes_add(notes, settings->file, 0,
-                              "everybody on this box may read the telephone numbers in this file; "
-                              "chmod 0640 keeps them to its owner and group");
-    }
-}
-
 void settings_notes(const struct settings *settings, int32_t today, struct settings_mistakes *notes)
 {
     note_people(settings, notes);
@@ -255,5 +230,13 @@ void settings_notes(const struct settings *settings, int32_t today, struct setti
         settings_mistakes_add(notes, settings->file, 0,
                               "modem.port is unsaid; \"meterpost modem\" finds it");
     }
-    note_mode(settings, notes);
+    struct stat status = {0}; /* telephone numbers and names stand in the file */
+    if (stat(settings->file, &status) == 0 && (status.st_mode & (S_IWGRP | S_IWOTH)) != 0) {
+        settings_mistakes_add(notes, settings->file, 0,
+                              "others may write this file; chmod 0640 keeps them from it");
+    } else if ((status.st_mode & S_IROTH) != 0) {
+        settings_mistakes_add(notes, settings->file, 0,
+                              "everybody on this box may read the telephone numbers in this file; "
+                              "chmod 0640 keeps them to its owner and group");
+    }
 }

@@ -234,18 +234,9 @@ static bool take_row(struct reader *reader, const config_setting_t *group,
     return true;
 }
 
-static bool known(const struct settings_group *form, const char *name)
-{
-    for (size_t i = 0; i < form->row_count; i++) {
-        if (strcmp(form->rows[i].name, name) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static void name_unknown(struct reader *reader, const struct settings_group *form,
-                         const config_setting_t *setting)
+/* True where a setting is one of the form's; else it is named. */
+static bool known(struct reader *reader, const struct settings_group *form,
+                  const config_setting_t *setting)
 {
     struct nearest nearest;
     char all[400];
@@ -253,6 +244,9 @@ static void name_unknown(struct reader *reader, const struct settings_group *for
     const char *name = config_setting_name(setting);
     nearest_begin(&nearest, name);
     for (size_t i = 0; i < form->row_count; i++) {
+        if (strcmp(form->rows[i].name, name) == 0) {
+            return true;
+        }
         nearest_offer(&nearest, form->rows[i].name);
         if (used < sizeof all) {
             used += (size_t)snprintf(all + used, sizeof all - used, "%s%s",
@@ -260,6 +254,7 @@ static void name_unknown(struct reader *reader, const struct settings_group *for
         }
     }
     reader_unknown(reader, setting, &nearest, all, "no setting is called \"%s\"", name);
+    return false;
 }
 
 void reader_group(struct reader *reader, const struct settings_group *form,
@@ -274,11 +269,7 @@ void reader_group(struct reader *reader, const struct settings_group *form,
         well &= take_row(reader, group, &form->rows[i], into);
     }
     for (int i = 0; group != NULL && i < config_setting_length(group); i++) {
-        const config_setting_t *setting = config_setting_get_elem(group, (unsigned)i);
-        if (!known(form, config_setting_name(setting))) {
-            name_unknown(reader, form, setting);
-            well = false;
-        }
+        well &= known(reader, form, config_setting_get_elem(group, (unsigned)i));
     }
     if (form->settle != NULL) {
         reader->well = well;

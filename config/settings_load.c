@@ -15,17 +15,6 @@
 
 /* ---- The file ---- */
 
-static const char *open_advice(int error)
-{
-    if (error == ENOENT) {
-        return "the name of a config file is expected (-c FILE)";
-    }
-    if (error == EACCES) {
-        return "give the one who runs this the right to read it (its group is usually meterpost)";
-    }
-    return "a file that can be read is expected";
-}
-
 /* NULL when the text is well, else what is wrong. */
 static const char *read_all(FILE *stream, char *text)
 {
@@ -54,8 +43,13 @@ static char *read_text(const char *file, struct settings_mistakes *mistakes)
 {
     FILE *stream = fopen(file, "re");
     if (stream == NULL) {
+        const char *advice = errno == ENOENT ? "the name of a config file is expected (-c FILE)"
+                             : errno == EACCES
+                                 ? "give the one who runs this the right to read it (its group is "
+                                   "usually meterpost)"
+                                 : "a file that can be read is expected";
         settings_mistakes_add(mistakes, file, 0, "cannot be opened: %s; %s", strerror(errno),
-                              open_advice(errno));
+                              advice);
         return NULL;
     }
     char *text = calloc(1, FILE_OCTETS_MAX + 2);
@@ -143,29 +137,22 @@ static void set_include_folder(config_t *config, struct reader *reader)
     }
 }
 
-static void read_tree(struct reader *reader, const char *text)
-{
-    config_t config;
-    config_init(&config);
-    set_include_folder(&config, reader);
-    if (config_read_string(&config, text) == CONFIG_TRUE) {
-        reader_group(reader, &settings_file, config_root_setting(&config), -1, reader->settings);
-    } else {
-        name_stop(reader, &config, text);
-    }
-    config_destroy(&config);
-}
-
 /* Marks out of place are named before libconfig sees them: it would let a text or comment without an
  * end pass. */
 static void read_settings(struct reader *reader, const char *text)
 {
     struct settings_slip slip;
-    if (settings_marks_well(text, NULL, &slip)) {
-        read_tree(reader, text);
-    } else {
+    config_t config;
+    config_init(&config);
+    set_include_folder(&config, reader);
+    if (!settings_marks_well(text, NULL, &slip)) {
         settings_mistakes_add(reader->mistakes, reader->file, slip.line, "%s", slip.says);
+    } else if (config_read_string(&config, text) == CONFIG_TRUE) {
+        reader_group(reader, &settings_file, config_root_setting(&config), -1, reader->settings);
+    } else {
+        name_stop(reader, &config, text);
     }
+    config_destroy(&config);
 }
 
 struct settings *settings_load_listing(const char *file, struct settings_mistakes *mistakes)

@@ -10,20 +10,6 @@
 
 #include "parsers/utf8.h"
 
-static struct settings_mistake *next_free(struct settings_mistakes *mistakes)
-{
-    if (mistakes->count == mistakes->room) {
-        size_t room = mistakes->room == 0 ? 16 : mistakes->room * 2;
-        struct settings_mistake *list = realloc(mistakes->list, room * sizeof *list);
-        if (list == NULL) {
-            return NULL;
-        }
-        mistakes->list = list;
-        mistakes->room = room;
-    }
-    return &mistakes->list[mistakes->count];
-}
-
 /* Messages quote the file: what is no plain character of it becomes a question mark, so that no line
  * break or control character reaches a log, a terminal or JSON. */
 static void make_plain(char *says)
@@ -51,16 +37,20 @@ void settings_mistakes_add(struct settings_mistakes *mistakes, const char *file,
         made.says = NULL;
     }
     va_end(arguments);
-    struct settings_mistake *mistake = next_free(mistakes);
-    if (mistake == NULL || made.file == NULL || made.says == NULL) {
+    if (mistakes->count == mistakes->room) {
+        size_t room = mistakes->room == 0 ? 16 : mistakes->room * 2;
+        struct settings_mistake *list = realloc(mistakes->list, room * sizeof *list);
+        mistakes->list = list != NULL ? list : mistakes->list;
+        mistakes->room = list != NULL ? room : mistakes->room;
+    }
+    if (mistakes->count == mistakes->room || made.file == NULL || made.says == NULL) {
         free(made.file);
         free(made.says);
         mistakes->unsaid++;
         return;
     }
     make_plain(made.says);
-    *mistake = made;
-    mistakes->count++;
+    mistakes->list[mistakes->count++] = made;
 }
 
 static bool belongs_before(const struct settings_mistake *one, const struct settings_mistake *other)

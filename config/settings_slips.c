@@ -72,17 +72,6 @@ static void pass(struct walk *walk, size_t length, char mark)
     }
 }
 
-static bool pass_comment(struct walk *walk)
-{
-    const char *here = walk->text + walk->at;
-    const char *end = strstr(here + 2, "*/");
-    if (end == NULL) {
-        return found(walk, walk->at, "the comment that begins here never ends; */ is expected");
-    }
-    pass(walk, (size_t)(end - here) + 2, ' ');
-    return true;
-}
-
 /* From quote to quote. Behind the last there is no word: else a quote was left out before, so that
  * the one meant to open a text has closed one. */
 static bool pass_text(struct walk *walk)
@@ -108,15 +97,6 @@ static bool pass_text(struct walk *walk)
                      shown(length), here, shown(word), here + length);
     }
     pass(walk, length, '"');
-    return true;
-}
-
-static bool pass_open(struct walk *walk)
-{
-    if (walk->depth == DEPTH_MAX) {
-        return found(walk, walk->at, "brackets are nested too deeply; fewer are expected");
-    }
-    walk->opened_at[walk->depth++] = walk->at++;
     return true;
 }
 
@@ -205,14 +185,18 @@ static bool pass_number(struct walk *walk)
 /* Passes over one mark, text, comment or word; false where something was found. */
 static bool step(struct walk *walk)
 {
-    const char *here = walk->text + walk->at;
+    const char *here = walk->text + walk->at, *end = NULL;
     switch (here[0]) {
     case '"':
         return pass_text(walk);
     case '{':
     case '(':
     case '[':
-        return pass_open(walk);
+        if (walk->depth == DEPTH_MAX) {
+            return found(walk, walk->at, "brackets are nested too deeply; fewer are expected");
+        }
+        walk->opened_at[walk->depth++] = walk->at++;
+        return true;
     case '}':
     case ')':
     case ']':
@@ -221,13 +205,18 @@ static bool step(struct walk *walk)
     case '=':
         return pass_group_mark(walk);
     case '/':
-        if (here[1] == '*') {
-            return pass_comment(walk);
+        if (here[1] == '/') {
+            break;
         }
-        if (here[1] != '/') {
+        if (here[1] != '*') {
             return pass_word(walk);
         }
-        break;
+        end = strstr(here + 2, "*/");
+        if (end == NULL) {
+            return found(walk, walk->at, "the comment that begins here never ends; */ is expected");
+        }
+        pass(walk, (size_t)(end - here) + strlen("*/"), ' ');
+        return true;
     case '@':
         walk->includes = true;
         break;

@@ -240,9 +240,6 @@ static void write_number(const config_setting_t *setting, char *out, size_t size
 static bool take_number(const struct taking *taking, void *field)
 {
     const struct settings_row *row = taking->row;
-    if (!config_setting_is_number(taking->setting)) {
-        return wrong_type(taking);
-    }
     bool exact = true;
     char shown[40];
     struct choices made;
@@ -263,19 +260,10 @@ static bool take_number(const struct taking *taking, void *field)
     return true;
 }
 
-static bool take_flag(const struct taking *taking, void *field)
-{
-    if (config_setting_type(taking->setting) != CONFIG_TYPE_BOOL) {
-        return wrong_type(taking);
-    }
-    put(taking->row, config_setting_get_bool(taking->setting), field);
-    return true;
-}
-
 /* ---- Texts ---- */
 
 /* A number where text in quotes belongs: of a telephone number libconfig drops plus and zeros. */
-static void name_unquoted(const struct taking *taking)
+static bool name_unquoted(const struct taking *taking)
 {
     char shown[40] = "...";
     bool phone = taking->row->form == FORM_PHONE;
@@ -287,20 +275,7 @@ static void name_unquoted(const struct taking *taking)
                    "%s is a %s that is not in quotes; %s%s\"%s\" is expected", taking->name,
                    phone ? "telephone number" : "number", named ? taking->name : "",
                    named ? " = " : "", shown);
-}
-
-/* The text of a setting, NULL (and named) where it is none. */
-static const char *text_of(const struct taking *taking)
-{
-    if (config_setting_type(taking->setting) == CONFIG_TYPE_STRING) {
-        return config_setting_get_string(taking->setting);
-    }
-    if (config_setting_is_number(taking->setting)) {
-        name_unquoted(taking);
-    } else {
-        wrong_type(taking);
-    }
-    return NULL;
+    return false;
 }
 
 static void put_text(const struct taking *taking, const char *text, void *field)
@@ -384,18 +359,6 @@ static bool take_word(const struct taking *taking, const char *text, void *field
 
 #define DIGITS "0123456789"
 
-/* "07:00" or "7:00" as a minute of the day, -1 where it is none. */
-static int32_t minute_of(const char *text)
-{
-    size_t hours = strspn(text, DIGITS);
-    const char *minutes = text + hours + 1;
-    if (hours < 1 || hours > 2 || text[hours] != ':' || strspn(minutes, DIGITS) != 2 ||
-        minutes[2] != '\0' || minutes[0] > '5') {
-        return -1;
-    }
-    return (int32_t)(strtol(text, NULL, 10) * 60 + strtol(minutes, NULL, 10));
-}
-
 /* NAME = "TEXT" and what is the matter with it. */
 static bool wrong_text(const struct taking *taking, const char *text, const char *flaw)
 {
@@ -403,9 +366,14 @@ static bool wrong_text(const struct taking *taking, const char *text, const char
     return false;
 }
 
+/* "07:00" or "7:00". */
 static bool take_time(const struct taking *taking, const char *text, void *field)
 {
-    int32_t minute = minute_of(text);
+    size_t hours = strspn(text, DIGITS);
+    const char *minutes = text + hours + 1;
+    bool formed = hours >= 1 && hours <= 2 && text[hours] == ':' && strspn(minutes, DIGITS) == 2 &&
+                  minutes[2] == '\0' && minutes[0] <= '5';
+    long minute = formed ? strtol(text, NULL, 10) * 60 + strtol(minutes, NULL, 10) : -1;
     if (minute < taking->row->least || minute > taking->row->most) {
         return wrong_text(taking, text, "is no time of day; \"HH:MM\" is expected, as \"07:00\"");
     }
@@ -492,12 +460,18 @@ bool reader_value(struct reader *reader, const config_setting_t *setting, const 
         [FORM_NAME] = take_name,
     };
     struct taking taking = {reader, setting, name, row};
-    if (row->form == FORM_FLAG) {
-        return take_flag(&taking, field);
+    bool quoted = takes[row->form] != NULL, flag = row->form == FORM_FLAG;
+    bool number = config_setting_is_number(setting);
+    int type = config_setting_type(setting);
+    if (quoted && type == CONFIG_TYPE_STRING) {
+        return takes[row->form](&taking, config_setting_get_string(setting), field);
     }
-    if (takes[row->form] == NULL) {
-        return take_number(&taking, field);
+    if (quoted && number) {
+        return name_unquoted(&taking);
     }
-    const char *text = text_of(&taking);
-    return text != NULL && takes[row->form](&taking, text, field);
+    if (flag && type == CONFIG_TYPE_BOOL) {
+        put(row, config_setting_get_bool(setting), field);
+        return true;
+    }
+    return !quoted && !flag && number ? take_number(&taking, field) : wrong_type(&taking);
 }
