@@ -187,7 +187,8 @@ static const char *expected_by(const struct settings_row *row, struct choices *m
         return forms[row->form].expected;
     }
     for (size_t i = 0; (word = word_at(row, i)).word != NULL; i++) {
-        if (last.word == NULL || word.value != last.value) { /* one spelling of each meaning */
+        bool again = last.word != NULL && word.value == last.value;
+        if (!again || row->form == FORM_CHOICE) { /* one spelling of each meaning */
             choices_add(made, word.word);
         }
         last = word;

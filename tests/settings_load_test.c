@@ -266,6 +266,25 @@ static void every_language_of_the_wording_can_be_chosen(void **state)
     }
 }
 
+static void every_name_of_a_unit_is_taken(void **state)
+{
+    (void)state;
+    for (int i = 0; i < KIT_UNIT_COUNT; i++) {
+        const struct kit_unit_row *unit = kit_unit_row((enum kit_unit)i);
+        for (size_t j = 0; j < KIT_UNIT_NAMES_MOST && unit->names[j] != NULL; j++) {
+            char text[512];
+            snprintf(text, sizeof text,
+                     "shop: { units = \"%s\"; };\nplans: ( { name = \"drive\"; kit = ( { item = "
+                     "\"oil\"; quantity = 1; unit = \"%s\"; } ); } );\n%s",
+                     unit->fluid ? unit->names[j] : "qt", unit->names[j], roster);
+            struct settings *settings = load(text);
+            assert_int_equal(settings->shop.units, unit->fluid ? i : KIT_UNIT_QUART);
+            assert_int_equal(settings->plans[0].kit[0].unit, i);
+            settings_free(settings);
+        }
+    }
+}
+
 static void days_come_first_where_the_country_is_not_1(void **state)
 {
     (void)state;
@@ -305,6 +324,7 @@ int main(void)
         cmocka_unit_test(every_form_of_a_value_is_taken),
         cmocka_unit_test(names_that_only_look_like_words_are_taken),
         cmocka_unit_test(every_language_of_the_wording_can_be_chosen),
+        cmocka_unit_test(every_name_of_a_unit_is_taken),
         cmocka_unit_test(days_come_first_where_the_country_is_not_1),
         cmocka_unit_test(names_are_found_without_regard_to_case),
     };
