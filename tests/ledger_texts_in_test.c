@@ -186,7 +186,68 @@ static void a_reference_come_round_begins_a_new_text(void **state)
     keep(room, part_of(1, 2, 7, "M14 88"));
     assert_int_equal(count_texts(room), 2);
     keep(room, part_of(2, 2, 7, "40h"));
+    assert_string_equal(kept.body, "M14 8840h"); /* as near to both: to the newest */
+}
+
+/* A first part whose second was lost, and fifty minutes later a whole text of the same reference. */
+static void the_parts_of_another_hour_are_another_text(void **state)
+{
+    struct room *room = *state;
+    struct texts_incoming late_one = part_of(1, 2, 7, "M12 "), late_two = part_of(2, 2, 7, "1340h");
+    late_one.sent_s = late_two.sent_s = ROOM_NOON_S + 3000;
+    late_one.stamp_s = late_two.stamp_s = ROOM_NOON_S + 3000;
+    keep(room, part_of(1, 2, 7, "M7 leaks oil at the "));
+    keep(room, late_two); /* the later part first */
+    assert_false(kept.whole);
+    keep(room, late_one);
+    assert_true(kept.whole);
     assert_string_equal(kept.body, "M12 1340h");
+    assert_int_equal(count_texts(room), 2);
+}
+
+static void of_two_that_lack_a_part_the_nearest_gets_it(void **state)
+{
+    struct room *room = *state;
+    struct texts_incoming near_one = part_of(1, 2, 7, "M12 "), near_two = part_of(2, 2, 7, "1340h");
+    near_one.sent_s = near_one.stamp_s = ROOM_NOON_S + 300;
+    near_two.sent_s = near_two.stamp_s = ROOM_NOON_S + 302;
+    keep(room, part_of(1, 2, 7, "M7 leaks oil at the "));
+    keep(room, near_one);
+    keep(room, near_two);
+    assert_true(kept.whole);
+    assert_string_equal(kept.body, "M12 1340h");
+}
+
+static void references_of_8_and_of_16_bits_are_different_ones(void **state)
+{
+    struct room *room = *state;
+    struct texts_incoming wide_one = part_of(1, 2, 7, "M12 "), wide_two = part_of(2, 2, 7, "1340h");
+    wide_one.wide_reference = wide_two.wide_reference = true;
+    keep(room, part_of(1, 2, 7, "M7 "));
+    keep(room, wide_two);
+    assert_false(kept.whole);
+    keep(room, part_of(2, 2, 7, "990h"));
+    assert_string_equal(kept.body, "M7 990h");
+    keep(room, wide_one);
+    assert_true(kept.whole);
+    assert_string_equal(kept.body, "M12 1340h");
+    assert_int_equal(count_texts(room), 2);
+}
+
+/* A hundred texts of a sender of which one part each ever comes. */
+static void parts_that_never_complete_are_all_given_out_in_the_end(void **state)
+{
+    struct room *room = *state;
+    int count = 0;
+    int64_t oldest_s = 0;
+    for (uint16_t reference = 0; reference < 100; reference++) {
+        keep(room, part_of(3, 255, reference, "M12 1340h"));
+        assert_false(kept.whole);
+    }
+    assert_int_equal(texts_give_up_parts(room->ledger, ROOM_NOON_S + ROOM_DAY_S, &count, &oldest_s),
+                     LEDGER_OK);
+    assert_int_equal(count, 100);
+    assert_int_equal(oldest_s, 0);
 }
 
 static void a_part_beyond_its_count_is_a_text_of_its_own(void **state)
@@ -271,6 +332,10 @@ int main(void)
         IN_MEMORY(two_parts_that_say_the_same_are_two),
         IN_MEMORY(the_fingerprint_of_a_whole_text_does_not_depend_on_the_order),
         IN_MEMORY(a_reference_come_round_begins_a_new_text),
+        IN_MEMORY(the_parts_of_another_hour_are_another_text),
+        IN_MEMORY(of_two_that_lack_a_part_the_nearest_gets_it),
+        IN_MEMORY(references_of_8_and_of_16_bits_are_different_ones),
+        IN_MEMORY(parts_that_never_complete_are_all_given_out_in_the_end),
         IN_MEMORY(a_part_beyond_its_count_is_a_text_of_its_own),
         IN_MEMORY(a_long_text_without_its_middle_comes_out_with_the_gap_shown),
         IN_MEMORY(the_oldest_text_not_worked_on_comes_first),

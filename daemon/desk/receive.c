@@ -120,6 +120,7 @@ static struct texts_incoming incoming_of(const char *hex, const struct tpdu *tpd
     incoming.concatenated = tpdu->user.concat.present;
     if (incoming.concatenated) {
         incoming.reference = tpdu->user.concat.reference;
+        incoming.wide_reference = tpdu->user.concat.sixteen_bit;
         incoming.parts = tpdu->user.concat.parts;
         incoming.part = tpdu->user.concat.part;
     }

@@ -120,10 +120,12 @@ STATEMENT(ARRIVAL_ADD, "INSERT INTO arrivals (text_id, part, hex, body, sent_s, 
 STATEMENT(ARRIVAL_COUNT, "SELECT count(*) FROM arrivals WHERE text_id = ?1")
 STATEMENT(TEXT_IN_ADD, "INSERT INTO texts_in (phone, answerable, sent_s, received_s, body, state, "
                        "reference, parts) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)")
-STATEMENT(TEXT_IN_LACKING, "SELECT t.id FROM texts_in t WHERE t.state = 'waiting' "
-                           "AND t.phone = ?1 AND t.reference = ?2 AND t.parts = ?3 AND NOT EXISTS "
+/* The text whose part came nearest in time, the newest of equals; none beyond ?6 seconds. */
+STATEMENT(TEXT_IN_LACKING, "SELECT t.id FROM texts_in t JOIN arrivals b ON b.text_id = t.id "
+                           "WHERE t.state = 'waiting' AND t.phone = ?1 AND t.reference = ?2 "
+                           "AND t.parts = ?3 AND abs(b.sent_s - ?5) <= ?6 AND NOT EXISTS "
                            "(SELECT 1 FROM arrivals a WHERE a.text_id = t.id AND a.part = ?4) "
-                           "ORDER BY t.id LIMIT 1")
+                           "ORDER BY abs(b.sent_s - ?5), t.id DESC LIMIT 1")
 STATEMENT(TEXT_IN_WHOLE, "UPDATE texts_in SET state = 'arrived', sent_s = (SELECT min(a.sent_s) "
                          "FROM arrivals a WHERE a.text_id = ?1) WHERE id = ?1")
 STATEMENT(TEXT_IN_APPEND, "UPDATE texts_in SET body = body || coalesce((SELECT a.body "

@@ -33,6 +33,7 @@ struct texts_incoming {
     bool readable;
     bool concatenated;
     uint16_t reference;
+    bool wide_reference; /* of 16 bits: 7 of 8 bits is another one (TS 23.040 9.2.3.24.1, .8) */
     uint8_t parts, part; /* 1, 1 when not concatenated */
 };
 

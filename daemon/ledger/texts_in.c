@@ -3,9 +3,10 @@
  *
  * A network may deliver a text again when our acknowledgement was lost, and the modem keeps its copy
  * until we have committed. The fingerprint that tells such a copy leaves out what may differ between
- * two deliveries of one text (the service centre's own number, "more messages to send"). Two parts
- * of one number and one reference belong to one text unless it has that part already: then the
- * reference has come round and a new text begins. */
+ * two deliveries of one text (the service centre's own number, "more messages to send"). A part
+ * belongs to the text of its number, reference and count that lacks it and whose parts the centre
+ * stamped nearest to it; where there is none near, the reference has come round and a new text
+ * begins. */
 #include "daemon/ledger/texts.h"
 
 #include <inttypes.h>
@@ -26,13 +27,20 @@ const char *texts_state_word(enum texts_state state)
     return state_words[state];
 }
 
+/* The centre stamps the parts of a text within seconds, within minutes where the phone had to try
+ * again (common practice, no source). */
+#define PARTS_APART_S 600
+
+#define WIDE 0x10000 /* sets the references of 16 bits apart */
+
 /* What the rest of this file works on: the arrival with its oddities settled. */
 struct arrival {
     const struct texts_incoming *incoming;
     char from[TEXTS_FROM_OCTETS];
     bool of_many; /* a part of a long text */
     uint8_t part, parts;
-    bool repeatable; /* came from the modem */
+    uint32_t reference; /* 0 where there is none */
+    bool repeatable;    /* came from the modem */
     char fingerprint[TEXTS_FINGERPRINT_OCTETS];
 };
 
@@ -46,13 +54,14 @@ static void settle(const struct texts_incoming *incoming, struct arrival *arriva
     if (arrival->of_many) {
         arrival->part = incoming->part;
         arrival->parts = incoming->parts;
+        arrival->reference = incoming->reference + (incoming->wide_reference ? WIDE : 0U);
     }
     /* The hash is enough between texts of one sender, one second, one part and one length. */
     const char *content = incoming->readable ? incoming->body : incoming->hex;
     (void)snprintf(arrival->fingerprint, sizeof arrival->fingerprint,
                    "%s %" PRId64 " %u %u/%u %zu %016" PRIx64, arrival->from, incoming->stamp_s,
-                   arrival->of_many ? (unsigned)incoming->reference : 0U, (unsigned)arrival->part,
-                   (unsigned)arrival->parts, strlen(content), hash_text(content));
+                   (unsigned)arrival->reference, (unsigned)arrival->part, (unsigned)arrival->parts,
+                   strlen(content), hash_text(content));
 }
 
 /* Returns the id of the text. */
@@ -61,7 +70,7 @@ static int64_t add_text(struct ledger *ledger, const struct arrival *arrival,
 {
     const struct texts_incoming *incoming = arrival->incoming;
     struct store_value reference =
-        arrival->of_many ? store_integer(incoming->reference) : store_id(0);
+        arrival->of_many ? store_integer(arrival->reference) : store_id(0);
     (void)store_run(
         ledger, STATEMENT_TEXT_IN_ADD,
         STORE_VALUES(store_text(arrival->from), store_integer(incoming->from_number),
@@ -120,10 +129,10 @@ static void keep_part(struct ledger *ledger, const struct arrival *arrival, stru
 {
     int64_t there;
     if (store_number(ledger, STATEMENT_TEXT_IN_LACKING, &kept->text_id,
-                     STORE_VALUES(store_text(arrival->from),
-                                  store_integer(arrival->incoming->reference),
-                                  store_integer(arrival->parts), store_integer(arrival->part))) ==
-        LEDGER_NONE) {
+                     STORE_VALUES(store_text(arrival->from), store_integer(arrival->reference),
+                                  store_integer(arrival->parts), store_integer(arrival->part),
+                                  store_integer(arrival->incoming->sent_s),
+                                  store_integer(PARTS_APART_S))) == LEDGER_NONE) {
         kept->text_id = add_text(ledger, arrival, TEXTS_WAITING);
     }
     add_arrival(ledger, arrival, kept->text_id);
