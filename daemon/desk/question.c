@@ -223,20 +223,20 @@ static const struct {
     void (*yes)(struct turn *turn, struct figure *figure, const struct question_row *row);
     bool shops;
 } kinds[] = {
-    [QUESTION_SLIP] = {take_figure},
-    [QUESTION_OTHER_MACHINE] = {take_figure},
-    [QUESTION_LAST_WRONG] = {take_for_last},
-    [QUESTION_ROLL_OVER] = {take_on_new_meter},
-    [QUESTION_SWAP] = {take_on_new_meter, .shops = true},
-    [QUESTION_FORCE] = {take_forced, .shops = true},
-    [QUESTION_SURE] = {take_figure},
-    [QUESTION_PAST_SERVICE] = {take_figure},
-    [QUESTION_QUANTITY] = {take_figure},
-    [QUESTION_RECHECK] = {recheck_done},
-    [QUESTION_WHICH_FIGURE] = {NULL},
-    [QUESTION_WHICH_OWN] = {NULL},
-    [QUESTION_WHICH_MACHINE] = {NULL},
-    [QUESTION_WHICH_PLAN] = {NULL},
+    [QUESTION_SLIP] = {.yes = take_figure},
+    [QUESTION_OTHER_MACHINE] = {.yes = take_figure},
+    [QUESTION_LAST_WRONG] = {.yes = take_for_last},
+    [QUESTION_ROLL_OVER] = {.yes = take_on_new_meter},
+    [QUESTION_SWAP] = {.yes = take_on_new_meter, .shops = true},
+    [QUESTION_FORCE] = {.yes = take_forced, .shops = true},
+    [QUESTION_SURE] = {.yes = take_figure},
+    [QUESTION_PAST_SERVICE] = {.yes = take_figure},
+    [QUESTION_QUANTITY] = {.yes = take_figure},
+    [QUESTION_RECHECK] = {.yes = recheck_done},
+    [QUESTION_WHICH_FIGURE] = {.yes = NULL},
+    [QUESTION_WHICH_OWN] = {.yes = NULL},
+    [QUESTION_WHICH_MACHINE] = {.yes = NULL},
+    [QUESTION_WHICH_PLAN] = {.yes = NULL},
 };
 
 bool question_asks_which(const struct question_row *row)

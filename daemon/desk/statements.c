@@ -132,7 +132,7 @@ static const struct kind {
     [CREW_START] = {"start", .does = start},
     [CREW_FIGURE] = {"unknown", .answers = question_takes_figure},
     [CREW_PLAN] = {"unknown", .answers = question_takes_plan},
-    [CREW_UNKNOWN] = {"unknown"},
+    [CREW_UNKNOWN] = {.word = "unknown"},
 };
 
 const char *statements_word(enum crew_kind kind)

@@ -14,20 +14,20 @@ static const struct {
     const char *word;
     bool days;
 } kinds[] = {
-    [QUESTION_SLIP] = {"slip"},
-    [QUESTION_OTHER_MACHINE] = {"other-machine"},
-    [QUESTION_LAST_WRONG] = {"last-wrong"},
-    [QUESTION_ROLL_OVER] = {"roll-over"},
-    [QUESTION_SWAP] = {"swap"},
-    [QUESTION_FORCE] = {"force"},
-    [QUESTION_SURE] = {"sure"},
-    [QUESTION_PAST_SERVICE] = {"past-service"},
-    [QUESTION_QUANTITY] = {"quantity"},
-    [QUESTION_RECHECK] = {"recheck"},
-    [QUESTION_WHICH_FIGURE] = {"figure-"},
-    [QUESTION_WHICH_OWN] = {"machine-own"},
-    [QUESTION_WHICH_MACHINE] = {"machine-", .days = true},
-    [QUESTION_WHICH_PLAN] = {"plan-"},
+    [QUESTION_SLIP] = {.word = "slip"},
+    [QUESTION_OTHER_MACHINE] = {.word = "other-machine"},
+    [QUESTION_LAST_WRONG] = {.word = "last-wrong"},
+    [QUESTION_ROLL_OVER] = {.word = "roll-over"},
+    [QUESTION_SWAP] = {.word = "swap"},
+    [QUESTION_FORCE] = {.word = "force"},
+    [QUESTION_SURE] = {.word = "sure"},
+    [QUESTION_PAST_SERVICE] = {.word = "past-service"},
+    [QUESTION_QUANTITY] = {.word = "quantity"},
+    [QUESTION_RECHECK] = {.word = "recheck"},
+    [QUESTION_WHICH_FIGURE] = {.word = "figure-"},
+    [QUESTION_WHICH_OWN] = {.word = "machine-own"},
+    [QUESTION_WHICH_MACHINE] = {.word = "machine-", .days = true},
+    [QUESTION_WHICH_PLAN] = {.word = "plan-"},
 };
 #define KINDS (sizeof kinds / sizeof kinds[0])
 #define KIND_OCTETS 17
