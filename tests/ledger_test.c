@@ -110,13 +110,18 @@ static void commits_are_synced_and_rules_are_enforced(void **state)
                      0);
 }
 
-static void an_empty_file_becomes_a_ledger(void **state)
+/* A version that its tables do not bear out: changed by hand, or a copy that was mixed up. */
+static void a_ledger_of_a_wrong_version_is_left_alone_and_no_fault_of_ours(void **state)
 {
     struct room *room = *state;
-    write_file(room->path, "", 0);
-    assert_int_equal(try_open(room->path, LEDGER_READ), LEDGER_MISSING);
     assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_OK);
-    assert_int_equal(try_open(room->path, LEDGER_READ), LEDGER_OK);
+    run_sql(room->path, "PRAGMA user_version = 1; PRAGMA wal_checkpoint(TRUNCATE)");
+    assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_FOREIGN);
+    assert_non_null(strstr(says, "its tables are not of its version"));
+    run_sql(room->path,
+            "PRAGMA user_version = 2; DROP TABLE refusals; PRAGMA wal_checkpoint(TRUNCATE)");
+    assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_FOREIGN);
+    assert_non_null(strstr(says, "its tables are not of its version"));
 }
 
 static void what_a_crash_left_of_a_new_ledger_is_in_nobodys_way(void **state)
@@ -443,7 +448,7 @@ int main(void)
         IN_FOLDER(a_new_ledger_is_made_in_a_folder_that_is_there),
         ON_DISK(its_wal_and_lock_are_not_for_others_either),
         ON_DISK(commits_are_synced_and_rules_are_enforced),
-        IN_FOLDER(an_empty_file_becomes_a_ledger),
+        IN_FOLDER(a_ledger_of_a_wrong_version_is_left_alone_and_no_fault_of_ours),
         IN_FOLDER(what_a_crash_left_of_a_new_ledger_is_in_nobodys_way),
         IN_FOLDER(a_folder_that_is_missing_is_named),
         IN_FOLDER(a_file_that_is_no_database_is_left_alone),

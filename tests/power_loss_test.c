@@ -41,7 +41,7 @@ static size_t runs, lives;
 
 static void remove_ledger(void)
 {
-    static const char *const endings[] = {"", "-wal", "-shm", ".lock", ".work"};
+    static const char *const endings[] = {"", "-wal", "-shm", ".lock", ".work", ".made"};
     for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
         char name[160];
         (void)snprintf(name, sizeof name, "%s%s", path, endings[i]);

@@ -19,6 +19,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <poll.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -146,23 +147,161 @@ enum ledger_result files_look(const char *path, const char **detail)
     return result;
 }
 
+/* What root made, and nobody else can have put there meanwhile, goes to the folder's owner. */
+static bool give_away(int descriptor, const char *name)
+{
+    char folder[BESIDE_OCTETS];
+    struct stat owner;
+    if (geteuid() != 0) {
+        return true;
+    }
+    (void)snprintf(folder, sizeof folder, "%s", name);
+    char *slash = strrchr(folder, '/');
+    if (slash == NULL) {
+        (void)snprintf(folder, sizeof folder, ".");
+    } else {
+        slash[1] = '\0';
+    }
+    return stat(folder, &owner) == 0 && fchown(descriptor, owner.st_uid, owner.st_gid) == 0;
+}
+
+enum ledger_result files_give_away(const char *path, const char *suffix)
+{
+    char name[BESIDE_OCTETS];
+    enum ledger_result result = beside(path, suffix, name);
+    int descriptor = result == LEDGER_OK ? open(name, O_RDWR | O_NOFOLLOW | O_CLOEXEC) : -1;
+    if (descriptor < 0 || !give_away(descriptor, name)) {
+        result = result == LEDGER_OK ? faults_of_errno(errno) : result;
+    }
+    if (descriptor >= 0) {
+        (void)close(descriptor); /* nothing was written through it */
+    }
+    return result;
+}
+
+static int open_or_make(const char *name)
+{
+    int descriptor = open(name, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0640);
+    if (descriptor < 0) {
+        return open(name, O_RDWR | O_CREAT | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC, 0640);
+    }
+    if (!give_away(descriptor, name)) {
+        (void)close(descriptor); /* its owner is what failed */
+        return -1;
+    }
+    return descriptor;
+}
+
 enum ledger_result files_open_beside(const char *path, const char *suffix, int *descriptor)
 {
     char name[BESIDE_OCTETS];
     enum ledger_result result = beside(path, suffix, name);
-    *descriptor = result == LEDGER_OK ? open(name, O_RDWR | O_CREAT | O_CLOEXEC, 0640) : -1;
+    *descriptor = result == LEDGER_OK ? open_or_make(name) : -1;
     return result == LEDGER_OK && *descriptor < 0 ? faults_of_errno(errno) : result;
+}
+
+/* A verb that writes holds it for a moment. */
+#define LOCK_WAIT_MS 2000
+#define LOCK_LOOK_MS 20
+
+static bool lock_soon(int descriptor)
+{
+    for (int waited_ms = 0; flock(descriptor, LOCK_EX | LOCK_NB) != 0; waited_ms += LOCK_LOOK_MS) {
+        if (errno != EWOULDBLOCK || waited_ms >= LOCK_WAIT_MS) {
+            return false;
+        }
+        (void)poll(NULL, 0, LOCK_LOOK_MS);
+        errno = EWOULDBLOCK;
+    }
+    return true;
 }
 
 enum ledger_result files_lock(const char *path, int *descriptor)
 {
     enum ledger_result result = files_open_beside(path, ".lock", descriptor);
-    if (result == LEDGER_OK && flock(*descriptor, LOCK_EX | LOCK_NB) != 0) {
+    if (result == LEDGER_OK && !lock_soon(*descriptor)) {
         result = faults_of_errno(errno);
         (void)close(*descriptor);
         *descriptor = -1;
     }
     return result;
+}
+
+#define MADE_SUFFIX ".made"
+
+const char *files_tell_of_older(const char *name)
+{
+    struct stat found;
+    if (lstat(name, &found) == 0) {
+        if (S_ISLNK(found.st_mode) && stat(name, &found) != 0 && errno == ENOENT) {
+            return "the link there leads nowhere";
+        }
+        return S_ISREG(found.st_mode) && found.st_size == 0 ? "the file there is empty" : NULL;
+    }
+    bool marked = errno == ENOENT && files_exists_beside(name, MADE_SUFFIX);
+    return marked ? "its mark, the file that ends in " MADE_SUFFIX : NULL;
+}
+
+void files_mark_made(const char *name)
+{
+    int descriptor = -1;
+    (void)files_open_beside(name, MADE_SUFFIX, &descriptor); /* or at the next start */
+    if (descriptor >= 0) {
+        (void)close(descriptor); /* nothing was written through it */
+    }
+}
+
+static const char *const place_suffixes[FILES_PLACES] = {"", "-wal", "-shm"};
+
+static bool place_of(const char *path, size_t i, struct files_place *place)
+{
+    char name[BESIDE_OCTETS];
+    struct stat found;
+    *place = (struct files_place){0};
+    if (beside(path, place_suffixes[i], name) != LEDGER_OK || stat(name, &found) != 0) {
+        return false;
+    }
+    *place = (struct files_place){found.st_dev, found.st_ino};
+    return true;
+}
+
+void files_note_places(const char *path, struct files_place places[FILES_PLACES])
+{
+    for (size_t i = 0; i < FILES_PLACES; i++) {
+        (void)place_of(path, i, &places[i]); /* one that is not there is none that was taken away */
+    }
+}
+
+enum ledger_result files_in_place(const char *path, const struct files_place places[FILES_PLACES],
+                                  const char **detail)
+{
+    static const char *const details[FILES_PLACES][2] = {
+        {"moved or deleted", "another file was put in its place"},
+        {"its -wal was deleted", "another file stands for its -wal"},
+        {"its -shm was deleted", "another file stands for its -shm"}};
+    *detail = "";
+    for (size_t i = 0; i < FILES_PLACES && places[i].inode != 0; i++) {
+        struct files_place now;
+        bool there = place_of(path, i, &now);
+        if (!there || now.device != places[i].device || now.inode != places[i].inode) {
+            *detail = details[i][there];
+            return LEDGER_REPLACED;
+        }
+    }
+    return LEDGER_OK;
+}
+
+const char *files_in_the_way(const char *path)
+{
+    static const char *const suffixes[] = {"", "-wal", "-shm", ".lock", ".work"};
+    for (size_t i = 0; i < sizeof suffixes / sizeof suffixes[0]; i++) {
+        char name[BESIDE_OCTETS];
+        if (beside(path, suffixes[i], name) == LEDGER_OK &&
+            faccessat(AT_FDCWD, name, W_OK, AT_EACCESS) != 0 && errno != ENOENT) {
+            return suffixes[i];
+        }
+    }
+    return "";
 }
 
 bool files_exists_beside(const char *path, const char *suffix)
@@ -259,34 +398,47 @@ static enum ledger_result copy_into(struct ledger *ledger, const char *name)
     return result;
 }
 
-/* True where the only answer to sql is that word; no answer at all for "". */
-static bool answers(sqlite3 *copy, const char *sql, const char *word)
+/* SQLITE_OK where the only answer to sql is that word ("" no answer at all), SQLITE_CORRUPT where it is
+ * another, else why it could not be asked. */
+static int answers(sqlite3 *connection, const char *sql, const char *word)
 {
     sqlite3_stmt *statement = NULL;
-    bool as_expected = false;
-    if (sqlite3_prepare_v2(copy, sql, -1, &statement, NULL) == SQLITE_OK) {
-        int code = sqlite3_step(statement);
-        as_expected = word[0] == '\0' ? code == SQLITE_DONE
-                                      : code == SQLITE_ROW &&
-                                            strcmp(store_column_text(statement, 0), word) == 0;
+    int code = sqlite3_prepare_v2(connection, sql, -1, &statement, NULL);
+    if (code == SQLITE_OK) {
+        code = sqlite3_step(statement);
+    }
+    if (code == SQLITE_ROW) {
+        code = strcmp(store_column_text(statement, 0), word) == 0 ? SQLITE_OK : SQLITE_CORRUPT;
+    } else if (code == SQLITE_DONE) {
+        code = word[0] == '\0' ? SQLITE_OK : SQLITE_CORRUPT;
     }
     (void)sqlite3_finalize(statement); /* its result is known already */
-    return as_expected;
+    return code;
 }
 
+static int holds_together(sqlite3 *connection)
+{
+    int code = answers(connection, "PRAGMA integrity_check(1)", "ok");
+    return code == SQLITE_OK ? answers(connection, "PRAGMA foreign_key_check", "") : code;
+}
+
+/* Where the copy is not whole the ledger itself is asked: the disk of the copy may be the bad one. */
 static enum ledger_result check_copy(struct ledger *ledger, const char *name)
 {
     sqlite3 *copy = NULL;
     const char *detail;
-    bool good = sqlite3_open_v2(name, &copy, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX, NULL) ==
-                    SQLITE_OK &&
-                answers(copy, "PRAGMA integrity_check(1)", "ok") &&
-                answers(copy, "PRAGMA foreign_key_check", "") &&
-                files_look(name, &detail) == LEDGER_OK;
+    int code = sqlite3_open_v2(name, &copy, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX, NULL);
+    if (code == SQLITE_OK) {
+        code = holds_together(copy);
+    }
     (void)sqlite3_close(copy); /* no statement is left: cannot be busy */
-    return good ? LEDGER_OK
-                : faults_say(LEDGER_DAMAGED, ledger->path, "the copy does not hold together",
-                             ledger->says);
+    if (code == SQLITE_OK && files_look(name, &detail) == LEDGER_OK) {
+        return LEDGER_OK;
+    }
+    if ((code & 0xff) == SQLITE_CORRUPT && holds_together(ledger->connection) != SQLITE_OK) {
+        return faults_say(LEDGER_DAMAGED, ledger->path, "", ledger->says);
+    }
+    return faults_say(LEDGER_IO, name, "the copy cannot be read back", ledger->says);
 }
 
 static enum ledger_result make_copy(struct ledger *ledger, const char *path)

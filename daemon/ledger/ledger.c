@@ -25,9 +25,13 @@ static enum ledger_result say(struct ledger *ledger, enum ledger_result result, 
     return result == LEDGER_OK ? result : faults_say(result, ledger->path, detail, ledger->says);
 }
 
-static enum ledger_result look(struct ledger *ledger)
+/* `name` is the one that the config gives. */
+static enum ledger_result look(struct ledger *ledger, const char *name)
 {
-    const char *detail;
+    const char *detail = files_tell_of_older(name);
+    if (detail != NULL) {
+        return say(ledger, LEDGER_VANISHED, detail);
+    }
     enum ledger_result result = files_look(ledger->path, &detail);
     return say(ledger, result, detail);
 }
@@ -76,6 +80,9 @@ static enum ledger_result make_file(struct ledger *ledger)
         result = code == SQLITE_OK ? LEDGER_OK : store_fault(ledger, code);
     }
     disconnect(ledger);
+    if (result == LEDGER_OK) {
+        result = say(ledger, files_give_away(ledger->path, NEW_SUFFIX), "");
+    }
     if (result == LEDGER_OK) {
         result = say(ledger, files_name(ledger->path, NEW_SUFFIX), "");
     }
@@ -165,6 +172,9 @@ static enum ledger_result bring_up_to_date(struct ledger *ledger, int64_t versio
         return LEDGER_OK;
     }
     int code = migrations_apply(ledger->connection, steps, count);
+    if (code == SQLITE_ERROR) {
+        return say(ledger, LEDGER_FOREIGN, "its tables are not of its version");
+    }
     if (code == SQLITE_OK) {
         code = sqlite3_wal_checkpoint_v2(ledger->connection, "main", SQLITE_CHECKPOINT_TRUNCATE,
                                          NULL, NULL);
@@ -190,10 +200,10 @@ static bool lacks_wal(const struct ledger *ledger)
            !files_exists_beside(ledger->path, "-wal");
 }
 
-static enum ledger_result open_to_read(struct ledger *ledger)
+static enum ledger_result open_to_read(struct ledger *ledger, const char *name)
 {
     int64_t version = 0;
-    enum ledger_result result = look(ledger);
+    enum ledger_result result = look(ledger, name);
     if (result == LEDGER_OK) {
         result = connect_to(ledger, ledger->path, SQLITE_OPEN_READONLY);
     }
@@ -224,9 +234,9 @@ static enum ledger_result open_the_file(struct ledger *ledger)
     return result == LEDGER_OK ? bring_up_to_date(ledger, version) : result;
 }
 
-static enum ledger_result open_to_write(struct ledger *ledger)
+static enum ledger_result open_to_write(struct ledger *ledger, const char *name)
 {
-    enum ledger_result found = look(ledger);
+    enum ledger_result found = look(ledger, name);
     if (found != LEDGER_OK && found != LEDGER_MISSING) {
         return found;
     }
@@ -234,7 +244,7 @@ static enum ledger_result open_to_write(struct ledger *ledger)
     if (result != LEDGER_OK) {
         return result;
     }
-    found = look(ledger); /* another may have made it before the lock was ours */
+    found = look(ledger, name); /* another may have made it before the lock was ours */
     result = found == LEDGER_MISSING ? make_file(ledger) : found;
     if (result == LEDGER_OK) {
         result = open_the_file(ledger);
@@ -243,6 +253,19 @@ static enum ledger_result open_to_write(struct ledger *ledger)
         result = say(ledger, files_open_beside(ledger->path, ".work", &ledger->work), "");
     }
     return result;
+}
+
+/* Which files are ours, and a mark that there is a ledger now. The WAL is there from the first look on. */
+static enum ledger_result settle_files(struct ledger *ledger, const char *name)
+{
+    int64_t version = 0;
+    int code = migrations_pragma(ledger->connection, "user_version", &version);
+    if (code != SQLITE_OK) {
+        return store_fault(ledger, code);
+    }
+    files_mark_made(name);
+    files_note_places(ledger->path, ledger->places);
+    return LEDGER_OK;
 }
 
 static enum ledger_result open_it(struct ledger *ledger, const char *path, enum ledger_mode mode)
@@ -254,10 +277,24 @@ static enum ledger_result open_it(struct ledger *ledger, const char *path, enum 
     } else {
         result = say(ledger, files_resolve(path, ledger->path, sizeof ledger->path), "");
         if (result == LEDGER_OK) {
-            result = mode == LEDGER_WRITE ? open_to_write(ledger) : open_to_read(ledger);
+            result =
+                mode == LEDGER_WRITE ? open_to_write(ledger, path) : open_to_read(ledger, path);
         }
     }
-    return result == LEDGER_OK ? store_prepare(ledger) : result;
+    result = result == LEDGER_OK ? store_prepare(ledger) : result;
+    bool on_disk = ledger->writes && strcmp(path, in_memory) != 0;
+    return result == LEDGER_OK && on_disk ? settle_files(ledger, path) : result;
+}
+
+/* Of several files the one that keeps the ledger from being opened is named. */
+static void name_the_file(struct ledger *ledger)
+{
+    char name[STORE_PATH_OCTETS + 8];
+    const char *suffix = files_in_the_way(ledger->path);
+    if (suffix[0] != '\0') {
+        (void)snprintf(name, sizeof name, "%s%s", ledger->path, suffix);
+        (void)faults_say(LEDGER_READ_ONLY, name, "", ledger->says);
+    }
 }
 
 static void release(struct ledger *ledger)
@@ -285,6 +322,9 @@ struct ledger *ledger_open(const char *path, enum ledger_mode mode, enum ledger_
     ledger->writes = mode == LEDGER_WRITE;
     mode_t mask = umask(0027);
     *result = open_it(ledger, path, mode);
+    if (*result == LEDGER_READ_ONLY && ledger->writes) {
+        name_the_file(ledger);
+    }
     (void)umask(mask);
     memcpy(says, ledger->says, LEDGER_SAYS_OCTETS);
     if (*result != LEDGER_OK) {
@@ -315,9 +355,19 @@ const char *ledger_says(const struct ledger *ledger)
     return ledger->says;
 }
 
-const char *ledger_trouble(const struct ledger *ledger)
+/* Somebody may delete or move the files, or put a backup in their place: what is committed then goes
+ * into a file without a name, and is lost. Where the ledger itself still stands, what is committed
+ * already is saved into it. */
+static enum ledger_result in_place(struct ledger *ledger)
 {
-    return ledger->trouble;
+    const char *detail;
+    enum ledger_result result = files_in_place(ledger->path, ledger->places, &detail);
+    if (result != LEDGER_OK) {
+        (void)sqlite3_wal_checkpoint_v2(ledger->connection, "main", SQLITE_CHECKPOINT_PASSIVE, NULL,
+                                        NULL); /* what can be saved */
+        (void)store_note(ledger, say(ledger, result, detail));
+    }
+    return result;
 }
 
 static enum ledger_result begin(struct ledger *ledger, enum statement statement)
@@ -325,12 +375,29 @@ static enum ledger_result begin(struct ledger *ledger, enum statement statement)
     if (ledger->open) {
         return store_out_of_turn(ledger, "a transaction is open already");
     }
-    enum ledger_result result = store_control(ledger, statement);
+    enum ledger_result result = in_place(ledger);
+    result = result == LEDGER_OK ? store_control(ledger, statement) : result;
     if (result == LEDGER_OK) {
         ledger->open = true;
         ledger->changes = sqlite3_total_changes(ledger->connection);
+        if (statement == STATEMENT_BEGIN &&
+            (ledger->troubled == LEDGER_BUSY || ledger->troubled == LEDGER_REPLACED)) {
+            ledger->trouble[0] = '\0'; /* it is over: no need to write to know it */
+        }
     }
     return result;
+}
+
+const char *ledger_trouble(struct ledger *ledger)
+{
+    if (ledger->writes && !ledger->open) {
+        (void)sqlite3_busy_timeout(ledger->connection, 0);
+        if (ledger_begin(ledger) == LEDGER_OK) {
+            ledger_rollback(ledger);
+        }
+        (void)sqlite3_busy_timeout(ledger->connection, BUSY_WAIT_MS);
+    }
+    return ledger->trouble;
 }
 
 enum ledger_result ledger_begin(struct ledger *ledger)
@@ -365,6 +432,10 @@ enum ledger_result ledger_commit(struct ledger *ledger)
         return result;
     }
     ledger->open = false;
+    result = in_place(ledger);
+    if (result != LEDGER_OK) {
+        return result; /* it went into a file that was taken away meanwhile */
+    }
     if (sqlite3_total_changes(ledger->connection) != ledger->changes) {
         ledger->trouble[0] = '\0'; /* it was written */
     }

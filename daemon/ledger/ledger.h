@@ -21,8 +21,10 @@ enum ledger_result {
     LEDGER_DAMAGED,
     LEDGER_BUSY, /* try again */
     LEDGER_IO,
-    LEDGER_OLDER,  /* read-only opening: `meterpost run` has to bring it up to date first */
-    LEDGER_REFUSED /* a value broke a rule of the schema, or a call came out of turn: our fault */
+    LEDGER_OLDER,    /* read-only opening: `meterpost run` has to bring it up to date first */
+    LEDGER_VANISHED, /* none is there, and one was: none is made in its place */
+    LEDGER_REPLACED, /* taken away, or another put in its place, while it was open */
+    LEDGER_REFUSED   /* a value broke a rule of the schema, or a call came out of turn: our fault */
 };
 
 #define LEDGER_SAYS_OCTETS 320
@@ -36,7 +38,8 @@ enum ledger_mode {
 
 /* Opens it; ":memory:" is a ledger of tests that lives in this process alone. On failure returns NULL, sets *result, and writes to says what is wrong and what to do,
  * naming the file; the file is left untouched. Writing: what a crash left is recovered, modes are
- * 0640, and the folder must be there. */
+ * 0640, and the folder must be there. A new one is made only where nothing tells of an older one: an
+ * empty file, a link that leads nowhere, the mark PATH.made. Another's short hold is waited for. */
 struct ledger *ledger_open(const char *path, enum ledger_mode mode, enum ledger_result *result,
                            char says[LEDGER_SAYS_OCTETS]);
 void ledger_close(struct ledger *ledger); /* NULL is fine; keeps the WAL file */
@@ -44,9 +47,10 @@ void ledger_close(struct ledger *ledger); /* NULL is fine; keeps the WAL file */
 /* What the last call that was not OK has to say. */
 const char *ledger_says(const struct ledger *ledger);
 
-/* What keeps the ledger from being written since it last was: the disk's fault, with what to do as
- * in ledger_says; "" while all is well. */
-const char *ledger_trouble(const struct ledger *ledger);
+/* What keeps the ledger from being written, with what to do as in ledger_says; "" while all is well.
+ * What a look can tell (another program's lock, a file taken away) is looked for now, outside a
+ * transaction; a fault of the disk stays until something was written again. */
+const char *ledger_trouble(struct ledger *ledger);
 
 /* The exit status of sysexits.h that a failure to open or use stands for: 66 or 74. */
 int ledger_exit_status(enum ledger_result result);

@@ -80,6 +80,8 @@ static bool writes(int code)
     return false;
 }
 
+/* A page that the disk cannot read (SQLITE_IOERR_CORRUPTFS is its EIO) is a fault of the disk: the
+ * ledger is damaged where SQLite read a page and found it wrong. */
 static enum ledger_result of_io_error(int code, int system_error)
 {
     bool told = system_error == EROFS || faults_of_errno(system_error) == LEDGER_FULL;
@@ -99,9 +101,6 @@ static enum ledger_result of_opening(int code, int system_error)
 enum ledger_result faults_of_sqlite(int code, int system_error)
 {
     int primary = code & 0xff;
-    if (code == SQLITE_IOERR_CORRUPTFS) {
-        return LEDGER_DAMAGED;
-    }
     if (primary == SQLITE_IOERR) {
         return of_io_error(code, system_error);
     }
@@ -145,10 +144,21 @@ static const struct {
     [LEDGER_DAMAGED] = {"the ledger is damaged",
                         "stop meterpost, keep the file and its -wal, restore the last backup",
                         IO_ERROR},
-    [LEDGER_BUSY] = {"in use at this moment", "try again", IO_ERROR},
+    [LEDGER_BUSY] = {"another program has locked the ledger",
+                     "close what has it open, a database browser or a copying tool; texts wait in "
+                     "the modem until then",
+                     IO_ERROR},
     [LEDGER_IO] = {"the disk reports an error", "look at the system log, check the disk", IO_ERROR},
     [LEDGER_OLDER] = {"written by an older meterpost",
                       "start `meterpost run` once, it brings the ledger up to date", NO_INPUT},
+    [LEDGER_VANISHED] = {"the ledger that was here is gone",
+                         "mount its disk, or put the last backup here; to begin with an empty one "
+                         "remove what is named in brackets",
+                         NO_INPUT},
+    [LEDGER_REPLACED] = {"the ledger was taken away while in use",
+                         "nothing is noted, texts wait in the modem: put back what was here, or "
+                         "restart meterpost to go on with what is",
+                         IO_ERROR},
     [LEDGER_REFUSED] = {"a fault of the program: the ledger refused it", "please report it",
                         IO_ERROR},
 };
@@ -190,7 +200,8 @@ static int errno_of_files(sqlite3 *connection)
 static enum ledger_result trouble(struct ledger *ledger, enum ledger_result result)
 {
     if (result == LEDGER_FULL || result == LEDGER_READ_ONLY || result == LEDGER_IO ||
-        result == LEDGER_DAMAGED) {
+        result == LEDGER_DAMAGED || result == LEDGER_BUSY || result == LEDGER_REPLACED) {
+        ledger->troubled = result;
         memcpy(ledger->trouble, ledger->says, sizeof ledger->trouble);
     }
     return result;
@@ -243,6 +254,10 @@ enum ledger_result store_prepare(struct ledger *ledger)
     for (int i = 0; i < STATEMENT_COUNT; i++) {
         int code = sqlite3_prepare_v3(ledger->connection, store_sql((enum statement)i), -1,
                                       SQLITE_PREPARE_PERSISTENT, &ledger->statements[i], NULL);
+        if (code == SQLITE_ERROR) {
+            return faults_say(LEDGER_FOREIGN, ledger->path, "its tables are not of its version",
+                              ledger->says);
+        }
         if (code != SQLITE_OK) {
             return store_fault(ledger, code);
         }

@@ -8,6 +8,7 @@
 #define METERPOST_DAEMON_LEDGER_STORE_H
 
 #include <sqlite3.h>
+#include <sys/types.h>
 
 #include "daemon/ledger/ledger.h"
 
@@ -32,6 +33,14 @@ struct store_name {
 };
 #define STORE_NAMES 64
 
+/* A file by what it is, not by its name. */
+struct files_place {
+    dev_t device;
+    ino_t inode;
+};
+/* The ledger, its -wal and its -shm. */
+#define FILES_PLACES 3
+
 struct ledger {
     sqlite3 *connection;
     sqlite3_stmt *statements[STATEMENT_COUNT];
@@ -43,8 +52,10 @@ struct ledger {
     int lock;                     /* descriptor of the lock file, -1 none */
     int work;                     /* descriptor of the mark of work, -1 none */
     char path[STORE_PATH_OCTETS]; /* resolved, or ":memory:" */
+    struct files_place places[FILES_PLACES]; /* the open files, where writes; all 0 in memory */
     char says[LEDGER_SAYS_OCTETS];
     char trouble[LEDGER_SAYS_OCTETS]; /* what says said of the disk; "" once it was written again */
+    enum ledger_result troubled;      /* and what that was */
     int changes;                      /* of the connection when the transaction began */
     struct store_name names[STORE_NAMES];
     size_t next_name; /* the place that is filled next */
@@ -204,10 +215,29 @@ enum ledger_result files_resolve(const char *path, char *out, size_t size);
  * beside it, or why it cannot be read. Nothing is changed. *detail is more to say, "" none. */
 enum ledger_result files_look(const char *path, const char **detail);
 
-/* Opens, makes if need be (0640 under the umask), path + suffix. */
+/* Opens, makes if need be (0640 under the umask), path + suffix. What root makes here and below
+ * belongs to the folder's owner, as SQLite makes its -wal belong to the ledger's. */
 enum ledger_result files_open_beside(const char *path, const char *suffix, int *descriptor);
-/* Takes the lock file for as long as *descriptor is open: LEDGER_HELD where another has it. */
+/* Takes the lock file for as long as *descriptor is open: LEDGER_HELD where another has it and keeps
+ * it for longer than a verb takes. */
 enum ledger_result files_lock(const char *path, int *descriptor);
+/* Gives path + suffix, made just now, to the folder's owner where root made it. */
+enum ledger_result files_give_away(const char *path, const char *suffix);
+
+/* Was there a ledger under this name (as the config has it, not resolved), though none is there now?
+ * What tells of it, NULL where nothing does. */
+const char *files_tell_of_older(const char *name);
+/* Leaves the mark that tells of it. */
+void files_mark_made(const char *name);
+
+/* Notes which files are open under the ledger's names, and whether they still stand there:
+ * LEDGER_REPLACED, and *detail says which does not. */
+void files_note_places(const char *path, struct files_place places[FILES_PLACES]);
+enum ledger_result files_in_place(const char *path, const struct files_place places[FILES_PLACES],
+                                  const char **detail);
+/* Of the files that writing needs, the first that may not be written: its suffix; "" where it is the
+ * ledger itself or none. */
+const char *files_in_the_way(const char *path);
 
 bool files_exists_beside(const char *path, const char *suffix);
 void files_remove_beside(const char *path, const char *suffix);
