@@ -157,8 +157,8 @@ static void yard_text(char *text, size_t size, const char *folder, int every)
 
 static void remove_ledger(const char *folder)
 {
-    static const char *const names[] = {"ledger.db", "ledger.db-wal", "ledger.db-shm",
-                                        "ledger.db.lock", "ledger.db.work"};
+    static const char *const names[] = {"ledger.db",      "ledger.db-wal",  "ledger.db-shm",
+                                        "ledger.db.lock", "ledger.db.work", "ledger.db.made"};
     char path[64];
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         snprintf(path, sizeof path, "%s/%s", folder, names[i]);
