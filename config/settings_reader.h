@@ -181,7 +181,7 @@ struct settings_slip {
 
 /* Follows quotes, brackets and comments. False where one is out of place, or would let libconfig pass
  * over the rest without a word. plain, NULL or as large as the text with its NUL, becomes the text
- * with comments blanked, and texts with quotes all over. */
+ * with comments blanked, texts with quotes all over, and lines that include a file with "@". */
 bool settings_marks_well(const char *text, char *plain, struct settings_slip *slip);
 
 /* Looks for a usual slip of the hand at the line at which libconfig stopped and the one before. Cuts

@@ -219,7 +219,8 @@ static bool step(struct walk *walk)
         return true;
     case '@':
         walk->includes = true;
-        break;
+        pass(walk, strcspn(here, "\n"), '@');
+        return true;
     case '#':
         break;
     default:

@@ -3,6 +3,7 @@
 #include "tests/config_file.h"
 
 #include <string.h>
+#include <sys/stat.h>
 
 #include "config/settings.h"
 #include "daemon/desk/wording.h"
@@ -202,6 +203,86 @@ static void an_included_file_is_looked_for_beside_the_file(void **state)
     settings_free(settings);
 }
 
+/* Each of these ended the program, or made it wait for ever. */
+static void what_is_no_regular_file_is_not_included(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text, *says;
+    } cases[] = {
+        {"# one\n@include \"folder\"\n", ":2: the file to include"},
+        {"@include \"folder\"\n", "is a folder"},
+        {"  @include\t\"fifo\"", "is no regular file"},
+        {"@include \"deep.conf\"\n", "is no regular file"},
+        {"@include \"itself.conf\"\n", "nested too deeply"},
+        {"/* two\n@include \"folder\"\n */ ledger = 7;\n", "a value in quotes"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char path[128], *says = NULL;
+        size_t length = 0;
+        struct config_file file = config_file_write(cases[i].text);
+        config_file_add(&file, "deep.conf", "@include \"fifo\"\n");
+        config_file_add(&file, "itself.conf", "@include \"itself.conf\"\n");
+        snprintf(path, sizeof path, "%s/folder", file.folder);
+        assert_int_equal(mkdir(path, 0700), 0);
+        snprintf(path, sizeof path, "%s/fifo", file.folder);
+        assert_int_equal(mkfifo(path, 0600), 0);
+        FILE *stream = open_memstream(&says, &length);
+        assert_null(settings_load(file.path, stream));
+        assert_int_equal(fclose(stream), 0);
+        if (strstr(says, cases[i].says) == NULL && i + 1 < sizeof cases / sizeof cases[0]) {
+            fail_msg("case %zu: %s", i, says);
+        }
+        assert_true(i + 1 < sizeof cases / sizeof cases[0] || strstr(says, "folder") == NULL);
+        free(says);
+        snprintf(path, sizeof path, "rm -r '%s'", file.folder);
+        assert_int_equal(system(path), 0);
+    }
+}
+
+static void a_fifo_is_no_config(void **state)
+{
+    (void)state;
+    char path[] = "/tmp/settings-fifo-XXXXXX";
+    char *says = NULL;
+    size_t length = 0;
+    assert_non_null(mkdtemp(path));
+    assert_int_equal(rmdir(path), 0);
+    assert_int_equal(mkfifo(path, 0600), 0);
+    FILE *stream = open_memstream(&says, &length);
+    assert_null(settings_load(path, stream));
+    assert_int_equal(fclose(stream), 0);
+    assert_int_equal(unlink(path), 0);
+    assert_non_null(strstr(says, "is no regular file"));
+    free(says);
+}
+
+static void a_comment_may_end_with_the_file(void **state)
+{
+    (void)state;
+    char text[512];
+    snprintf(text, sizeof text, "%s# the end", roster);
+    settings_free(load(text));
+}
+
+static void a_nul_is_named_with_its_line(void **state)
+{
+    (void)state;
+    char *says = NULL;
+    size_t length = 0;
+    struct config_file file = config_file_write("");
+    FILE *out = fopen(file.path, "w");
+    assert_non_null(out);
+    assert_int_equal(fwrite("# one\n# t\0wo\n", 1, 13, out), 13);
+    assert_int_equal(fclose(out), 0);
+    FILE *stream = open_memstream(&says, &length);
+    assert_null(settings_load(file.path, stream));
+    assert_int_equal(fclose(stream), 0);
+    config_file_remove(&file);
+    assert_non_null(strstr(says, ":2: a NUL octet"));
+    free(says);
+}
+
 static void a_byte_order_mark_and_carriage_returns_do_no_harm(void **state)
 {
     (void)state;
@@ -320,6 +401,10 @@ int main(void)
         cmocka_unit_test(telephone_numbers_are_kept_with_their_country),
         cmocka_unit_test(the_door_lies_beside_the_ledger_by_default),
         cmocka_unit_test(an_included_file_is_looked_for_beside_the_file),
+        cmocka_unit_test(what_is_no_regular_file_is_not_included),
+        cmocka_unit_test(a_fifo_is_no_config),
+        cmocka_unit_test(a_comment_may_end_with_the_file),
+        cmocka_unit_test(a_nul_is_named_with_its_line),
         cmocka_unit_test(a_byte_order_mark_and_carriage_returns_do_no_harm),
         cmocka_unit_test(every_form_of_a_value_is_taken),
         cmocka_unit_test(names_that_only_look_like_words_are_taken),

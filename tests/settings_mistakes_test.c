@@ -495,7 +495,7 @@ static void a_file_that_is_none_is_named_without_a_line(void **state)
         {"/nowhere/meterpost.conf", "/nowhere/meterpost.conf: cannot be opened: No such file or "
                                     "directory; the name of a config file is expected (-c FILE)\n"},
         {"/tmp", "/tmp: is a folder; the name of a config file is expected\n"},
-        {"/dev/zero", "/dev/zero: is larger than 4 MiB; a config file is expected\n"},
+        {"/dev/zero", "/dev/zero: is no regular file; the name of a config file is expected\n"},
     };
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
