@@ -12,6 +12,7 @@
 #include "daemon/counter/counter.h"
 #include "daemon/counter/output.h"
 #include "daemon/counter/plot.h"
+#include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
@@ -340,8 +341,12 @@ static int make_page(struct counter *counter, char **page, size_t *length)
     return status;
 }
 
-static int serve_board(struct counter *counter)
+int board_verb(struct counter *counter)
 {
+    if (counter->options->word_count > 1) {
+        (void)fprintf(counter->err, "meterpost: one file is enough: meterpost board yard.html\n");
+        return EX_USAGE;
+    }
     char *page = NULL;
     size_t length = 0;
     int status = make_page(counter, &page, &length);
@@ -352,13 +357,4 @@ static int serve_board(struct counter *counter)
     }
     free(page);
     return status;
-}
-
-int board_verb(const struct options *options, FILE *out, FILE *err)
-{
-    if (options->word_count > 1) {
-        (void)fprintf(err, "meterpost: one file is enough: meterpost board yard.html\n");
-        return EX_USAGE;
-    }
-    return counter_serve(options, true, serve_board, out, err);
 }

@@ -12,27 +12,6 @@
 
 #define STAMP_OCTETS 20
 
-static void write_stamp(int64_t unix_s, char out[STAMP_OCTETS])
-{
-    time_t moment = (time_t)unix_s;
-    struct tm utc;
-    if (gmtime_r(&moment, &utc) == NULL ||
-        strftime(out, STAMP_OCTETS, "%Y%m%dT%H%M%SZ", &utc) == 0) {
-        (void)snprintf(out, STAMP_OCTETS, "19700101T000000Z");
-    }
-}
-
-/* Stable for machine, plan and the service it leads up to. */
-static void print_identifier(const struct settings *settings, const struct yard_standing *standing,
-                             FILE *out)
-{
-    char identifier[96];
-    (void)snprintf(identifier, sizeof identifier, "%s-%s-%lld@meterpost",
-                   settings->machines[standing->machine].name, settings->plans[standing->plan].name,
-                   (long long)standing->cycle);
-    calendar_line(out, "UID", identifier);
-}
-
 /* The hours, where a reading says them; the bounds, where they are not the day itself. */
 static void describe(const struct yard_standing *standing, int minutes, char *text, size_t size)
 {
@@ -57,9 +36,17 @@ static void print_event(const struct settings *settings, const struct yard_stand
     const struct settings_plan *plan = &settings->plans[standing->plan];
     struct civil_date date = civil_date_of(standing->due_day);
     char stamp[STAMP_OCTETS], text[256];
-    write_stamp(now_s, stamp);
+    time_t moment = (time_t)now_s;
+    struct tm utc;
+    if (gmtime_r(&moment, &utc) == NULL ||
+        strftime(stamp, sizeof stamp, "%Y%m%dT%H%M%SZ", &utc) == 0) {
+        (void)snprintf(stamp, sizeof stamp, "19700101T000000Z");
+    }
     (void)fputs("BEGIN:VEVENT\r\n", out);
-    print_identifier(settings, standing, out);
+    /* Stable for machine, plan and the service it leads up to. */
+    (void)snprintf(text, sizeof text, "%s-%s-%lld@meterpost", machine->name, plan->name,
+                   (long long)standing->cycle);
+    calendar_line(out, "UID", text);
     (void)fprintf(out, "DTSTAMP:%s\r\nDTSTART;VALUE=DATE:%04d%02d%02d\r\n", stamp, date.year,
                   date.month, date.day);
     (void)snprintf(text, sizeof text, "%s: %s (%s)", machine->name, plan->title,
@@ -73,7 +60,7 @@ static void print_event(const struct settings *settings, const struct yard_stand
     (void)fputs("TRANSP:TRANSPARENT\r\nEND:VEVENT\r\n", out);
 }
 
-static int serve_calendar(struct counter *counter)
+int calendar_verb(struct counter *counter)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
@@ -91,9 +78,4 @@ static int serve_calendar(struct counter *counter)
     }
     free(standings);
     return status;
-}
-
-int calendar_verb(const struct options *options, FILE *out, FILE *err)
-{
-    return counter_serve(options, true, serve_calendar, out, err);
 }

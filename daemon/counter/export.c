@@ -137,12 +137,28 @@ static void take_text(void *ctx, const struct texts_line *line)
     table_add(ctx, line, TABLE_PLAIN);
 }
 
-static int serve_export(struct counter *counter)
+static int say_what(const struct counter *counter, struct nearest *nearest)
 {
-    const char *name = counter->options->words[0];
+    nearest_offer(nearest, "texts");
+    if (nearest->name != NULL) {
+        (void)fprintf(counter->err, "meterpost: no %s to export; did you mean %s?\n", nearest->word,
+                      nearest->name);
+    } else {
+        (void)fprintf(counter->err, "meterpost: say what: meterpost export readings; also "
+                                    "services, swaps, parkings, texts\n");
+    }
+    return EX_USAGE;
+}
+
+int export_verb(struct counter *counter)
+{
+    const char *name = counter->options->word_count == 1 ? counter->options->words[0] : "";
     struct nearest nearest;
+    const struct export_kind *kind = export_kind_find(name, &nearest);
+    if (kind == NULL && strcmp(name, "texts") != 0) {
+        return say_what(counter, &nearest);
+    }
     struct columns texts = {text_columns.list, text_columns.count, true};
-    const struct export_kind *kind = export_kind_find(name, &nearest); /* NULL: texts */
     enum table_form form = counter->options->json ? TABLE_JSON : TABLE_CSV;
     struct table *table =
         table_new(kind != NULL ? &kind->columns : &texts, form, counter->settings);
@@ -165,28 +181,15 @@ static int serve_export(struct counter *counter)
     return status;
 }
 
-int export_verb(const struct options *options, FILE *out, FILE *err)
-{
-    const char *name = options->word_count == 1 ? options->words[0] : "";
-    struct nearest nearest;
-    if (export_kind_find(name, &nearest) != NULL || strcmp(name, "texts") == 0) {
-        return counter_serve(options, true, serve_export, out, err);
-    }
-    nearest_offer(&nearest, "texts");
-    if (nearest.name != NULL) {
-        (void)fprintf(err, "meterpost: no %s to export; did you mean %s?\n", nearest.word,
-                      nearest.name);
-    } else {
-        (void)fprintf(err, "meterpost: say what: meterpost export readings; also services, swaps, "
-                           "parkings, texts\n");
-    }
-    return EX_USAGE;
-}
-
 /* ---- the whole ledger */
 
-static int serve_backup(struct counter *counter)
+int backup_verb(struct counter *counter)
 {
+    if (counter->options->word_count != 1) {
+        (void)fprintf(counter->err, "meterpost: say where to, such as: meterpost backup "
+                                    "/media/stick/meterpost.db\n");
+        return EX_USAGE;
+    }
     const char *path = counter->options->words[0];
     int status = counter_ledger_status(counter, ledger_backup(counter->ledger, path));
     if (status == EX_OK) {
@@ -194,14 +197,4 @@ static int serve_backup(struct counter *counter)
                       counter->settings->ledger);
     }
     return status;
-}
-
-int backup_verb(const struct options *options, FILE *out, FILE *err)
-{
-    if (options->word_count != 1) {
-        (void)fprintf(err, "meterpost: say where to, such as: meterpost backup "
-                           "/media/stick/meterpost.db\n");
-        return EX_USAGE;
-    }
-    return counter_serve(options, true, serve_backup, out, err);
 }

@@ -67,15 +67,6 @@ static void check_daemon(const struct health_facts *facts, struct health_check *
                   "without a service meterpost run -c FILE, which logs to the terminal)");
 }
 
-/* "what is wrong; what to do": link keeps both in one line. */
-static void split_advice(struct health_check *check, const char *says)
-{
-    const char *advice = strchr(says, ';');
-    size_t length = advice != NULL ? (size_t)(advice - says) : strlen(says);
-    found(check, check->status, "%.*s", (int)length, says);
-    advise(check, advice != NULL ? &advice[1 + strspn(&advice[1], " ")] : "");
-}
-
 static void check_modem(const struct health_facts *facts, struct health_check *check)
 {
     char room[ZONE_TEXT_OCTETS];
@@ -98,42 +89,45 @@ static void check_modem(const struct health_facts *facts, struct health_check *c
         found(check, HEALTH_FAULT, "needs a person");
         break;
     }
-    if (link->says[0] != '\0') {
-        split_advice(check, link->says);
-    } else {
+    if (link->says[0] == '\0') {
         advise(check, "see the log; is the modem plugged in and its port named in the config?");
+        return;
     }
+    /* "what is wrong; what to do": link keeps both in one line. */
+    size_t length = strcspn(link->says, ";");
+    const char *advice = &link->says[length];
+    found(check, check->status, "%.*s", (int)length, link->says);
+    advise(check, &advice[strspn(advice, "; ")]);
 }
 
 static void check_network(const struct health_facts *facts, struct health_check *check)
 {
-    check->name = "network";
-    switch (facts->link->registration) { /* <stat> of 3GPP TS 27.007 7.2 */
-    case 1:
-    case 6:
-    case 9:
-        found(check, HEALTH_OK, "registered at home%s%s",
-              facts->link->network[0] != '\0' ? ", " : "", facts->link->network);
-        return;
-    case 5:
-    case 7:
-    case 10:
-        found(check, HEALTH_OK, "registered, roaming%s%s",
-              facts->link->network[0] != '\0' ? ", " : "", facts->link->network);
-        return;
-    case 2:
-        found(check, HEALTH_ATTENTION, "searching for a network");
-        advise(check, "wait a minute; if it stays, look at antenna and place");
-        return;
-    case 3:
-        found(check, HEALTH_FAULT, "the network refuses this SIM");
-        advise(check, "ask the network's operator whether the SIM is active");
-        return;
-    default: /* a number from the modem */
-        found(check, HEALTH_FAULT, "not registered");
-        advise(check, "look at antenna, place and SIM");
-        return;
+    static const struct {
+        int32_t stat; /* of 3GPP TS 27.007 7.2; the last row is for any other */
+        enum health_status status;
+        const char *says, *advice;
+    } rows[] = {
+        {1, HEALTH_OK, "registered at home", ""},
+        {6, HEALTH_OK, "registered at home", ""},
+        {9, HEALTH_OK, "registered at home", ""},
+        {5, HEALTH_OK, "registered, roaming", ""},
+        {7, HEALTH_OK, "registered, roaming", ""},
+        {10, HEALTH_OK, "registered, roaming", ""},
+        {2, HEALTH_ATTENTION, "searching for a network",
+         "wait a minute; if it stays, look at antenna and place"},
+        {3, HEALTH_FAULT, "the network refuses this SIM",
+         "ask the network's operator whether the SIM is active"},
+        {0, HEALTH_FAULT, "not registered", "look at antenna, place and SIM"},
+    };
+    const char *network = facts->link->network;
+    size_t i = 0;
+    while (i + 1 < sizeof rows / sizeof rows[0] && rows[i].stat != facts->link->registration) {
+        i++;
     }
+    bool named = rows[i].status == HEALTH_OK && network[0] != '\0';
+    check->name = "network";
+    found(check, rows[i].status, "%s%s%s", rows[i].says, named ? ", " : "", named ? network : "");
+    advise(check, rows[i].advice);
 }
 
 static void check_signal(const struct health_facts *facts, struct health_check *check)
@@ -211,22 +205,14 @@ static void check_texts(const struct texts_summary *texts, struct health_check *
           moment(texts->last_out_s, out));
 }
 
-static void folder_of(const char *path, char folder[SETTINGS_PATH_OCTETS])
-{
-    const char *slash = strrchr(path, '/');
-    if (slash == NULL) {
-        (void)snprintf(folder, SETTINGS_PATH_OCTETS, ".");
-    } else {
-        (void)snprintf(folder, SETTINGS_PATH_OCTETS, "%.*s/", (int)(slash - path), path);
-    }
-}
-
 static void check_disk(const struct health_facts *facts, struct health_check *check)
 {
     char folder[SETTINGS_PATH_OCTETS];
     struct statvfs disk;
     check->name = "disk";
-    folder_of(facts->settings->ledger, folder);
+    const char *ledger = facts->settings->ledger, *slash = strrchr(ledger, '/');
+    (void)snprintf(folder, sizeof folder, "%.*s", slash != NULL ? (int)(slash - ledger) + 1 : 1,
+                   slash != NULL ? ledger : ".");
     if (statvfs(folder, &disk) != 0) {
         found(check, HEALTH_FAULT, "the ledger's folder %s cannot be looked at", folder);
         advise(check, "make the folder, writable for the daemon's user");
@@ -260,12 +246,19 @@ static const char *span(int64_t seconds, char room[SPAN_OCTETS])
     return room;
 }
 
-static void say_clock(const struct clock_judgement *clock, const char *shows,
-                      struct health_check *check)
+static void check_clock(const struct health_facts *facts, struct health_check *check)
 {
-    char room[SPAN_OCTETS];
+    char room[SPAN_OCTETS], at[ZONE_TEXT_OCTETS];
+    struct clock_facts by_ledger = {.now_s = facts->now_s};
+    if (facts->clock == NULL && facts->ledger != NULL) { /* 0 where there is none */
+        (void)marks_get(facts->ledger, MARKS_WITNESSED, &by_ledger.witnessed_s);
+    }
+    struct clock_judgement judged = clock_judge(&by_ledger);
+    const struct clock_judgement *clock = facts->clock != NULL ? facts->clock : &judged;
+    const char *shows = moment(facts->now_s, at);
     const char *least = clock->at_least ? "at least " : "";
     const char *why = clock_reason_says(clock->reason);
+    check->name = "clock";
     switch (clock->verdict) {
     case CLOCK_VERDICT_TRUSTED:
         if (clock->off_s >= -CLOCK_OFF_S && clock->off_s <= CLOCK_OFF_S) {
@@ -291,24 +284,6 @@ static void say_clock(const struct clock_judgement *clock, const char *shows,
           clock->verdict == CLOCK_VERDICT_BEHIND ? "behind" : "ahead", why);
     advise(check, "set it (timedatectl set-time, or a time server): until then nothing is dated by "
                   "it and nothing that goes by dates is told");
-}
-
-/* Without a daemon only the ledger speaks. */
-static struct clock_judgement judge_by_ledger(const struct health_facts *facts)
-{
-    struct clock_facts clock = {.now_s = facts->now_s};
-    if (facts->ledger != NULL) { /* 0 where there is none */
-        (void)marks_get(facts->ledger, MARKS_WITNESSED, &clock.witnessed_s);
-    }
-    return clock_judge(&clock);
-}
-
-static void check_clock(const struct health_facts *facts, struct health_check *check)
-{
-    char room[ZONE_TEXT_OCTETS];
-    struct clock_judgement clock = facts->clock != NULL ? *facts->clock : judge_by_ledger(facts);
-    check->name = "clock";
-    say_clock(&clock, moment(facts->now_s, room), check);
 }
 
 /* How many of the shop are on the roster, and how many of them are not opted out. */
@@ -439,31 +414,15 @@ static const char *const status_words[] = {[HEALTH_OK] = "ok",
                                            [HEALTH_FAULT] = "fault",
                                            [HEALTH_CANNOT_TELL] = "cannot tell"};
 
-static const char *check_status(const struct settings *settings, const void *row,
-                                char room[TABLE_SHOWN_OCTETS])
-{
-    (void)settings, (void)room;
-    return status_words[((const struct health_check *)row)->status];
-}
-
 #define AT(field) offsetof(struct health_check, field)
 static const struct column check_list[] = {
     {NULL, "name", COLUMN_TEXT, .at = AT(name)},
-    {NULL, "status", COLUMN_OWN, .say = check_status},
+    {NULL, "status", COLUMN_WORD, .at = AT(status), .words = status_words},
     {NULL, "says", COLUMN_CHARS, .at = AT(says), .when = COLUMN_EVEN_EMPTY},
     {NULL, "do", COLUMN_CHARS, .at = AT(advice)},
 };
 #undef AT
 static const struct columns check_columns = {COLUMNS(check_list), false};
-
-static enum health_status worst_of(const struct health_check *checks, size_t count)
-{
-    enum health_status worst = HEALTH_OK;
-    for (size_t i = 0; i < count; i++) {
-        worst = checks[i].status > worst ? checks[i].status : worst;
-    }
-    return worst;
-}
 
 /* Worst first. */
 static void print_lines(const struct health_check *checks, size_t count, FILE *out)
@@ -486,20 +445,22 @@ enum health_status health_report(const struct health_facts *facts, bool json, FI
 {
     struct health_check checks[HEALTH_CHECKS_MAX];
     size_t count = health_checks_run(facts, checks);
-    enum health_status worst = worst_of(checks, count);
-    if (!json) {
-        print_lines(checks, count, out);
-        return worst;
-    }
-    struct json_object *whole = json_object_new_object();
+    enum health_status worst = HEALTH_OK;
     struct table *list = table_new(&check_columns, TABLE_JSON, NULL);
     for (size_t i = 0; i < count; i++) {
+        worst = checks[i].status > worst ? checks[i].status : worst;
         table_add(list, &checks[i], TABLE_PLAIN);
     }
-    json_add_text(whole, "status", status_words[worst]);
-    json_add(whole, "checks", table_json(list));
+    if (json) {
+        struct json_object *whole = json_object_new_object();
+        json_add_text(whole, "status", status_words[worst]);
+        json_add(whole, "checks", table_json(list));
+        worst = json_write(whole, out) == 0 ? worst : HEALTH_CANNOT_TELL;
+    } else {
+        print_lines(checks, count, out);
+    }
     table_free(list);
-    return json_write(whole, out) == 0 ? worst : HEALTH_CANNOT_TELL;
+    return worst;
 }
 
 /* What was written for no screen in particular, folded for this one. */
@@ -533,7 +494,7 @@ static int report_alone(struct counter *counter)
     return status;
 }
 
-static int serve_health(struct counter *counter)
+int health_verb(struct counter *counter)
 {
     static struct counter_answer answer;
     const char *words[] = {"health", counter->options->json ? "json" : "plain"};
@@ -549,10 +510,4 @@ static int serve_health(struct counter *counter)
     }
     print_answer(counter, answer.answer);
     return answer.status;
-}
-
-int health_verb(const struct options *options, FILE *out, FILE *err)
-{
-    int status = counter_serve(options, false, serve_health, out, err);
-    return status > HEALTH_CANNOT_TELL ? HEALTH_CANNOT_TELL : status;
 }

@@ -18,80 +18,52 @@
 
 #define FILE_OCTETS_MAX ((size_t)64 * 1024 * 1024)
 
-/* The ledger's numbers for the row's machine and person; person 0 unsaid. */
-struct names {
-    int64_t machine_id, person_id;
-};
-
-static enum ledger_result find_names(struct ledger *ledger, const struct import_rows *rows,
-                                     const struct import_row *row, struct names *names)
-{
-    const struct settings *settings = rows->settings;
-    names->person_id = 0;
-    enum ledger_result result =
-        machines_id(ledger, settings->machines[row->machine].name, &names->machine_id);
-    if (result == LEDGER_OK && row->person >= 0) {
-        result = people_id(ledger, settings->people[row->person].name, &names->person_id);
-    }
-    return result;
-}
-
-static enum ledger_result add_reading(struct ledger *ledger, const struct import_rows *rows,
-                                      const struct import_row *row, const struct names *names)
-{
-    struct reading_row reading = {.machine_id = names->machine_id,
-                                  .meter_hundredths = row->hundredths,
-                                  .read_s = row->at_s,
-                                  .noted_s = rows->now_s,
-                                  .person_id = names->person_id};
-    (void)snprintf(reading.remark, sizeof reading.remark, "%s", row->remark);
-    return readings_add(ledger, &reading);
-}
-
-static enum ledger_result add_service(struct ledger *ledger, const struct import_rows *rows,
-                                      const struct import_row *row, const struct names *names)
-{
-    struct service_row service = {.machine_id = names->machine_id,
-                                  .meter_hundredths = row->hundredths,
-                                  .done_s = row->at_s,
-                                  .noted_s = rows->now_s,
-                                  .person_id = names->person_id,
-                                  .quantity_thousandths = row->quantity_thousandths};
-    (void)snprintf(service.plan, sizeof service.plan, "%s", rows->settings->plans[row->plan].name);
-    (void)snprintf(service.unit, sizeof service.unit, "%s", row->unit);
-    (void)snprintf(service.remark, sizeof service.remark, "%s", row->remark);
-    return services_add(ledger, &service);
-}
-
-static enum ledger_result add_swap(struct ledger *ledger, const struct import_row *row,
-                                   const struct names *names)
-{
-    struct meter_change change = {.machine_id = names->machine_id,
-                                  .at_s = row->at_s,
-                                  .old_last_hundredths = row->hundredths,
-                                  .new_first_hundredths = row->new_hundredths,
-                                  .person_id = names->person_id};
-    return readings_change_meter(ledger, &change);
-}
-
 static enum ledger_result add_row(struct ledger *ledger, const struct import_rows *rows,
                                   const struct import_row *row)
 {
-    struct names names;
-    enum ledger_result result = find_names(ledger, rows, row, &names);
+    const struct settings *settings = rows->settings;
+    int64_t machine_id = 0, person_id = 0; /* 0: unsaid */
+    enum ledger_result result =
+        machines_id(ledger, settings->machines[row->machine].name, &machine_id);
+    if (result == LEDGER_OK && row->person >= 0) {
+        result = people_id(ledger, settings->people[row->person].name, &person_id);
+    }
     if (result != LEDGER_OK) {
         return result;
     }
     switch (rows->kind->what) {
-    case IMPORT_READINGS:
-        return add_reading(ledger, rows, row, &names);
-    case IMPORT_SERVICES:
-        return add_service(ledger, rows, row, &names);
-    case IMPORT_SWAPS:
-        return add_swap(ledger, row, &names);
+    case IMPORT_READINGS: {
+        struct reading_row reading = {.machine_id = machine_id,
+                                      .meter_hundredths = row->hundredths,
+                                      .read_s = row->at_s,
+                                      .noted_s = rows->now_s,
+                                      .person_id = person_id};
+        (void)snprintf(reading.remark, sizeof reading.remark, "%s", row->remark);
+        return readings_add(ledger, &reading);
+    }
+    case IMPORT_SERVICES: {
+        struct service_row service = {.machine_id = machine_id,
+                                      .meter_hundredths = row->hundredths,
+                                      .done_s = row->at_s,
+                                      .noted_s = rows->now_s,
+                                      .person_id = person_id,
+                                      .quantity_thousandths = row->quantity_thousandths};
+        (void)snprintf(service.plan, sizeof service.plan, "%s", settings->plans[row->plan].name);
+        (void)snprintf(service.unit, sizeof service.unit, "%s", row->unit);
+        (void)snprintf(service.remark, sizeof service.remark, "%s", row->remark);
+        return services_add(ledger, &service);
+    }
+    case IMPORT_SWAPS: {
+        struct meter_change change = {.machine_id = machine_id,
+                                      .at_s = row->at_s,
+                                      .old_last_hundredths = row->hundredths,
+                                      .new_first_hundredths = row->new_hundredths,
+                                      .person_id = person_id};
+        return readings_change_meter(ledger, &change);
+    }
     case IMPORT_PARKINGS:
-        return (row->back ? machines_back : machines_park)(ledger, names.machine_id, row->at_s,
-                                                           names.person_id, 0);
+        return (row->back ? machines_back : machines_park)(ledger, machine_id, row->at_s, person_id,
+                                                           0);
     }
     return LEDGER_REFUSED;
 }
@@ -117,41 +89,30 @@ static char *read_file(const char *path, size_t *length, FILE *err)
     return text;
 }
 
-static void report_json(const struct counter *counter, const struct import_rows *rows,
-                        const struct import_judge *judge, bool applied)
-{
-    const struct import_mistakes *mistakes = &rows->mistakes;
-    struct json_object *whole = json_object_new_object();
-    json_add_text(whole, "file", mistakes->file);
-    json_add_text(whole, "kind", rows->kind->name);
-    json_add(whole, "applied", json_object_new_boolean(applied));
-    json_add(whole, "added", json_object_new_int64((int64_t)judge->added));
-    json_add(whole, "already", json_object_new_int64((int64_t)judge->already));
-    json_add(whole, "struck", json_object_new_int64((int64_t)rows->struck));
-    json_add(whole, "mistake_count", json_object_new_int64((int64_t)mistakes->count));
-    json_add(whole, "mistakes", json_object_get(mistakes->list));
-    (void)json_write(whole, counter->out);
-}
-
 static void report(const struct counter *counter, const struct import_rows *rows,
                    const struct import_judge *judge, bool applied)
 {
     const struct import_mistakes *mistakes = &rows->mistakes;
     if (mistakes->list != NULL) {
-        report_json(counter, rows, judge, applied);
-        return;
-    }
-    if (mistakes->count > 0) {
+        struct json_object *whole = json_object_new_object();
+        json_add_text(whole, "file", mistakes->file);
+        json_add_text(whole, "kind", rows->kind->name);
+        json_add(whole, "applied", json_object_new_boolean(applied));
+        json_add(whole, "added", json_object_new_int64((int64_t)judge->added));
+        json_add(whole, "already", json_object_new_int64((int64_t)judge->already));
+        json_add(whole, "struck", json_object_new_int64((int64_t)rows->struck));
+        json_add(whole, "mistake_count", json_object_new_int64((int64_t)mistakes->count));
+        json_add(whole, "mistakes", json_object_get(mistakes->list));
+        (void)json_write(whole, counter->out);
+    } else if (mistakes->count > 0) {
         (void)fprintf(counter->err, "meterpost: %zu mistake%s in %s; nothing was imported\n",
                       mistakes->count, mistakes->count == 1 ? "" : "s", mistakes->file);
-        return;
-    }
-    (void)fprintf(counter->out,
-                  "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n",
-                  mistakes->file, judge->added, rows->kind->name, applied ? "added" : "to add",
-                  judge->already, rows->struck);
-    if (!applied) {
-        (void)fprintf(counter->out, "Nothing was changed. To do it, type the same with --apply.\n");
+    } else {
+        (void)fprintf(
+            counter->out, "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n%s",
+            mistakes->file, judge->added, rows->kind->name, applied ? "added" : "to add",
+            judge->already, rows->struck,
+            applied ? "" : "Nothing was changed. To do it, type the same with --apply.\n");
     }
 }
 
@@ -222,12 +183,26 @@ static int judge_and_add(struct counter *counter, struct import_rows *rows)
     return status;
 }
 
-static int serve_import(struct counter *counter)
+int import_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
-    struct nearest nearest;
+    struct nearest nearest = {0};
+    const struct export_kind *kind =
+        options->word_count == 2 ? export_kind_find(options->words[0], &nearest) : NULL;
+    if (kind == NULL && nearest.name != NULL) {
+        (void)fprintf(counter->err, "meterpost: no %s to import; did you mean %s?\n", nearest.word,
+                      nearest.name);
+        return EX_USAGE;
+    }
+    if (kind == NULL) {
+        (void)fprintf(counter->err,
+                      "meterpost: say what and from where: meterpost import readings FILE; "
+                      "also services, swaps, parkings (texts are what phones sent, and are not "
+                      "imported)\n");
+        return EX_USAGE;
+    }
     struct import_rows rows = {.settings = counter->settings,
-                               .kind = export_kind_find(options->words[0], &nearest),
+                               .kind = kind,
                                .now_s = counter->now_s,
                                .mistakes = {.file = options->words[1], .err = counter->err}};
     struct csv csv;
@@ -249,22 +224,4 @@ static int serve_import(struct counter *counter)
     import_rows_free(&rows);
     free(text);
     return status;
-}
-
-int import_verb(const struct options *options, FILE *out, FILE *err)
-{
-    struct nearest nearest = {0};
-    if (options->word_count == 2 && export_kind_find(options->words[0], &nearest) != NULL) {
-        return counter_serve(options, false, serve_import, out, err);
-    }
-    if (nearest.name != NULL) {
-        (void)fprintf(err, "meterpost: no %s to import; did you mean %s?\n", nearest.word,
-                      nearest.name);
-    } else {
-        (void)fprintf(err,
-                      "meterpost: say what and from where: meterpost import readings FILE; "
-                      "also services, swaps, parkings (texts are what phones sent, and are not "
-                      "imported)\n");
-    }
-    return EX_USAGE;
 }

@@ -18,7 +18,8 @@
 #define DAY_S INT64_C(86400)
 #define SCREEN_BODY_OCTETS 100 /* of a text, on a screen; JSON and CSV have it whole */
 #define QUESTION_LIVES_S DAY_S /* an open question lapses after 24 hours */
-#define MACHINES_OCTETS 256    /* of the list in a cell; longer ones end in "..." */
+#define SAYS_OCTETS 200
+#define MACHINES_OCTETS 256 /* of the list in a cell; longer ones end in "..." */
 
 /* ---- what comes due */
 
@@ -63,7 +64,7 @@ static const struct column standing_list[] = {
 #undef AT
 const struct columns standing_columns = {COLUMNS(standing_list), false};
 
-static int serve_due(struct counter *counter)
+int due_verb(struct counter *counter)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
@@ -90,26 +91,9 @@ static int serve_due(struct counter *counter)
     return status == EX_OK && attention ? 1 : status;
 }
 
-int due_verb(const struct options *options, FILE *out, FILE *err)
-{
-    return counter_serve(options, true, serve_due, out, err);
-}
-
 /* ---- what was said in texts */
 
-static const char *from_or_to(const struct settings *settings, const void *row,
-                              char room[TABLE_SHOWN_OCTETS])
-{
-    (void)settings, (void)room;
-    return ((const struct texts_line *)row)->incoming ? "from" : "to";
-}
-
-static const char *in_or_out(const struct settings *settings, const void *row,
-                             char room[TABLE_SHOWN_OCTETS])
-{
-    (void)settings, (void)room;
-    return ((const struct texts_line *)row)->incoming ? "in" : "out";
-}
+static const char *const directions[] = {"out", "in"}, *const whose[] = {"to", "from"};
 
 static const char *name_or_number(const struct settings *settings, const void *row,
                                   char room[TABLE_SHOWN_OCTETS])
@@ -139,11 +123,11 @@ static const char *shortened(const struct settings *settings, const void *row,
 #define AT(field) offsetof(struct texts_line, field)
 static const struct column text_list[] = {
     {"WHEN", NULL, COLUMN_TIME, .at = AT(at_s)},
-    {"", NULL, COLUMN_OWN, .say = from_or_to},
+    {"", NULL, COLUMN_EITHER, .at = AT(incoming), .words = whose},
     {"WHO", NULL, COLUMN_OWN, .say = name_or_number},
     {"STATE", NULL, COLUMN_TEXT, .at = AT(state)},
     {"TEXT", NULL, COLUMN_OWN, .say = shortened},
-    {NULL, "direction", COLUMN_OWN, .say = in_or_out},
+    {NULL, "direction", COLUMN_EITHER, .at = AT(incoming), .words = directions},
     {NULL, "person", COLUMN_TEXT, .at = AT(person)},
     {NULL, "phone", COLUMN_TEXT, .at = AT(phone), .when = COLUMN_EVEN_EMPTY},
     {NULL, "at", COLUMN_TIME, .at = AT(at_s)},
@@ -153,7 +137,7 @@ static const struct column text_list[] = {
 #undef AT
 const struct columns text_columns = {COLUMNS(text_list), false};
 
-static enum table_tint text_tint(const char *state)
+static void take_text(void *ctx, const struct texts_line *line)
 {
     static const struct {
         const char *state;
@@ -164,17 +148,11 @@ static enum table_tint text_tint(const char *state)
         {"unknown", TABLE_WARN},   {"stranger", TABLE_WARN}, {"waiting", TABLE_WARN},
         {"asked", TABLE_WARN},     {"refused", TABLE_WARN},  {"gave-way", TABLE_WARN},
     };
+    enum table_tint tint = TABLE_PLAIN;
     for (size_t i = 0; i < sizeof tints / sizeof tints[0]; i++) {
-        if (strcmp(state, tints[i].state) == 0) {
-            return tints[i].tint;
-        }
+        tint = strcmp(line->state, tints[i].state) == 0 ? tints[i].tint : tint;
     }
-    return TABLE_PLAIN;
-}
-
-static void take_text(void *ctx, const struct texts_line *line)
-{
-    table_add(ctx, line, text_tint(line->state));
+    table_add(ctx, line, tint);
 }
 
 /* What stands open with one person of the config; moments are 0 where nothing does. */
@@ -205,47 +183,41 @@ static struct standing_with look_at(const struct counter *counter, const char *p
     return with;
 }
 
-static void add_people(const struct counter *counter, struct json_object *whole)
+/* Who was asked something, who wants no texts: into whole, or where that is NULL as lines to out. */
+static void say_people(const struct counter *counter, struct json_object *whole)
 {
-    struct json_object *questions = json_object_new_array();
-    struct json_object *opted_out = json_object_new_array();
-    for (size_t i = 0; i < counter->settings->person_count; i++) {
-        const char *person = counter->settings->people[i].name;
-        struct standing_with with = look_at(counter, person);
-        if (with.asked_s != 0) {
-            (void)json_object_array_add(questions, json_object_new_string(person));
-        }
-        if (with.opted_out_s != 0) {
-            (void)json_object_array_add(opted_out, json_object_new_string(person));
-        }
-    }
-    json_add(whole, "open_questions", questions);
-    json_add(whole, "opted_out", opted_out);
-}
-
-static void print_people(const struct counter *counter)
-{
+    struct json_object *questions = json_object_new_array(), *stopped = json_object_new_array();
     const char *gap = "\n"; /* before the first of them */
     for (size_t i = 0; i < counter->settings->person_count; i++) {
         const char *person = counter->settings->people[i].name;
         struct standing_with with = look_at(counter, person);
         char at[ZONE_TEXT_OCTETS];
-        if (with.asked_s != 0) {
+        if (with.asked_s != 0 && whole == NULL) {
             zone_write_minute(with.asked_s, at, sizeof at);
             (void)fprintf(counter->out, "%sopen question to %s%s%s since %s\n", gap, person,
                           with.machine[0] != '\0' ? " about " : "", with.machine, at);
             gap = "";
+        } else if (with.asked_s != 0) {
+            (void)json_object_array_add(questions, json_object_new_string(person));
         }
-        if (with.opted_out_s != 0) {
+        if (with.opted_out_s != 0 && whole == NULL) {
             zone_write_minute(with.opted_out_s, at, sizeof at);
             (void)fprintf(counter->out, "%s%s said STOP on %.10s and gets no texts\n", gap, person,
                           at);
             gap = "";
+        } else if (with.opted_out_s != 0) {
+            (void)json_object_array_add(stopped, json_object_new_string(person));
         }
     }
+    if (whole != NULL) {
+        json_add(whole, "open_questions", json_object_get(questions));
+        json_add(whole, "opted_out", json_object_get(stopped));
+    }
+    (void)json_object_put(questions);
+    (void)json_object_put(stopped);
 }
 
-static int serve_texts(struct counter *counter)
+int texts_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
     int64_t days = options->days > 0 ? options->days : DAYS_UNSAID;
@@ -257,21 +229,16 @@ static int serve_texts(struct counter *counter)
         struct json_object *whole = json_object_new_object();
         json_add_time(whole, "as_of", counter->now_s);
         json_add(whole, "rows", table_json(table));
-        add_people(counter, whole);
+        say_people(counter, whole);
         status = json_write(whole, counter->out);
     } else if (status == EX_OK) {
         status = table_print(table, counter->out);
         if (status == EX_OK && !options->csv) {
-            print_people(counter);
+            say_people(counter, NULL);
         }
     }
     table_free(table);
     return status;
-}
-
-int texts_verb(const struct options *options, FILE *out, FILE *err)
-{
-    return counter_serve(options, true, serve_texts, out, err);
 }
 
 /* ---- parts and fluids */
@@ -353,45 +320,17 @@ struct stock_report {
     char since[CIVIL_TEXT_OCTETS], from[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS];
 };
 
-static int print_needed(const struct counter *counter, const struct stock_report *report)
+static int print_said(const struct counter *counter, const char *says, const struct table *table)
 {
-    char head[80];
-    if (report->stock.item_count == 0) {
-        (void)fprintf(counter->out,
-                      settings_any_kit(counter->settings)
-                          ? "Nothing is needed from %s until %s.\n"
-                          : "What is needed from %s until %s is not known: no plan has a kit "
-                            "(meterpost.conf(5)).\n",
-                      report->from, report->until);
-        return EX_OK;
-    }
     struct screen screen = screen_of(counter->out);
-    (void)snprintf(head, sizeof head, "For what comes due from %s until %s:\n", report->from,
-                   report->until);
-    screen_print_folded(&screen, head, 2, counter->out);
-    return table_print(report->needed_table, counter->out);
-}
-
-static int print_used(const struct counter *counter, const struct stock_report *report)
-{
-    char head[160];
-    if (report->used.count == 0) {
-        (void)fprintf(counter->out, "No service that takes a fluid was done from %s until %s.\n",
-                      report->since, report->from);
-        return EX_OK;
-    }
-    struct screen screen = screen_of(counter->out);
-    (void)snprintf(head, sizeof head,
-                   "Used in services from %s until %s, beside the plan where a quantity was "
-                   "given:\n",
-                   report->since, report->from);
-    screen_print_folded(&screen, head, 2, counter->out);
-    return table_print(report->used_table, counter->out);
+    screen_print_folded(&screen, says, 2, counter->out);
+    return table_rows(table) > 0 ? table_print(table, counter->out) : EX_OK;
 }
 
 static int print_stock(const struct counter *counter, const struct stock_report *report)
 {
     const struct options *options = counter->options;
+    char needed[SAYS_OCTETS], used[SAYS_OCTETS];
     if (options->json) {
         struct json_object *whole = json_object_new_object();
         json_add_text(whole, "from", report->from);
@@ -404,19 +343,37 @@ static int print_stock(const struct counter *counter, const struct stock_report 
     if (options->csv) {
         return table_print(options->used ? report->used_table : report->needed_table, counter->out);
     }
+    (void)snprintf(needed, sizeof needed,
+                   report->stock.item_count > 0 ? "For what comes due from %s until %s:\n"
+                   : settings_any_kit(counter->settings)
+                       ? "Nothing is needed from %s until %s.\n"
+                       : "What is needed from %s until %s is not known: no plan has a kit "
+                         "(meterpost.conf(5)).\n",
+                   report->from, report->until);
+    (void)snprintf(used, sizeof used,
+                   report->used.count > 0
+                       ? "Used in services from %s until %s, beside the plan where a quantity was "
+                         "given:\n"
+                       : "No service that takes a fluid was done from %s until %s.\n",
+                   report->since, report->from);
     if (options->used) {
-        return print_used(counter, report);
+        return print_said(counter, used, report->used_table);
     }
-    int status = print_needed(counter, report);
+    int status = print_said(counter, needed, report->needed_table);
     if (status != EX_OK || report->used.count == 0) {
         return status;
     }
     (void)fputc('\n', counter->out);
-    return print_used(counter, report);
+    return print_said(counter, used, report->used_table);
 }
 
-static int serve_stock(struct counter *counter)
+int stock_verb(struct counter *counter)
 {
+    if (counter->options->json && counter->options->used) {
+        (void)fprintf(counter->err, "meterpost: stock --json says both what is needed and what was "
+                                    "used; leave --used out\n");
+        return EX_USAGE;
+    }
     struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
     struct stock_report report = {0};
     int32_t days = counter->options->days > 0 ? counter->options->days : WEEKS_UNSAID * 7;
@@ -451,14 +408,4 @@ static int serve_stock(struct counter *counter)
     shelf_used_free(&report.used);
     shelf_free(&report.stock);
     return status;
-}
-
-int stock_verb(const struct options *options, FILE *out, FILE *err)
-{
-    if (options->json && options->used) {
-        (void)fprintf(err, "meterpost: stock --json says both what is needed and what was used; "
-                           "leave --used out\n");
-        return EX_USAGE;
-    }
-    return counter_serve(options, true, serve_stock, out, err);
 }

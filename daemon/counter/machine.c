@@ -332,7 +332,7 @@ static int print(const struct counter *counter, const struct machine_report *rep
     return status;
 }
 
-static int serve_machine(struct counter *counter)
+int machine_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
     struct nearest nearest;
@@ -347,20 +347,12 @@ static int serve_machine(struct counter *counter)
     if (report.machine < 0) {
         return counter_unknown(counter, "machine", &nearest);
     }
-    int status = counter_open_ledger(counter, LEDGER_READ);
-    if (status == EX_OK) {
-        report.record = table_new(&record_columns, counter_form(counter), counter->settings);
-        status = load(counter, &report);
-    }
+    report.record = table_new(&record_columns, counter_form(counter), counter->settings);
+    int status = load(counter, &report);
     if (status == EX_OK) {
         status = print(counter, &report);
     }
     table_free(report.record);
     free(report.points);
     return status;
-}
-
-int machine_verb(const struct options *options, FILE *out, FILE *err)
-{
-    return counter_serve(options, false, serve_machine, out, err);
 }

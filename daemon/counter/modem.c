@@ -117,7 +117,7 @@ static int send_one(const struct counter *counter)
     return EX_OK;
 }
 
-static int serve_modem(struct counter *counter)
+int modem_verb(struct counter *counter)
 {
     static struct counter_answer answer;
     const struct options *options = counter->options;
@@ -148,9 +148,4 @@ static int serve_modem(struct counter *counter)
     }
     (void)fwrite(answer.answer, 1, answer.length, counter->out);
     return answer.status;
-}
-
-int modem_verb(const struct options *options, FILE *out, FILE *err)
-{
-    return counter_serve(options, false, serve_modem, out, err);
 }

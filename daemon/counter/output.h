@@ -52,17 +52,20 @@ enum column_kind {
     COLUMN_DECIMAL,    /* double, shown with two places */
     COLUMN_OWN_FIGURE, /* what `say` makes of it */
     /* Words. */
-    COLUMN_TEXT,  /* const char *, NULL or "" for nothing */
-    COLUMN_CHARS, /* an array of char with its NUL */
-    COLUMN_TIME,  /* int64_t, Unix seconds: RFC 3339, to the minute on a screen */
-    COLUMN_DAY,   /* int32_t, civil day */
-    COLUMN_UNIT,  /* enum kit_unit */
-    COLUMN_STAGE, /* enum due_stage: its word, on a screen as it is read */
+    COLUMN_TEXT,   /* const char *, NULL or "" for nothing */
+    COLUMN_CHARS,  /* an array of char with its NUL */
+    COLUMN_TIME,   /* int64_t, Unix seconds: RFC 3339, to the minute on a screen */
+    COLUMN_DAY,    /* int32_t, civil day */
+    COLUMN_UNIT,   /* enum kit_unit */
+    COLUMN_STAGE,  /* enum due_stage: its word, on a screen as it is read */
+    COLUMN_WORD,   /* an enum: of `words` that one */
+    COLUMN_EITHER, /* bool: of `words` that one */
     /* int32_t, an index into the settings; and the kind of that machine. */
     COLUMN_MACHINE,
     COLUMN_MACHINE_KIND,
     COLUMN_PLAN,
-    COLUMN_OWN /* what `say` makes of it */
+    COLUMN_OWN, /* what `say` makes of it */
+    COLUMN_KIND_COUNT
 };
 
 /* When there is something to say, where it is not always so. */
@@ -89,6 +92,7 @@ struct column {
     const char *(*say)(const struct settings *settings, const void *row,
                        char room[TABLE_SHOWN_OCTETS]);
     struct json_object *(*json)(const struct settings *settings, const void *row); /* no words */
+    const char *const *words;
 };
 
 struct columns {
@@ -112,7 +116,7 @@ void table_free(struct table *table);
 
 /* Takes down what the row says; the row itself is not kept. */
 void table_add(struct table *table, const void *row, enum table_tint tint);
-size_t table_rows(const struct table *table);
+size_t table_rows(const struct table *table); /* on a screen or in CSV */
 
 /* Takes a column off the screen again. */
 void table_drop(struct table *table, const char *title);

@@ -154,12 +154,18 @@ static int say_alone(struct counter *counter, const char *body)
     return status;
 }
 
-static int serve_text(struct counter *counter)
+int text_verb(struct counter *counter)
 {
     static struct counter_answer answer;
     const struct options *options = counter->options;
     char body[TEXTS_BODY_OCTETS];
-    (void)join_words(options, body);
+    if (options->as == NULL || !join_words(options, body)) {
+        (void)fprintf(counter->err,
+                      "meterpost: say who and what, such as: meterpost text --as Ines \"M12 "
+                      "1340h\" (a text has %d octets at most)\n",
+                      TEXTS_BODY_OCTETS - 1);
+        return EX_USAGE;
+    }
     if (options->now != NULL) { /* a daemon has its own clock: where one runs, its lock says so */
         return say_alone(counter, body);
     }
@@ -180,17 +186,4 @@ static int serve_text(struct counter *counter)
     FILE *stream = answer.status == EX_OK || answer.status == 1 ? counter->out : counter->err;
     (void)fwrite(answer.answer, 1, answer.length, stream);
     return answer.status;
-}
-
-int text_verb(const struct options *options, FILE *out, FILE *err)
-{
-    char body[TEXTS_BODY_OCTETS];
-    if (options->as == NULL || !join_words(options, body)) {
-        (void)fprintf(err,
-                      "meterpost: say who and what, such as: meterpost text --as Ines \"M12 "
-                      "1340h\" (a text has %d octets at most)\n",
-                      TEXTS_BODY_OCTETS - 1);
-        return EX_USAGE;
-    }
-    return counter_serve(options, false, serve_text, out, err);
 }

@@ -11,6 +11,7 @@
 #include "daemon/yard/shelf.h"
 
 #define WIDTH 78
+#define TEXT_OCTETS 64
 
 /* Common practice, no source; that a load on a jack must be secured at once, and that nobody works
  * under one held by jacks alone: 29 CFR 1910.244(a)(2), WAC 296-307-22509. Used oil: 40 CFR 279. */
@@ -32,6 +33,7 @@ struct job {
     int64_t
         fluid_thousandths;  /* all of one service, in the shop's unit; 0 where the kit has none */
     const char *fluid_unit; /* "" where there is none */
+    char text[TEXT_OCTETS]; /* what to text when it is done; the figures go behind it */
 };
 
 /* Words folded at the paper's width, the lines after the first set in below the first word. */
@@ -63,26 +65,21 @@ static void print_head(const struct settings *settings, const struct job *job, F
                   job->minutes);
 }
 
-static void print_cautions(const struct job *job, FILE *out)
+/* What to mind, what to fetch, what to do. */
+static void print_work(const struct job *job, FILE *out)
 {
+    const struct settings_plan *plan = job->plan;
+    char quantity[QUANTITY_TEXT_OCTETS], lead[32];
     (void)fprintf(out, "\nCAUTIONS\n");
     for (size_t i = 0; i < sizeof usual_cautions / sizeof usual_cautions[0]; i++) {
         print_wrapped(out, "  !  ", usual_cautions[i]);
     }
-    for (size_t i = 0; i < job->plan->caution_count; i++) {
-        print_wrapped(out, "  !  ", job->plan->cautions[i]);
+    for (size_t i = 0; i < plan->caution_count; i++) {
+        print_wrapped(out, "  !  ", plan->cautions[i]);
     }
-}
-
-static void print_kit(const struct job *job, FILE *out)
-{
-    char quantity[QUANTITY_TEXT_OCTETS];
-    if (job->plan->kit_count == 0) {
-        return;
-    }
-    (void)fprintf(out, "\nTO HAVE READY\n");
-    for (size_t i = 0; i < job->plan->kit_count; i++) {
-        const struct settings_kit_item *kit = &job->plan->kit[i];
+    (void)fputs(plan->kit_count > 0 ? "\nTO HAVE READY\n" : "", out);
+    for (size_t i = 0; i < plan->kit_count; i++) {
+        const struct settings_kit_item *kit = &plan->kit[i];
         bool pieces = !kit_unit_row(kit->unit)->fluid; /* two filters are no "2 piece" */
         (void)fprintf(out, "  [ ]  %s%s%s  %s\n",
                       quantity_write(kit->quantity_thousandths, quantity), pieces ? "" : " ",
@@ -92,18 +89,11 @@ static void print_kit(const struct job *job, FILE *out)
         (void)fprintf(out, "       fluid in all: %s %s\n",
                       quantity_write(job->fluid_thousandths, quantity), job->fluid_unit);
     }
-}
-
-static void print_steps(const struct job *job, FILE *out)
-{
-    (void)fprintf(out, "\nSTEPS\n");
-    for (size_t i = 0; i < job->plan->step_count; i++) {
-        char lead[32];
+    (void)fprintf(out, "\nSTEPS\n%s",
+                  plan->step_count == 0 ? "  as the maker's manual says\n" : "");
+    for (size_t i = 0; i < plan->step_count; i++) {
         (void)snprintf(lead, sizeof lead, "  [ ] %2zu  ", i + 1);
-        print_wrapped(out, lead, job->plan->steps[i]);
-    }
-    if (job->plan->step_count == 0) {
-        (void)fprintf(out, "  as the maker's manual says\n");
+        print_wrapped(out, lead, plan->steps[i]);
     }
 }
 
@@ -123,10 +113,9 @@ static void print_boxes(const struct settings *settings, const struct job *job, 
     (void)fprintf(out, "  Belt: good [ ]  worn [ ]  changed [ ]    Pulleys: good [ ]  worn [ ]\n"
                        "  Remarks ______________________________________________________________\n"
                        "  Initials ________\n");
-    (void)fprintf(out, "\nWHEN IT IS DONE, TEXT%s%s:\n    %s DONE %s ______",
-                  settings->shop.number[0] != '\0' ? " TO " : "", settings->shop.number,
-                  job->machine->name, job->plan->name);
-    (void)fprintf(out, "%s%s\n", fluid ? " ____" : "", fluid ? unit : "");
+    (void)fprintf(out, "\nWHEN IT IS DONE, TEXT%s%s:\n    %s ______%s%s\n",
+                  settings->shop.number[0] != '\0' ? " TO " : "", settings->shop.number, job->text,
+                  fluid ? " ____" : "", fluid ? unit : "");
 }
 
 static void add_lines(struct json_object *array, const char *const *lines, size_t count)
@@ -172,15 +161,6 @@ static struct json_object *kit_json(const struct settings *settings, const void 
     return array;
 }
 
-static const char *words_to_text(const struct settings *settings, const void *row,
-                                 char room[TABLE_SHOWN_OCTETS])
-{
-    const struct job *job = row;
-    (void)settings;
-    (void)snprintf(room, TABLE_SHOWN_OCTETS, "%s DONE %s", job->machine->name, job->plan->name);
-    return room;
-}
-
 #define AT(field) offsetof(struct job, field)
 static const struct column job_list[] = {
     {NULL, "machine", COLUMN_MACHINE, .at = AT(standing.machine)},
@@ -196,7 +176,7 @@ static const struct column job_list[] = {
     {NULL, "fluid", COLUMN_QUANTITY, .at = AT(fluid_thousandths), .when = COLUMN_FROM_1},
     {NULL, "fluid_unit", COLUMN_TEXT, .at = AT(fluid_unit)},
     {NULL, "steps", COLUMN_OWN, .json = steps_json},
-    {NULL, "text", COLUMN_OWN, .say = words_to_text},
+    {NULL, "text", COLUMN_CHARS, .at = AT(text)},
 };
 #undef AT
 static const struct columns job_columns = {COLUMNS(job_list), false};
@@ -207,10 +187,7 @@ static int choose_plan(struct counter *counter, int32_t machine, int32_t named, 
     const struct settings *settings = counter->settings;
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int status = counter_open_ledger(counter, LEDGER_READ);
-    if (status == EX_OK) {
-        status = counter_standings(counter, &standings, &count);
-    }
+    int status = counter_standings(counter, &standings, &count);
     for (size_t i = 0; i < count && job->plan == NULL; i++) {
         if (standings[i].machine == machine && (named < 0 || standings[i].plan == named)) {
             job->standing = standings[i];
@@ -220,6 +197,8 @@ static int choose_plan(struct counter *counter, int32_t machine, int32_t named, 
             job->minutes = job->plan->plan.minutes;
             job->fluid_thousandths =
                 kit_thousandths(shelf_fluid_grains(job->plan), settings->shop.units);
+            (void)snprintf(job->text, sizeof job->text, "%s DONE %s", job->machine->name,
+                           job->plan->name);
             job->fluid_unit = job->fluid_thousandths > 0 ? kit_unit_name(settings->shop.units) : "";
         }
     }
@@ -227,7 +206,7 @@ static int choose_plan(struct counter *counter, int32_t machine, int32_t named, 
     return status;
 }
 
-static int serve_sheet(struct counter *counter)
+int sheet_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
     struct nearest nearest;
@@ -255,14 +234,7 @@ static int serve_sheet(struct counter *counter)
         return json_write(columns_json(&job_columns, counter->settings, &job), counter->out);
     }
     print_head(counter->settings, &job, counter->out);
-    print_cautions(&job, counter->out);
-    print_kit(&job, counter->out);
-    print_steps(&job, counter->out);
+    print_work(&job, counter->out);
     print_boxes(counter->settings, &job, counter->out);
     return EX_OK;
-}
-
-int sheet_verb(const struct options *options, FILE *out, FILE *err)
-{
-    return counter_serve(options, false, serve_sheet, out, err);
 }

@@ -51,9 +51,31 @@ const char *day_or_blank(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS])
     return room;
 }
 
+/* What lies in the row, and on which side of its column it stands. */
+static const struct column_kind_row {
+    bool figure;
+    unsigned char octets; /* of a whole number, 0: there is none */
+} kind_rows[COLUMN_KIND_COUNT] = {
+    [COLUMN_HOURS] = {true, sizeof(int64_t)},
+    [COLUMN_QUANTITY] = {true, sizeof(int64_t)},
+    [COLUMN_WHOLE] = {true, sizeof(int64_t)},
+    [COLUMN_COUNT] = {true, sizeof(int32_t)},
+    [COLUMN_DECIMAL] = {true, 0},
+    [COLUMN_OWN_FIGURE] = {true, 0},
+    [COLUMN_TIME] = {false, sizeof(int64_t)},
+    [COLUMN_DAY] = {false, sizeof(int32_t)},
+    [COLUMN_UNIT] = {false, sizeof(enum kit_unit)},
+    [COLUMN_STAGE] = {false, sizeof(enum due_stage)},
+    [COLUMN_WORD] = {false, sizeof(int32_t)},
+    [COLUMN_EITHER] = {false, sizeof(bool)},
+    [COLUMN_MACHINE] = {false, sizeof(int32_t)},
+    [COLUMN_MACHINE_KIND] = {false, sizeof(int32_t)},
+    [COLUMN_PLAN] = {false, sizeof(int32_t)},
+};
+
 static bool is_figure(const struct column *column)
 {
-    return column->kind <= COLUMN_OWN_FIGURE;
+    return kind_rows[column->kind].figure;
 }
 
 static bool is_shown(const struct column *column, enum table_form form)
@@ -64,12 +86,20 @@ static bool is_shown(const struct column *column, enum table_form form)
                      !(form == TABLE_CSV ? column->not_in_csv : column->not_in_json);
 }
 
-/* A number of the row, whatever its width. */
+/* A whole number of the row, whatever its width. */
 static int64_t number_of(const struct column *column, const void *row)
 {
     const void *at = (const char *)row + column->at;
-    bool wide = column->kind <= COLUMN_WHOLE || column->kind == COLUMN_TIME;
-    return wide ? *(const int64_t *)at : *(const int32_t *)at;
+    switch (kind_rows[column->kind].octets) {
+    case sizeof(int64_t):
+        return *(const int64_t *)at;
+    case sizeof(int32_t):
+        return *(const int32_t *)at;
+    case sizeof(bool):
+        return *(const bool *)at;
+    default:
+        return 0;
+    }
 }
 
 static bool is_there(const struct column *column, const void *row)
@@ -85,68 +115,73 @@ static bool is_there(const struct column *column, const void *row)
            number_of(column, row) >= least;
 }
 
-/* People read a rate as 2.50, programs as 2.5. */
-static void write_decimal(double value, enum table_form form, char room[TABLE_SHOWN_OCTETS])
+/* A figure's words are made here, into room; only hours may be longer than they look. */
+static const char *figure_text(const struct column *column, enum table_form form, const void *row,
+                               char room[TABLE_SHOWN_OCTETS])
 {
-    if (form == TABLE_JSON) {
-        (void)hours_write((int64_t)(value * 100.0 + (value < 0 ? -0.5 : 0.5)), room,
-                          TABLE_SHOWN_OCTETS);
-    } else {
-        (void)snprintf(room, TABLE_SHOWN_OCTETS, "%.2f", value);
+    int64_t number = number_of(column, row);
+    if (column->kind == COLUMN_QUANTITY) {
+        return quantity_write(number, room);
     }
+    if (column->kind == COLUMN_DECIMAL) { /* people read a rate as 2.50, programs as 2.5 */
+        double rate = *(const double *)(const void *)((const char *)row + column->at);
+        number = (int64_t)(rate * 100.0 + (rate < 0 ? -0.5 : 0.5));
+        if (form != TABLE_JSON) {
+            (void)snprintf(room, TABLE_SHOWN_OCTETS, "%.2f", rate);
+            return room;
+        }
+    }
+    if (column->kind == COLUMN_WHOLE || column->kind == COLUMN_COUNT) {
+        (void)snprintf(room, TABLE_SHOWN_OCTETS, "%" PRId64, number);
+    } else {
+        (void)hours_write(number, room, TABLE_SHOWN_OCTETS);
+    }
+    return room;
 }
 
-/* Returns room, or the row's own text. */
+/* Returns room, or words that stand elsewhere. */
 static const char *cell_text(const struct column *column, enum table_form form,
                              const struct settings *settings, const void *row,
                              char room[TABLE_SHOWN_OCTETS])
 {
     const void *at = (const char *)row + column->at;
+    int64_t number = number_of(column, row);
     room[0] = '\0';
     if (!is_there(column, row)) {
         return "";
     }
+    if (column->say != NULL) {
+        return column->say(settings, row, room);
+    }
     switch (column->kind) {
-    case COLUMN_HOURS:
-        (void)hours_write(number_of(column, row), room, TABLE_SHOWN_OCTETS);
-        break;
-    case COLUMN_QUANTITY:
-        return quantity_write(number_of(column, row), room);
-    case COLUMN_WHOLE:
-    case COLUMN_COUNT:
-        (void)snprintf(room, TABLE_SHOWN_OCTETS, "%" PRId64, number_of(column, row));
-        break;
-    case COLUMN_DECIMAL:
-        write_decimal(*(const double *)at, form, room);
-        break;
     case COLUMN_TEXT:
         return *(const char *const *)at != NULL ? *(const char *const *)at : "";
     case COLUMN_CHARS:
         return at;
     case COLUMN_TIME:
-        (form == TABLE_SCREEN ? zone_write_minute : zone_write_rfc3339)(number_of(column, row),
-                                                                        room, TABLE_SHOWN_OCTETS);
-        break;
+        (form == TABLE_SCREEN ? zone_write_minute : zone_write_rfc3339)(number, room,
+                                                                        TABLE_SHOWN_OCTETS);
+        return room;
     case COLUMN_DAY:
-        civil_write((int32_t)number_of(column, row), room, TABLE_SHOWN_OCTETS);
-        break;
+        civil_write((int32_t)number, room, TABLE_SHOWN_OCTETS);
+        return room;
     case COLUMN_UNIT:
-        return kit_unit_name((enum kit_unit)number_of(column, row));
-    case COLUMN_STAGE: {
-        const struct due_stage_row *stage = due_stage_row((enum due_stage)number_of(column, row));
-        return form == TABLE_SCREEN ? stage->says : stage->word;
-    }
+        return kit_unit_name((enum kit_unit)number);
+    case COLUMN_STAGE:
+        return form == TABLE_SCREEN ? due_stage_row((enum due_stage)number)->says
+                                    : due_stage_word((enum due_stage)number);
+    case COLUMN_WORD:
+    case COLUMN_EITHER:
+        return column->words[number];
     case COLUMN_MACHINE:
-        return settings->machines[number_of(column, row)].name;
+        return settings->machines[number].name;
     case COLUMN_MACHINE_KIND:
-        return settings->kinds[settings->machines[number_of(column, row)].kind].name;
+        return settings->kinds[settings->machines[number].kind].name;
     case COLUMN_PLAN:
-        return settings->plans[number_of(column, row)].name;
-    case COLUMN_OWN_FIGURE:
-    case COLUMN_OWN:
-        return column->say(settings, row, room);
+        return settings->plans[number].name;
+    default: /* a figure */
+        return figure_text(column, form, row, room);
     }
-    return room;
 }
 
 /* ---- JSON, over json-c */
@@ -264,26 +299,18 @@ void table_free(struct table *table)
     free(table);
 }
 
-static bool grow(struct table *table)
-{
-    if (table->line_count == table->room) {
-        size_t room = table->room == 0 ? 16 : table->room * 2;
-        struct table_line *lines = realloc(table->lines, room * sizeof *lines);
-        if (lines == NULL) {
-            return false;
-        }
-        table->lines = lines;
-        table->room = room;
-    }
-    return true;
-}
-
 static bool add_line(struct table *table, const void *row, enum table_tint tint)
 {
     char room[TABLE_SHOWN_OCTETS];
     bool whole = true;
-    if (!grow(table)) {
-        return false;
+    if (table->line_count == table->room) {
+        size_t lines_room = table->room == 0 ? 16 : table->room * 2;
+        struct table_line *lines = realloc(table->lines, lines_room * sizeof *lines);
+        if (lines == NULL) {
+            return false;
+        }
+        table->lines = lines;
+        table->room = lines_room;
     }
     struct table_line *line = &table->lines[table->line_count++];
     line->tint = tint;
@@ -347,20 +374,11 @@ static const char *safe(const char *cell, char room[TABLE_SHOWN_OCTETS])
     return log_text(cell, strlen(cell), room, TABLE_SHOWN_OCTETS);
 }
 
-static const char *tint_begins(enum table_tint tint)
-{
-    switch (tint) {
-    case TABLE_BAD:
-        return "\033[1;31m";
-    case TABLE_WARN:
-        return "\033[33m";
-    case TABLE_FAINT:
-        return "\033[2m";
-    case TABLE_PLAIN:
-        break;
-    }
-    return "";
-}
+static const char *const tint_begins[] = {[TABLE_PLAIN] = "",
+                                          [TABLE_BAD] = "\033[1;31m",
+                                          [TABLE_WARN] = "\033[33m",
+                                          [TABLE_FAINT] = "\033[2m"};
+#define TINT_ENDS "\033[0m"
 
 /* A column's wish and what it can be folded to. */
 struct column_width {
@@ -454,7 +472,7 @@ static void print_aligned(const struct table *table, const struct column_width *
     (void)fputc('\n', out);
     for (size_t i = 0; i < table->line_count; i++) {
         const struct table_line *line = &table->lines[i];
-        const char *tint = colour ? tint_begins(line->tint) : "";
+        const char *tint = colour ? tint_begins[line->tint] : "";
         for (size_t j = 0; j < table->column_count; j++) {
             rests[j].text = safe(line->cells[j], rests[j].room);
         }
@@ -462,18 +480,7 @@ static void print_aligned(const struct table *table, const struct column_width *
         while (print_screen_line(table, widths, rests, table->column_count, out)) {
             (void)fputc('\n', out);
         }
-        (void)fputs(tint[0] != '\0' ? "\033[0m\n" : "\n", out);
-    }
-}
-
-static void print_titled(const char *title, size_t titles, const char *cell,
-                         const struct screen *screen, FILE *out)
-{
-    size_t margin = titles + COLUMN_GAP, next = 0;
-    size_t columns = screen->columns > margin ? screen->columns - margin : 1;
-    for (; cell[0] != '\0'; cell = &cell[next], title = "") {
-        size_t octets = width_break(cell, columns, &next);
-        (void)fprintf(out, "%-*s%.*s\n", (int)margin, title, (int)octets, cell);
+        (void)fputs(tint[0] != '\0' ? TINT_ENDS "\n" : "\n", out);
     }
 }
 
@@ -481,19 +488,24 @@ static void print_titled(const char *title, size_t titles, const char *cell,
 static void print_upright(const struct table *table, const struct screen *screen, FILE *out)
 {
     char room[TABLE_SHOWN_OCTETS];
-    size_t titles = 0;
+    size_t margin = 0, next = 0;
     for (size_t i = 0; i < table->column_count; i++) {
-        titles = larger(titles, width_of(table->columns[i]->title));
+        margin = larger(margin, width_of(table->columns[i]->title) + COLUMN_GAP);
     }
+    size_t columns = screen->columns > margin ? screen->columns - margin : 1;
     for (size_t i = 0; i < table->line_count; i++) {
-        (void)fputs(i > 0 ? "\n" : "", out);
-        const char *tint = screen->colour ? tint_begins(table->lines[i].tint) : "";
-        (void)fputs(tint, out);
+        const struct table_line *line = &table->lines[i];
+        const char *tint = screen->colour ? tint_begins[line->tint] : "";
+        (void)fprintf(out, "%s%s", i > 0 ? "\n" : "", tint);
         for (size_t j = 0; j < table->column_count; j++) {
-            print_titled(table->columns[j]->title, titles, safe(table->lines[i].cells[j], room),
-                         screen, out);
+            const char *title = table->columns[j]->title;
+            for (const char *cell = safe(line->cells[j], room); cell[0] != '\0';
+                 cell = &cell[next], title = "") {
+                size_t octets = width_break(cell, columns, &next);
+                (void)fprintf(out, "%-*s%.*s\n", (int)margin, title, (int)octets, cell);
+            }
         }
-        (void)fputs(tint[0] != '\0' ? "\033[0m" : "", out);
+        (void)fputs(tint[0] != '\0' ? TINT_ENDS : "", out);
     }
 }
 

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: MIT
  * verbs: what the shop may ask at the counter. Each verb writes to out what was asked for, to err why it
- * could not, and returns the exit status: 0, else as in sysexits.h, where nothing else is said here. */
+ * could not, and returns the exit status: 0, else as in sysexits.h, where nothing else is said here.
+ * main opens what a verb needs of the counter, settings and ledger, before, and closes it behind. */
 #ifndef METERPOST_DAEMON_COUNTER_VERBS_H
 #define METERPOST_DAEMON_COUNTER_VERBS_H
 
 #include <stdio.h>
 
+#include "daemon/counter/counter.h"
 #include "daemon/counter/options.h"
 
 /* Whether the config file is well, and what it means. 78 (EX_CONFIG) for any mistake, 64 for a --now
@@ -17,52 +19,52 @@ int check_verb(const struct options *options, FILE *out, FILE *err);
 /* Says a text at the counter: the same grammar, the same desk, the reply printed instead of sent. Asks
  * the running daemon at its door, or takes the ledger alone when none runs. 1: something was asked or
  * refused. */
-int text_verb(const struct options *options, FILE *out, FILE *err);
+int text_verb(struct counter *counter);
 
 /* What comes due, worst first, with hours left, date and bounds. 1: something is due, or has no
  * record. */
-int due_verb(const struct options *options, FILE *out, FILE *err);
+int due_verb(struct counter *counter);
 
 /* Texts in and out, newest first: what was not understood or not delivered, open questions, who has
  * opted out. */
-int texts_verb(const struct options *options, FILE *out, FILE *err);
+int texts_verb(struct counter *counter);
 
 /* One machine: how it stands, its hours as a plot, its record. 1: something is due on it. */
-int machine_verb(const struct options *options, FILE *out, FILE *err);
+int machine_verb(struct counter *counter);
 
 /* What oil and filters the next weeks need, for which machines, and what the services of as many weeks
  * back really took. */
-int stock_verb(const struct options *options, FILE *out, FILE *err);
+int stock_verb(struct counter *counter);
 
 /* A job sheet for one service of one machine: cautions first, the kit, the steps, boxes to fill in, and
  * the words to text when it is done. */
-int sheet_verb(const struct options *options, FILE *out, FILE *err);
+int sheet_verb(struct counter *counter);
 
 /* The yard as a page: to the file named, which is replaced whole if it is a page already, else to
  * out. */
-int board_verb(const struct options *options, FILE *out, FILE *err);
+int board_verb(struct counter *counter);
 
 /* Due dates for a calendar (iCalendar, RFC 5545), one whole-day event for each machine and plan, with
  * an identifier that stays when the date moves. */
-int calendar_verb(const struct options *options, FILE *out, FILE *err);
+int calendar_verb(struct counter *counter);
 
 /* Readings, services, changes of meter, spells laid up or texts as CSV (RFC 4180), whole. */
-int export_verb(const struct options *options, FILE *out, FILE *err);
+int export_verb(struct counter *counter);
 
 /* The same from CSV, tried first. 65 (EX_DATAERR): the file has mistakes. */
-int import_verb(const struct options *options, FILE *out, FILE *err);
+int import_verb(struct counter *counter);
 
 /* Finds ports, talks to the modem, says what it is and how it stands, and sends one text as a trial. A
  * running daemon has the port and is asked at its door. 0: a modem that takes texts was found (with
  * --send: the text was taken), 1: not. */
-int modem_verb(const struct options *options, FILE *out, FILE *err);
+int modem_verb(struct counter *counter);
 
 /* What is wrong and what to do about it, by the running daemon at its door; where none runs, says so
  * and what the ledger shows. An enum health_status (answers.h), as monitoring systems expect it. */
-int health_verb(const struct options *options, FILE *out, FILE *err);
+int health_verb(struct counter *counter);
 
 /* A consistent copy of the ledger, while the daemon runs too: 0 once it is checked and on disk under
  * its name. */
-int backup_verb(const struct options *options, FILE *out, FILE *err);
+int backup_verb(struct counter *counter);
 
 #endif
