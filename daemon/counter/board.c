@@ -55,6 +55,10 @@ static void write_head(const struct board *board)
 {
     char at[ZONE_TEXT_OCTETS];
     const char *shop = board->counter->settings->shop.name;
+    size_t found[DUE_STAGE_COUNT] = {0}; /* how many services stand how, worst first */
+    for (size_t i = 0; i < board->count; i++) {
+        found[board->standings[i].stage]++;
+    }
     zone_write_minute(board->counter->now_s, at, sizeof at);
     markup(board, BOARD_PAGE_BEGINS
            "<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
@@ -66,17 +70,7 @@ static void write_head(const struct board *board)
     html_text(board->out, shop);
     markup(board, "</h1>\n<p class=\"faint\">");
     say(board, "The yard as of %s. Worst first; a machine is as bad as its worst service.", at);
-    markup(board, "</p>\n");
-}
-
-/* How many services stand how, worst first. */
-static void write_summary(const struct board *board)
-{
-    size_t found[DUE_STAGE_COUNT] = {0};
-    for (size_t i = 0; i < board->count; i++) {
-        found[board->standings[i].stage]++;
-    }
-    markup(board, "<ul class=\"sum\">\n");
+    markup(board, "</p>\n<ul class=\"sum\">\n");
     for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
         const struct due_stage_row *row = due_stage_row((enum due_stage)i);
         if (found[i] > 0) {
@@ -111,14 +105,6 @@ static void write_machine_head(const struct board *board, const struct yard_stan
     }
 }
 
-/* How much of the interval has run; hours alone, the calendar is said in words. */
-static int64_t thousandths_run(const struct yard_standing *standing)
-{
-    int64_t from = standing->serviced ? standing->last_done_true_hundredths : 0;
-    int64_t interval = standing->due_true_hundredths - from;
-    return interval > 0 ? (standing->true_hundredths - from) * 1000 / interval : 1000;
-}
-
 /* A date, not to be broken at its hyphens. */
 static void write_day(const struct board *board, const char *before, int32_t day)
 {
@@ -150,19 +136,23 @@ static void write_due(const struct board *board, const struct yard_standing *sta
         markup(board, ")");
     }
     markup(board, ".</p>\n");
-    if (standing->read) {
-        plot_bar(board->out, thousandths_run(standing));
-    }
 }
 
 static void write_plan(const struct board *board, const struct yard_standing *standing)
 {
+    /* How much of the interval has run; hours alone, the calendar is said in words. */
+    int64_t from = standing->serviced ? standing->last_done_true_hundredths : 0;
+    int64_t interval = standing->due_true_hundredths - from;
     (void)fprintf(board->out, "<section class=\"%s\"><h3>", due_stage_word(standing->stage));
     html_text(board->out, board->counter->settings->plans[standing->plan].title);
     (void)fprintf(board->out, ": <span class=\"word\">%s</span></h3>\n",
                   due_stage_row(standing->stage)->title);
     if (standing->has_due) {
         write_due(board, standing);
+    }
+    if (standing->has_due && standing->read) {
+        plot_bar(board->out,
+                 interval > 0 ? (standing->true_hundredths - from) * 1000 / interval : 1000);
     }
     markup(board, "</section>\n");
 }
@@ -258,27 +248,6 @@ static void write_remarks(struct board *board)
            board->remarks == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
 }
 
-/* standings: every machine and plan, worst first. What cannot be read of the ledger is the result;
- * the page is whole only with LEDGER_OK. */
-static enum ledger_result board_page(const struct counter *counter,
-                                     const struct yard_standing *standings, size_t count, FILE *out)
-{
-    struct board board = {.counter = counter, .standings = standings, .count = count, .out = out};
-    write_head(&board);
-    write_summary(&board);
-    markup(&board, "<main class=\"yard\">\n");
-    for (size_t i = 0; i < count; i++) {
-        write_machine(&board, i);
-    }
-    markup(&board, "</main>\n");
-    write_remarks(&board);
-    markup(&board,
-           "<footer><p class=\"faint\">Dates rest on the hours that crews text: a plan, not a "
-           "measurement. The maker&#39;s manual and local rules come first.</p></footer>\n"
-           "</body>\n</html>\n");
-    return board.result;
-}
-
 static int failed(const char *path, FILE *err)
 {
     (void)fprintf(err, "meterpost: %s cannot be written: %s\n", path, strerror(errno));
@@ -331,7 +300,20 @@ static int make_page(struct counter *counter, char **page, size_t *length)
     int status = counter_standings(counter, &standings, &count);
     FILE *stream = status == EX_OK ? open_memstream(page, length) : NULL;
     if (stream != NULL) {
-        status = counter_ledger_status(counter, board_page(counter, standings, count, stream));
+        struct board board = {
+            .counter = counter, .standings = standings, .count = count, .out = stream};
+        write_head(&board);
+        markup(&board, "<main class=\"yard\">\n");
+        for (size_t i = 0; i < count; i++) {
+            write_machine(&board, i);
+        }
+        markup(&board, "</main>\n");
+        write_remarks(&board);
+        markup(&board,
+               "<footer><p class=\"faint\">Dates rest on the hours that crews text: a plan, not a "
+               "measurement. The maker&#39;s manual and local rules come first.</p></footer>\n"
+               "</body>\n</html>\n");
+        status = counter_ledger_status(counter, board.result);
     }
     if ((status == EX_OK && stream == NULL) || (stream != NULL && fclose(stream) != 0)) {
         (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");

@@ -28,21 +28,6 @@ struct report {
 
 /* ---- what would be told */
 
-/* Keeps of the standings those that call for an alert, in their order. */
-static enum ledger_result keep_calling(struct report *report, struct ledger *ledger, size_t count)
-{
-    enum ledger_result result = LEDGER_OK;
-    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        struct alert_row row;
-        bool calls = false;
-        result = standing_calls(report->settings, ledger, &report->raises[i], &row, &calls);
-        if (calls) {
-            report->raises[report->raise_count++] = report->raises[i];
-        }
-    }
-    return result;
-}
-
 /* The ledger is only read. Without one nothing is under way. */
 static void look_ahead(struct report *report, int64_t now_s)
 {
@@ -56,8 +41,12 @@ static void look_ahead(struct report *report, int64_t now_s)
     if (ledger != NULL) {
         struct yard yard = {.settings = report->settings, .ledger = ledger};
         result = yard_stand_all(&yard, now_s, &report->raises, &count);
-        if (result == LEDGER_OK) {
-            result = keep_calling(report, ledger, count);
+        for (size_t i = 0; i < count && result == LEDGER_OK; i++) { /* those that call stay */
+            struct alert_row row;
+            bool calls = false;
+            result = standing_calls(report->settings, ledger, &report->raises[i], &row, &calls);
+            report->raises[report->raise_count] = report->raises[i];
+            report->raise_count += calls;
         }
         (void)snprintf(says, sizeof says, "%s", ledger_says(ledger));
     }
@@ -161,21 +150,16 @@ static void print(const struct report *report, bool json, FILE *out, FILE *err)
     }
 }
 
-static bool moment(const struct options *options, const struct settings *settings, int64_t *now_s)
-{
-    struct clock clock = clock_real();
-    *now_s = clock.now(clock.ctx).wall_s;
-    return zone_set(settings->shop.time_zone) &&
-           (options->now == NULL || zone_read_rfc3339(options->now, now_s));
-}
-
 int check_verb(const struct options *options, FILE *out, FILE *err)
 {
     struct report report = {.file = options->config};
-    int64_t now_s = 0;
+    struct clock clock = clock_real();
+    int64_t now_s = clock.now(clock.ctx).wall_s;
     report.settings = settings_load_listing(options->config, &report.mistakes);
     int status = report.settings != NULL ? EX_OK : EX_CONFIG;
-    if (report.settings != NULL && !moment(options, report.settings, &now_s)) {
+    bool dated = report.settings != NULL && zone_set(report.settings->shop.time_zone) &&
+                 (options->now == NULL || zone_read_rfc3339(options->now, &now_s));
+    if (report.settings != NULL && !dated) {
         fprintf(err, "meterpost: --now %s is no time; write it like 2027-03-14T07:00:00-07:00\n",
                 options->now);
         status = EX_USAGE;

@@ -10,7 +10,7 @@
 
 #define DAEMON_TIMEOUT_MS 15000
 
-static int begin(struct counter *counter)
+static int open_all(struct counter *counter, bool with_ledger)
 {
     const struct options *options = counter->options;
     counter->settings = settings_load(options->config, counter->err);
@@ -33,17 +33,14 @@ static int begin(struct counter *counter)
                       options->now);
         return EX_USAGE;
     }
-    return EX_OK;
+    return with_ledger ? counter_open_ledger(counter, LEDGER_READ) : EX_OK;
 }
 
 int counter_serve(const struct options *options, bool with_ledger,
                   int (*serve)(struct counter *counter), FILE *out, FILE *err)
 {
     struct counter counter = {.options = options, .out = out, .err = err};
-    int status = begin(&counter);
-    if (status == EX_OK && with_ledger) {
-        status = counter_open_ledger(&counter, LEDGER_READ);
-    }
+    int status = open_all(&counter, with_ledger);
     if (status == EX_OK) {
         status = serve(&counter);
     }

@@ -67,12 +67,6 @@ static void put_octet(FILE *out, unsigned char octet, bool begins_character, siz
     (*column)++;
 }
 
-/* How many octets a character has, by its first. */
-static size_t character_octets(unsigned char first)
-{
-    return first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-}
-
 void calendar_line(FILE *out, const char *name, const char *value)
 {
     size_t column = strlen(name) + 1;
@@ -88,7 +82,8 @@ void calendar_line(FILE *out, const char *name, const char *value)
             put_octet(out, '\\', true, 2, &column);
             put_octet(out, octet == '\n' ? 'n' : octet, false, 1, &column);
         } else {
-            put_octet(out, octet, begins, character_octets(octet), &column);
+            size_t octets = octet < 0x80 ? 1 : octet < 0xE0 ? 2 : octet < 0xF0 ? 3 : 4;
+            put_octet(out, octet, begins, octets, &column);
         }
     }
     (void)fputs("\r\n", out);

@@ -64,43 +64,36 @@ struct import_columns {
     size_t count;
 };
 
-static void take_column(struct import_columns *columns, const struct export_kind *kind,
-                        const struct csv *csv, size_t cell, struct import_mistakes *mistakes)
-{
-    struct nearest nearest;
-    nearest_begin(&nearest, csv->cells[cell]);
-    for (size_t i = 0; i < kind->columns.count; i++) {
-        const struct column *column = &kind->columns.list[i];
-        nearest_offer(&nearest, column->name);
-        if (strcasecmp(column->name, csv->cells[cell]) != 0) {
-            continue;
-        }
-        if (column->import_as != IMPORT_COLUMN_PASSED_OVER &&
-            columns->cells[column->import_as] >= 0) {
-            import_mistakes_add(mistakes, csv->line, "the column %s is there twice", column->name);
-        }
-        columns->cells[column->import_as] = (int)cell;
-        return;
-    }
-    import_mistakes_add_name(mistakes, csv->line, "column", &nearest);
-}
-
 /* Reads the first line: columns go by their names, in any order. False once a mistake was named. */
 static bool read_columns(struct import_columns *columns, const struct export_kind *kind,
                          const struct csv *csv, struct import_mistakes *mistakes)
 {
+    const struct column *list = kind->columns.list;
     for (size_t i = 0; i < IMPORT_COLUMN_COUNT; i++) {
         columns->cells[i] = -1;
     }
     columns->count = csv->cell_count;
-    for (size_t i = 0; i < csv->cell_count; i++) {
-        take_column(columns, kind, csv, i, mistakes);
+    for (size_t cell = 0; cell < csv->cell_count; cell++) {
+        struct nearest nearest;
+        size_t i = 0;
+        nearest_begin(&nearest, csv->cells[cell]);
+        while (i < kind->columns.count && strcasecmp(list[i].name, csv->cells[cell]) != 0) {
+            nearest_offer(&nearest, list[i++].name);
+        }
+        if (i == kind->columns.count) {
+            import_mistakes_add_name(mistakes, csv->line, "column", &nearest);
+            continue;
+        }
+        int *at = &columns->cells[list[i].import_as];
+        if (list[i].import_as != IMPORT_COLUMN_PASSED_OVER && *at >= 0) {
+            import_mistakes_add(mistakes, csv->line, "the column %s is there twice", list[i].name);
+        }
+        *at = (int)cell;
     }
     for (size_t i = 0; i < kind->columns.count; i++) {
-        const struct column *column = &kind->columns.list[i];
-        if (column->needed && columns->cells[column->import_as] < 0) {
+        if (list[i].needed && columns->cells[list[i].import_as] < 0) {
             import_mistakes_add(mistakes, csv->line,
-                                "the first line names no column %s; it goes like: %s", column->name,
+                                "the first line names no column %s; it goes like: %s", list[i].name,
                                 kind->first_line);
         }
     }
@@ -135,43 +128,32 @@ static bool quantity_read(const char *text, int64_t *thousandths)
     return true;
 }
 
-static void read_machine(struct import_rows *rows, const char *cell, struct import_row *row)
+/* A machine, a person or a plan by its name; -1 where there is none, which is a mistake but for a
+ * person who is not said. */
+static int32_t read_name(struct import_rows *rows, enum import_column column, const char *cell,
+                         const struct import_row *row)
 {
+    bool person = column == IMPORT_COLUMN_PERSON, plan = column == IMPORT_COLUMN_PLAN;
     struct nearest nearest;
-    row->machine = counter_machine(rows->settings, cell, &nearest);
-    if (row->machine < 0) {
-        import_mistakes_add_name(&rows->mistakes, row->line, "machine", &nearest);
+    struct import_shown shown;
+    if ((person && cell[0] == '\0') || (plan && row->machine < 0)) {
+        return -1;
     }
-}
-
-static void read_person(struct import_rows *rows, const char *cell, struct import_row *row)
-{
-    struct nearest nearest;
-    row->person = cell[0] != '\0' ? counter_person(rows->settings, cell, &nearest) : -1;
-    if (row->person >= 0 || cell[0] == '\0') {
-        return;
-    }
-    if (nearest.name != NULL) {
-        import_mistakes_add_name(&rows->mistakes, row->line, "person", &nearest);
-    } else {
-        struct import_shown shown;
+    int32_t index = person ? counter_person(rows->settings, cell, &nearest)
+                    : plan ? counter_plan(rows->settings, row->machine, cell, &nearest)
+                           : counter_machine(rows->settings, cell, &nearest);
+    if (index < 0 && person && nearest.name == NULL) {
         import_mistakes_add(&rows->mistakes, row->line,
                             "no person %s in the config; for one who has left leave the cell empty",
                             import_show(cell, &shown));
+    } else if (index < 0) {
+        import_mistakes_add_name(&rows->mistakes, row->line,
+                                 person ? "person"
+                                 : plan ? "plan"
+                                        : "machine",
+                                 &nearest);
     }
-}
-
-static void read_plan(struct import_rows *rows, const char *cell, struct import_row *row)
-{
-    struct nearest nearest;
-    row->plan = -1;
-    if (row->machine < 0) {
-        return;
-    }
-    row->plan = counter_plan(rows->settings, row->machine, cell, &nearest);
-    if (row->plan < 0) {
-        import_mistakes_add_name(&rows->mistakes, row->line, "plan", &nearest);
-    }
+    return index;
 }
 
 /* A meter's figure; what the row says of its machine must be read before. */
@@ -234,8 +216,74 @@ static void read_quantity(struct import_rows *rows, const char *cell, const char
     }
 }
 
-static bool add_row(struct import_rows *rows, const struct import_row *row)
+/* What a cell says, into the row. The machine's comes before all that depends on it. */
+static void read_value(struct import_rows *rows, const struct import_columns *columns,
+                       const struct csv *csv, enum import_column column, struct import_row *row)
 {
+    const char *cell = cell_of(columns, csv, column);
+    struct import_shown shown;
+    switch (column) {
+    case IMPORT_COLUMN_MACHINE:
+        row->machine = read_name(rows, column, cell, row);
+        break;
+    case IMPORT_COLUMN_PERSON:
+        row->person = read_name(rows, column, cell, row);
+        break;
+    case IMPORT_COLUMN_PLAN:
+        row->plan = read_name(rows, column, cell, row);
+        break;
+    case IMPORT_COLUMN_HOURS:
+        read_hours(rows, cell, row, &row->hundredths);
+        break;
+    case IMPORT_COLUMN_NEW_HOURS:
+        read_hours(rows, cell, row, &row->new_hundredths);
+        break;
+    case IMPORT_COLUMN_AT:
+        read_moment(rows, cell, row);
+        break;
+    case IMPORT_COLUMN_QUANTITY:
+        read_quantity(rows, cell, cell_of(columns, csv, IMPORT_COLUMN_UNIT), row);
+        break;
+    case IMPORT_COLUMN_PARKING:
+        row->back = strcasecmp(cell, "back") == 0;
+        if (!row->back && strcasecmp(cell, "parked") != 0) {
+            import_mistakes_add(&rows->mistakes, row->line, "\"%s\" is neither parked nor back",
+                                import_show(cell, &shown));
+        }
+        break;
+    case IMPORT_COLUMN_REMARK:
+        row->remark = cell;
+        if (strlen(cell) >= READINGS_REMARK_OCTETS) {
+            import_mistakes_add(&rows->mistakes, row->line, "the remark is longer than %d octets",
+                                READINGS_REMARK_OCTETS - 1);
+        }
+        break;
+    case IMPORT_COLUMN_PASSED_OVER:
+    case IMPORT_COLUMN_STRUCK:
+    case IMPORT_COLUMN_UNIT:
+    case IMPORT_COLUMN_COUNT:
+        break;
+    }
+}
+
+/* False when memory is short. */
+static bool read_row(struct import_rows *rows, const struct csv *csv,
+                     const struct import_columns *columns)
+{
+    struct import_row row = {.line = csv->line, .person = -1, .unit = "", .remark = ""};
+    if (csv->cell_count != columns->count) {
+        import_mistakes_add(&rows->mistakes, csv->line, "%zu cells, where the first line has %zu",
+                            csv->cell_count, columns->count);
+        return true;
+    }
+    if (cell_of(columns, csv, IMPORT_COLUMN_STRUCK)[0] != '\0') {
+        rows->struck++;
+        return true;
+    }
+    for (size_t i = 0; i < rows->kind->columns.count; i++) {
+        enum import_column column = (enum import_column)rows->kind->columns.list[i].import_as;
+        read_value(rows, columns, csv, column, &row);
+    }
     if (rows->count == rows->room) {
         size_t room = rows->room == 0 ? 256 : rows->room * 2;
         struct import_row *grown = realloc(rows->rows, room * sizeof *grown);
@@ -246,74 +294,8 @@ static bool add_row(struct import_rows *rows, const struct import_row *row)
         rows->rows = grown;
         rows->room = room;
     }
-    rows->rows[rows->count] = *row;
-    rows->count++;
+    rows->rows[rows->count++] = row;
     return true;
-}
-
-static void read_parking(struct import_rows *rows, const char *cell, struct import_row *row)
-{
-    struct import_shown shown;
-    row->back = strcasecmp(cell, "back") == 0;
-    if (!row->back && strcasecmp(cell, "parked") != 0) {
-        import_mistakes_add(&rows->mistakes, row->line, "\"%s\" is neither parked nor back",
-                            import_show(cell, &shown));
-    }
-}
-
-/* What only some kinds have. */
-static void read_rest(struct import_rows *rows, const struct import_columns *columns,
-                      const struct csv *csv, struct import_row *row)
-{
-    switch (rows->kind->what) {
-    case IMPORT_SERVICES:
-        read_plan(rows, cell_of(columns, csv, IMPORT_COLUMN_PLAN), row);
-        read_quantity(rows, cell_of(columns, csv, IMPORT_COLUMN_QUANTITY),
-                      cell_of(columns, csv, IMPORT_COLUMN_UNIT), row);
-        break;
-    case IMPORT_SWAPS:
-        read_hours(rows, cell_of(columns, csv, IMPORT_COLUMN_NEW_HOURS), row, &row->new_hundredths);
-        break;
-    case IMPORT_PARKINGS:
-        read_parking(rows, cell_of(columns, csv, IMPORT_COLUMN_PARKING), row);
-        break;
-    case IMPORT_READINGS:
-        break;
-    }
-}
-
-/* False when memory is short. */
-static bool read_row(struct import_rows *rows, const struct csv *csv,
-                     const struct import_columns *columns)
-{
-    struct import_row row = {.line = csv->line, .unit = ""};
-    if (csv->cell_count != columns->count) {
-        import_mistakes_add(&rows->mistakes, csv->line, "%zu cells, where the first line has %zu",
-                            csv->cell_count, columns->count);
-        return true;
-    }
-    if (cell_of(columns, csv, IMPORT_COLUMN_STRUCK)[0] != '\0') {
-        rows->struck++;
-        return true;
-    }
-    row.remark = cell_of(columns, csv, IMPORT_COLUMN_REMARK);
-    read_machine(rows, cell_of(columns, csv, IMPORT_COLUMN_MACHINE), &row);
-    read_moment(rows, cell_of(columns, csv, IMPORT_COLUMN_AT), &row);
-    read_person(rows, cell_of(columns, csv, IMPORT_COLUMN_PERSON), &row);
-    if (rows->kind->what != IMPORT_PARKINGS) {
-        read_hours(rows, cell_of(columns, csv, IMPORT_COLUMN_HOURS), &row, &row.hundredths);
-    }
-    read_rest(rows, columns, csv, &row);
-    if (strlen(row.remark) >= READINGS_REMARK_OCTETS) {
-        import_mistakes_add(&rows->mistakes, row.line, "the remark is longer than %d octets",
-                            READINGS_REMARK_OCTETS - 1);
-    }
-    return add_row(rows, &row);
-}
-
-static int compare(int64_t one, int64_t other)
-{
-    return one < other ? -1 : one > other;
 }
 
 /* Rows that say the same stand side by side. */
@@ -327,7 +309,7 @@ static int by_time(const void *one, const void *other)
     };
     int order = 0;
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && order == 0; i++) {
-        order = compare(pairs[i][0], pairs[i][1]);
+        order = pairs[i][0] < pairs[i][1] ? -1 : pairs[i][0] > pairs[i][1];
     }
     return order;
 }

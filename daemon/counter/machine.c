@@ -47,25 +47,20 @@ static void write_struck(const struct record_line *line, FILE *out)
         (void)fprintf(out, "[void since %.10s] ", at);
         return;
     }
-    (void)fprintf(out, "[struck out %.10s", at);
-    if (line->struck_by[0] != '\0') {
-        (void)fprintf(out, " by %s", line->struck_by);
-    }
+    (void)fprintf(out, "[struck out %.10s%s%s", at, line->struck_by[0] != '\0' ? " by " : "",
+                  line->struck_by);
     (void)fprintf(out, "%s%s] ", line->struck_why[0] != '\0' ? ": " : "", line->struck_why);
 }
 
 static void write_what(const struct record_line *line, FILE *out)
 {
     char figure[HOURS_TEXT_OCTETS], quantity[QUANTITY_TEXT_OCTETS];
-    const char *gap = "";
+    const char *gap = line->plan[0] != '\0' ? ", " : "";
     if (strcmp(line->kind, "meter") == 0) {
         (void)fprintf(out, "meter changed, the new one began at %s",
                       hours_or_blank(line->new_hundredths >= 0, line->new_hundredths, figure));
     }
-    if (line->plan[0] != '\0') {
-        (void)fprintf(out, "%s", line->plan);
-        gap = ", ";
-    }
+    (void)fputs(line->plan, out);
     if (line->stage[0] != '\0') {
         (void)fprintf(out, "%s%s", gap, stage_says(line->stage));
     }
@@ -78,22 +73,12 @@ static void write_what(const struct record_line *line, FILE *out)
     }
 }
 
-/* What was said later than it happened: the day on which it was. */
-static void write_noted(const struct record_line *line, FILE *out)
-{
-    char at[ZONE_TEXT_OCTETS], noted[ZONE_TEXT_OCTETS];
-    zone_write_rfc3339(line->at_s, at, sizeof at);
-    zone_write_rfc3339(line->noted_s, noted, sizeof noted);
-    if (line->noted_s != 0 && strncmp(at, noted, strlen("2027-03-14")) != 0) {
-        (void)fprintf(out, "%s(noted %.10s)", ftell(out) > 0 ? " " : "", noted);
-    }
-}
-
 /* What a person wants to know of a line besides its hours, in a few words. */
 static const char *detail(const struct settings *settings, const void *row,
                           char room[TABLE_SHOWN_OCTETS])
 {
     const struct record_line *line = row;
+    char at[ZONE_TEXT_OCTETS], noted[ZONE_TEXT_OCTETS];
     FILE *stream = fmemopen(room, TABLE_SHOWN_OCTETS, "w");
     (void)settings;
     room[0] = '\0';
@@ -104,7 +89,11 @@ static const char *detail(const struct settings *settings, const void *row,
         write_struck(line, stream);
     }
     write_what(line, stream);
-    write_noted(line, stream);
+    zone_write_rfc3339(line->at_s, at, sizeof at);
+    zone_write_rfc3339(line->noted_s, noted, sizeof noted);
+    if (line->noted_s != 0 && strncmp(at, noted, strlen("2027-03-14")) != 0) {
+        (void)fprintf(stream, "%s(noted %.10s)", ftell(stream) > 0 ? " " : "", noted);
+    }
     (void)fclose(stream);
     return room;
 }
@@ -146,8 +135,18 @@ struct machine_report {
     size_t point_count, point_room;
 };
 
-static void add_point(struct machine_report *report, const struct record_line *line)
+static void take_line(void *ctx, const char *machine, const struct record_line *line)
 {
+    struct machine_report *report = ctx;
+    (void)machine;
+    if (line->at_s > report->until_s) {
+        return;
+    }
+    table_add(report->record, line, line->struck_s != 0 ? TABLE_FAINT : TABLE_PLAIN);
+    report->meter_changed = report->meter_changed || strcmp(line->kind, "meter") == 0;
+    if (line->struck_s != 0 || strcmp(line->kind, "reading") != 0) {
+        return;
+    }
     if (report->point_count == report->point_room) {
         size_t room = report->point_room == 0 ? 64 : report->point_room * 2;
         struct plot_point *points = realloc(report->points, room * sizeof *points);
@@ -158,20 +157,6 @@ static void add_point(struct machine_report *report, const struct record_line *l
         report->point_room = room;
     }
     report->points[report->point_count++] = (struct plot_point){line->at_s, line->true_hundredths};
-}
-
-static void take_line(void *ctx, const char *machine, const struct record_line *line)
-{
-    struct machine_report *report = ctx;
-    (void)machine;
-    if (line->at_s > report->until_s) {
-        return;
-    }
-    table_add(report->record, line, line->struck_s != 0 ? TABLE_FAINT : TABLE_PLAIN);
-    report->meter_changed = report->meter_changed || strcmp(line->kind, "meter") == 0;
-    if (line->struck_s == 0 && strcmp(line->kind, "reading") == 0) {
-        add_point(report, line);
-    }
 }
 
 static int load(struct counter *counter, struct machine_report *report)
@@ -321,17 +306,6 @@ static int print_json(const struct counter *counter, const struct machine_report
     return json_write(whole, counter->out);
 }
 
-static int print(const struct counter *counter, const struct machine_report *report)
-{
-    int status = counter->options->json  ? print_json(counter, report)
-                 : counter->options->csv ? table_print(report->record, counter->out)
-                                         : print_screen(counter, report);
-    for (size_t i = 0; i < report->count && status == EX_OK; i++) {
-        status = due_stage_row(report->standings[i].stage)->needs_doing ? 1 : EX_OK;
-    }
-    return status;
-}
-
 int machine_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
@@ -350,7 +324,12 @@ int machine_verb(struct counter *counter)
     report.record = table_new(&record_columns, counter_form(counter), counter->settings);
     int status = load(counter, &report);
     if (status == EX_OK) {
-        status = print(counter, &report);
+        status = options->json  ? print_json(counter, &report)
+                 : options->csv ? table_print(report.record, counter->out)
+                                : print_screen(counter, &report);
+    }
+    for (size_t i = 0; i < report.count && status == EX_OK; i++) {
+        status = due_stage_row(report.standings[i].stage)->needs_doing ? 1 : EX_OK;
     }
     table_free(report.record);
     free(report.points);

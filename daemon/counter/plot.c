@@ -65,22 +65,17 @@ static int64_t along(const struct scale *scale, int64_t at_s, int64_t steps)
     return (at_s - scale->from_s) * steps / (scale->until_s - scale->from_s);
 }
 
-/* In steps so large that no two rows say the same; the top is rounded up, lest it stand below the
- * highest reading, all others down. */
-static int64_t row_hundredths(const struct scale *scale, size_t row)
-{
-    int64_t range = scale->high - scale->low, step = range < 2000 ? 10 : 100;
-    int64_t hundredths = scale->low + range * (int64_t)(ROWS - 1 - row) / (ROWS - 1);
-    return (hundredths + (row == 0 ? step - 1 : 0)) / step * step;
-}
-
 static void print_row(const struct grid *grid, size_t row, const struct plot_level *levels,
                       size_t level_count, FILE *out)
 {
     char figure[HOURS_TEXT_OCTETS] = "";
     const char *label = "";
     if (row % 3 == 0 || row == ROWS - 1) {
-        (void)hours_write(row_hundredths(&grid->scale, row), figure, sizeof figure);
+        /* In steps so large that no two rows say the same; the top is rounded up, lest it stand
+         * below the highest reading, all others down. */
+        int64_t range = grid->scale.high - grid->scale.low, step = range < 2000 ? 10 : 100;
+        int64_t at = grid->scale.low + range * (int64_t)(ROWS - 1 - row) / (ROWS - 1);
+        (void)hours_write((at + (row == 0 ? step - 1 : 0)) / step * step, figure, sizeof figure);
     }
     for (size_t i = 0; i < level_count; i++) {
         if (shown(&grid->scale, levels[i].hundredths) &&
@@ -109,17 +104,6 @@ static void print_far(const struct scale *scale, const struct plot_level *levels
     (void)fputs(before[0] == 'a' ? "" : "\n", out);
 }
 
-/* Room for the labels at the right. */
-static size_t label_columns(const struct plot_level *levels, size_t level_count)
-{
-    size_t most = 0;
-    for (size_t i = 0; i < level_count; i++) {
-        size_t columns = width_of(levels[i].label) + 1;
-        most = columns > most ? columns : most;
-    }
-    return most;
-}
-
 void plot_print(const struct plot_point *points, size_t point_count,
                 const struct plot_level *levels, size_t level_count, size_t width, FILE *out)
 {
@@ -128,7 +112,11 @@ void plot_print(const struct plot_point *points, size_t point_count,
     if (point_count < 2) {
         return;
     }
-    size_t taken = AXIS + label_columns(levels, level_count);
+    size_t taken = AXIS; /* and the labels at the right */
+    for (size_t i = 0; i < level_count; i++) {
+        size_t columns = AXIS + width_of(levels[i].label) + 1;
+        taken = columns > taken ? columns : taken;
+    }
     grid.columns = width > taken + DATE ? width - taken : DATE + 1;
     grid.columns = grid.columns > COLUMNS_MAX ? COLUMNS_MAX : grid.columns;
     grid.scale = scale_of(points, point_count, levels, level_count);

@@ -95,7 +95,7 @@ struct screen screen_of(FILE *out)
 static void print_line(const struct screen *screen, const char *line, size_t indent, FILE *out)
 {
     size_t next = 0, leading = strspn(line, " ");
-    if (width_of(line) <= screen->columns) {
+    if (screen->columns == 0 || width_of(line) <= screen->columns) {
         (void)fprintf(out, "%s\n", line);
         return;
     }
