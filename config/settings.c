@@ -138,6 +138,24 @@ size_t settings_among(const size_t *places, size_t count, size_t place)
     return i;
 }
 
+enum words_language settings_language(const char *language)
+{
+#define NAME(name) #name,
+    static const char *const languages[] = {WORDS_LANGUAGES(NAME)};
+#undef NAME
+    size_t number = WORDS_LANGUAGE_COUNT - 1;
+    while (number > 0 && strcmp(languages[number], language) != 0) {
+        number--;
+    }
+    return (enum words_language)number;
+}
+
+const char *settings_title(const struct settings_plan *plan, const char *language)
+{
+    const char *title = plan->titles[settings_language(language)];
+    return title[0] != '\0' ? title : plan->title;
+}
+
 bool settings_any_kit(const struct settings *settings)
 {
     for (size_t i = 0; i < settings->plan_count; i++) {

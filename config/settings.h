@@ -11,6 +11,7 @@
 
 #include "daemon/upkeep/kit.h"
 #include "daemon/upkeep/plan.h"
+#include "parsers/words_tables.h"
 
 #define SETTINGS_NAME_OCTETS 17  /* machine, person, plan and kind names: 16 octets and NUL */
 #define SETTINGS_TITLE_OCTETS 41 /* a plan's title, the shop's name */
@@ -24,6 +25,7 @@
 #define SETTINGS_LINE_OCTETS 501 /* a step or caution */
 
 enum settings_date_order { SETTINGS_DATE_MDY, SETTINGS_DATE_DMY };
+enum settings_clock { SETTINGS_CLOCK_12, SETTINGS_CLOCK_24 }; /* "2:05 pm", "14:05" */
 enum settings_role { SETTINGS_ROLE_CREW, SETTINGS_ROLE_SHOP };
 
 struct settings_kit_item {
@@ -36,6 +38,7 @@ struct settings_kit_item {
 struct settings_plan {
     const char *name;
     const char *title;
+    const char *titles[WORDS_LANGUAGE_COUNT]; /* what it is called in each language; "" unsaid */
     struct plan plan;
     struct settings_kit_item kit[SETTINGS_KIT_MAX];
     size_t kit_count;
@@ -94,6 +97,7 @@ struct settings_shop {
     const char *country;   /* calling code */
     enum kit_unit units;   /* quart or litre */
     enum settings_date_order date_order;
+    enum settings_clock clock;
     int32_t alert_from_minute, alert_until_minute; /* of the civil day */
     bool workdays[7];                              /* 0 Monday */
     int32_t holidays[SETTINGS_HOLIDAYS_MAX];       /* civil days */
@@ -134,6 +138,13 @@ int32_t settings_find_person(const struct settings *settings, const char *name);
 int32_t settings_find_phone(const struct settings *settings, const char *phone); /* E.164 */
 int32_t settings_find_plan(const struct settings *settings, const char *name);
 int32_t settings_find_kind(const struct settings *settings, const char *name);
+
+/* The number of a language, as a person's settings write it; the first one's where there is none. */
+enum words_language settings_language(const char *language);
+
+/* What a plan is called in a language, as a person's settings write it: its own title where that
+ * language has none. Never NULL. */
+const char *settings_title(const struct settings_plan *plan, const char *language);
 
 /* Whether any plan says what its service needs. */
 bool settings_any_kit(const struct settings *settings);

@@ -109,8 +109,12 @@ void settings_settle_shop(struct reader *reader, const config_setting_t *group, 
     if (shop->time_zone[0] == '\0') {
         shop->time_zone = default_zone(reader);
     }
+    bool north_america = strcmp(shop->country, "1") == 0;
     if (reader_member(group, "date_order") == NULL) {
-        shop->date_order = strcmp(shop->country, "1") == 0 ? SETTINGS_DATE_MDY : SETTINGS_DATE_DMY;
+        shop->date_order = north_america ? SETTINGS_DATE_MDY : SETTINGS_DATE_DMY;
+    }
+    if (reader_member(group, "clock") == NULL) {
+        shop->clock = north_america ? SETTINGS_CLOCK_12 : SETTINGS_CLOCK_24;
     }
     if (workdays != NULL && config_setting_length(workdays) == 0) {
         reader_mistake(reader, workdays,

@@ -66,7 +66,11 @@ static void describe_interval(const struct plan *plan, FILE *out)
 
 static void describe_plan(const struct settings_plan *plan, FILE *out)
 {
-    fprintf(out, "  %s: %s, %d minutes\n", plan->name, plan->title, plan->plan.minutes);
+    fprintf(out, "  %s: %s", plan->name, plan->title);
+    for (size_t i = 0; i < WORDS_LANGUAGE_COUNT; i++) {
+        fprintf(out, "%s%s", plan->titles[i][0] != '\0' ? " / " : "", plan->titles[i]);
+    }
+    fprintf(out, ", %d minutes\n", plan->plan.minutes);
     describe_interval(&plan->plan, out);
     for (size_t i = 0; i < plan->kit_count; i++) {
         const struct settings_kit_item *item = &plan->kit[i];
@@ -216,11 +220,33 @@ static void note_unused(const struct settings *settings, struct settings_mistake
     }
 }
 
+/* A title is taken to be in the first language; whoever is answered in another one would read it in
+ * the midst of a sentence of theirs. One note a person's language and plan. */
+static void note_titles(const struct settings *settings, struct settings_mistakes *notes)
+{
+    bool told[WORDS_LANGUAGE_COUNT] = {[0] = true};
+    for (size_t i = 0; i < settings->person_count; i++) {
+        const struct settings_person *person = &settings->people[i];
+        enum words_language language = settings_language(person->language);
+        for (size_t j = 0; j < settings->plan_count && !told[language]; j++) {
+            if (settings->plans[j].titles[language][0] == '\0') {
+                settings_mistakes_add(notes, settings->file, 0,
+                                      "%s has no title in \"%s\", in which %s is answered; titles "
+                                      "= { %s = \"...\"; } gives it one",
+                                      settings->plans[j].name, person->language, person->name,
+                                      person->language);
+            }
+        }
+        told[language] = true;
+    }
+}
+
 void settings_notes(const struct settings *settings, int32_t today, struct settings_mistakes *notes)
 {
     note_people(settings, notes);
     note_machines(settings, today, notes);
     note_unused(settings, notes);
+    note_titles(settings, notes);
     if (!settings_any_kit(settings)) {
         settings_mistakes_add(notes, settings->file, 0,
                               "no plan has a kit, so that nobody is told what oil and filters to "

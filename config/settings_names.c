@@ -23,7 +23,7 @@ static bool digit(char octet)
 
 /* True for a word of the grammar. One letter and a figure ("M-12") are looked at as one word, as they
  * are when a text names the machine: alone, the letter may well be a word. */
-static bool grammar_word(const char *name, size_t letters)
+static bool grammar_word(const char *name, size_t letters, bool of_plan)
 {
     char joined[SETTINGS_TITLE_OCTETS];
     size_t length = 0;
@@ -32,7 +32,7 @@ static bool grammar_word(const char *name, size_t letters)
             joined[length++] = name[i];
         }
     }
-    return crew_text_is_word(joined, length);
+    return crew_text_is_word(joined, length, of_plan);
 }
 
 /* NULL when crews can type the name in a text, else why not and what is expected. */
@@ -59,10 +59,10 @@ static const char *typing_flaw(const char *name, bool word)
     if (name[0] == ' ' || name[length - 1] == ' ') {
         return "has a space at its end; none is expected";
     }
-    if (grammar_word(name, letters) && letters == 1) {
+    if (grammar_word(name, letters, word) && letters == 1) {
         return "could be hours in a text, as in \"1340 h 3\"; another letter is expected";
     }
-    if (grammar_word(name, letters)) {
+    if (grammar_word(name, letters, word)) {
         return "is a word that texts are made of; another name is expected";
     }
     return NULL;

@@ -33,6 +33,9 @@ static const struct settings_group modem = {.what = "modem",
 static const struct settings_word date_order_words[] = {
     {"mdy", SETTINGS_DATE_MDY}, {"dmy", SETTINGS_DATE_DMY}, {NULL, 0}};
 
+static const struct settings_word clock_words[] = {
+    {"12h", SETTINGS_CLOCK_12}, {"24h", SETTINGS_CLOCK_24}, {NULL, 0}};
+
 static const struct settings_word weekday_words[] = {
     {"mon", 0},       {"monday", 0},   {"tue", 1},      {"tuesday", 1}, {"wed", 2},
     {"wednesday", 2}, {"thu", 3},      {"thursday", 3}, {"fri", 4},     {"friday", 4},
@@ -51,6 +54,7 @@ static const struct settings_row shop_rows[] = {
     {"time_zone", FORM_TEXT, SHOP(time_zone), .least = 1, .most = 64},
     {"units", FORM_UNIT, SHOP(units), .least = KIT_UNIT_QUART, .unsaid = KIT_UNIT_QUART},
     {"date_order", FORM_WORD, SHOP(date_order), .words = date_order_words},
+    {"clock", FORM_WORD, SHOP(clock), .words = clock_words},
     {"alert_from", FORM_TIME, SHOP(alert_from_minute), .most = 24 * 60 - 1, .unsaid = 7 * 60},
     {"alert_until", FORM_TIME, SHOP(alert_until_minute), .least = 1, .most = 24 * 60,
      .unsaid = 17 * 60},
@@ -92,11 +96,22 @@ static const struct settings_row line = {
 static const struct settings_word count_words[] = {
     {"last-service", PLAN_COUNT_LAST_SERVICE}, {"zero", PLAN_COUNT_ZERO}, {NULL, 0}};
 
+/* One a language, by its number. */
+#define TITLE(name)                                                                                \
+    {#name, FORM_SPOKEN, .offset = WORDS_LANGUAGE_##name * sizeof(const char *),                   \
+     .most = SETTINGS_TITLE_OCTETS - 1},
+static const struct settings_row title_rows[] = {WORDS_LANGUAGES(TITLE)};
+#undef TITLE
+
+static const struct settings_group titles = {.size = sizeof(const char *[WORDS_LANGUAGE_COUNT]),
+                                             ROWS(title_rows)};
+
 #define PLAN(member) .offset = offsetof(struct settings_plan, member)
 #define PLAN_COUNT(member) .count = offsetof(struct settings_plan, member)
 static const struct settings_row plan_rows[] = {
     {"name", FORM_SPOKEN, .required = true, PLAN(name), NAME_OCTETS},
     {"title", FORM_SPOKEN, PLAN(title), .least = 1, .most = SETTINGS_TITLE_OCTETS - 1},
+    {"titles", FORM_GROUP, PLAN(titles), .group = &titles, .shown = "titles = { es = \"...\"; }"},
     {"first", FORM_HUNDREDTHS, PLAN(plan.first_hundredths), HOURS(1), .unsaid = 7500},
     {"every", FORM_HUNDREDTHS, PLAN(plan.every_hundredths), HOURS(1), .unsaid = 50000},
     {"months", FORM_WHOLE, PLAN(plan.months), .most = 240,
@@ -147,9 +162,7 @@ static const struct settings_group kind = {.what = "kind",
 
 static const struct settings_word role_words[] = {
     {"crew", SETTINGS_ROLE_CREW}, {"shop", SETTINGS_ROLE_SHOP}, {NULL, 0}};
-#define LANGUAGE_NUMBER(name) LANGUAGE_##name,
-enum { WORDS_LANGUAGES(LANGUAGE_NUMBER) };
-#define LANGUAGE_WORD(name) {#name, LANGUAGE_##name},
+#define LANGUAGE_WORD(name) {#name, WORDS_LANGUAGE_##name},
 static const struct settings_word language_words[] = {WORDS_LANGUAGES(LANGUAGE_WORD){NULL, 0}};
 
 #define PERSON(member) .offset = offsetof(struct settings_person, member)

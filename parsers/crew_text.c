@@ -332,37 +332,45 @@ void crew_text_read(const char *text, size_t length, const struct crew_names *na
     }
 }
 
+/* What a word can mean that stands in the place of a plan's name. */
+#define WORDS_FOR_A_PLAN                                                                           \
+    (WORDS_OF_MACHINES | WORDS_ANSWER | WORD_UNDO | WORD_HELP | WORD_STOP | WORD_START |           \
+     WORD_COURTESY | WORD_JOIN | WORD_HOURS | WORD_QUARTS | WORD_LITRES | WORD_DAYS | WORD_WEEKS | \
+     WORD_MINUTES | WORD_MEASURE | WORD_HALF | WORD_DAY | WORD_WEEKDAY | WORD_MONTH |              \
+     WORD_DAYPART | WORD_CLOCK)
+
 /* True where an item alone would be taken for something other than a name. */
-static bool is_taken(const struct item *item)
+static bool is_taken(const struct item *item, uint64_t classes)
 {
     const struct figure *figure = &item->figure;
     return item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
-           (item->kind == ITEM_WORD && item->sense.classes != 0) ||
+           (item->kind == ITEM_WORD && (item->sense.classes & classes) != 0) ||
            (item->kind == ITEM_FIGURE && figure->kind != FIGURE_BAD &&
             (figure->kind != FIGURE_HOURS || figure->number < 0 || figure->hours_said));
 }
 
 /* True where items together would be: figures alone, words alone, or a word that wants a figure. */
-static bool are_taken(const struct items *items)
+static bool are_taken(const struct items *items, uint64_t classes)
 {
     bool words = true;
     bool figures = true;
     for (size_t i = 0; i < items->count; i++) {
-        words &= is_taken(items_at(items, i));
+        words &= is_taken(items_at(items, i), classes);
         figures &= items_at(items, i)->kind == ITEM_FIGURE || items_at(items, i)->kind == ITEM_MARK;
     }
     return words || figures ||
            item_is(items_at(items, 0), WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER);
 }
 
-bool crew_text_is_word(const char *name, size_t length)
+bool crew_text_is_word(const char *name, size_t length, bool of_plan)
 {
+    const uint64_t classes = of_plan ? WORDS_FOR_A_PLAN : UINT64_MAX;
     static const struct crew_names nobody = {NULL, 0, NULL, 0, NULL, 0};
     struct fold fold;
     struct items items;
     fold_text(name, length, &fold);
     items_read(&fold, &nobody, CREW_DATE_MDY, &items);
-    return items.count == 1 ? is_taken(items_at(&items, 0)) : are_taken(&items);
+    return items.count == 1 ? is_taken(items_at(&items, 0), classes) : are_taken(&items, classes);
 }
 
 bool crew_text_names_alike(const char *one, const char *other)

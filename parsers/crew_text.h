@@ -145,8 +145,10 @@ void crew_text_read(const char *text, size_t length, const struct crew_names *na
                     enum crew_date_order date_order, bool question_open, struct crew_text *out);
 
 /* True where a name could not be told apart from words of the grammar, a figure or a bare number
- * rule; for the checker of the config. */
-bool crew_text_is_word(const char *name, size_t length);
+ * rule; for the checker of the config. A plan's name stands behind DONE, or alone as the answer which
+ * one: there only a word that answers, that says when or how much, or that the grammar is made of
+ * means something else. */
+bool crew_text_is_word(const char *name, size_t length, bool of_plan);
 
 /* True where two names are alike for the grammar: case, spaces and hyphens aside. */
 bool crew_text_names_alike(const char *one, const char *other);

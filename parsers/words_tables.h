@@ -10,6 +10,11 @@
  * one like daemon/desk/wording_en.c, what is said in it. */
 #define WORDS_LANGUAGES(LANGUAGE) LANGUAGE(en) LANGUAGE(es)
 
+/* Their numbers in that order, WORDS_LANGUAGE_en the first, and how many there are. */
+#define WORDS_NUMBER(name) WORDS_LANGUAGE_##name,
+enum words_language { WORDS_LANGUAGES(WORDS_NUMBER) WORDS_LANGUAGE_COUNT };
+#undef WORDS_NUMBER
+
 /* One row: words of the same classes and value, parted by '|'; a blank inside a word of several
  * stands for a blank in the text. A word may stand in several rows. */
 struct word_row {

@@ -104,21 +104,29 @@ static void what_may_have_been_forgotten_is_noted(void **state)
         "M8 is of kind bare, which has no plan; nothing will come due",
         "no kind has the plan belts",
         "no machine is of the kind spare",
+        "drive has no title in \"es\", in which Ines is answered; titles = { es = \"...\"; } gives "
+        "it "
+        "one",
         "no plan has a kit, so that nobody is told what oil and filters to have ready",
         "modem.port is unsaid; \"meterpost modem\" finds it"};
     (void)state;
-    struct outcome outcome = check("plans: ( { name = \"drive\"; }, { name = \"belts\"; } );\n"
-                                   "kinds: ( { name = \"bare\"; plans = (); },\n"
-                                   "         { name = \"spare\"; plans = (\"drive\"); } );\n"
-                                   "people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"
-                                   "machines: ( { name = \"M8\"; kind = \"bare\"; } );\n",
-                                   false);
+    struct outcome outcome =
+        check("plans: ( { name = \"drive\"; },\n"
+              "         { name = \"belts\"; titles = { es = \"Bandas\"; }; } );\n"
+              "kinds: ( { name = \"bare\"; plans = (); },\n"
+              "         { name = \"spare\"; plans = (\"drive\"); } );\n"
+              "people: ( { name = \"Tom\"; phone = \"+12065550112\"; },\n"
+              "          { name = \"Ines\"; phone = \"+12065550110\"; "
+              "language = \"es\"; } );\n"
+              "machines: ( { name = \"M8\"; kind = \"bare\"; } );\n",
+              false);
     assert_int_equal(outcome.status, 0);
     for (size_t i = 0; i < sizeof noted / sizeof noted[0]; i++) {
         if (strstr(outcome.out, noted[i]) == NULL) {
             fail_msg("not noted: %s\nin: %s", noted[i], outcome.out);
         }
     }
+    assert_null(strstr(outcome.out, "belts has no title"));
     forget(&outcome);
 }
 

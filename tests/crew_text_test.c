@@ -151,11 +151,31 @@ static void words_of_the_grammar_and_figures_are_no_names(void **state)
                                        "12",      "007",  "12A",      "Park 7",
                                        "Back 40", "Z40",  "Old Blue", "Mower 3"};
     for (size_t i = 0; i < sizeof taken / sizeof taken[0]; i++) {
-        assert_true(crew_text_is_word(taken[i], strlen(taken[i])));
+        assert_true(crew_text_is_word(taken[i], strlen(taken[i]), false));
     }
     for (size_t i = 0; i < sizeof fine / sizeof fine[0]; i++) {
-        if (crew_text_is_word(fine[i], strlen(fine[i]))) {
+        if (crew_text_is_word(fine[i], strlen(fine[i]), false)) {
             fail_msg("\"%s\" taken for a word", fine[i]);
+        }
+    }
+}
+
+/* Behind DONE, or as the answer which one, a word that means something else there is no plan. */
+static void a_plan_may_have_any_name_that_means_nothing_else_in_its_place(void **state)
+{
+    (void)state;
+    static const char *const taken[] = {"done", "hecho", "qt",    "hours", "galones", "yes",
+                                        "due",  "help",  "today", "and",   "5pm"};
+    static const char *const fine[] = {"engine", "service", "drive",   "belts",  "oil",
+                                       "motor",  "meter",   "tractor", "general"};
+    for (size_t i = 0; i < sizeof taken / sizeof taken[0]; i++) {
+        if (!crew_text_is_word(taken[i], strlen(taken[i]), true)) {
+            fail_msg("\"%s\" taken for a plan", taken[i]);
+        }
+    }
+    for (size_t i = 0; i < sizeof fine / sizeof fine[0]; i++) {
+        if (crew_text_is_word(fine[i], strlen(fine[i]), true)) {
+            fail_msg("\"%s\" refused to a plan", fine[i]);
         }
     }
 }
@@ -220,6 +240,7 @@ int main(void)
         cmocka_unit_test(a_text_is_read_to_its_bound_and_said_to_be_cut),
         cmocka_unit_test(more_words_than_can_be_held_are_cut),
         cmocka_unit_test(words_of_the_grammar_and_figures_are_no_names),
+        cmocka_unit_test(a_plan_may_have_any_name_that_means_nothing_else_in_its_place),
         cmocka_unit_test(names_are_alike_but_for_case_blanks_and_hyphens),
         cmocka_unit_test(what_stands_after_the_tenth_statement_says_nothing_of_them),
         cmocka_unit_test(a_name_of_sixteen_digits_names_no_machine),

@@ -25,6 +25,7 @@ static const char whole[] =
     "shop: { name = \"Alder Works\"; number = \"+12065550100\"; time_zone = "
     "\"America/Los_Angeles\";\n"
     "  country = \"1\"; units = \"l\"; date_order = \"dmy\"; alert_from = \"06:30\";\n"
+    "  clock = \"24h\";\n"
     "  alert_until = \"18:00\"; workdays = (\"mon\", \"sat\"); texts_per_hour = 30; };\n"
     "plans: (\n"
     "  { name = \"belts\"; every = 200; first = 200; },\n"
@@ -58,6 +59,7 @@ static void every_setting_lands_in_its_field(void **state)
     assert_string_equal(settings->shop.time_zone, "America/Los_Angeles");
     assert_int_equal(settings->shop.units, KIT_UNIT_LITRE);
     assert_int_equal(settings->shop.date_order, SETTINGS_DATE_DMY);
+    assert_int_equal(settings->shop.clock, SETTINGS_CLOCK_24);
     assert_int_equal(settings->shop.alert_from_minute, 390);
     assert_int_equal(settings->shop.alert_until_minute, 1080);
     assert_true(settings->shop.workdays[0] && settings->shop.workdays[5]);
@@ -138,6 +140,7 @@ static void a_roster_alone_is_enough(void **state)
     assert_string_equal(settings->ledger, "/var/lib/meterpost/ledger.db");
     assert_int_equal(settings->shop.units, KIT_UNIT_QUART);
     assert_int_equal(settings->shop.date_order, SETTINGS_DATE_MDY);
+    assert_int_equal(settings->shop.clock, SETTINGS_CLOCK_12);
     assert_int_equal(settings->shop.alert_from_minute, 420);
     assert_int_equal(settings->shop.alert_until_minute, 1020);
     assert_true(settings->shop.workdays[4]);
@@ -162,6 +165,22 @@ static void the_defaults_give_way_to_a_short_interval(void **state)
     assert_int_equal(settings->plans[0].plan.first_hundredths, 5000);
     assert_int_equal(settings->plans[0].plan.notice_hundredths, 1250);
     assert_string_equal(settings->plans[0].title, "belts");
+    settings_free(settings);
+}
+
+static void a_plan_has_a_title_for_each_language_or_its_own(void **state)
+{
+    (void)state;
+    char text[512];
+    snprintf(text, sizeof text,
+             "plans: ( { name = \"engine\"; title = \"Engine oil\"; titles = { es = \"Aceite de "
+             "motor\"; }; },\n { name = \"service\"; } );\n%s",
+             roster);
+    struct settings *settings = load(text);
+    assert_string_equal(settings_title(&settings->plans[0], "es"), "Aceite de motor");
+    assert_string_equal(settings_title(&settings->plans[0], "en"), "Engine oil");
+    assert_string_equal(settings_title(&settings->plans[1], "es"), "service");
+    assert_string_equal(settings_title(&settings->plans[0], "xx"), "Engine oil");
     settings_free(settings);
 }
 
@@ -366,13 +385,14 @@ static void every_name_of_a_unit_is_taken(void **state)
     }
 }
 
-static void days_come_first_where_the_country_is_not_1(void **state)
+static void dates_and_times_are_written_as_the_country_does(void **state)
 {
     (void)state;
     char text[512];
     snprintf(text, sizeof text, "shop: { country = \"52\"; };\n%s", roster);
     struct settings *settings = load(text);
     assert_int_equal(settings->shop.date_order, SETTINGS_DATE_DMY);
+    assert_int_equal(settings->shop.clock, SETTINGS_CLOCK_24);
     settings_free(settings);
 }
 
@@ -398,6 +418,7 @@ int main(void)
         cmocka_unit_test(the_roster_refers_by_place),
         cmocka_unit_test(a_roster_alone_is_enough),
         cmocka_unit_test(the_defaults_give_way_to_a_short_interval),
+        cmocka_unit_test(a_plan_has_a_title_for_each_language_or_its_own),
         cmocka_unit_test(telephone_numbers_are_kept_with_their_country),
         cmocka_unit_test(the_door_lies_beside_the_ledger_by_default),
         cmocka_unit_test(an_included_file_is_looked_for_beside_the_file),
@@ -410,7 +431,7 @@ int main(void)
         cmocka_unit_test(names_that_only_look_like_words_are_taken),
         cmocka_unit_test(every_language_of_the_wording_can_be_chosen),
         cmocka_unit_test(every_name_of_a_unit_is_taken),
-        cmocka_unit_test(days_come_first_where_the_country_is_not_1),
+        cmocka_unit_test(dates_and_times_are_written_as_the_country_does),
         cmocka_unit_test(names_are_found_without_regard_to_case),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -290,6 +290,8 @@ static void a_mistake_in_a_plan_is_named(void **state)
          "expected\n"},
         {"plans: { name = \"drive\"; };\n", "FILE:1: plans is no list; plans: ( { name = "
                                             "\"drive\"; every = 500.0; } ); is expected\n"},
+        {"plans: (\n  { name = \"drive\"; titles = { ess = \"Aceite\"; es = \"\"; }; } );\n",
+         "FILE:2: plan \"drive\": no setting is called \"ess\"; did you mean \"es\"?\n"},
         {"plans: (\n  { title = \"Drive oil\"; } );\n",
          "FILE:2: plan number 1: name is missing; it has no default\n"},
     };
@@ -302,6 +304,11 @@ static void a_name_that_texts_could_not_carry_is_named(void **state)
     static const struct mistake_case cases[] = {
         {"plans: ( { name = \"done\"; } );\n",
          "FILE:1: plan \"done\": the name is a word that texts are made of; another name is "
+         "expected\n"},
+        {"plans: ( { name = \"yes\"; }, { name = \"qt\"; } );\n",
+         "FILE:1: plan \"yes\": the name is a word that texts are made of; another name is "
+         "expected\n"
+         "FILE:1: plan \"qt\": the name is a word that texts are made of; another name is "
          "expected\n"},
         {"plans: ( { name = \"50h\"; } );\n",
          "FILE:1: plan \"50h\": the name begins like a figure; a letter is expected first\n"},

@@ -183,7 +183,8 @@ static struct wording_values service_values(const struct turn *turn, const struc
                                             int32_t plan)
 {
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
-    wording_set(&values, WORDING_TITLE, turn->desk->settings->plans[plan].title);
+    wording_set(&values, WORDING_TITLE,
+                settings_title(&turn->desk->settings->plans[plan], turn->wording->language));
     return values;
 }
 

@@ -118,7 +118,7 @@ void standing_values(const struct desk *desk, const struct yard_standing *standi
     bool calendar = standing_by_calendar(standing);
     wording_set(values, WORDING_MACHINE, desk->settings->machines[standing->machine].name);
     wording_set(values, WORDING_SHOP, desk->settings->shop.name);
-    wording_set(values, WORDING_TITLE, plan->title);
+    wording_set(values, WORDING_TITLE, settings_title(plan, wording->language));
     wording_set(values, WORDING_PLAN, plan->name);
     wording_set_hours(values, WORDING_DUE_AT, standing->due_meter_hundredths);
     wording_set_hours(values, WORDING_LEFT, llabs(standing->left_hundredths));

@@ -39,7 +39,8 @@ int main(void)
     size_t length = (size_t)Frama_C_interval(0, sizeof text);
     crew_text_read(text, length, &names, order, Frama_C_interval(0, 1), &out);
     /*@ assert out.statement_count <= 10; */
-    crew_text_is_word(any_names[0].octets, (size_t)Frama_C_interval(0, CREW_NAME_OCTETS_MAX));
+    crew_text_is_word(any_names[0].octets, (size_t)Frama_C_interval(0, CREW_NAME_OCTETS_MAX),
+                      Frama_C_interval(0, 1) != 0);
     crew_text_names_alike(any_names[0].octets, any_names[1].octets);
     return 0;
 }

@@ -71,6 +71,6 @@ int LLVMFuzzerTestOneInput(const uint8_t *input, size_t len)
         PROPERTY(text.statements[i].machine == again.statements[i].machine);
         PROPERTY(text.statements[i].hours.hundredths == again.statements[i].hours.hundredths);
     }
-    (void)crew_text_is_word(words, words_len);
+    (void)crew_text_is_word(words, words_len, open);
     return 0;
 }
