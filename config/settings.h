@@ -79,6 +79,8 @@ struct settings_machine {
     size_t crew_count;
     const char *owner, *site, *serial; /* "" when unsaid */
     int64_t started_hundredths;
+    bool started_day_known;
+    int32_t started_day; /* civil day on which it was put to work */
     /* by position in the kind's plans */
     struct settings_last_done last_done[SETTINGS_PLANS_MAX];
 };

@@ -159,23 +159,26 @@ static void check_plan(struct reader *reader, const config_setting_t *group,
     }
 }
 
-/* A file without plans has one, all defaults. */
+#define DRIVE_FIRST_HUNDREDTHS 7500 /* of a new hydrostatic drive: common practice, no source */
+
+/* A file without plans has one, that of a drive. */
 void settings_settle_plan(struct reader *reader, const config_setting_t *group, void *into)
 {
     struct settings_plan *plan = into;
     struct plan *figures = &plan->plan;
     if (group == NULL) {
         plan->name = "drive";
+        figures->first_hundredths = DRIVE_FIRST_HUNDREDTHS;
         plan->title = "Drive oil and filters";
     }
     if (plan->title[0] == '\0') {
         plan->title = plan->name;
     }
-    /* the defaults of first and notice give way to a short interval */
-    if (reader_member(group, "first") == NULL &&
-        figures->first_hundredths > figures->every_hundredths) {
+    /* the first service comes after the usual interval unless said */
+    if (group != NULL && reader_member(group, "first") == NULL) {
         figures->first_hundredths = figures->every_hundredths;
     }
+    /* the default of notice gives way to a short interval */
     if (reader_member(group, "notice") == NULL &&
         figures->notice_hundredths > figures->every_hundredths / 4) {
         figures->notice_hundredths = figures->every_hundredths / 4;
@@ -240,7 +243,8 @@ void settings_settle_person(struct reader *reader, const config_setting_t *group
     }
 }
 
-/* One entry of last_done: `drive = 575.0`, or `drive = { hours = 575.0; on = "2026-03-14"; }`. */
+/* `started`, or one entry of last_done: `drive = 575.0`, or with its day:
+ * `drive = { hours = 575.0; on = "2026-03-14"; }`. */
 static void read_seed(struct reader *reader, const config_setting_t *setting,
                       struct settings_last_done *done)
 {
@@ -289,7 +293,15 @@ void settings_settle_machine(struct reader *reader, const config_setting_t *grou
 {
     struct settings_machine *machine = into;
     const config_setting_t *last_done = reader_member(group, "last_done");
+    const config_setting_t *started = reader_member(group, "started");
     bool unsaid = reader_member(group, "kind") == NULL;
+    if (started != NULL) {
+        struct settings_last_done seed = {0};
+        read_seed(reader, started, &seed);
+        machine->started_hundredths = seed.hundredths;
+        machine->started_day_known = seed.day_known;
+        machine->started_day = seed.day;
+    }
     if (unsaid && reader->settings->kind_count == 1) {
         machine->kind = 0;
     } else if (unsaid) {

@@ -108,10 +108,23 @@ static void describe_machine(const struct settings *settings,
         if (done->present && done->day_known) {
             civil_write(done->day, day, sizeof day);
             fprintf(out, " on %s", day);
+        } else if (done->present && settings->plans[kind->plans[i]].plan.months > 0) {
+            fprintf(out, " (its months count from the first reading)");
         }
     }
-    if (machine->started_hundredths > 0) {
+    if (machine->started_hundredths > 0 || machine->started_day_known) {
         fprintf(out, ", started at %s h", hours(machine->started_hundredths).text);
+    }
+    if (machine->started_day_known) {
+        civil_write(machine->started_day, day, sizeof day);
+        fprintf(out, " on %s", day);
+    }
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        const struct settings_plan *plan = &settings->plans[kind->plans[i]];
+        if (!machine->last_done[i].present && plan->plan.months > 0) {
+            fprintf(out, ", the months of %s count from %s", plan->name,
+                    machine->started_day_known ? "that day" : "the first reading");
+        }
     }
     fputc('\n', out);
 }

@@ -112,7 +112,7 @@ static const struct settings_row plan_rows[] = {
     {"name", FORM_SPOKEN, .required = true, PLAN(name), NAME_OCTETS},
     {"title", FORM_SPOKEN, PLAN(title), .least = 1, .most = SETTINGS_TITLE_OCTETS - 1},
     {"titles", FORM_GROUP, PLAN(titles), .group = &titles, .shown = "titles = { es = \"...\"; }"},
-    {"first", FORM_HUNDREDTHS, PLAN(plan.first_hundredths), HOURS(1), .unsaid = 7500},
+    {"first", FORM_HUNDREDTHS, PLAN(plan.first_hundredths), HOURS(1), .unsaid = 50000},
     {"every", FORM_HUNDREDTHS, PLAN(plan.every_hundredths), HOURS(1), .unsaid = 50000},
     {"months", FORM_WHOLE, PLAN(plan.months), .most = 240,
      .unit = "months (0: no limit by calendar)", .unsaid = 12},
@@ -186,10 +186,10 @@ static const struct settings_row machine_rows[] = {
     {"owner", FORM_SPOKEN, MACHINE(owner), .most = SETTINGS_TITLE_OCTETS - 1},
     {"site", FORM_SPOKEN, MACHINE(site), .most = SETTINGS_TITLE_OCTETS - 1},
     {"serial", FORM_TEXT, MACHINE(serial), .most = SETTINGS_TITLE_OCTETS - 1},
-    {"started", FORM_HUNDREDTHS, MACHINE(started_hundredths), HOURS(0)},
     {"crew", FORM_LIST, MACHINE(crew), .count = offsetof(struct settings_machine, crew_count),
      .most = SETTINGS_CREW_MAX, .entry = &crew_member, .shown = "crew = (\"...\", \"...\")"},
     {"kind", FORM_NAME, MACHINE(kind), .in = &settings_rows[ROW_KINDS]},
+    {.name = "started", .form = FORM_BY_HAND},
     {.name = "last_done", .form = FORM_BY_HAND}};
 
 static const struct settings_group machine = {.what = "machine",
@@ -197,7 +197,7 @@ static const struct settings_group machine = {.what = "machine",
                                               ROWS(machine_rows),
                                               .settle = settings_settle_machine};
 
-/* Of last_done, by the names of the kind's plans. */
+/* Of started, and of last_done by the names of the kind's plans. */
 #define SEED(member) .offset = offsetof(struct settings_last_done, member)
 static const struct settings_row seed_rows[] = {
     {"hours", FORM_HUNDREDTHS, .required = true, SEED(hundredths), HOURS(0)},

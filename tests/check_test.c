@@ -58,7 +58,9 @@ static void a_good_file_is_summed_up(void **state)
     struct outcome outcome = check(well, false);
     assert_int_equal(outcome.status, 0);
     assert_string_equal(outcome.err, "");
-    assert_non_null(strstr(outcome.out, "  M7: mower, plan drive\n"));
+    assert_non_null(
+        strstr(outcome.out,
+               "  M7: mower, plan drive, the months of drive count from the first reading\n"));
     assert_non_null(strstr(outcome.out, "Worth a look\n  M7 has no crew;"));
     assert_non_null(strstr(outcome.out, ": no mistake found\n"));
     forget(&outcome);

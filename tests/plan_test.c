@@ -277,6 +277,40 @@ static void a_worse_stage_calls_for_no_less(void **state)
     }
 }
 
+/* The months count from the service's day; where none is known, from the day on which the machine
+ * began. What has no record has no limit. */
+static void the_months_count_from_a_service_or_from_the_beginning(void **state)
+{
+    (void)state;
+    static const struct {
+        bool done, day_known, begun;
+        int64_t heard;
+        bool has_limit;
+        int32_t from_day;
+    } cases[] = {
+        {true, true, true, 0, true, 20000},     {true, true, false, 0, true, 20000},
+        {true, false, true, 0, true, 20400},    {true, false, false, 0, false, 0},
+        {false, false, true, 100, true, 20400}, {false, false, false, 100, false, 0},
+        {false, false, true, 7501, false, 0},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct due_facts facts = new_machine_at(8000);
+        facts.last = (struct service){.present = cases[i].done,
+                                      .true_hundredths = 7500,
+                                      .day = 20000,
+                                      .day_known = cases[i].day_known};
+        facts.begun = cases[i].begun;
+        facts.begun_day = 20400;
+        facts.first_heard_hundredths = cases[i].heard;
+        struct due_point point = due_point_of(&from_last, &facts);
+        assert_int_equal(point.has_limit, cases[i].has_limit);
+        if (point.has_limit) {
+            assert_int_equal(point.limit_from_day, cases[i].from_day);
+            assert_int_equal(point.limit_day, civil_add_months(cases[i].from_day, 12));
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -287,6 +321,7 @@ int main(void)
         cmocka_unit_test(first_heard_of_beyond_the_first_point_is_no_record),
         cmocka_unit_test(the_calendar_limit_comes_first_where_it_is_first),
         cmocka_unit_test(without_months_or_a_known_day_there_is_no_limit),
+        cmocka_unit_test(the_months_count_from_a_service_or_from_the_beginning),
         cmocka_unit_test(the_forecast_alone_makes_a_service_come_up),
         cmocka_unit_test(a_machine_that_waits_at_the_point_grows_overdue),
         cmocka_unit_test(unread_and_parked_stand_outside_the_order),

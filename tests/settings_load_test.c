@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 
 #include "config/settings.h"
+#include "daemon/upkeep/civil.h"
 #include "daemon/desk/wording.h"
 
 /* Loads a file that holds text; a mistake fails the test and is shown. */
@@ -40,7 +41,8 @@ static const char whole[] =
     "people: ( { name = \"Ines\"; phone = \"+12065550110\"; language = \"es\"; },\n"
     "          { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; } );\n"
     "machines: ( { name = \"M12\"; kind = \"ridge-60\"; crew = (\"Ines\"); owner = \"Park dept\";\n"
-    "              site = \"North lot\"; serial = \"A-1\"; started = 12.5;\n"
+    "              site = \"North lot\"; serial = \"A-1\"; started = { hours = 12.5; on = "
+    "\"2025-11-02\"; };\n"
     "              last_done = { drive = 575.0; }; },\n"
     "            { name = \"M14\"; kind = \"ridge-60\";\n"
     "              last_done = { drive = { hours = 75; on = \"2026-03-14\"; }; }; } );\n";
@@ -120,6 +122,8 @@ static void the_roster_refers_by_place(void **state)
     assert_string_equal(machine->site, "North lot");
     assert_string_equal(machine->serial, "A-1");
     assert_int_equal(machine->started_hundredths, 1250);
+    assert_true(machine->started_day_known);
+    assert_int_equal(machine->started_day, civil_day((struct civil_date){2025, 11, 2}));
     assert_true(machine->last_done[0].present);
     assert_int_equal(machine->last_done[0].hundredths, 57500);
     assert_false(machine->last_done[0].day_known);

@@ -83,7 +83,9 @@ static void the_config_seeds_and_the_ledger_wins(void **state)
     struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(0, 18));
     assert_int_equal(standing.due_true_hundredths, 107500);
     assert_true(standing.serviced);
-    assert_false(standing.last_done_day_known || standing.has_limit_day);
+    assert_false(standing.last_done_day_known);
+    /* its months count from the first reading */
+    assert_int_equal(standing.limit_day, civil_day((struct civil_date){2028, 5, 3}));
     assert_int_equal(standing.cause_service_id, 0);
     /* a date gives it a calendar limit */
     seed->day_known = true;
@@ -205,6 +207,7 @@ static void the_first_reading_of_the_year_steadies_the_forecast(void **state)
     struct yard_room *room = *state;
     int64_t meter = 100;
     room->plans[DRIVE].plan.first_hundredths = 200000;
+    room->plans[DRIVE].plan.months = 0;
     for (int32_t day = 0; day < 300; day++) {
         int32_t hours = day * 7919 % 5; /* 0 to 4, 2 on average */
         meter += day >= 290 ? 100 : hours * 100;
@@ -226,8 +229,9 @@ static void a_parked_machine_is_asked_for_nothing_by_hours(void **state)
                      LEDGER_OK);
     struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(60, 12));
     assert_int_equal(standing.stage, DUE_STAGE_PARKED);
-    assert_true(standing.parked && standing.has_due);
-    assert_false(standing.has_forecast);
+    assert_true(standing.parked && standing.has_due && standing.has_forecast);
+    assert_int_equal(standing.by, DUE_BY_DATE); /* the calendar goes on */
+    assert_int_equal(standing.due_day, civil_day((struct civil_date){2028, 5, 3}));
     assert_true(standing.hours_a_day == 0);
     assert_false(room_stand(room, M12, DRIVE, room_at(8, 13)).parked); /* a day before */
     assert_int_equal(machines_back(room->yard.ledger, room->ids[M12], room_at(61, 7), 0, 0),
@@ -292,20 +296,65 @@ static void a_report_of_the_past_knows_only_what_was_taken_up_to_then(void **sta
     assert_true(room_stand(room, M12, DRIVE, room_at(21, 12)).parked);
 }
 
-static void within_a_stage_hours_or_days_come_first(void **state)
+/* Worst first in this order, whichever two are held against each other: so a sort may rely on it. */
+static void within_a_stage_the_earliest_day_comes_first(void **state)
 {
     (void)state;
-    const struct yard_standing many_hours_soon = {
-        .stage = DUE_STAGE_COMING_UP, .has_forecast = true, .due_day = 10, .left_hundredths = 4000};
-    const struct yard_standing few_hours_late = {
-        .stage = DUE_STAGE_COMING_UP, .has_forecast = true, .due_day = 20, .left_hundredths = 900};
-    const struct yard_standing no_day = {.stage = DUE_STAGE_COMING_UP, .left_hundredths = 2000};
-    const struct yard_standing due = {.stage = DUE_STAGE_DUE};
-    assert_true(yard_worst_first(&few_hours_late, &many_hours_soon, false) < 0);
-    assert_true(yard_worst_first(&few_hours_late, &many_hours_soon, true) > 0);
-    assert_true(yard_worst_first(&no_day, &many_hours_soon, true) < 0);
-    assert_true(yard_worst_first(&many_hours_soon, &due, true) > 0);
-    assert_int_equal(yard_worst_first(&no_day, &no_day, true), 0);
+    static const struct yard_standing rows[] = {
+        {.stage = DUE_STAGE_DUE, .left_hundredths = 0},
+        {.stage = DUE_STAGE_COMING_UP,
+         .has_forecast = true,
+         .due_day = 9,
+         .left_hundredths = 40000,
+         .by = DUE_BY_DATE},
+        {.stage = DUE_STAGE_COMING_UP, .has_forecast = true, .due_day = 10, .left_hundredths = 500},
+        {.stage = DUE_STAGE_COMING_UP, .has_forecast = true, .due_day = 10, .left_hundredths = 600},
+        {.stage = DUE_STAGE_COMING_UP, .left_hundredths = 200},
+        {.stage = DUE_STAGE_COMING_UP, .left_hundredths = 300},
+        {.stage = DUE_STAGE_FINE, .has_forecast = true, .due_day = 1},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        for (size_t j = 0; j < sizeof rows / sizeof rows[0]; j++) {
+            int order = yard_worst_first(&rows[i], &rows[j]);
+            assert_int_equal((order > 0) - (order < 0), (i > j) - (i < j));
+        }
+    }
+}
+
+/* Use of an hour a day towards 75 h, and a limit of the calendar: what stands at which point, told
+ * by what comes first. */
+static void whichever_of_hours_and_date_comes_first_is_said(void **state)
+{
+    struct yard_room *room = *state;
+    static const struct {
+        int32_t months, started_before, read_days;
+        enum due_by by;
+        enum due_stage stage;
+    } cases[] = {
+        {0, 0, 30, DUE_BY_HOURS, DUE_STAGE_FINE},      /* no calendar */
+        {12, 0, 30, DUE_BY_HOURS, DUE_STAGE_FINE},     /* a year is far */
+        {2, 0, 30, DUE_BY_DATE, DUE_STAGE_FINE},       /* two months after the first reading */
+        {2, 20, 30, DUE_BY_DATE, DUE_STAGE_COMING_UP}, /* or after it was put to work */
+        {12, 350, 30, DUE_BY_DATE, DUE_STAGE_DUE},     {12, 280, 30, DUE_BY_HOURS, DUE_STAGE_FINE},
+        {12, 320, 76, DUE_BY_DATE, DUE_STAGE_OVERDUE}, /* both have come, the date before */
+        {12, 280, 76, DUE_BY_HOURS, DUE_STAGE_DUE},    {1, 0, 76, DUE_BY_DATE, DUE_STAGE_OVERDUE},
+    };
+    int32_t day = 0;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        for (; day < cases[i].read_days; day++) {
+            room_read(room, M12, 100 + day * 100, room_at(day, 12));
+        }
+        struct settings_machine *machine = &room->machines[M12];
+        machine->started_day_known = cases[i].started_before > 0;
+        machine->started_day = zone_civil(room_at(0, 12)).day - cases[i].started_before;
+        room->plans[DRIVE].plan.months = cases[i].months;
+        struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(day - 1, 18));
+        assert_int_equal(standing.by, cases[i].by);
+        assert_int_equal(standing.stage, cases[i].stage);
+        if (standing.by == DUE_BY_DATE) {
+            assert_int_equal(standing.due_day, standing.limit_day);
+        }
+    }
 }
 
 static void the_yard_is_listed_worst_first(void **state)
@@ -323,7 +372,7 @@ static void the_yard_is_listed_worst_first(void **state)
         int32_t machine, plan;
         enum due_stage stage;
     } wanted[] = {
-        {M12, DRIVE, DUE_STAGE_DUE},      {M14, DRIVE, DUE_STAGE_DUE},
+        {M14, DRIVE, DUE_STAGE_DUE},      {M12, DRIVE, DUE_STAGE_DUE},
         {M14, DECK, DUE_STAGE_NO_RECORD}, {M12, DECK, DUE_STAGE_COMING_UP},
         {TR9, DRIVE, DUE_STAGE_UNREAD},   {TR9, DECK, DUE_STAGE_UNREAD},
     };
@@ -405,7 +454,8 @@ int main(void)
         YARD_TEST(a_parked_machine_is_asked_for_nothing_by_hours),
         YARD_TEST(a_report_of_the_past_knows_only_what_was_taken_up_to_then),
         YARD_TEST(the_yard_is_listed_worst_first),
-        YARD_TEST(within_a_stage_hours_or_days_come_first),
+        YARD_TEST(whichever_of_hours_and_date_comes_first_is_said),
+        cmocka_unit_test(within_a_stage_the_earliest_day_comes_first),
         cmocka_unit_test(the_order_of_arrival_does_not_matter),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -119,15 +119,21 @@ static void write_due(const struct board *board, const struct yard_standing *sta
     int64_t hundredths = standing->left_hundredths;
     bool past = standing->due_day <= zone_civil(board->counter->now_s).day;
     markup(board, "<p>");
-    say(board, "At %s h", hours_or_blank(true, standing->due_meter_hundredths, due));
-    if (standing->read) {
+    if (standing->by == DUE_BY_DATE) {
+        write_day(board, "By ", standing->due_day);
+    }
+    if (standing->has_due) {
+        say(board, "%s %s h", standing->by == DUE_BY_DATE ? ", or at" : "At",
+            hours_or_blank(true, standing->due_meter_hundredths, due));
+    }
+    if (standing->has_due && standing->read) {
         say(board, ", %s h %s",
             hours_or_blank(true, hundredths < 0 ? -hundredths : hundredths, left),
             hundredths < 0 ? "past it" : "left");
     }
     if (standing->by_now) {
         say(board, ", by its usual use reached by now: a reading is wanted");
-    } else if (standing->has_forecast) {
+    } else if (standing->by == DUE_BY_HOURS && standing->has_forecast) {
         write_day(board, past ? ", since " : ", about ", standing->due_day);
     }
     if (standing->has_forecast && !past && standing->earliest_day != standing->latest_day) {
@@ -142,17 +148,22 @@ static void write_plan(const struct board *board, const struct yard_standing *st
 {
     /* How much of the interval has run; hours alone, the calendar is said in words. */
     int64_t from = standing->serviced ? standing->last_done_true_hundredths : 0;
+    int64_t run = standing->true_hundredths - from;
     int64_t interval = standing->due_true_hundredths - from;
+    /* by hours or by date, whichever comes first */
+    if (standing->by == DUE_BY_DATE) {
+        run = zone_civil(board->counter->now_s).day - standing->limit_from_day;
+        interval = standing->limit_day - standing->limit_from_day;
+    }
     (void)fprintf(board->out, "<section class=\"%s\"><h3>", due_stage_word(standing->stage));
     html_text(board->out, board->counter->settings->plans[standing->plan].title);
     (void)fprintf(board->out, ": <span class=\"word\">%s</span></h3>\n",
                   due_stage_row(standing->stage)->title);
-    if (standing->has_due) {
+    if (standing->has_due || standing->has_forecast) {
         write_due(board, standing);
     }
     if (standing->has_due && standing->read) {
-        plot_bar(board->out,
-                 interval > 0 ? (standing->true_hundredths - from) * 1000 / interval : 1000);
+        plot_bar(board->out, interval > 0 ? run * 1000 / interval : 1000);
     }
     markup(board, "</section>\n");
 }

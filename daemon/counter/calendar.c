@@ -15,11 +15,10 @@
 /* The hours, where a reading says them; the bounds, where they are not the day itself. */
 static void describe(const struct yard_standing *standing, int minutes, char *text, size_t size)
 {
-    char hours[HOURS_TEXT_OCTETS], early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
-    char at[48] = "", between[64] = "";
-    if (standing->has_due) {
-        (void)snprintf(at, sizeof at, "Due at %s h. ",
-                       hours_or_blank(true, standing->due_meter_hundredths, hours));
+    char early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
+    char point[COUNTER_POINT_OCTETS], at[COUNTER_POINT_OCTETS + 8] = "", between[64] = "";
+    if (counter_point(standing, point)[0] != '\0') {
+        (void)snprintf(at, sizeof at, "Due %s. ", point);
     }
     if (standing->earliest_day != standing->latest_day) {
         (void)snprintf(between, sizeof between, "Between %s and %s. ",

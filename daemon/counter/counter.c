@@ -154,6 +154,18 @@ int counter_unknown(const struct counter *counter, const char *what, const struc
     return EX_USAGE;
 }
 
+const char *counter_point(const struct yard_standing *standing, char room[COUNTER_POINT_OCTETS])
+{
+    char day[CIVIL_TEXT_OCTETS], due[HOURS_TEXT_OCTETS];
+    bool date = standing->by == DUE_BY_DATE;
+    (void)snprintf(room, COUNTER_POINT_OCTETS, "%s%s%s%s%s%s", date ? "by " : "",
+                   day_or_blank(date, standing->due_day, day),
+                   date && standing->has_due ? ", or " : "", standing->has_due ? "at " : "",
+                   hours_or_blank(standing->has_due, standing->due_meter_hundredths, due),
+                   standing->has_due ? " h" : "");
+    return room;
+}
+
 enum table_tint counter_tint(enum due_stage stage)
 {
     const struct due_stage_row *row = due_stage_row(stage);

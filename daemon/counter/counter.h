@@ -72,4 +72,9 @@ extern const struct columns standing_columns, text_columns;
 /* Red for what needs doing, faint for what rests. */
 enum table_tint counter_tint(enum due_stage stage);
 
+/* The point it runs towards, whichever comes first named first: "at 575 h", "by 2027-05-07, or at
+ * 975 h"; "" where neither is known. Returns room. */
+#define COUNTER_POINT_OCTETS 64
+const char *counter_point(const struct yard_standing *standing, char room[COUNTER_POINT_OCTETS]);
+
 #endif

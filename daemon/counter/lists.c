@@ -38,6 +38,14 @@ static const char *between(const struct settings *settings, const void *row,
     return room;
 }
 
+static const char *by_word(const struct settings *settings, const void *row,
+                           char room[TABLE_SHOWN_OCTETS])
+{
+    const struct yard_standing *standing = row;
+    (void)settings;
+    return standing->has_due || standing->has_forecast ? due_by_word(standing->by) : room;
+}
+
 #define AT(field) offsetof(struct yard_standing, field)
 static const struct column standing_list[] = {
     {"MACHINE", "machine", COLUMN_MACHINE, .at = AT(machine)},
@@ -53,6 +61,7 @@ static const struct column standing_list[] = {
     {"LEFT h", "hours_left", COLUMN_HOURS, .at = AT(left_hundredths),
      .if_true = {AT(has_due), AT(read)}},
     {"DUE ON", "due_on", COLUMN_DAY, .at = AT(due_day), .if_true = {AT(has_forecast)}},
+    {"BY", "by", COLUMN_OWN, .not_in_csv = true, .say = by_word},
     {"BETWEEN", NULL, COLUMN_OWN, .say = between},
     {NULL, "earliest", COLUMN_DAY, .at = AT(earliest_day), .if_true = {AT(has_forecast)}},
     {NULL, "latest", COLUMN_DAY, .at = AT(latest_day), .if_true = {AT(has_forecast)}},

@@ -195,12 +195,11 @@ static void print_head(const struct settings *settings, int32_t index, FILE *out
 static void print_plan(const struct settings *settings, const struct yard_standing *standing,
                        FILE *out)
 {
-    char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS], day[CIVIL_TEXT_OCTETS];
+    char point[COUNTER_POINT_OCTETS], left[HOURS_TEXT_OCTETS], day[CIVIL_TEXT_OCTETS];
     (void)fprintf(out, "  %s: %s", settings->plans[standing->plan].title,
                   due_stage_row(standing->stage)->says);
-    if (standing->has_due) {
-        (void)fprintf(out, ", %sat %s h", standing->stage == DUE_STAGE_DUE ? "" : "due ",
-                      hours_or_blank(true, standing->due_meter_hundredths, due));
+    if (counter_point(standing, point)[0] != '\0') {
+        (void)fprintf(out, ", %s%s", standing->stage == DUE_STAGE_DUE ? "" : "due ", point);
     }
     if (standing->has_due && standing->read) {
         int64_t hundredths = standing->left_hundredths;
@@ -210,7 +209,8 @@ static void print_plan(const struct settings *settings, const struct yard_standi
     }
     if (standing->by_now) {
         (void)fputs(", by its usual use reached by now: a reading is wanted", out);
-    } else if (standing->has_forecast && standing->left_hundredths > 0) {
+    } else if (standing->has_forecast && standing->by == DUE_BY_HOURS &&
+               standing->left_hundredths > 0) {
         (void)fprintf(out, ", about %s", day_or_blank(true, standing->due_day, day));
     }
     (void)fputc('\n', out);

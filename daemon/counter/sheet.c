@@ -46,22 +46,21 @@ static void print_wrapped(FILE *out, const char *lead, const char *text)
 
 static void print_head(const struct settings *settings, const struct job *job, FILE *out)
 {
-    char due[HOURS_TEXT_OCTETS], meter[HOURS_TEXT_OCTETS];
+    char point[COUNTER_POINT_OCTETS], meter[HOURS_TEXT_OCTETS];
     const struct settings_machine *machine = job->machine;
     const struct yard_standing *standing = &job->standing;
     (void)fprintf(out, "JOB SHEET   %s   %s\n", settings->shop.name, job->title);
     (void)fprintf(out, "Machine %s, %s", machine->name, settings->kinds[machine->kind].name);
     (void)fprintf(out, "%s%s", machine->serial[0] != '\0' ? ", serial " : "", machine->serial);
     (void)fprintf(out, "%s%s\n", machine->site[0] != '\0' ? ", at " : "", machine->site);
-    if (standing->has_due) {
-        (void)fprintf(out, "Due at %s h",
-                      hours_or_blank(true, standing->due_meter_hundredths, due));
+    if (counter_point(standing, point)[0] != '\0') {
+        (void)fprintf(out, "Due %s", point);
     }
     if (standing->read) {
-        (void)fprintf(out, "%smeter last read %s h", standing->has_due ? "; " : "",
+        (void)fprintf(out, "%smeter last read %s h", point[0] != '\0' ? "; " : "",
                       hours_or_blank(true, standing->meter_hundredths, meter));
     }
-    (void)fprintf(out, "%sabout %d minutes\n", standing->has_due || standing->read ? "; " : "",
+    (void)fprintf(out, "%sabout %d minutes\n", point[0] != '\0' || standing->read ? "; " : "",
                   job->minutes);
 }
 

@@ -66,7 +66,7 @@ static void list_add(struct notices_list *list, const struct yard_standing *stan
     }
     /* Kept in order of worry, by insertion. */
     size_t at = list->count++;
-    while (at > 0 && yard_worst_first(standing, &list->rows[at - 1], true) < 0) {
+    while (at > 0 && yard_worst_first(standing, &list->rows[at - 1]) < 0) {
         list->rows[at] = list->rows[at - 1];
         at--;
     }

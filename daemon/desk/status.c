@@ -17,7 +17,7 @@ enum limit { LIMIT_HOURS_DATED, LIMIT_HOURS, LIMIT_CALENDAR, LIMITS };
 
 static enum limit limit_of(const struct yard_standing *standing)
 {
-    if (standing_by_calendar(standing)) {
+    if (standing->by == DUE_BY_DATE) {
         return LIMIT_CALENDAR;
     }
     return standing->has_forecast ? LIMIT_HOURS_DATED : LIMIT_HOURS;
@@ -25,7 +25,7 @@ static enum limit limit_of(const struct yard_standing *standing)
 
 /* The sentences of each stage: in a reply, in a text to the shop, and in the list of DUE. */
 static const struct {
-    enum wording_key reply[LIMITS], tell[LIMITS], item;
+    enum wording_key reply[LIMITS], tell[LIMITS], item[LIMITS];
 } sentences[DUE_STAGE_COUNT] = {
     [DUE_STAGE_PARKED] = {.reply = {WORDING_LAID_UP, WORDING_LAID_UP, WORDING_LAID_UP}},
     [DUE_STAGE_UNREAD] = {.reply = {WORDING_UNREAD, WORDING_UNREAD, WORDING_UNREAD}},
@@ -34,25 +34,26 @@ static const struct {
         {
             .reply = {WORDING_COMING, WORDING_COMING_HOURS, WORDING_COMING_CALENDAR},
             .tell = {WORDING_TELL_COMING, WORDING_TELL_COMING_HOURS, WORDING_TELL_COMING_CALENDAR},
-            .item = WORDING_DUE_ITEM_COMING,
+            .item = {WORDING_DUE_ITEM_COMING, WORDING_DUE_ITEM_COMING, WORDING_DUE_ITEM_CALENDAR},
         },
     [DUE_STAGE_NO_RECORD] =
         {
             .reply = {WORDING_NO_RECORD, WORDING_NO_RECORD, WORDING_NO_RECORD},
             .tell = {WORDING_TELL_NO_RECORD, WORDING_TELL_NO_RECORD, WORDING_TELL_NO_RECORD},
-            .item = WORDING_DUE_ITEM_NO_RECORD,
+            .item = {WORDING_DUE_ITEM_NO_RECORD, WORDING_DUE_ITEM_NO_RECORD,
+                     WORDING_DUE_ITEM_NO_RECORD},
         },
     [DUE_STAGE_DUE] =
         {
             .reply = {WORDING_DUE, WORDING_DUE, WORDING_DUE_CALENDAR},
             .tell = {WORDING_TELL_DUE, WORDING_TELL_DUE, WORDING_TELL_DUE_CALENDAR},
-            .item = WORDING_DUE_ITEM_DUE,
+            .item = {WORDING_DUE_ITEM_DUE, WORDING_DUE_ITEM_DUE, WORDING_DUE_ITEM_DUE},
         },
     [DUE_STAGE_OVERDUE] =
         {
             .reply = {WORDING_OVERDUE, WORDING_OVERDUE, WORDING_OVERDUE_CALENDAR},
             .tell = {WORDING_TELL_OVERDUE, WORDING_TELL_OVERDUE, WORDING_TELL_OVERDUE_CALENDAR},
-            .item = WORDING_DUE_ITEM_OVERDUE,
+            .item = {WORDING_DUE_ITEM_OVERDUE, WORDING_DUE_ITEM_OVERDUE, WORDING_DUE_ITEM_OVERDUE},
         },
 };
 
@@ -93,7 +94,7 @@ enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now
     standing->count = yard_kind(desk->settings, machine)->plan_count;
     standing->worst = 0;
     for (size_t i = 1; i < standing->count; i++) {
-        if (yard_worst_first(&standing->plans[i], &standing->plans[standing->worst], true) < 0) {
+        if (yard_worst_first(&standing->plans[i], &standing->plans[standing->worst]) < 0) {
             standing->worst = i;
         }
     }
@@ -102,20 +103,13 @@ enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now
 
 bool standing_by_calendar(const struct yard_standing *standing)
 {
-    if (!standing->has_limit_day) {
-        return false;
-    }
-    if (due_stage_row(standing->stage)->reached) {
-        return standing->left_hundredths > 0;
-    }
-    return !standing->has_forecast || standing->due_day >= standing->limit_day;
+    return standing->by == DUE_BY_DATE && standing->left_hundredths > 0;
 }
 
 void standing_values(const struct desk *desk, const struct yard_standing *standing,
                      const struct wording *wording, int32_t today, struct wording_values *values)
 {
     const struct settings_plan *plan = &desk->settings->plans[standing->plan];
-    bool calendar = standing_by_calendar(standing);
     wording_set(values, WORDING_MACHINE, desk->settings->machines[standing->machine].name);
     wording_set(values, WORDING_SHOP, desk->settings->shop.name);
     wording_set(values, WORDING_TITLE, settings_title(plan, wording->language));
@@ -123,9 +117,8 @@ void standing_values(const struct desk *desk, const struct yard_standing *standi
     wording_set_hours(values, WORDING_DUE_AT, standing->due_meter_hundredths);
     wording_set_hours(values, WORDING_LEFT, llabs(standing->left_hundredths));
     wording_set_hours(values, WORDING_HOURS, standing->meter_hundredths);
-    if (calendar || standing->has_forecast) {
-        wording_set_day(values, WORDING_DAY, wording,
-                        calendar ? standing->limit_day : standing->due_day, today);
+    if (standing->has_forecast) {
+        wording_set_day(values, WORDING_DAY, wording, standing->due_day, today);
     }
 }
 
@@ -286,7 +279,8 @@ static void list_item(struct turn *turn, struct due_list *list, const struct yar
     const size_t room_for_more = 16;
     size_t before = list->length;
     standing_values(turn->desk, row, turn->wording, turn->today, &values);
-    (void)wording_write(turn->wording, sentences[row->stage].item, &values, item, sizeof item);
+    (void)wording_write(turn->wording, sentences[row->stage].item[limit_of(row)], &values, item,
+                        sizeof item);
     if (list->more > 0 || before + strlen(item) + 3 > 160 - room_for_more) {
         list->more++;
         return;

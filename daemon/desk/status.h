@@ -21,7 +21,7 @@ bool standing_has_plan(const struct settings *settings, int32_t machine, int32_t
 enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
                                  struct standing *standing);
 
-/* What limits it: true where the calendar does, false where the hours do. */
+/* Whether the calendar alone has brought it so far: no reading has reached the point. */
 bool standing_by_calendar(const struct yard_standing *standing);
 
 /* Fills title, plan, due, left (never negative), day and hours. */

@@ -68,6 +68,7 @@ const struct wording wording_en = {
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} due now",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} overdue",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} due in {left}h",
+            [WORDING_DUE_ITEM_CALENDAR] = "{machine} {plan} due by {day}",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} not on record",
             [WORDING_DUE_MORE] = "and {count} more",
             [WORDING_DUE_NOTHING] = "Nothing is due or coming up.",

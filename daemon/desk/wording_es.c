@@ -69,6 +69,7 @@ const struct wording wording_es = {
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} toca ahora",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} atrasado",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} toca en {left}h",
+            [WORDING_DUE_ITEM_CALENDAR] = "{machine} {plan} toca antes del {day}",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} no consta",
             [WORDING_DUE_MORE] = "y otros {count}",
             [WORDING_DUE_NOTHING] = "No toca nada por ahora.",

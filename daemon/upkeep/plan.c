@@ -43,6 +43,11 @@ bool due_stage_find(const char *word, enum due_stage *stage)
     return false;
 }
 
+const char *due_by_word(enum due_by by)
+{
+    return by == DUE_BY_DATE ? "date" : "hours";
+}
+
 static int64_t next_point(const struct plan *plan, const struct service *last)
 {
     int64_t counts_up_to = last->true_hundredths + plan->notice_hundredths;
@@ -64,11 +69,13 @@ static int64_t next_point(const struct plan *plan, const struct service *last)
 struct due_point due_point_of(const struct plan *plan, const struct due_facts *facts)
 {
     struct due_point point = {0};
-    if (facts->last.present && facts->last.day_known && plan->months > 0) {
-        point.has_limit = true;
-        point.limit_day = civil_add_months(facts->last.day, plan->months);
-    }
     bool no_record = !facts->last.present && facts->first_heard_hundredths > plan->first_hundredths;
+    bool dated = facts->last.present && facts->last.day_known;
+    if (plan->months > 0 && !no_record && (dated || facts->begun)) {
+        point.has_limit = true;
+        point.limit_from_day = dated ? facts->last.day : facts->begun_day;
+        point.limit_day = civil_add_months(point.limit_from_day, plan->months);
+    }
     if (!facts->read || no_record) {
         return point;
     }

@@ -19,7 +19,7 @@ enum plan_count {
 struct plan {
     int64_t first_hundredths; /* > 0 */
     int64_t every_hundredths; /* > 0 */
-    int32_t months;           /* calendar limit after the last service; 0: none */
+    int32_t months;           /* calendar limit after the last service, see due_facts; 0: none */
     enum plan_count count_from;
     int64_t notice_hundredths; /* "coming up" from so far before */
     int32_t notice_days;       /* or when the forecast is so near */
@@ -79,8 +79,12 @@ struct due_facts {
     int64_t true_hundredths;        /* the latest reading */
     int64_t first_heard_hundredths; /* the first figure known of it; only without a service */
     struct service last;            /* the last service that stands */
-    bool reached;                   /* readings show when the point was reached: */
-    int32_t reached_day;            /* the first day with a reading at or past it */
+    /* The day from which the months count where no service says one: on which a machine never
+     * serviced was put to work, or, as for a service of no known day, the first reading's. */
+    bool begun;
+    int32_t begun_day;
+    bool reached;        /* readings show when the point was reached: */
+    int32_t reached_day; /* the first day with a reading at or past it */
     int32_t today;
 };
 
@@ -89,9 +93,15 @@ struct due_point {
     bool known; /* false where it is unread or has no record: the two below are not set */
     int64_t due_hundredths;
     int64_t left_hundredths; /* negative: past it */
-    bool has_limit;          /* the calendar's limit, from a last service with a known day */
-    int32_t limit_day;
+    bool has_limit;          /* the calendar's limit, so many months after that day: */
+    int32_t limit_from_day, limit_day;
 };
+
+/* Which of the two comes first. */
+enum due_by { DUE_BY_HOURS, DUE_BY_DATE };
+
+/* "hours" or "date". */
+const char *due_by_word(enum due_by by);
 
 /* Fills every field. facts->reached and reached_day are not looked at. */
 struct due_point due_point_of(const struct plan *plan, const struct due_facts *facts);

@@ -57,19 +57,38 @@ enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t unti
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
-enum ledger_result history_first_heard(struct yard *yard, int32_t machine,
-                                       const struct history *history, int64_t *hundredths)
+/* Asked of the ledger once at most. */
+static enum ledger_result look_up_first(struct yard *yard, struct history *history)
 {
-    *hundredths = yard->settings->machines[machine].started_hundredths;
-    if (*hundredths > 0) {
+    if (history->first_looked_up || history->machine_id == 0) {
         return LEDGER_OK;
     }
-    struct reading_row row;
-    enum ledger_result result = readings_first(yard->ledger, history->machine_id, &row);
-    if (result == LEDGER_OK) {
-        *hundredths = row.true_hundredths;
-    }
+    enum ledger_result result = readings_first(yard->ledger, history->machine_id, &history->first);
+    history->has_first = result == LEDGER_OK;
+    history->first_looked_up = history->has_first || result == LEDGER_NONE;
     return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+enum ledger_result history_begin(struct yard *yard, int32_t machine, struct history *history,
+                                 struct due_facts *facts)
+{
+    const struct settings_machine *of = &yard->settings->machines[machine];
+    enum ledger_result result = look_up_first(yard, history);
+    /* A first reading that is later than the moment asked about is not known then. */
+    bool has_first = history->has_first && history->reading_count > 0;
+    if (has_first) {
+        facts->begun = true;
+        facts->begun_day = zone_civil(history->first.read_s).day;
+        facts->first_heard_hundredths = history->first.true_hundredths;
+    }
+    if (has_first && of->started_hundredths > 0) {
+        facts->first_heard_hundredths = of->started_hundredths;
+    }
+    if (of->started_day_known && !facts->last.present) {
+        facts->begun = true;
+        facts->begun_day = of->started_day;
+    }
+    return result;
 }
 
 static struct service seed_of(const struct settings *settings, int32_t machine, int32_t plan)
@@ -90,22 +109,21 @@ static struct service seed_of(const struct settings *settings, int32_t machine, 
 
 /* A seed further on than the ledger's service still holds where it is older than the ledger's
  * readings: then the ledger's is one of the past, noted later. */
-static enum ledger_result seed_holds(struct yard *yard, const struct history *history,
+static enum ledger_result seed_holds(struct yard *yard, struct history *history,
                                      const struct service *seed, const struct service *kept,
                                      bool *holds)
 {
-    struct reading_row row;
     *holds = false;
     if (!seed->present || seed->true_hundredths <= kept->true_hundredths) {
         return LEDGER_OK;
     }
-    enum ledger_result result = readings_first(yard->ledger, history->machine_id, &row);
-    *holds = result == LEDGER_OK && seed->true_hundredths <= row.true_hundredths;
-    return result == LEDGER_NONE ? LEDGER_OK : result;
+    enum ledger_result result = look_up_first(yard, history);
+    *holds = history->has_first && seed->true_hundredths <= history->first.true_hundredths;
+    return result;
 }
 
 enum ledger_result history_last_service(struct yard *yard, int32_t machine, int32_t plan,
-                                        const struct history *history, struct service *service,
+                                        struct history *history, struct service *service,
                                         int64_t *service_id)
 {
     struct service seed = seed_of(yard->settings, machine, plan);

@@ -4,8 +4,9 @@
 #ifndef METERPOST_DAEMON_YARD_HISTORY_H
 #define METERPOST_DAEMON_YARD_HISTORY_H
 
-#include "daemon/upkeep/plan.h"
+#include "daemon/ledger/readings.h"
 #include "daemon/upkeep/forecast.h"
+#include "daemon/upkeep/plan.h"
 #include "daemon/yard/yard.h"
 
 struct history {
@@ -19,20 +20,24 @@ struct history {
     size_t spell_count;
     struct usage_spell spells[USAGE_SPELLS_MAX]; /* the latest ones laid up */
     bool parked;                                 /* at that moment */
+    bool first_looked_up;                        /* the two below are set: */
+    bool has_first;
+    struct reading_row first; /* the very first reading */
 };
 
 /* The readings up to until_s. machine is an index into settings.machines. */
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
                                 struct history *history);
 
-/* The figure the machine was first heard of with: `started` where the config has one, else the
- * very first reading. True hundredths; only where there is a reading. */
-enum ledger_result history_first_heard(struct yard *yard, int32_t machine,
-                                       const struct history *history, int64_t *hundredths);
+/* Where a machine begins, for a plan without a service or with one of no known day: the figure first
+ * heard of (`started`, else the very first reading; true hundredths, only where there is a reading)
+ * and the day from which the months count. facts->last must be set. */
+enum ledger_result history_begin(struct yard *yard, int32_t machine, struct history *history,
+                                 struct due_facts *facts);
 
 /* The last service of a plan (index into settings.plans), id 0 where it is the config's seed. */
 enum ledger_result history_last_service(struct yard *yard, int32_t machine, int32_t plan,
-                                        const struct history *history, struct service *service,
+                                        struct history *history, struct service *service,
                                         int64_t *service_id);
 
 /* Hours a day that are typical for the machine's kind. */

@@ -95,23 +95,19 @@ static bool forecast_hours(const struct machine_view *view, const struct due_fac
     return true;
 }
 
-static int32_t earlier(bool has_one, int32_t one, int32_t other)
-{
-    return has_one && one < other ? one : other;
-}
-
 /* Hours or calendar, whichever comes first. */
 static void set_forecast(const struct due_point *point, bool by_hours,
                          struct yard_standing *standing)
 {
     standing->has_forecast = by_hours || point->has_limit;
-    if (!point->has_limit) {
+    if (!point->has_limit || (by_hours && standing->due_day < point->limit_day)) {
         return;
     }
-    standing->by_now = standing->by_now && standing->due_day < point->limit_day;
-    standing->due_day = earlier(by_hours, standing->due_day, point->limit_day);
-    standing->earliest_day = earlier(by_hours, standing->earliest_day, point->limit_day);
-    standing->latest_day = earlier(by_hours, standing->latest_day, point->limit_day);
+    int32_t limit = point->limit_day;
+    standing->by = DUE_BY_DATE;
+    standing->by_now = false;
+    standing->due_day = standing->latest_day = limit;
+    standing->earliest_day = by_hours ? (int32_t)lesser(standing->earliest_day, limit) : limit;
 }
 
 static void set_machine(const struct machine_view *view, struct yard_standing *standing)
@@ -152,13 +148,14 @@ static void set_point(const struct due_point *point, int64_t offset_hundredths,
     standing->due_meter_hundredths = point->due_hundredths - offset_hundredths;
     standing->left_hundredths = point->left_hundredths;
     standing->has_limit_day = point->has_limit;
+    standing->limit_from_day = point->limit_from_day;
     standing->limit_day = point->limit_day;
 }
 
-static enum ledger_result stand_plan(const struct machine_view *view, int32_t plan,
+static enum ledger_result stand_plan(struct machine_view *view, int32_t plan,
                                      struct yard_standing *standing)
 {
-    const struct history *history = &view->history;
+    struct history *history = &view->history;
     const struct plan *rules = &view->yard->settings->plans[plan].plan;
     struct due_facts facts = {.today = view->today};
     memset(standing, 0, sizeof *standing);
@@ -169,9 +166,8 @@ static enum ledger_result stand_plan(const struct machine_view *view, int32_t pl
     facts.true_hundredths = standing->true_hundredths;
     enum ledger_result result = history_last_service(view->yard, view->machine, plan, history,
                                                      &facts.last, &standing->cause_service_id);
-    if (result == LEDGER_OK && facts.read && !facts.last.present) {
-        result =
-            history_first_heard(view->yard, view->machine, history, &facts.first_heard_hundredths);
+    if (result == LEDGER_OK && !(facts.last.present && facts.last.day_known)) {
+        result = history_begin(view->yard, view->machine, history, &facts);
     }
     struct due_point point = due_point_of(rules, &facts);
     if (point.known) {
@@ -206,13 +202,15 @@ enum ledger_result yard_stand_machine(struct yard *yard, int32_t machine, int64_
     return result;
 }
 
-int yard_worst_first(const struct yard_standing *one, const struct yard_standing *other,
-                     bool by_day)
+int yard_worst_first(const struct yard_standing *one, const struct yard_standing *other)
 {
     if (one->stage != other->stage) {
         return one->stage > other->stage ? -1 : 1;
     }
-    if (by_day && one->has_forecast && other->has_forecast && one->due_day != other->due_day) {
+    if (one->has_forecast != other->has_forecast) {
+        return one->has_forecast ? -1 : 1;
+    }
+    if (one->has_forecast && one->due_day != other->due_day) {
         return compare(one->due_day, other->due_day);
     }
     return compare(one->left_hundredths, other->left_hundredths);
@@ -222,7 +220,7 @@ static int compare_standings(const void *one, const void *other)
 {
     const struct yard_standing *a = one;
     const struct yard_standing *b = other;
-    int order = yard_worst_first(a, b, false);
+    int order = yard_worst_first(a, b);
     order = order != 0 ? order : compare(a->machine, b->machine);
     return order != 0 ? order : compare(a->plan, b->plan);
 }

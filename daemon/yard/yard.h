@@ -40,9 +40,12 @@ struct yard_standing {
     bool has_due;        /* due figures below are set (not for no-record and unread) */
     int64_t due_true_hundredths, due_meter_hundredths;
     int64_t left_hundredths; /* negative: past it */
-    bool has_limit_day;      /* the calendar limit */
-    int32_t limit_day;
-    bool has_forecast; /* whichever comes first, hours or calendar */
+    bool has_limit_day;      /* the calendar limit, counted from that day: */
+    int32_t limit_from_day, limit_day;
+    /* Whichever comes first, of the point by hours and the calendar limit; what is shown, told and
+     * sorted by. By hours where neither is known. */
+    enum due_by by;
+    bool has_forecast; /* there is a day */
     /* earliest <= due <= latest. By the hours, not before the last reading's day; and where no
      * reading says yet that the point is reached, due and latest are not before today. */
     int32_t due_day, earliest_day, latest_day;
@@ -65,12 +68,12 @@ enum ledger_result yard_stand(struct yard *yard, int32_t machine, int32_t plan, 
 enum ledger_result yard_stand_machine(struct yard *yard, int32_t machine, int64_t now_s,
                                       struct yard_standing *standings);
 
-/* The one order "worst first": by stage, and within a stage the fewest hours left first; by_day, the
- * earliest day first where both have one. Negative: one goes before the other; 0: they are equal. */
-int yard_worst_first(const struct yard_standing *one, const struct yard_standing *other,
-                     bool by_day);
+/* The one order "worst first": by stage, and within a stage the earliest day first, by hours or by
+ * date; on the same day, and where there is none, the fewest hours left. What has no day comes after
+ * what has one. Negative: one goes before the other; 0: they are equal. */
+int yard_worst_first(const struct yard_standing *one, const struct yard_standing *other);
 
-/* Every machine and plan, worst first, by hours; equal ones in the order of the settings.
+/* Every machine and plan, worst first; equal ones in the order of the settings.
  * *standings is allocated and the caller frees it. */
 enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
                                   struct yard_standing **standings, size_t *count);

@@ -51,6 +51,8 @@ static void stand_anyhow(void)
                                        .true_hundredths = any_figure(),
                                        .day = any_day(),
                                        .day_known = Frama_C_interval(0, 1)},
+                              .begun = Frama_C_interval(0, 1),
+                              .begun_day = any_day(),
                               .reached = Frama_C_interval(0, 1),
                               .reached_day = any_day(),
                               .today = any_day()};
