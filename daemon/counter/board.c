@@ -82,29 +82,6 @@ static void write_head(const struct board *board)
     markup(board, "</ul></header>\n");
 }
 
-static void write_machine_head(const struct board *board, const struct yard_standing *standing)
-{
-    const struct settings *settings = board->counter->settings;
-    const struct settings_machine *machine = &settings->machines[standing->machine];
-    (void)fprintf(board->out, "<article class=\"%s\"><h2>", due_stage_word(standing->stage));
-    html_text(board->out, machine->name);
-    markup(board, "</h2>\n<p class=\"faint\">");
-    say(board, "%s%s%s", settings->kinds[machine->kind].name,
-        machine->site[0] != '\0' ? ", at " : "", machine->site);
-    for (size_t i = 0; i < machine->crew_count; i++) {
-        say(board, "%s%s", i == 0 ? ", crew " : " + ", settings->people[machine->crew[i]].name);
-    }
-    markup(board, "</p>\n");
-    if (standing->read) {
-        char figure[HOURS_TEXT_OCTETS], at[ZONE_TEXT_OCTETS];
-        zone_write_rfc3339(standing->read_s, at, sizeof at);
-        markup(board, "<p>");
-        say(board, "Meter %s h on %.10s.", hours_or_blank(true, standing->meter_hundredths, figure),
-            at);
-        markup(board, "</p>\n");
-    }
-}
-
 /* A date, not to be broken at its hyphens. */
 static void write_day(const struct board *board, const char *before, int32_t day)
 {
@@ -216,15 +193,33 @@ static void write_plot(struct board *board, size_t first)
 /* Standings come worst first, so that the first of a machine gives its place and its colour. */
 static void write_machine(struct board *board, size_t first)
 {
-    const struct yard_standing *standing = &board->standings[first];
+    const struct yard_standing *worst = &board->standings[first];
     for (size_t i = 0; i < first; i++) {
-        if (board->standings[i].machine == standing->machine) {
+        if (board->standings[i].machine == worst->machine) {
             return;
         }
     }
-    write_machine_head(board, standing);
+    const struct settings *settings = board->counter->settings;
+    const struct settings_machine *machine = &settings->machines[worst->machine];
+    (void)fprintf(board->out, "<article class=\"%s\"><h2>", due_stage_word(worst->stage));
+    html_text(board->out, machine->name);
+    markup(board, "</h2>\n<p class=\"faint\">");
+    say(board, "%s%s%s", settings->kinds[machine->kind].name,
+        machine->site[0] != '\0' ? ", at " : "", machine->site);
+    for (size_t i = 0; i < machine->crew_count; i++) {
+        say(board, "%s%s", i == 0 ? ", crew " : " + ", settings->people[machine->crew[i]].name);
+    }
+    markup(board, "</p>\n");
+    if (worst->read) {
+        char figure[HOURS_TEXT_OCTETS], at[ZONE_TEXT_OCTETS];
+        zone_write_rfc3339(worst->read_s, at, sizeof at);
+        markup(board, "<p>");
+        say(board, "Meter %s h on %.10s.", hours_or_blank(true, worst->meter_hundredths, figure),
+            at);
+        markup(board, "</p>\n");
+    }
     for (size_t i = first; i < board->count; i++) {
-        if (board->standings[i].machine == standing->machine) {
+        if (board->standings[i].machine == worst->machine) {
             write_plan(board, &board->standings[i]);
         }
     }

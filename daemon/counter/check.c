@@ -136,20 +136,6 @@ static void print_well(const struct report *report, FILE *out)
     fprintf(out, "%s: no mistake found\n", report->file);
 }
 
-static void print(const struct report *report, bool json, FILE *out, FILE *err)
-{
-    size_t count = report->mistakes.count;
-    if (json) {
-        print_json(report, out);
-    } else if (report->settings != NULL) {
-        print_well(report, out);
-    } else {
-        settings_mistakes_write(&report->mistakes, err);
-        fprintf(err, "%s: %zu mistake%s; a running daemon keeps its last good settings\n",
-                report->file, count, count == 1 ? "" : "s");
-    }
-}
-
 int check_verb(const struct options *options, FILE *out, FILE *err)
 {
     struct report report = {.file = options->config};
@@ -168,7 +154,15 @@ int check_verb(const struct options *options, FILE *out, FILE *err)
             settings_notes(report.settings, zone_civil(now_s).day, &report.notes);
             look_ahead(&report, now_s);
         }
-        print(&report, options->json, out, err);
+        if (options->json) {
+            print_json(&report, out);
+        } else if (report.settings != NULL) {
+            print_well(&report, out);
+        } else {
+            settings_mistakes_write(&report.mistakes, err);
+            fprintf(err, "%s: %zu mistake%s; a running daemon keeps its last good settings\n",
+                    report.file, report.mistakes.count, report.mistakes.count == 1 ? "" : "s");
+        }
     }
     if (report.settings == NULL) {
         options_say_config(options, err);

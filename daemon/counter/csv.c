@@ -118,23 +118,16 @@ static enum csv_result read_cell(struct csv *csv, bool *more)
     return result;
 }
 
-static enum csv_result pass_blank_lines(struct csv *csv)
-{
-    enum csv_result result = CSV_ROW;
-    while (result == CSV_ROW && csv->at < csv->length && ends_line(csv, csv->at)) {
-        result = pass_line_end(csv);
-    }
-    return result;
-}
-
 enum csv_result csv_next(struct csv *csv)
 {
     csv->cell_count = 0;
     if (csv->at == 0 && strncmp(csv->text, MARK, strlen(MARK)) == 0) {
         return CSV_MARK;
     }
-    if (pass_blank_lines(csv) != CSV_ROW) {
-        return CSV_MIXED_ENDS;
+    while (csv->at < csv->length && ends_line(csv, csv->at)) {
+        if (pass_line_end(csv) != CSV_ROW) {
+            return CSV_MIXED_ENDS;
+        }
     }
     csv->line = csv->next_line;
     if (csv->at >= csv->length) {
@@ -161,17 +154,12 @@ static bool is_guarded(const char *cell)
     return cell[0] == '\'' && (begins_formula(cell[1]) || cell[1] == '\'');
 }
 
-/* A telephone number and a negative figure begin with a sign too but are what they look like. */
-static bool needs_guard(const char *cell)
-{
-    bool number =
-        (cell[0] == '+' || cell[0] == '-') && cell[1 + strspn(&cell[1], "0123456789.")] == '\0';
-    return (begins_formula(cell[0]) && !number) || is_guarded(cell);
-}
-
 void csv_print_cell(FILE *out, const char *cell)
 {
-    bool guarded = needs_guard(cell);
+    /* A telephone number and a negative figure begin with a sign too but are what they look like. */
+    bool number =
+        (cell[0] == '+' || cell[0] == '-') && cell[1 + strspn(&cell[1], "0123456789.")] == '\0';
+    bool guarded = (begins_formula(cell[0]) && !number) || is_guarded(cell);
     if (!guarded && strpbrk(cell, ",\"\r\n") == NULL) {
         (void)fputs(cell, out);
         return;
@@ -193,31 +181,21 @@ const char *csv_unguarded(const char *cell)
 
 const char *csv_says(enum csv_result result)
 {
-    switch (result) {
-    case CSV_QUOTE_OPEN:
-        return "the quote that opens here is never closed";
-    case CSV_QUOTE_STRAY:
-        return "a quote stands inside a cell; quote the whole cell and double the quotes in it";
-    case CSV_TOO_WIDE:
-        return "there are too many cells";
-    case CSV_CONTROL:
-        return "there is a control character that CSV has no place for (a carriage return alone, "
-               "or "
-               "NUL); save it as CSV again";
-    case CSV_MIXED_ENDS:
-        return "this line ends otherwise than the lines before it (CR LF here, LF there); save it "
-               "as "
-               "CSV again";
-    case CSV_MARK:
-        return "the file begins with a byte order mark; save it as UTF-8 without one, or take it "
-               "off: "
-               "sed -i '1s/^\\xEF\\xBB\\xBF//' FILE";
-    case CSV_NOT_UTF8:
-        return "there is text that is not UTF-8; save it as UTF-8, or convert it: "
-               "iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW";
-    case CSV_ROW:
-    case CSV_END:
-        break;
-    }
-    return "all is well";
+    static const char *const says[] = {
+        [CSV_ROW] = "all is well",
+        [CSV_END] = "all is well",
+        [CSV_QUOTE_OPEN] = "the quote that opens here is never closed",
+        [CSV_QUOTE_STRAY] =
+            "a quote stands inside a cell; quote the whole cell and double the quotes in it",
+        [CSV_TOO_WIDE] = "there are too many cells",
+        [CSV_CONTROL] = "there is a control character that CSV has no place for (a carriage return "
+                        "alone, or NUL); save it as CSV again",
+        [CSV_MIXED_ENDS] = "this line ends otherwise than the lines before it (CR LF here, LF "
+                           "there); save it as CSV again",
+        [CSV_MARK] = "the file begins with a byte order mark; save it as UTF-8 without one, or "
+                     "take it off: sed -i '1s/^\\xEF\\xBB\\xBF//' FILE",
+        [CSV_NOT_UTF8] = "there is text that is not UTF-8; save it as UTF-8, or convert it: "
+                         "iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW",
+    };
+    return says[result];
 }

@@ -130,33 +130,30 @@ static void check_network(const struct health_facts *facts, struct health_check 
     advise(check, rows[i].advice);
 }
 
-static void check_signal(const struct health_facts *facts, struct health_check *check)
+static void check_signal_and_storage(const struct health_facts *facts, struct health_check *signal,
+                                     struct health_check *storage)
 {
-    int32_t dbm = facts->link->signal_dbm;
-    check->name = "signal";
+    const struct link_health *link = facts->link;
+    int32_t dbm = link->signal_dbm, used = link->storage_used, total = link->storage_total;
+    signal->name = "signal";
     if (dbm == 0) {
-        found(check, HEALTH_OK, "not said by the modem");
+        found(signal, HEALTH_OK, "not said by the modem");
     } else if (dbm <= WEAK_SIGNAL_DBM) {
-        found(check, HEALTH_ATTENTION, "%" PRId32 " dBm is weak", dbm);
-        advise(check, "move the antenna to a window or higher up");
+        found(signal, HEALTH_ATTENTION, "%" PRId32 " dBm is weak", dbm);
+        advise(signal, "move the antenna to a window or higher up");
     } else {
-        found(check, HEALTH_OK, "%" PRId32 " dBm", dbm);
+        found(signal, HEALTH_OK, "%" PRId32 " dBm", dbm);
     }
-}
-
-static void check_storage(const struct health_facts *facts, struct health_check *check)
-{
-    int32_t used = facts->link->storage_used, total = facts->link->storage_total;
-    check->name = "storage";
+    storage->name = "storage";
     if (used < 0 || total <= 0) {
-        found(check, HEALTH_OK, "not said by the modem");
+        found(storage, HEALTH_OK, "not said by the modem");
     } else if (used >= total) {
-        found(check, HEALTH_FAULT, "the modem's store is full: %" PRId32 " of %" PRId32, used,
+        found(storage, HEALTH_FAULT, "the modem's store is full: %" PRId32 " of %" PRId32, used,
               total);
-        advise(check, "it should be emptied within minutes; if not, see the log: the ledger cannot "
-                      "take texts");
+        advise(storage, "it should be emptied within minutes; if not, see the log: the ledger "
+                        "cannot take texts");
     } else {
-        found(check, HEALTH_OK, "%" PRId32 " of %" PRId32 " places taken", used, total);
+        found(storage, HEALTH_OK, "%" PRId32 " of %" PRId32 " places taken", used, total);
     }
 }
 
@@ -399,8 +396,8 @@ size_t health_checks_run(const struct health_facts *facts,
         check_modem(facts, &checks[count++]);
         if (facts->link->state == LINK_STATE_READY) {
             check_network(facts, &checks[count++]);
-            check_signal(facts, &checks[count++]);
-            check_storage(facts, &checks[count++]);
+            check_signal_and_storage(facts, &checks[count], &checks[count + 1]);
+            count += 2;
         }
     }
     count += check_ledger(facts, &checks[count]);
@@ -463,14 +460,8 @@ enum health_status health_report(const struct health_facts *facts, bool json, FI
     return worst;
 }
 
-/* What was written for no screen in particular, folded for this one. */
-static void print_answer(const struct counter *counter, const char *answer)
-{
-    struct screen screen = counter->options->json ? (struct screen){0} : screen_of(counter->out);
-    screen_print_folded(&screen, answer, SAYS_COLUMN, counter->out);
-}
-
-static int report_alone(struct counter *counter)
+/* By what the ledger shows, where no daemon runs. Writes the report to out. */
+static enum health_status report_alone(struct counter *counter, FILE *out)
 {
     char says[LEDGER_SAYS_OCTETS];
     enum ledger_result result;
@@ -479,35 +470,34 @@ static int report_alone(struct counter *counter)
                                  .ledger = counter->ledger,
                                  .ledger_says = says,
                                  .now_s = counter->now_s};
-    char *answer = NULL;
-    size_t length = 0;
-    FILE *whole = open_memstream(&answer, &length);
-    if (whole == NULL) {
-        (void)fprintf(counter->err, "meterpost: memory is short\n");
-        return HEALTH_CANNOT_TELL;
-    }
-    int status = (int)health_report(&facts, counter->options->json, whole);
-    if (fclose(whole) == 0) {
-        print_answer(counter, answer);
-    }
-    free(answer);
-    return status;
+    return health_report(&facts, counter->options->json, out);
 }
 
 int health_verb(struct counter *counter)
 {
     static struct counter_answer answer;
-    const char *words[] = {"health", counter->options->json ? "json" : "plain"};
+    bool json = counter->options->json;
+    const char *words[] = {"health", json ? "json" : "plain"};
     switch (counter_ask_daemon(counter, 2, words, "; is it stuck? see its log", &answer)) {
-    case DOOR_NOBODY:
-        return report_alone(counter);
     case DOOR_FORBIDDEN:
         return HEALTH_CANNOT_TELL;
     case DOOR_FAILED:
         return HEALTH_FAULT;
+    case DOOR_NOBODY: {
+        FILE *whole = fmemopen(answer.answer, sizeof answer.answer, "w");
+        if (whole == NULL) {
+            (void)fprintf(counter->err, "meterpost: memory is short\n");
+            return HEALTH_CANNOT_TELL;
+        }
+        answer.status = (int)report_alone(counter, whole);
+        (void)fclose(whole);
+        break;
+    }
     case DOOR_ANSWERED:
         break;
     }
-    print_answer(counter, answer.answer);
+    /* What was written for no screen in particular is folded for this one. */
+    struct screen screen = json ? (struct screen){0} : screen_of(counter->out);
+    screen_print_folded(&screen, answer.answer, SAYS_COLUMN, counter->out);
     return answer.status;
 }

@@ -298,13 +298,6 @@ static void judge_parking(struct import_judge *judge, struct import_row *row)
     }
 }
 
-static bool says_the_same(const struct import_row *one, const struct import_row *other)
-{
-    return one->machine == other->machine && one->at_s == other->at_s && one->plan == other->plan &&
-           one->back == other->back && one->hundredths == other->hundredths &&
-           one->new_hundredths == other->new_hundredths;
-}
-
 static void judge_row(struct import_judge *judge, struct import_row *row)
 {
     switch (judge->rows->kind->what) {
@@ -325,12 +318,16 @@ static void judge_row(struct import_judge *judge, struct import_row *row)
 
 enum ledger_result import_judge_rows(struct import_judge *judge)
 {
-    struct import_rows *rows = judge->rows;
-    for (size_t i = 0; i < rows->count && judge->result == LEDGER_OK; i++) {
-        if (i > 0 && says_the_same(&rows->rows[i - 1], &rows->rows[i])) {
-            judge->already++;
-        } else {
-            judge_row(judge, &rows->rows[i]);
+    struct import_row *rows = judge->rows->rows;
+    for (size_t i = 0; i < judge->rows->count && judge->result == LEDGER_OK; i++) {
+        const struct import_row *before = &rows[i > 0 ? i - 1 : 0];
+        bool again = i > 0 && before->machine == rows[i].machine && before->at_s == rows[i].at_s &&
+                     before->plan == rows[i].plan && before->back == rows[i].back &&
+                     before->hundredths == rows[i].hundredths &&
+                     before->new_hundredths == rows[i].new_hundredths;
+        judge->already += again;
+        if (!again) {
+            judge_row(judge, &rows[i]);
         }
     }
     return judge->result;

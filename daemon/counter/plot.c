@@ -179,18 +179,6 @@ static void write_axes(FILE *out, const struct scale *scale)
     write_text(out, RIGHT, HEIGHT - 8, "end", day);
 }
 
-static void write_levels(FILE *out, const struct scale *scale, const struct plot_level *levels,
-                         size_t level_count)
-{
-    for (size_t i = 0; i < level_count; i++) {
-        if (shown(scale, levels[i].hundredths)) {
-            int y = y_of(scale, levels[i].hundredths);
-            (void)fprintf(out, "<path class=\"level\" d=\"M%d %dH%d\"/>", LEFT, y, RIGHT);
-            write_text(out, LEFT + 6, y - 5, "start", levels[i].label);
-        }
-    }
-}
-
 void plot_draw(FILE *out, const struct plot_point *points, size_t point_count,
                const struct plot_level *levels, size_t level_count, const char *says)
 {
@@ -204,7 +192,13 @@ void plot_draw(FILE *out, const struct plot_point *points, size_t point_count,
     html_text(out, says);
     (void)fputs("</title>", out);
     write_axes(out, &scale);
-    write_levels(out, &scale, levels, level_count);
+    for (size_t i = 0; i < level_count; i++) {
+        if (shown(&scale, levels[i].hundredths)) {
+            int y = y_of(&scale, levels[i].hundredths);
+            (void)fprintf(out, "<path class=\"level\" d=\"M%d %dH%d\"/>", LEFT, y, RIGHT);
+            write_text(out, LEFT + 6, y - 5, "start", levels[i].label);
+        }
+    }
     (void)fputs("<polyline class=\"hours\" points=\"", out);
     for (size_t i = 0; i < point_count; i++) {
         (void)fprintf(out, "%s%d,%d", i > 0 ? " " : "", x_of(&scale, points[i].at_s),

@@ -214,30 +214,26 @@ int json_write(struct json_object *object, FILE *out)
     return written ? EX_OK : EX_IOERR;
 }
 
-/* The digits are those we wrote, so that 1340.1 is never 1340.0999. */
-static struct json_object *cell_json(const struct column *column, const struct settings *settings,
-                                     const void *row, bool bare)
-{
-    char room[TABLE_SHOWN_OCTETS];
-    if (column->json != NULL) {
-        return column->json(settings, row);
-    }
-    const char *text = cell_text(column, TABLE_JSON, settings, row, room);
-    if (text[0] == '\0' && (bare || column->when != COLUMN_EVEN_EMPTY)) {
-        return NULL;
-    }
-    return is_figure(column) ? json_object_new_double_s(strtod(text, NULL), text)
-                             : json_object_new_string(text);
-}
-
 struct json_object *columns_json(const struct columns *columns, const struct settings *settings,
                                  const void *row)
 {
     struct json_object *object = json_object_new_object();
     for (size_t i = 0; i < columns->count && object != NULL; i++) {
         const struct column *column = &columns->list[i];
-        if (is_shown(column, TABLE_JSON)) {
-            json_add(object, column->name, cell_json(column, settings, row, columns->bare));
+        char room[TABLE_SHOWN_OCTETS];
+        if (!is_shown(column, TABLE_JSON)) {
+            continue;
+        }
+        if (column->json != NULL) {
+            json_add(object, column->name, column->json(settings, row));
+            continue;
+        }
+        const char *text = cell_text(column, TABLE_JSON, settings, row, room);
+        if (text[0] != '\0' || (!columns->bare && column->when == COLUMN_EVEN_EMPTY)) {
+            /* The digits are those we wrote, so that 1340.1 is never 1340.0999. */
+            json_add(object, column->name,
+                     is_figure(column) ? json_object_new_double_s(strtod(text, NULL), text)
+                                       : json_object_new_string(text));
         }
     }
     return object;
@@ -390,22 +386,6 @@ static size_t larger(size_t one, size_t other)
     return one > other ? one : other;
 }
 
-static struct column_width width_of_column(const struct table *table, size_t column)
-{
-    char room[TABLE_SHOWN_OCTETS];
-    size_t title = width_of(table->columns[column]->title);
-    struct column_width width = {title, title};
-    for (size_t i = 0; i < table->line_count; i++) {
-        const char *cell = safe(table->lines[i].cells[column], room);
-        width.columns = larger(width.columns, width_of(cell));
-        width.least = larger(width.least, width_of_longest_word(cell));
-    }
-    if (is_figure(table->columns[column])) {
-        width.least = width.columns;
-    }
-    return width;
-}
-
 /* Takes columns from the widest that can be folded until all fit; false where they never do. */
 static bool fit(struct column_width *widths, size_t count, size_t columns)
 {
@@ -514,6 +494,7 @@ static void print_upright(const struct table *table, const struct screen *screen
 int table_print_last(const struct table *table, const struct screen *screen, size_t most, FILE *out)
 {
     struct column_width widths[TABLE_COLUMNS_MAX];
+    char room[TABLE_SHOWN_OCTETS];
     if (table == NULL || table->short_of_memory) {
         return EX_OSERR;
     }
@@ -522,7 +503,14 @@ int table_print_last(const struct table *table, const struct screen *screen, siz
     shown.lines = table->line_count > 0 ? &table->lines[left_out] : NULL;
     shown.line_count -= left_out;
     for (size_t i = 0; i < shown.column_count; i++) {
-        widths[i] = width_of_column(&shown, i);
+        size_t title = width_of(shown.columns[i]->title);
+        widths[i] = (struct column_width){title, title};
+        for (size_t j = 0; j < shown.line_count; j++) {
+            const char *cell = safe(shown.lines[j].cells[i], room);
+            widths[i].columns = larger(widths[i].columns, width_of(cell));
+            widths[i].least = larger(widths[i].least, width_of_longest_word(cell));
+        }
+        widths[i].least = is_figure(shown.columns[i]) ? widths[i].columns : widths[i].least;
     }
     if (screen->columns == 0 || fit(widths, shown.column_count, screen->columns)) {
         print_aligned(&shown, widths, out, screen->colour);
