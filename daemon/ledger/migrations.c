@@ -14,6 +14,23 @@ static const char schema[] = {
 static const struct migration steps_so_far[] = {
     {2, "ALTER TABLE texts_in ADD COLUMN outcome TEXT "
         "CHECK (outcome IN ('asked', 'refused', 'not-understood'))"},
+    {3,
+     "ALTER TABLE services ADD COLUMN undated INTEGER NOT NULL DEFAULT 0 CHECK (undated IN (0, 1));"
+     "ALTER TABLE questions ADD COLUMN says TEXT NOT NULL DEFAULT '';"
+     "CREATE TABLE troubles (id INTEGER PRIMARY KEY, "
+     "machine_id INTEGER REFERENCES machines (id), "
+     "weight INTEGER NOT NULL CHECK (weight BETWEEN 0 AND 2), since_s INTEGER NOT NULL, "
+     "person_id INTEGER REFERENCES people (id), text_id INTEGER REFERENCES texts_in (id), "
+     "words TEXT NOT NULL, told_s INTEGER, solved_s INTEGER, "
+     "solved_by INTEGER REFERENCES people (id), solved_words TEXT, struck_s INTEGER, "
+     "struck_by INTEGER REFERENCES people (id), struck_why TEXT, "
+     "CHECK ((struck_s IS NULL) = (struck_why IS NULL))) STRICT;"
+     "CREATE INDEX troubles_open ON troubles (machine_id, since_s) "
+     "WHERE weight > 0 AND solved_s IS NULL AND struck_s IS NULL;"
+     "CREATE INDEX troubles_untold ON troubles (since_s) "
+     "WHERE told_s IS NULL AND struck_s IS NULL;"
+     "CREATE INDEX troubles_by_person ON troubles (person_id, told_s);"
+     "CREATE INDEX troubles_by_text ON troubles (text_id)"},
 };
 
 const struct migration *migrations_steps(size_t *count)

@@ -71,6 +71,7 @@ static void read_row(sqlite3_stmt *row, struct question_row *out)
     store_column_copy(row, 10, out->plan, sizeof out->plan);
     store_column_copy(row, 12, out->unit, sizeof out->unit);
     store_column_copy(row, 13, out->remark, sizeof out->remark);
+    store_column_copy(row, 16, out->says, sizeof out->says);
 }
 
 static enum ledger_result add(struct ledger *ledger, struct question_row *row)
@@ -86,7 +87,7 @@ static enum ledger_result add(struct ledger *ledger, struct question_row *row)
                      store_integer(row->typed_hundredths), store_integer(row->read_s),
                      store_text(row->plan), store_integer(row->quantity_thousandths),
                      store_text(row->unit), store_text(row->remark), store_id(row->text_id),
-                     store_integer(row->asked_s)));
+                     store_integer(row->asked_s), store_text(row->says)));
     row->id = result == LEDGER_OK ? store_inserted(ledger) : 0;
     return result;
 }
@@ -100,6 +101,17 @@ enum ledger_result questions_ask(struct ledger *ledger, struct question_row *row
     return store_step_end(ledger, add(ledger, row));
 }
 
+/* The first row found, where there is one. */
+static enum ledger_result read_first(enum ledger_result result, sqlite3_stmt *found,
+                                     struct question_row *row)
+{
+    if (result == LEDGER_OK) {
+        read_row(found, row);
+        store_done(found);
+    }
+    return result;
+}
+
 enum ledger_result questions_open(struct ledger *ledger, int64_t person_id, int64_t since_s,
                                   struct question_row *row)
 {
@@ -107,11 +119,17 @@ enum ledger_result questions_open(struct ledger *ledger, int64_t person_id, int6
     enum ledger_result result =
         store_first(ledger, STATEMENT_QUESTION_OPEN, &found,
                     STORE_VALUES(store_integer(person_id), store_integer(since_s)));
-    if (result == LEDGER_OK) {
-        read_row(found, row);
-        store_done(found);
-    }
-    return result;
+    return read_first(result, found, row);
+}
+
+enum ledger_result questions_denied(struct ledger *ledger, int64_t person_id, int64_t machine_id,
+                                    int64_t since_s, struct question_row *row)
+{
+    sqlite3_stmt *found;
+    enum ledger_result result = store_first(
+        ledger, STATEMENT_QUESTION_DENIED, &found,
+        STORE_VALUES(store_integer(person_id), store_integer(machine_id), store_integer(since_s)));
+    return read_first(result, found, row);
 }
 
 enum ledger_result questions_close(struct ledger *ledger, int64_t question_id, const char *outcome,

@@ -44,6 +44,7 @@ struct question_row {
     char remark[321];
     int64_t text_id; /* the text that raised it */
     int64_t asked_s;
+    char says[321]; /* as it was put */
 };
 
 /* Replaces the person's open one (*replaced says so). id is filled in. */
@@ -51,6 +52,10 @@ enum ledger_result questions_ask(struct ledger *ledger, struct question_row *row
 /* The open one, unless older than since_s. */
 enum ledger_result questions_open(struct ledger *ledger, int64_t person_id, int64_t since_s,
                                   struct question_row *row);
+/* The latest one about that machine (0 any) which the person has answered NO since that moment;
+ * LEDGER_NONE. */
+enum ledger_result questions_denied(struct ledger *ledger, int64_t person_id, int64_t machine_id,
+                                    int64_t since_s, struct question_row *row);
 /* LEDGER_ALREADY when it is closed. outcome: "yes", "no", "answered", "replaced", "settled", "lapsed". */
 enum ledger_result questions_close(struct ledger *ledger, int64_t question_id, const char *outcome,
                                    int64_t text_id, int64_t at_s);

@@ -178,3 +178,11 @@ enum ledger_result readings_of_text(struct ledger *ledger, int64_t text_id, stru
     return store_find(ledger, STATEMENT_READING_OF_TEXT, &shape, row,
                       STORE_VALUES(store_integer(text_id)));
 }
+
+enum ledger_result readings_of_person(struct ledger *ledger, int64_t person_id, int64_t machine_id,
+                                      int64_t since_s, struct reading_row *row)
+{
+    return store_find(
+        ledger, STATEMENT_READING_OF_PERSON, &shape, row,
+        STORE_VALUES(store_integer(person_id), store_integer(machine_id), store_integer(since_s)));
+}

@@ -77,6 +77,11 @@ enum ledger_result readings_each(struct ledger *ledger, int64_t machine_id,
 enum ledger_result readings_of_text(struct ledger *ledger, int64_t text_id,
                                     struct reading_row *row);
 
+/* The last standing reading that a text of that person has brought about since that moment, of that
+ * machine, 0 any; LEDGER_NONE. */
+enum ledger_result readings_of_person(struct ledger *ledger, int64_t person_id, int64_t machine_id,
+                                      int64_t since_s, struct reading_row *row);
+
 /* Standing readings with a remark of the texts that came since that moment, oldest first. */
 enum ledger_result readings_remarked_since(struct ledger *ledger, int64_t since_s,
                                            void (*each)(void *ctx, const struct reading_row *row),

@@ -95,7 +95,8 @@ static const struct {
 } deeds[] = {
     {"meter", STATEMENT_METER_CHANGE_STRIKE}, {"park", STATEMENT_PARKING_STRIKE},
     {"back", STATEMENT_PARKING_REOPEN},       {"later", STATEMENT_PUT_OFF_STRIKE},
-    {"answer", STATEMENT_QUESTION_REOPEN},
+    {"answer", STATEMENT_QUESTION_REOPEN},    {"trouble", STATEMENT_TROUBLE_STRIKE},
+    {"solved", STATEMENT_TROUBLE_REOPEN},
 };
 
 /* A word of the desk's own is none of these: nothing to take back here. What someone else has taken

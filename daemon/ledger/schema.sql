@@ -1,5 +1,5 @@
 -- SPDX-License-Identifier: MIT
--- schema: the ledger as it stands at version 2. A new ledger is made from this file in one
+-- schema: the ledger as it stands at version 3. A new ledger is made from this file in one
 -- transaction; an older one is brought here by the steps of migrations.c.
 --
 -- Hours are integers in hundredths (134050 is 1340.50 h), times are Unix seconds (names end in
@@ -139,9 +139,36 @@ CREATE TABLE services (
     struck_s             INTEGER,
     struck_by            INTEGER REFERENCES people (id),
     struck_why           TEXT,
+    undated              INTEGER NOT NULL DEFAULT 0 CHECK (undated IN (0, 1)), -- 1: no day was said,
+                                                 -- done_s is the earliest it can be, 0 unknown
     CHECK ((struck_s IS NULL) = (struck_why IS NULL))
 ) STRICT;
 CREATE INDEX services_by_machine ON services (machine_id, plan, struck_s, meter_hundredths, done_s);
+
+-- What was said in words: of trouble and danger, open until the shop says SOLVED; and mere remarks,
+-- which are only passed on.
+CREATE TABLE troubles (
+    id           INTEGER PRIMARY KEY,
+    machine_id   INTEGER REFERENCES machines (id), -- NULL: none was named
+    weight       INTEGER NOT NULL CHECK (weight BETWEEN 0 AND 2), -- remark, trouble, danger
+    since_s      INTEGER NOT NULL,
+    person_id    INTEGER REFERENCES people (id),
+    text_id      INTEGER REFERENCES texts_in (id),
+    words        TEXT NOT NULL,
+    told_s       INTEGER,                        -- when the shop was told
+    solved_s     INTEGER,
+    solved_by    INTEGER REFERENCES people (id),
+    solved_words TEXT,
+    struck_s     INTEGER,
+    struck_by    INTEGER REFERENCES people (id),
+    struck_why   TEXT,
+    CHECK ((struck_s IS NULL) = (struck_why IS NULL))
+) STRICT;
+CREATE INDEX troubles_open ON troubles (machine_id, since_s)
+    WHERE weight > 0 AND solved_s IS NULL AND struck_s IS NULL;
+CREATE INDEX troubles_untold ON troubles (since_s) WHERE told_s IS NULL AND struck_s IS NULL;
+CREATE INDEX troubles_by_person ON troubles (person_id, told_s);
+CREATE INDEX troubles_by_text ON troubles (text_id);
 
 -- Once for each machine, plan, cycle and stage among those that are not void.
 CREATE TABLE alerts (
@@ -209,6 +236,7 @@ CREATE TABLE questions (
     outcome              TEXT,
     closed_s             INTEGER,
     closed_by            INTEGER REFERENCES texts_in (id),
+    says                 TEXT NOT NULL DEFAULT '', -- the question as it was put
     CHECK ((outcome IS NULL) = (closed_s IS NULL))
 ) STRICT;
 CREATE UNIQUE INDEX questions_open ON questions (person_id) WHERE outcome IS NULL;
@@ -243,4 +271,4 @@ CREATE TABLE marks (
 ) STRICT, WITHOUT ROWID;
 
 PRAGMA application_id = 1297109844; -- "MPST"
-PRAGMA user_version = 2;
+PRAGMA user_version = 3;

@@ -21,6 +21,7 @@ static const struct store_field fields[] = {
     FIELD(WORDS, unit),
     FIELD(WORDS, remark),
     FIELD(NUMBER, struck),
+    FIELD(NUMBER, undated),
 };
 static const struct store_shape shape = STORE_SHAPE(struct service_row, fields);
 
@@ -50,7 +51,7 @@ enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, cons
     }
     if (result == LEDGER_OK) {
         store_read(found, &shape, row);
-        *count = (int)store_column(found, 13);
+        *count = (int)store_column(found, 14);
         store_done(found);
     }
     return result;

@@ -14,13 +14,14 @@ struct service_row {
     char plan[SERVICES_PLAN_OCTETS];
     int64_t meter_hundredths;
     int64_t true_hundredths; /* filled when read: meter plus the offset in force at done_s */
-    int64_t done_s;          /* when it was done */
+    int64_t done_s; /* when it was done; where no day was said the earliest it can be, 0 unknown */
     int64_t noted_s;
     int64_t person_id, text_id;
     int64_t quantity_thousandths; /* 0 unsaid */
     char unit[4];                 /* "qt", "l" or "" */
     char remark[SERVICES_REMARK_OCTETS];
     bool struck;
+    bool undated; /* no day was said */
 };
 
 /* id and true_hundredths of *row are filled in. */

@@ -22,7 +22,8 @@
     "SELECT s.id, s.machine_id, s.plan, s.meter_hundredths, s.meter_hundredths + " OFFSET_AT(      \
         "s.machine_id", "s.done_s") ", s.done_s, s.noted_s, s.person_id, s.text_id, "              \
                                     "s.quantity_thousandths, s.unit, s.remark, "                   \
-                                    "s.struck_s IS NOT NULL, " count " FROM services s "
+                                    "s.struck_s IS NOT NULL, s.undated, " count                    \
+                                    " FROM services s "
 #define SERVICES_STANDING                                                                          \
     "services f WHERE f.machine_id = ?1 AND f.plan = ?2 AND f.struck_s IS NULL "                   \
     "AND f.done_s <= ?3"
@@ -30,6 +31,10 @@
 #define ALERTS                                                                                     \
     "SELECT id, machine_id, plan, cycle, stage, raised_s, cause_reading_id, cause_service_id, "    \
     "told_s, void_s IS NOT NULL FROM alerts "
+
+#define TROUBLES                                                                                   \
+    "SELECT id, machine_id, weight, since_s, person_id, text_id, words, told_s FROM troubles "
+#define TROUBLE_OPEN "weight > 0 AND solved_s IS NULL AND struck_s IS NULL"
 
 /* One word for a whole text out: that of the part which needs attention most. The last report of a
  * part is TP-ST of TS 23.040 9.2.3.15: below 32 delivered, from 64 on no more is tried. */
@@ -175,6 +180,8 @@ STATEMENT(DATES_PARKINGS, MOVE_BACK("parkings", "from_s"))
 /* LATER goes sixty days ahead at most. */
 STATEMENT(DATES_PUT_OFFS, "UPDATE put_offs SET until_s = until_s - ?2 "
                           "WHERE until_s > ?1 + 60 * 86400")
+STATEMENT(DATES_TROUBLES, MOVE_BACK("troubles", "since_s"))
+STATEMENT(DATES_TROUBLES_TOLD, MOVE_BACK("troubles", "told_s"))
 STATEMENT(DATES_QUESTIONS, MOVE_BACK("questions", "asked_s"))
 STATEMENT(DATES_REFUSALS, MOVE_BACK("refusals", "at_s"))
 STATEMENT(DATES_OPT_OUTS, MOVE_BACK("people", "opted_out_s"))
@@ -267,6 +274,11 @@ STATEMENT(READING_NEXT_AFTER,
                    "ORDER BY r.read_s, r.meter_hundredths LIMIT 1")
 STATEMENT(READING_FIRST, READINGS "WHERE r.machine_id = ?1 AND r.struck_s IS NULL "
                                   "ORDER BY r.read_s, r.meter_hundredths LIMIT 1")
+STATEMENT(READING_OF_PERSON,
+          READINGS "WHERE r.id IN (SELECT e.row_id FROM texts_in t CROSS JOIN effects e "
+                   "ON e.text_id = t.id WHERE t.received_s >= ?3 AND t.person_id = ?1 "
+                   "AND e.what = 'reading') AND ?2 IN (0, r.machine_id) AND r.struck_s IS NULL "
+                   "ORDER BY r.id DESC LIMIT 1")
 STATEMENT(READINGS_EACH, READINGS "WHERE r.machine_id = ?1 ORDER BY r.read_s, r.id")
 STATEMENT(READING_OF_TEXT, READINGS "WHERE r.id IN (SELECT row_id FROM effects WHERE text_id = ?1 "
                                     "AND what = 'reading') ORDER BY r.id DESC LIMIT 1")
@@ -288,8 +300,8 @@ STATEMENT(METER_CHANGED, "SELECT EXISTS (SELECT 1 FROM meter_changes WHERE machi
 STATEMENT(METER_OFFSET, "SELECT " OFFSET_AT("?1", "?2"))
 
 STATEMENT(SERVICE_ADD, "INSERT INTO services (machine_id, plan, meter_hundredths, done_s, "
-                       "noted_s, person_id, text_id, quantity_thousandths, unit, remark) "
-                       "VALUES (?2, ?3, ?4, ?6, ?7, ?8, ?9, ?10, ?11, ?12)")
+                       "noted_s, person_id, text_id, quantity_thousandths, unit, remark, undated) "
+                       "VALUES (?2, ?3, ?4, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?14)")
 /* The index alone finds it as long as the machine has had one meter. */
 STATEMENT(SERVICE_LAST_BY_METER,
           SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
@@ -303,6 +315,27 @@ STATEMENT(SERVICE_LAST, SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
 STATEMENT(SERVICES_EACH, SERVICES("0") "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id")
 STATEMENT(SERVICE_STRIKE, STRIKE("services"))
 STATEMENT(SERVICE_UNSTRIKE, UNSTRIKE("services"))
+
+STATEMENT(TROUBLE_ADD, "INSERT INTO troubles (machine_id, weight, since_s, person_id, text_id, "
+                       "words, told_s) VALUES (?2, ?3, ?4, ?5, ?6, ?7, ?8)")
+STATEMENT(TROUBLES_OPEN, TROUBLES "WHERE ?1 IN (0, machine_id) AND " TROUBLE_OPEN
+                                  " ORDER BY machine_id, since_s, id")
+STATEMENT(TROUBLES_UNTOLD, TROUBLES "WHERE told_s IS NULL AND struck_s IS NULL "
+                                    "ORDER BY weight DESC, since_s, id LIMIT ?1")
+STATEMENT(TROUBLE_SAME, "SELECT EXISTS (SELECT 1 FROM troubles WHERE machine_id IS ?1 "
+                        "AND person_id = ?2 AND words = ?3 AND since_s >= ?4 "
+                        "AND solved_s IS NULL AND struck_s IS NULL)")
+STATEMENT(TROUBLE_TOLD, "UPDATE troubles SET told_s = ?2 WHERE id = ?1")
+STATEMENT(TROUBLES_LAST_TOLD, "SELECT told_s, count(*) FROM troubles WHERE person_id = ?1 "
+                              "AND weight >= ?2 AND told_s IS NOT NULL GROUP BY told_s "
+                              "ORDER BY told_s DESC LIMIT 1")
+STATEMENT(TROUBLES_TOLD_OF_TEXT, "SELECT count(*) FROM troubles WHERE text_id = ?1 "
+                                 "AND told_s IS NOT NULL AND struck_s IS NULL")
+STATEMENT(TROUBLES_SOLVE, "UPDATE troubles SET solved_s = ?2, solved_by = ?3, solved_words = ?4 "
+                          "WHERE machine_id = ?1 AND " TROUBLE_OPEN " RETURNING id")
+STATEMENT(TROUBLE_REOPEN, "UPDATE troubles SET solved_s = NULL, solved_by = NULL, "
+                          "solved_words = NULL WHERE id = ?1")
+STATEMENT(TROUBLE_STRIKE, STRIKE("troubles"))
 
 STATEMENT(ALERT_RAISE, "INSERT INTO alerts (machine_id, plan, cycle, stage, raised_s, "
                        "cause_reading_id, cause_service_id) VALUES (?2, ?3, ?4, ?5, ?6, ?7, ?8) "
@@ -328,12 +361,12 @@ STATEMENT(ALERTS_TOLD_BY_SERVICE, ALERTS_TOLD_BY("service"))
 STATEMENT(QUESTION_ADD, "INSERT INTO questions (person_id, machine_id, kind, offer_machine_id, "
                         "offer_hundredths, offer_to_hundredths, strikes_reading_id, "
                         "typed_hundredths, read_s, plan, quantity_thousandths, unit, remark, "
-                        "text_id, asked_s) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, "
-                        "?12, ?13, ?14, ?15)")
+                        "text_id, asked_s, says) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, "
+                        "?11, ?12, ?13, ?14, ?15, ?16)")
 STATEMENT(QUESTION_OPEN, "SELECT id, person_id, machine_id, kind, offer_machine_id, "
                          "offer_hundredths, offer_to_hundredths, strikes_reading_id, "
                          "typed_hundredths, read_s, plan, quantity_thousandths, unit, remark, "
-                         "text_id, asked_s FROM questions WHERE person_id = ?1 "
+                         "text_id, asked_s, says FROM questions WHERE person_id = ?1 "
                          "AND outcome IS NULL AND asked_s >= ?2")
 STATEMENT(QUESTION_CLOSE, "UPDATE questions SET outcome = ?2, closed_by = ?3, closed_s = ?4 "
                           "WHERE id = ?1 AND outcome IS NULL")
@@ -343,6 +376,12 @@ STATEMENT(QUESTION_REOPEN, "UPDATE OR IGNORE questions SET outcome = NULL, close
                            "closed_s = NULL WHERE id = ?1 AND text_id IS NOT ?5")
 STATEMENT(QUESTIONS_WITHDRAW, "UPDATE questions SET outcome = 'undone', closed_s = ?2 "
                               "WHERE text_id = ?1 AND outcome IS NULL")
+STATEMENT(QUESTION_DENIED, "SELECT id, person_id, machine_id, kind, offer_machine_id, "
+                           "offer_hundredths, offer_to_hundredths, strikes_reading_id, "
+                           "typed_hundredths, read_s, plan, quantity_thousandths, unit, remark, "
+                           "text_id, asked_s, says FROM questions WHERE person_id = ?1 "
+                           "AND ?2 IN (0, machine_id) AND outcome = 'no' AND closed_s >= ?3 "
+                           "ORDER BY id DESC LIMIT 1")
 STATEMENT(REFUSAL_ADD, "INSERT INTO refusals (person_id, machine_id, hundredths, text_id, at_s) "
                        "VALUES (?1, ?2, ?3, ?4, ?5)")
 STATEMENT(REFUSALS_SINCE, "SELECT count(*) FROM refusals WHERE machine_id = ?2 AND person_id = ?1 "

@@ -364,6 +364,23 @@ enum ledger_result store_change(struct ledger *ledger, enum statement statement,
     return result;
 }
 
+/* A whole number of one of the widths that store_read fills. */
+static int64_t number_at(const char *member, size_t size)
+{
+    int64_t wide = 0;
+    int32_t narrow = 0;
+    if (size == sizeof wide) {
+        memcpy(&wide, member, sizeof wide);
+        return wide;
+    }
+    if (size == sizeof narrow) {
+        memcpy(&narrow, member, sizeof narrow);
+        return narrow;
+    }
+    assert(size == sizeof(uint8_t));
+    return *(const uint8_t *)member;
+}
+
 static struct store_value value_of(const struct store_field *field, const void *row)
 {
     const char *member = (const char *)row + field->offset;
@@ -371,8 +388,7 @@ static struct store_value value_of(const struct store_field *field, const void *
     switch (field->kind) {
     case STORE_NUMBER:
     case STORE_ID:
-        assert(field->size == sizeof number);
-        memcpy(&number, member, sizeof number);
+        number = number_at(member, field->size);
         return field->kind == STORE_ID ? store_id(number) : store_integer(number);
     case STORE_WORDS:
         return store_text(member);

@@ -249,7 +249,7 @@ enum ledger_result files_name(const char *path, const char *suffix);
 /* migrations: makes a new ledger and brings an older one up to date. */
 
 #define MIGRATIONS_APPLICATION_ID 0x4d505354 /* "MPST"; schema.sql writes it too */
-#define MIGRATIONS_VERSION 2                 /* user_version of schema.sql */
+#define MIGRATIONS_VERSION 3                 /* user_version of schema.sql */
 
 /* One step: the SQL that leads to that version from the one before. */
 struct migration {
