@@ -148,6 +148,50 @@ meterpost text --now 2027-04-11 --as Rosa START >/dev/null
 meterpost text --now 2027-04-11 --as Ines NO >/dev/null
 same exported_texts_have_the_fixed_columns 'direction,person,phone,at,text,state' \
     "$(meterpost export texts | head -n 1 | tr -d '\r')"
+
+# Trouble as the desk keeps it: of M7 an open one, of M12 a danger, of M7 one that is solved and a remark.
+sqlite3 "$folder/ledger.db" "
+    CREATE TEMP VIEW m AS SELECT id, name FROM machines;
+    INSERT INTO troubles (machine_id, weight, since_s, person_id, words, solved_s, solved_by, solved_words)
+    SELECT m.id, column2, unixepoch(column3), (SELECT id FROM people WHERE name = 'Ines'), column4,
+        unixepoch(column5), iif(column5 IS NULL, NULL, (SELECT id FROM people WHERE name = 'Rosa')), column6
+    FROM (VALUES ('M7', 1, '2027-04-08T19:00:00Z', 'oil leak left side', NULL, NULL),
+        ('M12', 2, '2027-04-09T19:00:00Z', 'brakes gone', NULL, NULL),
+        ('M7', 1, '2027-04-05T19:00:00Z', 'flat tyre', '2027-04-06T19:00:00Z', 'new tube'),
+        ('M7', 0, '2027-04-07T19:00:00Z', 'by the barn', NULL, NULL),
+        (NULL, 2, '2027-04-09T20:00:00Z', 'smoke from the shed', NULL, NULL))
+        LEFT JOIN m ON m.name = column1"
+same open_trouble_is_said_of_a_machine '  open trouble: 2027-04-08 Ines: oil leak left side' \
+    "$(meterpost machine M7 --now 2027-04-10 | grep trouble:)"
+same danger_is_marked_in_words '  open trouble: DANGER 2027-04-09 Ines: brakes gone' \
+    "$(meterpost machine M12 --now 2027-04-10 | grep trouble:)"
+same the_record_has_trouble_remarks_and_what_was_solved \
+    'trouble Ines flat tyre|solved Rosa new tube|remark Ines by the barn|trouble Ines oil leak left side' \
+    "$(meterpost machine M7 --now 2027-04-10 --json | jq -r '[.record[] |
+        select(.what | IN("trouble", "solved", "remark", "danger")) | "\(.what) \(.person) \(.remark)"] | join("|")')"
+same programs_get_it_with_the_machine '2027-04-08T12:00:00-07:00 Ines null oil leak left side' \
+    "$(meterpost machine M7 --now 2027-04-10 --json |
+        jq -r '.trouble[] | "\(.since) \(.person) \(.danger) \(.says)"')"
+same programs_get_it_with_what_comes_due 'M12 true brakes gone|M7 null oil leak left side' \
+    "$(meterpost due --now 2027-04-10 --json |
+        jq -r '[.rows[] | .machine + " " + (.trouble[]? | "\(.danger) \(.says)")] | sort | join("|")')"
+same a_machine_without_trouble_has_no_such_key 0 \
+    "$(meterpost due --now 2027-04-08 --json | grep -c trouble)"
+same what_is_open_in_the_yard_stands_below_what_comes_due_and_the_texts 'open trouble
+  no machine named: DANGER 2027-04-09 Ines: smoke from the shed
+  M12: DANGER 2027-04-09 Ines: brakes gone
+  M7: 2027-04-08 Ines: oil leak left side
+the same' "$(meterpost due --now 2027-04-10 | sed -n '/^open/,$p')
+$([ "$(meterpost texts --now 2027-04-10 | sed -n '/^open trouble/,$p')" = "$(meterpost due --now 2027-04-10 | sed -n '/^open/,$p')" ] &&
+        echo the same)"
+same a_sheet_has_a_box_for_what_was_reported '  [ ]  DANGER 2027-04-09 Ines: brakes gone|    M12 SOLVED' \
+    "$(meterpost sheet M12 --now 2027-04-10 | grep -A1 -e '^REPORTED' -e '^AND WHEN' | grep '^ ' | paste -sd '|')"
+same the_board_marks_danger_on_the_card '<li><b class="danger">DANGER</b> since 2027-04-09, Ines: brakes gone</li>' \
+    "$(meterpost board --now 2027-04-10 | sed -n '/<h2>M12/,/<section/p' | grep '^<li>')"
+same danger_of_no_machine_stands_above_all_cards 1 \
+    "$(meterpost board --now 2027-04-10 | sed '/<\/header>/,$d' | grep -c 'DANGER.*smoke from the shed')"
+sqlite3 "$folder/ledger.db" 'DELETE FROM troubles'
+
 meterpost backup "$folder/copy.db" >/dev/null
 same a_backup_is_a_whole_ledger 'ok 5' \
     "$(sqlite3 "$folder/copy.db" 'PRAGMA integrity_check; SELECT count(*) FROM readings' | tr '\n' ' ' | sed 's/ $//')"

@@ -57,6 +57,10 @@ Rosa M12?
 END
 same every_text_holds '22 hold' "$(judge text <"$folder/text")"
 same every_kind_of_statement_was_there 16 "$(jq -r '.statements[].kind' "$folder/text" | sort -u | wc -l)"
+# Trouble as the desk keeps it.
+sqlite3 "$folder/my.db" "INSERT INTO troubles (machine_id, weight, since_s, person_id, words)
+    SELECT (SELECT id FROM machines WHERE name = column1), column2, unixepoch('2027-03-20'), 1, 'a leak'
+    FROM (VALUES ('M12', 1), ('TR-9', 2), ('M14', 0), (NULL, 2))"
 say() { "$program" "$@" -c "$folder/my.conf" --json; }
 same due_holds '1 hold' "$(say due --now 2027-04-01 | judge due)"
 same machine_holds '3 hold' "$(for name in M12 M14 TR-9; do say machine "$name" --now 2027-04-01; done | judge machine)"

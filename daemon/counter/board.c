@@ -51,37 +51,6 @@ static void markup(const struct board *board, const char *text)
     (void)fputs(text, board->out);
 }
 
-static void write_head(const struct board *board)
-{
-    char at[ZONE_TEXT_OCTETS];
-    const char *shop = board->counter->settings->shop.name;
-    size_t found[DUE_STAGE_COUNT] = {0}; /* how many services stand how, worst first */
-    for (size_t i = 0; i < board->count; i++) {
-        found[board->standings[i].stage]++;
-    }
-    zone_write_minute(board->counter->now_s, at, sizeof at);
-    markup(board, BOARD_PAGE_BEGINS
-           "<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-           "<meta http-equiv=\"Content-Security-Policy\" "
-           "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n<title>");
-    say(board, "%s: the yard", shop);
-    markup(board, "</title>\n<style>\n" BOARD_STYLE "</style>\n</head>\n<body>\n<header><h1>");
-    html_text(board->out, shop);
-    markup(board, "</h1>\n<p class=\"faint\">");
-    say(board, "The yard as of %s. Worst first; a machine is as bad as its worst service.", at);
-    markup(board, "</p>\n<ul class=\"sum\">\n");
-    for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
-        const struct due_stage_row *row = due_stage_row((enum due_stage)i);
-        if (found[i] > 0) {
-            (void)fprintf(board->out,
-                          "<li class=\"%s\"><b>%zu</b> <span class=\"word\">%s</span></li>\n",
-                          row->word, found[i], row->title);
-        }
-    }
-    markup(board, "</ul></header>\n");
-}
-
 /* A date, not to be broken at its hyphens. */
 static void write_day(const struct board *board, const char *before, int32_t day)
 {
@@ -119,6 +88,67 @@ static void write_due(const struct board *board, const struct yard_standing *sta
         markup(board, ")");
     }
     markup(board, ".</p>\n");
+}
+
+/* What is open on that machine; -1: on none that is known. */
+static void write_trouble(const struct board *board, int32_t machine)
+{
+    const struct counter *counter = board->counter;
+    bool begun = false;
+    for (size_t i = 0; i < counter->trouble_count; i++) {
+        const struct counter_trouble *trouble = &counter->troubles[i];
+        char at[ZONE_TEXT_OCTETS];
+        if (trouble->machine != machine) {
+            continue;
+        }
+        zone_write_rfc3339(trouble->since_s, at, sizeof at);
+        markup(board, begun ? "<li>" : "<ul class=\"trouble\">\n<li>");
+        markup(board, trouble->danger ? "<b class=\"danger\">DANGER</b> " : "<b>Trouble</b> ");
+        say(board, "since %.10s, %s: ", at, trouble->person);
+        html_text(board->out, trouble->says);
+        markup(board, "</li>\n");
+        begun = true;
+    }
+    markup(board, begun ? "</ul>\n" : "");
+}
+
+static void write_head(const struct board *board)
+{
+    char at[ZONE_TEXT_OCTETS];
+    const char *shop = board->counter->settings->shop.name;
+    size_t found[DUE_STAGE_COUNT] = {0}; /* how many services stand how, worst first */
+    for (size_t i = 0; i < board->count; i++) {
+        found[board->standings[i].stage]++;
+    }
+    zone_write_minute(board->counter->now_s, at, sizeof at);
+    markup(board, BOARD_PAGE_BEGINS
+           "<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+           "<meta http-equiv=\"Content-Security-Policy\" "
+           "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n<title>");
+    say(board, "%s: the yard", shop);
+    markup(board, "</title>\n<style>\n" BOARD_STYLE "</style>\n</head>\n<body>\n<header><h1>");
+    html_text(board->out, shop);
+    markup(board, "</h1>\n<p class=\"faint\">");
+    say(board, "The yard as of %s. Worst first; a machine is as bad as its worst service.", at);
+    markup(board, "</p>\n<ul class=\"sum\">\n");
+    for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
+        const struct due_stage_row *row = due_stage_row((enum due_stage)i);
+        if (found[i] > 0) {
+            (void)fprintf(board->out,
+                          "<li class=\"%s\"><b>%zu</b> <span class=\"word\">%s</span></li>\n",
+                          row->word, found[i], row->title);
+        }
+    }
+    if (board->counter->trouble_count > 0) {
+        (void)fprintf(board->out,
+                      "<li><b>%zu</b> <span class=\"danger\">open trouble%s</span></li>\n",
+                      board->counter->trouble_count,
+                      board->counter->troubles[0].danger ? ", with DANGER" : "");
+    }
+    markup(board, "</ul>\n");
+    write_trouble(board, -1);
+    markup(board, "</header>\n");
 }
 
 static void write_plan(const struct board *board, const struct yard_standing *standing)
@@ -218,6 +248,7 @@ static void write_machine(struct board *board, size_t first)
             at);
         markup(board, "</p>\n");
     }
+    write_trouble(board, worst->machine);
     for (size_t i = first; i < board->count; i++) {
         if (board->standings[i].machine == worst->machine) {
             write_plan(board, &board->standings[i]);
@@ -303,7 +334,10 @@ static int make_page(struct counter *counter, char **page, size_t *length)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int status = counter_standings(counter, &standings, &count);
+    int status = counter_load_troubles(counter);
+    if (status == EX_OK) {
+        status = counter_standings(counter, &standings, &count);
+    }
     FILE *stream = status == EX_OK ? open_memstream(page, length) : NULL;
     if (stream != NULL) {
         struct board board = {

@@ -27,6 +27,7 @@
     ".overdue{--stage:var(--overdue)}.due,.no-record{--stage:var(--due)}"                          \
     ".coming-up{--stage:var(--soon)}.fine{--stage:var(--fine)}"                                    \
     ".parked,.unread{--stage:var(--rest)}\n"                                                       \
+    ".trouble{list-style:none;padding:0}.danger{color:var(--overdue);font-weight:700}\n"           \
     ".word{color:var(--stage);font-weight:700}.word,.day{white-space:nowrap}\n"                    \
     "svg{display:block;width:100%;margin-top:.5rem}.bar{height:.6rem}\n"                           \
     ".all{fill:var(--line)}.run{fill:var(--stage)}\n"                                              \

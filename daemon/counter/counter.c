@@ -2,10 +2,13 @@
  * counter: see counter.h. */
 #include "daemon/counter/counter.h"
 
+#include <stdlib.h>
+#include <string.h>
 #include <strings.h>
 #include <sysexits.h>
 
 #include "daemon/ground/clock.h"
+#include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
 
 #define DAEMON_TIMEOUT_MS 15000
@@ -44,6 +47,7 @@ int counter_serve(const struct options *options, bool with_ledger,
     if (status == EX_OK) {
         status = serve(&counter);
     }
+    free(counter.troubles);
     ledger_close(counter.ledger);
     settings_free(counter.settings);
     return status;
@@ -79,6 +83,106 @@ int counter_standings(struct counter *counter, struct yard_standing **standings,
         result = yard_stand_all(&yard, counter->now_s, standings, count);
     }
     return counter_ledger_status(counter, result);
+}
+
+static void take_trouble(void *ctx, const struct trouble_row *row)
+{
+    struct counter *counter = ctx;
+    struct counter_trouble trouble = {
+        .machine = -1, .danger = row->weight == TROUBLE_DANGER, .since_s = row->since_s};
+    char machine[PEOPLE_NAME_OCTETS];
+    if (row->since_s > counter->now_s) {
+        return; /* seen from an earlier day */
+    }
+    if (counter->trouble_count == counter->trouble_room) {
+        size_t room = counter->trouble_room == 0 ? 16 : counter->trouble_room * 2;
+        struct counter_trouble *grown = realloc(counter->troubles, room * sizeof *grown);
+        if (grown == NULL) {
+            counter->trouble_room = 0; /* for counter_load_troubles */
+            return;
+        }
+        counter->troubles = grown;
+        counter->trouble_room = room;
+    }
+    if (row->machine_id != 0 &&
+        machines_name(counter->ledger, row->machine_id, machine) == LEDGER_OK) {
+        trouble.machine = settings_find_machine(counter->settings, machine);
+    }
+    if (row->person_id == 0 ||
+        people_name(counter->ledger, row->person_id, trouble.person) != LEDGER_OK) {
+        trouble.person[0] = '\0';
+    }
+    (void)snprintf(trouble.says, sizeof trouble.says, "%s", row->words);
+    counter->troubles[counter->trouble_count++] = trouble;
+}
+
+/* Danger first; else in the order of the ledger. */
+static int by_danger(const void *one, const void *other)
+{
+    const struct counter_trouble *left = one, *right = other;
+    return left->danger != right->danger     ? (int)right->danger - (int)left->danger
+           : left->machine != right->machine ? left->machine - right->machine
+           : left->since_s != right->since_s ? (left->since_s < right->since_s ? -1 : 1)
+                                             : 0;
+}
+
+int counter_load_troubles(struct counter *counter)
+{
+    enum ledger_result result = troubles_open(counter->ledger, 0, take_trouble, counter);
+    if (counter->trouble_count > 0 && counter->trouble_room == 0) {
+        (void)fprintf(counter->err, "meterpost: memory is short\n");
+        return EX_OSERR;
+    }
+    if (counter->trouble_count > 0) {
+        qsort(counter->troubles, counter->trouble_count, sizeof counter->troubles[0], by_danger);
+    }
+    return counter_ledger_status(counter, result);
+}
+
+const char *counter_trouble_says(const struct counter_trouble *trouble,
+                                 char room[COUNTER_TROUBLE_OCTETS])
+{
+    char at[ZONE_TEXT_OCTETS];
+    zone_write_rfc3339(trouble->since_s, at, sizeof at);
+    int octets =
+        snprintf(room, COUNTER_TROUBLE_OCTETS, "%s%.10s%s%s: ", trouble->danger ? "DANGER " : "",
+                 at, trouble->person[0] != '\0' ? " " : "", trouble->person);
+    (void)log_text(trouble->says, strlen(trouble->says), &room[octets],
+                   COUNTER_TROUBLE_OCTETS - (size_t)octets);
+    return room;
+}
+
+/* Said where it is so. */
+static struct json_object *danger_json(const struct settings *settings, const void *row)
+{
+    (void)settings;
+    return ((const struct counter_trouble *)row)->danger ? json_object_new_boolean(true) : NULL;
+}
+
+struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine)
+{
+#define AT(field) offsetof(struct counter_trouble, field)
+    static const struct column list[] = {
+        {NULL, "machine", COLUMN_MACHINE, .at = AT(machine), .when = COLUMN_FROM_0},
+        {NULL, "since", COLUMN_TIME, .at = AT(since_s)},
+        {NULL, "person", COLUMN_CHARS, .at = AT(person)},
+        {NULL, "danger", COLUMN_OWN, .json = danger_json},
+        {NULL, "says", COLUMN_CHARS, .at = AT(says)},
+    };
+#undef AT
+    static const struct columns of_all = {COLUMNS(list), false};
+    static const struct columns of_one = {&list[1], sizeof list / sizeof list[0] - 1, false};
+    struct json_object *array = NULL;
+    for (size_t i = 0; i < counter->trouble_count; i++) {
+        const struct counter_trouble *trouble = &counter->troubles[i];
+        if (machine >= 0 && trouble->machine != machine) {
+            continue;
+        }
+        array = array != NULL ? array : json_object_new_array();
+        (void)json_object_array_add(
+            array, columns_json(machine < 0 ? &of_all : &of_one, counter->settings, trouble));
+    }
+    return array;
 }
 
 enum table_form counter_form(const struct counter *counter)

@@ -73,13 +73,33 @@ static const struct column standing_list[] = {
 #undef AT
 const struct columns standing_columns = {COLUMNS(standing_list), false};
 
+/* What is open in the yard, below a table. */
+static void print_troubles(const struct counter *counter)
+{
+    struct screen screen = screen_of(counter->out);
+    char says[COUNTER_TROUBLE_OCTETS], line[COUNTER_TROUBLE_OCTETS + PEOPLE_NAME_OCTETS];
+    for (size_t i = 0; i < counter->trouble_count; i++) {
+        const struct counter_trouble *trouble = &counter->troubles[i];
+        const char *machine = trouble->machine >= 0
+                                  ? counter->settings->machines[trouble->machine].name
+                                  : "no machine named";
+        (void)snprintf(line, sizeof line, "%s%s: %s\n", i == 0 ? "\nopen trouble\n  " : "  ",
+                       machine, counter_trouble_says(trouble, says));
+        screen_print_folded(&screen, line, 4, counter->out);
+    }
+}
+
 int due_verb(struct counter *counter)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
     bool attention = false;
     int status = counter_standings(counter, &standings, &count);
+    if (status == EX_OK) {
+        status = counter_load_troubles(counter);
+    }
     if (status != EX_OK) {
+        free(standings);
         return status;
     }
     struct table *table = table_new(&standing_columns, counter_form(counter), counter->settings);
@@ -88,12 +108,19 @@ int due_verb(struct counter *counter)
         attention = attention || due_stage_row(standings[i].stage)->needs_doing;
     }
     if (counter->options->json) {
-        struct json_object *whole = json_object_new_object();
+        struct json_object *whole = json_object_new_object(), *rows = table_json(table);
+        for (size_t i = 0; rows != NULL && i < count; i++) {
+            json_add(json_object_array_get_idx(rows, i), "trouble",
+                     counter_troubles_json(counter, standings[i].machine));
+        }
         json_add_time(whole, "as_of", counter->now_s);
-        json_add(whole, "rows", table_json(table));
+        json_add(whole, "rows", rows);
         status = json_write(whole, counter->out);
     } else {
         status = table_print(table, counter->out);
+        if (status == EX_OK && !counter->options->csv) {
+            print_troubles(counter);
+        }
     }
     table_free(table);
     free(standings);
@@ -231,19 +258,24 @@ int texts_verb(struct counter *counter)
     const struct options *options = counter->options;
     int64_t days = options->days > 0 ? options->days : DAYS_UNSAID;
     struct table *table = table_new(&text_columns, counter_form(counter), counter->settings);
-    int status =
-        counter_ledger_status(counter, texts_each(counter->ledger, counter->now_s - days * DAY_S,
-                                                  counter->now_s + 1, take_text, table));
+    int status = counter_load_troubles(counter);
+    status = status != EX_OK
+                 ? status
+                 : counter_ledger_status(counter,
+                                         texts_each(counter->ledger, counter->now_s - days * DAY_S,
+                                                    counter->now_s + 1, take_text, table));
     if (status == EX_OK && options->json) {
         struct json_object *whole = json_object_new_object();
         json_add_time(whole, "as_of", counter->now_s);
         json_add(whole, "rows", table_json(table));
+        json_add(whole, "trouble", counter_troubles_json(counter, -1));
         say_people(counter, whole);
         status = json_write(whole, counter->out);
     } else if (status == EX_OK) {
         status = table_print(table, counter->out);
         if (status == EX_OK && !options->csv) {
             say_people(counter, NULL);
+            print_troubles(counter);
         }
     }
     table_free(table);

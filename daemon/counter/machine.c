@@ -240,7 +240,7 @@ static void print_plot(const struct counter *counter, const struct machine_repor
 static bool print_standing(const struct counter *counter, const struct machine_report *report,
                            const struct screen *screen)
 {
-    char *text = NULL, title[256], at[ZONE_TEXT_OCTETS];
+    char *text = NULL, title[256], at[ZONE_TEXT_OCTETS], trouble[COUNTER_TROUBLE_OCTETS];
     size_t length = 0;
     FILE *lines = open_memstream(&text, &length);
     if (lines == NULL) {
@@ -257,6 +257,12 @@ static bool print_standing(const struct counter *counter, const struct machine_r
     print_head(counter->settings, report->machine, lines);
     for (size_t i = 0; i < report->count; i++) {
         print_plan(counter->settings, &report->standings[i], lines);
+    }
+    for (size_t i = 0; i < counter->trouble_count; i++) {
+        if (counter->troubles[i].machine == report->machine) {
+            (void)fprintf(lines, "  open trouble: %s\n",
+                          counter_trouble_says(&counter->troubles[i], trouble));
+        }
     }
     bool written = fclose(lines) == 0;
     screen_print_folded(screen, written ? text : "", 4, counter->out);
@@ -301,6 +307,7 @@ static int print_json(const struct counter *counter, const struct machine_report
     json_add_text(whole, "machine", machine->name);
     json_add_text(whole, "kind", settings->kinds[machine->kind].name);
     json_add(whole, "plans", table_json(plans));
+    json_add(whole, "trouble", counter_troubles_json(counter, report->machine));
     json_add(whole, "record", table_json(report->record));
     table_free(plans);
     return json_write(whole, counter->out);
@@ -322,7 +329,10 @@ int machine_verb(struct counter *counter)
         return counter_unknown(counter, "machine", &nearest);
     }
     report.record = table_new(&record_columns, counter_form(counter), counter->settings);
-    int status = load(counter, &report);
+    int status = counter_load_troubles(counter);
+    if (status == EX_OK) {
+        status = load(counter, &report);
+    }
     if (status == EX_OK) {
         status = options->json  ? print_json(counter, &report)
                  : options->csv ? table_print(report.record, counter->out)

@@ -25,6 +25,7 @@ static const char *const usual_cautions[] = {
 };
 
 struct job {
+    const struct counter *counter;
     const struct settings_machine *machine;
     const struct settings_plan *plan;
     struct yard_standing standing;
@@ -46,6 +47,8 @@ static void print_wrapped(FILE *out, const char *lead, const char *text)
 
 static void print_head(const struct settings *settings, const struct job *job, FILE *out)
 {
+    const struct counter *counter = job->counter;
+    const char *title = "\nREPORTED, AND STILL OPEN\n";
     char point[COUNTER_POINT_OCTETS], meter[HOURS_TEXT_OCTETS];
     const struct settings_machine *machine = job->machine;
     const struct yard_standing *standing = &job->standing;
@@ -62,6 +65,14 @@ static void print_head(const struct settings *settings, const struct job *job, F
     }
     (void)fprintf(out, "%sabout %d minutes\n", point[0] != '\0' || standing->read ? "; " : "",
                   job->minutes);
+    for (size_t i = 0; i < counter->trouble_count; i++) {
+        char says[COUNTER_TROUBLE_OCTETS];
+        if (counter->troubles[i].machine == standing->machine) {
+            (void)fputs(title, out);
+            print_wrapped(out, "  [ ]  ", counter_trouble_says(&counter->troubles[i], says));
+            title = "";
+        }
+    }
 }
 
 /* What to mind, what to fetch, what to do. */
@@ -115,6 +126,13 @@ static void print_boxes(const struct settings *settings, const struct job *job, 
     (void)fprintf(out, "\nWHEN IT IS DONE, TEXT%s%s:\n    %s ______%s%s\n",
                   settings->shop.number[0] != '\0' ? " TO " : "", settings->shop.number, job->text,
                   fluid ? " ____" : "", fluid ? unit : "");
+    for (size_t i = 0; i < job->counter->trouble_count; i++) {
+        if (job->counter->troubles[i].machine == job->standing.machine) {
+            (void)fprintf(out, "AND WHEN WHAT WAS REPORTED IS PUT RIGHT:\n    %s SOLVED\n",
+                          job->machine->name);
+            break;
+        }
+    }
 }
 
 static void add_lines(struct json_object *array, const char *const *lines, size_t count)
@@ -160,6 +178,13 @@ static struct json_object *kit_json(const struct settings *settings, const void 
     return array;
 }
 
+static struct json_object *trouble_json(const struct settings *settings, const void *row)
+{
+    const struct job *job = row;
+    (void)settings;
+    return counter_troubles_json(job->counter, job->standing.machine);
+}
+
 #define AT(field) offsetof(struct job, field)
 static const struct column job_list[] = {
     {NULL, "machine", COLUMN_MACHINE, .at = AT(standing.machine)},
@@ -170,6 +195,7 @@ static const struct column job_list[] = {
     {NULL, "meter", COLUMN_HOURS, .at = AT(standing.meter_hundredths),
      .if_true = {AT(standing.read)}},
     {NULL, "minutes", COLUMN_COUNT, .at = AT(minutes)},
+    {NULL, "trouble", COLUMN_OWN, .json = trouble_json},
     {NULL, "cautions", COLUMN_OWN, .json = cautions_json},
     {NULL, "kit", COLUMN_OWN, .json = kit_json},
     {NULL, "fluid", COLUMN_QUANTITY, .at = AT(fluid_thousandths), .when = COLUMN_FROM_1},
@@ -186,7 +212,11 @@ static int choose_plan(struct counter *counter, int32_t machine, int32_t named, 
     const struct settings *settings = counter->settings;
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    int status = counter_standings(counter, &standings, &count);
+    int status = counter_load_troubles(counter);
+    if (status == EX_OK) {
+        status = counter_standings(counter, &standings, &count);
+    }
+    job->counter = counter;
     for (size_t i = 0; i < count && job->plan == NULL; i++) {
         if (standings[i].machine == machine && (named < 0 || standings[i].plan == named)) {
             job->standing = standings[i];

@@ -8,7 +8,9 @@
 
 /* Pointers live during the call only; "" and -1 where there is nothing to say. */
 struct record_line {
-    const char *kind; /* "reading", "service", "meter", "alert", "parked", "back" */
+    const char
+        *kind; /* "reading", "service", "meter", "alert", "parked", "back"; and what was said in
+                       * words: "remark", "trouble", "danger", and "solved" where the shop closed it */
     int64_t at_s;
     int64_t meter_hundredths; /* meter: the old one's last figure */
     int64_t true_hundredths;
