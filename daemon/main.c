@@ -90,7 +90,8 @@ static void print_help(FILE *out)
     }
     (void)fprintf(out,
                   "\nThe config file is %s unless -c names another.\n"
-                  "meterpost VERB --help says more, meterpost --version which one this is.\n"
+                  "Options may stand anywhere. meterpost help VERB says more, meterpost version "
+                  "which one this is.\n"
                   "The manual is meterpost(1).\n",
                   OPTIONS_CONFIG_FILE);
 }
@@ -109,36 +110,35 @@ static void print_verb_help(const struct verb *verb)
     (void)printf("\nMore, and the exit status: meterpost(1).\n");
 }
 
-static int run_one(const struct verb *verb, int argc, char **argv)
+static int run_verb_with(const struct verb *verb, const struct options *options)
 {
-    struct options options;
-    if (!options_read(&options, argc, argv, stderr)) {
-        return EX_USAGE;
-    }
-    if (options.help) {
+    const char *needless = options_not_taken(options, verb->usage);
+    if (options->help) {
         print_verb_help(verb);
         return EX_OK;
     }
-    if (options.word_count > 0 && !verb->takes_words) {
+    if (options->word_count > 0 && !verb->takes_words) {
         (void)fprintf(stderr, "meterpost: %s takes no word such as \"%s\"; type: meterpost %s\n",
-                      verb->name, options.words[0], verb->usage);
+                      verb->name, options->words[0], verb->usage);
         return EX_USAGE;
     }
-    const char *needless = options_not_taken(&options, verb->usage);
     if (needless != NULL) {
         (void)fprintf(stderr, "meterpost: %s takes no --%s; type: meterpost %s\n", verb->name,
                       needless, verb->usage);
         return EX_USAGE;
     }
-    int status = verb->wants == WANTS_NOTHING ? verb->run(&options, stdout, stderr)
-                                              : counter_serve(&options, verb->wants == WANTS_LEDGER,
+    if (options->json && options->csv) {
+        (void)fprintf(stderr, "meterpost: --json or --csv, not both\n");
+        return EX_USAGE;
+    }
+    int status = verb->wants == WANTS_NOTHING ? verb->run(options, stdout, stderr)
+                                              : counter_serve(options, verb->wants == WANTS_LEDGER,
                                                               verb->serve, stdout, stderr);
-    status = verb->status_most != 0 && status > verb->status_most ? verb->status_most : status;
     if (fflush(stdout) != 0) {
         (void)fprintf(stderr, "meterpost: the output could not be written\n");
         return EX_IOERR;
     }
-    return status;
+    return verb->status_most != 0 && status > verb->status_most ? verb->status_most : status;
 }
 
 static int unknown_verb(const char *word)
@@ -167,37 +167,30 @@ static const struct verb *find_verb(const char *word)
     return NULL;
 }
 
-/* "help" alone, or "help VERB". */
-static int help(int argc, char **argv)
-{
-    const struct verb *verb = argc > 2 ? find_verb(argv[2]) : NULL;
-    if (argc > 2 && verb == NULL) {
-        return unknown_verb(argv[2]);
-    }
-    if (verb != NULL) {
-        print_verb_help(verb);
-    } else {
-        print_help(stdout);
-    }
-    return EX_OK;
-}
-
 int main(int argc, char **argv)
 {
+    struct options options;
     /* For the width of characters, whatever the caller's own; nothing else goes by it. */
     (void)setlocale(LC_CTYPE, "C.UTF-8");
-    if (argc < 2) {
-        print_help(stderr);
+    if (!options_read(&options, argc, argv, stderr)) {
         return EX_USAGE;
     }
-    if (strcmp(argv[1], "help") == 0 || strcmp(argv[1], "--help") == 0 ||
-        strcmp(argv[1], "-h") == 0) {
-        return help(argc, argv);
-    }
-    if (strcmp(argv[1], "--version") == 0) {
+    const char *word = options.word_count > 0 ? options.words[0] : "";
+    if (options.version || strcmp(word, "version") == 0) {
         (void)printf("meterpost %s\n", VERSION_TEXT);
         return EX_OK;
     }
-    const struct verb *verb = find_verb(argv[1]);
-    return verb != NULL ? run_one(verb, argc - 1, &argv[1]) : unknown_verb(argv[1]);
+    if (options.word_count > 0 && strcmp(word, "help") == 0) { /* "help" alone, or "help VERB" */
+        word = options.word_count > 1 ? options.words[1] : "";
+        options.help = true;
+    } else if (options.word_count > 0) {
+        options.words++;
+        options.word_count--;
+    }
+    if (word[0] == '\0') {
+        print_help(options.help ? stdout : stderr);
+        return options.help ? EX_OK : EX_USAGE;
+    }
+    const struct verb *verb = find_verb(word);
+    return verb != NULL ? run_verb_with(verb, &options) : unknown_verb(word);
 }

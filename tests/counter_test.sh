@@ -44,7 +44,7 @@ same due_as_csv_has_the_header_that_programs_rely_on \
     'machine,kind,plan,stage,meter,true_hours,read_at,hours_a_day,due_hours,hours_left,due_on,earliest,latest,last_done_hours,last_done_on' \
     "$(meterpost due --now 2027-04-09 --csv | head -n 1 | tr -d '\r')"
 same the_hours_on_the_screen_have_their_unit_at_the_head 'MACHINE PLAN STATE METER h DUE AT h LEFT h DUE ON BY BETWEEN' \
-    "$(meterpost due --now 2027-04-09 | head -n 1 | tr -s ' ')"
+    "$(meterpost due --now 2027-04-09 | sed -n 3p | tr -s ' ')"
 same what_the_calendar_limits_is_said_by_its_date \
     'M7 date 2028-04-01|due by 2028-04-01, or at 75 h, 65 h left|Due by 2028-04-01, or at 75 h;|M7 drive due by Apr 1' \
     "$(meterpost due --now 2028-03-28 --json |
@@ -52,6 +52,7 @@ same what_the_calendar_limits_is_said_by_its_date \
         meterpost machine M7 --now 2028-03-28 | grep -o 'due by .* left')|$(
         meterpost sheet M7 --now 2028-03-28 | grep -o 'Due by [^;]*;')|$(
         meterpost text --now 2028-03-28T12:00:00-07:00 --as Ines DUE | grep -o 'M7 drive due by [^,.]*')"
+same a_sentence_stands_first '1 due, 1 coming up.' "$(meterpost due --now 2027-04-09 | head -n 1)"
 same people_read_a_stage_in_plain_words_and_programs_in_a_fixed_one 'M7 drive coming up 10|coming-up|coming-up' \
     "$(meterpost due --now 2027-04-09 | tr -s ' ' | grep -o '^M7 .* 10 ' | sed 's/ $//')|$(
         meterpost due --now 2027-04-09 --csv | sed -n 's/^M7,//p' | cut -d , -f 3)|$(
@@ -221,13 +222,24 @@ same what_to_import_mistyped_too 'meterpost: no swap to import; did you mean swa
     "$(meterpost import swap rows.csv 2>&1)"
 same an_option_that_would_do_nothing_is_said '64 meterpost: due takes no --weeks; type: meterpost due [-c FILE] [--json | --csv] [--now TIME]' \
     "$(meterpost due --weeks 3 >"$folder/said" 2>&1; echo "$? $(cat "$folder/said")")"
+same a_plan_that_is_none_gets_those_there_are 'meterpost: no plan nope
+M12 has: drive (Drive oil and filters)' "$(meterpost sheet M12 nope 2>&1)"
 same the_sheet_is_that_of_the_plan_that_stands_worst 'drive' "$(meterpost sheet M12 --json | jq -r .plan)"
 same csv_and_json_say_the_same "$(meterpost export readings | sed 1d | cut -d , -f 1-2 | tr , ' ')" \
     "$(meterpost export readings --json | jq -r '.rows[] | "\(.machine) \(.hours)"')"
 same help_for_a_verb_is_the_same_either_way "$(meterpost due --help)" "$("$program" help due)"
 same the_version_is_that_of_its_one_definition "0 meterpost $(sed -n 's/^#define VERSION_TEXT "\(.*\)"/\1/p' daemon/ground/version.h)" \
     "$("$program" --version >"$folder/said"; echo "$? $(cat "$folder/said")")"
-same the_help_names_it 1 "$("$program" help | grep -c -e --version)"
+same version_is_a_verb_as_well "$("$program" --version)" "$("$program" version)"
+same the_help_names_it 1 "$("$program" help | grep -c -e 'meterpost version')"
+same options_stand_before_the_verb_or_behind "$(meterpost due --now 2027-04-09 --json)" \
+    "$("$program" --now 2027-04-09 -c "$folder/yard.conf" --json due)"
+same options_stand_between_words_too "$(meterpost sheet M12 drive --json)" \
+    "$("$program" sheet M12 -c "$folder/yard.conf" drive --json)"
+same json_and_csv_are_not_asked_for_at_once '64 meterpost: --json or --csv, not both' \
+    "$(meterpost due --json --csv >"$folder/said" 2>&1; echo "$? $(cat "$folder/said")")"
+same a_help_that_is_asked_for_is_no_mistake '0 64' \
+    "$("$program" --help >/dev/null; echo $?) $("$program" 2>/dev/null; echo $?)"
 same a_mistyped_verb_gets_the_nearest_one 'meterpost: no verb "duo"; did you mean "due"?' \
     "$("$program" duo 2>&1)"
 # A box that has meterpost installed has the file.

@@ -79,7 +79,8 @@ static void what_is_wrong_is_said_with_what_to_type(void **state)
         const char *said;
     } cases[] = {
         {{"due", "--jsn"}, "meterpost: no option --jsn here; did you mean --json?\n"},
-        {{"due", "--walrus"}, "meterpost: no option --walrus here; type: meterpost due --help\n"},
+        {{"due", "--walrus"},
+         "meterpost: no option --walrus here; meterpost help VERB says which a verb takes\n"},
         {{"due", "--now"}, "meterpost: --now needs a value behind it\n"},
         {{"run", "--stepped-clock", "x"},
          "meterpost: --stepped-clock takes the number of an open socket\n"},

@@ -16,7 +16,6 @@
 #define WEEKS_UNSAID 4
 #define DAYS_UNSAID 14
 #define DAY_S INT64_C(86400)
-#define SCREEN_BODY_OCTETS 100 /* of a text, on a screen; JSON and CSV have it whole */
 #define QUESTION_LIVES_S DAY_S /* an open question lapses after 24 hours */
 #define SAYS_OCTETS 200
 #define MACHINES_OCTETS 256 /* of the list in a cell; longer ones end in "..." */
@@ -89,6 +88,40 @@ static void print_troubles(const struct counter *counter)
     }
 }
 
+/* The table in a sentence: "1 due, 2 coming up, 1 reading wanted, 1 open trouble." */
+static void print_in_words(const struct counter *counter, const struct yard_standing *standings,
+                           size_t count)
+{
+    size_t found[DUE_STAGE_COUNT] = {0}, wanted = 0, troubles = counter->trouble_count;
+    const char *gap = "";
+    for (size_t i = 0; i < count; i++) {
+        bool first = standings[i].by_now; /* a machine is asked for once, whatever its plans */
+        for (size_t j = 0; j < i; j++) {
+            first = first && !(standings[j].by_now && standings[j].machine == standings[i].machine);
+        }
+        wanted += first;
+        found[standings[i].stage]++;
+    }
+    for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
+        const struct due_stage_row *row = due_stage_row((enum due_stage)i);
+        bool unread = i == DUE_STAGE_UNREAD;
+        if (found[i] > 0 && (row->tells || unread)) {
+            (void)fprintf(counter->out, "%s%zu %s", gap, found[i], unread ? row->title : row->says);
+            gap = ", ";
+        }
+    }
+    if (wanted > 0) {
+        (void)fprintf(counter->out, "%s%zu reading%s wanted", gap, wanted, wanted > 1 ? "s" : "");
+        gap = ", ";
+    }
+    if (troubles > 0) {
+        (void)fprintf(counter->out, "%s%zu open trouble%s%s", gap, troubles,
+                      troubles > 1 ? "s" : "", counter->troubles[0].danger ? ", with DANGER" : "");
+        gap = ", ";
+    }
+    (void)fputs(gap[0] != '\0' ? ".\n\n" : "Nothing is due or coming up.\n\n", counter->out);
+}
+
 int due_verb(struct counter *counter)
 {
     struct yard_standing *standings = NULL;
@@ -116,11 +149,12 @@ int due_verb(struct counter *counter)
         json_add_time(whole, "as_of", counter->now_s);
         json_add(whole, "rows", rows);
         status = json_write(whole, counter->out);
-    } else {
+    } else if (counter->options->csv) {
         status = table_print(table, counter->out);
-        if (status == EX_OK && !counter->options->csv) {
-            print_troubles(counter);
-        }
+    } else {
+        print_in_words(counter, standings, count);
+        status = table_print(table, counter->out);
+        print_troubles(counter);
     }
     table_free(table);
     free(standings);
@@ -139,30 +173,13 @@ static const char *name_or_number(const struct settings *settings, const void *r
     return line->person[0] != '\0' ? line->person : line->phone;
 }
 
-/* Cut to what fits, never inside a character. */
-static const char *shortened(const struct settings *settings, const void *row,
-                             char room[TABLE_SHOWN_OCTETS])
-{
-    const char *body = ((const struct texts_line *)row)->body;
-    size_t shown = SCREEN_BODY_OCTETS;
-    (void)settings;
-    if (strlen(body) <= shown) {
-        return body;
-    }
-    while (shown > 0 && ((unsigned char)body[shown] & 0xC0) == 0x80) {
-        shown--;
-    }
-    (void)snprintf(room, TABLE_SHOWN_OCTETS, "%.*s...", (int)shown, body);
-    return room;
-}
-
 #define AT(field) offsetof(struct texts_line, field)
 static const struct column text_list[] = {
     {"WHEN", NULL, COLUMN_TIME, .at = AT(at_s)},
     {"", NULL, COLUMN_EITHER, .at = AT(incoming), .words = whose},
     {"WHO", NULL, COLUMN_OWN, .say = name_or_number},
     {"STATE", NULL, COLUMN_TEXT, .at = AT(state)},
-    {"TEXT", NULL, COLUMN_OWN, .say = shortened},
+    {"TEXT", NULL, COLUMN_TEXT, .at = AT(body)},
     {NULL, "direction", COLUMN_EITHER, .at = AT(incoming), .words = directions},
     {NULL, "person", COLUMN_TEXT, .at = AT(person)},
     {NULL, "phone", COLUMN_TEXT, .at = AT(phone), .when = COLUMN_EVEN_EMPTY},

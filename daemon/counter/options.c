@@ -49,6 +49,7 @@ static const struct known_option {
      "as if it were then: 2027-03-14, or 2027-03-14T07:00:00-07:00", true},
     {"debug", 0, OPTION_FLAG, AT(debug), "", "logs each line to and from the modem", false},
     {"help", 'h', OPTION_FLAG, AT(help), "", NULL, true},
+    {"version", 0, OPTION_FLAG, AT(version), "", NULL, true},
     {"stepped-clock", 0, OPTION_SOCKET, AT(stepped_clock), "", NULL, true},
 #undef AT
 };
@@ -114,7 +115,7 @@ static bool stands_in(const char *usage, const struct known_option *option)
     return strstr(usage, word) != NULL;
 }
 
-static void say_unknown(const char *verb, const char *word, FILE *err)
+static void say_unknown(const char *word, FILE *err)
 {
     struct nearest nearest;
     nearest_begin(&nearest, word + strspn(word, "-"));
@@ -125,7 +126,7 @@ static void say_unknown(const char *verb, const char *word, FILE *err)
     if (nearest.name != NULL) {
         (void)fprintf(err, "did you mean --%s?\n", nearest.name);
     } else {
-        (void)fprintf(err, "type: meterpost %s --help\n", verb);
+        (void)fprintf(err, "meterpost help VERB says which a verb takes\n");
     }
 }
 
@@ -146,7 +147,7 @@ bool options_read(struct options *options, int argc, char **argv, FILE *err)
             return false;
         }
         if (which == '?') {
-            say_unknown(argv[0], argv[optind - 1], err);
+            say_unknown(argv[optind - 1], err);
             return false;
         }
         for (int i = 0; i < KNOWN_COUNT && which >= KNOWN_COUNT; i++) { /* a letter */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * options: what stands behind a verb on the command line. Every verb takes the same ones; each says
+ * options: what stands beside a verb on the command line. Every verb takes the same ones; each says
  * which it can use. */
 #ifndef METERPOST_DAEMON_COUNTER_OPTIONS_H
 #define METERPOST_DAEMON_COUNTER_OPTIONS_H
@@ -26,15 +26,15 @@ struct options {
     bool used;         /* stock: what was used alone */
     int stepped_clock; /* the conductor's socket, -1: the real clock */
     bool debug;
-    bool help;
+    bool help, version;
     unsigned char given[OPTIONS_GIVEN_MAX]; /* which, for options_not_taken */
     size_t given_count;
     int word_count; /* what is no option */
     char **words;
 };
 
-/* Reads argv after the verb; "--" ends the options. False after saying on err what is wrong and
- * what to type. words point into argv, which is reordered. */
+/* Reads argv behind its first word; options stand anywhere, and "--" ends them. False after saying on
+ * err what is wrong and what to type. words point into argv, which is reordered. */
 bool options_read(struct options *options, int argc, char **argv, FILE *err);
 
 /* The name of the first option given that a verb of that usage does not take; NULL where it takes them

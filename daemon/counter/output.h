@@ -21,7 +21,7 @@ struct screen {
     bool colour;
 };
 
-/* Colour is for a terminal, and never with NO_COLOR set. */
+/* Colour is for a terminal that is not dumb, and never with NO_COLOR set. */
 struct screen screen_of(FILE *out);
 
 /* Prints lines of plain text. Those wider than the screen are folded at blanks; what follows of a
@@ -76,7 +76,7 @@ enum column_when {
     COLUMN_EVEN_EMPTY
 };
 
-#define TABLE_SHOWN_OCTETS 1024 /* of a cell on a screen; longer ones are cut and end in "..." */
+#define TABLE_SHOWN_OCTETS 4608 /* of a cell on a screen: the longest text fits */
 
 /* One column of a verb's rows, described once for people, spreadsheets and programs. */
 struct column {

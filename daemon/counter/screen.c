@@ -80,7 +80,8 @@ size_t width_break(const char *text, size_t columns, size_t *next)
 
 struct screen screen_of(FILE *out)
 {
-    const char *no_colour = getenv("NO_COLOR");
+    const char *no_colour = getenv("NO_COLOR"), *term = getenv("TERM");
+    bool plain = term == NULL || term[0] == '\0' || strcmp(term, "dumb") == 0;
     struct winsize size = {0};
     if (isatty(fileno(out)) != 1) {
         return (struct screen){0};
@@ -89,7 +90,7 @@ struct screen screen_of(FILE *out)
     size_t columns = told ? size.ws_col : COLUMNS_UNSAID;
     return (struct screen){.columns =
                                columns > SCREEN_COLUMNS_LEAST ? columns : SCREEN_COLUMNS_LEAST,
-                           .colour = no_colour == NULL || no_colour[0] == '\0'};
+                           .colour = !plain && (no_colour == NULL || no_colour[0] == '\0')};
 }
 
 static void print_line(const struct screen *screen, const char *line, size_t indent, FILE *out)

@@ -235,6 +235,20 @@ static int choose_plan(struct counter *counter, int32_t machine, int32_t named, 
     return status;
 }
 
+static int say_plans(const struct counter *counter, int32_t machine, const struct nearest *nearest)
+{
+    const struct settings *settings = counter->settings;
+    const struct settings_kind *kind = yard_kind(settings, machine);
+    int status = counter_unknown(counter, "plan", nearest);
+    (void)fprintf(counter->err, "%s has:", settings->machines[machine].name);
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        const struct settings_plan *plan = &settings->plans[kind->plans[i]];
+        (void)fprintf(counter->err, "%s %s (%s)", i > 0 ? "," : "", plan->name, plan->title);
+    }
+    (void)fputc('\n', counter->err);
+    return status;
+}
+
 int sheet_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
@@ -252,7 +266,7 @@ int sheet_verb(struct counter *counter)
     if (options->word_count == 2) {
         plan = counter_plan(counter->settings, machine, options->words[1], &nearest);
         if (plan < 0) {
-            return counter_unknown(counter, "plan", &nearest);
+            return say_plans(counter, machine, &nearest);
         }
     }
     int status = choose_plan(counter, machine, plan, &job);
