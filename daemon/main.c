@@ -14,71 +14,69 @@
 #include "daemon/run.h"
 #include "parsers/nearest.h"
 
-/* What the counter opens for a verb. */
-enum verb_wants { WANTS_NOTHING, WANTS_SETTINGS, WANTS_LEDGER };
-
 static const struct verb {
     const char *name;
     int (*serve)(struct counter *counter);
-    int (*run)(const struct options *options, FILE *out, FILE *err); /* where it wants nothing */
-    enum verb_wants wants;
+    int (*run)(const struct options *options, FILE *out,
+               FILE *err); /* by itself, without a counter */
+    enum counter_opens opens;
     bool takes_words;
     int status_most; /* no exit status is above that; 0: as it comes */
     const char *says;
     const char *usage;
     const char *examples; /* a line each */
 } verbs[] = {
-    {"run", NULL, run_verb, WANTS_NOTHING, false, 0, "the daemon, in the foreground",
+    {"run", NULL, run_verb, COUNTER_SETTINGS, false, 0, "the daemon, in the foreground",
      "run [-c FILE] [--debug]", "meterpost run -c my.conf\n"},
-    {"check", NULL, check_verb, WANTS_NOTHING, false, 0,
+    {"check", NULL, check_verb, COUNTER_SETTINGS, false, 0,
      "checks the config file and says what it means", "check [-c FILE] [--json] [--now TIME]",
      "meterpost check\n"},
-    {"text", text_verb, NULL, WANTS_SETTINGS, true, 0,
+    {"text", text_verb, NULL, COUNTER_SETTINGS, true, 0,
      "says a text at the counter and prints the reply",
      "text --as PERSON [-c FILE] [--json] [--now TIME] \"M12 1340h\"",
      "meterpost text --as Ines \"M12 1340h\"\n"
      "meterpost text --as Rosa --json \"M12 DONE 1341 5qt\"\n"},
-    {"due", due_verb, NULL, WANTS_LEDGER, false, 0, "what comes due, worst first",
+    {"due", due_verb, NULL, COUNTER_YARD, false, 0, "what comes due, worst first",
      "due [-c FILE] [--json | --csv] [--now TIME]",
      "meterpost due\n"
      "meterpost due --json --now 2027-03-14\n"},
-    {"texts", texts_verb, NULL, WANTS_LEDGER, false, 0, "texts in and out, newest first",
+    {"texts", texts_verb, NULL, COUNTER_YARD, false, 0, "texts in and out, newest first",
      "texts [-c FILE] [--json | --csv] [--days N] [--now TIME]", "meterpost texts --days 3\n"},
-    {"machine", machine_verb, NULL, WANTS_LEDGER, true, 0,
+    {"machine", machine_verb, NULL, COUNTER_YARD, true, 0,
      "one machine: how it stands, its hours, its record",
      "machine NAME [-c FILE] [--history] [--json | --csv] [--now TIME]",
      "meterpost machine M12\n"
      "meterpost machine M12 --history\n"},
-    {"stock", stock_verb, NULL, WANTS_LEDGER, false, 0, "parts and fluids for the next weeks",
-     "stock [-c FILE] [--weeks N] [--json | [--csv] [--used]] [--now TIME]",
+    {"stock", stock_verb, NULL, COUNTER_YARD, false, 0, "parts and fluids for the next weeks",
+     "stock [-c FILE] [--weeks N] [--used] [--json | --csv] [--now TIME]",
      "meterpost stock --weeks 8\nmeterpost stock --weeks 52 --used --csv > used.csv\n"},
-    {"sheet", sheet_verb, NULL, WANTS_LEDGER, true, 0, "a job sheet to print for one machine",
+    {"sheet", sheet_verb, NULL, COUNTER_YARD, true, 0, "a job sheet to print for one machine",
      "sheet MACHINE [PLAN] [-c FILE] [--json] [--now TIME]", "meterpost sheet M12 drive\n"},
-    {"board", board_verb, NULL, WANTS_LEDGER, true, 0, "the yard at a glance, as a page (HTML)",
-     "board [FILE] [-c FILE] [--now TIME]",
+    {"board", board_verb, NULL, COUNTER_YARD, true, 0, "the yard at a glance, as a page (HTML)",
+     "board [FILE] [-c FILE] [--json] [--now TIME]",
      "meterpost board > yard.html\n"
      "meterpost board yard.html\n"},
-    {"calendar", calendar_verb, NULL, WANTS_LEDGER, false, 0,
-     "due dates for a calendar (iCalendar)", "calendar [-c FILE] [--now TIME]",
+    {"calendar", calendar_verb, NULL, COUNTER_YARD, false, 0,
+     "due dates for a calendar (iCalendar)", "calendar [-c FILE] [--json] [--now TIME]",
      "meterpost calendar > services.ics\n"},
-    {"export", export_verb, NULL, WANTS_LEDGER, true, 0,
+    {"export", export_verb, NULL, COUNTER_LEDGER, true, 0,
      "readings, services, swaps, parkings or texts as CSV",
      "export readings|services|swaps|parkings|texts [-c FILE] [--json | --csv]",
      "meterpost export readings > readings.csv\n"},
-    {"modem", modem_verb, NULL, WANTS_SETTINGS, true, 0,
+    {"modem", modem_verb, NULL, COUNTER_SETTINGS, true, 0,
      "finds the port, says what the modem is, sends a trial",
      "modem [-c FILE] [--send NUMBER TEXT]",
      "meterpost modem\n"
      "meterpost modem --send +12065550110 \"a trial\"\n"},
-    {"import", import_verb, NULL, WANTS_SETTINGS, true, 0,
+    {"import", import_verb, NULL, COUNTER_SETTINGS, true, 0,
      "readings, services, swaps or parkings of the past from CSV",
      "import readings|services|swaps|parkings FILE [-c FILE] [--apply] [--json] [--now TIME]",
      "meterpost import readings readings.csv\n"
      "meterpost import readings readings.csv --apply\n"},
-    {"health", health_verb, NULL, WANTS_SETTINGS, false, HEALTH_CANNOT_TELL,
+    {"health", health_verb, NULL, COUNTER_SETTINGS, false, HEALTH_CANNOT_TELL,
      "what is wrong and what to do about it", "health [-c FILE] [--json]", "meterpost health\n"},
-    {"backup", backup_verb, NULL, WANTS_LEDGER, true, 0, "a checked copy of the ledger",
-     "backup FILE [-c FILE]", "meterpost backup /media/stick/meterpost.db\n"},
+    {"backup", backup_verb, NULL, COUNTER_LEDGER, true, 0, "a checked copy of the ledger",
+     "backup FILE [-c FILE] [--json]", "meterpost backup /media/stick/meterpost.db\n"},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
 
@@ -131,9 +129,9 @@ static int run_verb_with(const struct verb *verb, const struct options *options)
         (void)fprintf(stderr, "meterpost: --json or --csv, not both\n");
         return EX_USAGE;
     }
-    int status = verb->wants == WANTS_NOTHING ? verb->run(options, stdout, stderr)
-                                              : counter_serve(options, verb->wants == WANTS_LEDGER,
-                                                              verb->serve, stdout, stderr);
+    int status = verb->run != NULL
+                     ? verb->run(options, stdout, stderr)
+                     : counter_serve(options, verb->opens, verb->serve, stdout, stderr);
     if (fflush(stdout) != 0) {
         (void)fprintf(stderr, "meterpost: the output could not be written\n");
         return EX_IOERR;

@@ -25,8 +25,8 @@ END
 board() { "$program" board -c "$folder/yard.conf" --now 2027-04-12 "$@" 2>&1; }
 say() { "$program" text -c "$folder/yard.conf" --now "$1T12:00:00-07:00" --as "$2" "$3" >/dev/null; }
 
-board >/dev/null
-same no_ledger_no_page 66 $?
+same without_a_ledger_the_page_shows_the_yard_as_the_config_tells_it '0 M7 M12 M14' \
+    "$(board >"$folder/page.html"; echo $?) $(grep -o '<h2>[^<]*' "$folder/page.html" | sed 's/<h2>//' | tr '\n' ' ' | sed 's/ $//')"
 say 2027-04-01 Ines 'M12 40h tyre <script>x</script> low'
 say 2027-04-05 Ines 'M12 60.5h'
 say 2027-04-10 Ines 'M12 90h'

@@ -14,12 +14,14 @@ offered() {
 }
 
 config=config/meterpost.conf
-same every_verb_is_offered "$("$build/meterpost" help | awk '/^  / { print $1 } END { print "help" }' | tr '\n' ' ' | sed 's/ $//')" \
+same every_verb_is_offered "$("$build/meterpost" help | awk '/^  / { print $1 } END { print "help version" }' | tr '\n' ' ' | sed 's/ $//')" \
     "$(offered meterpost '')"
 same help_is_offered_each_verb 'stock sheet' "$(offered meterpost help s)"
 same the_version_is_offered_where_a_verb_would_stand '--version' "$(offered meterpost --v)"
+same a_verb_is_completed_behind_options 'machine' "$(offered meterpost -c $config --json mac)"
+same names_come_from_the_config_named_before_the_verb 'M12 M14' "$(offered meterpost -c $config machine M)"
 same a_verb_is_completed 'machine' "$(offered meterpost mac)"
-same options_are_those_of_the_verb '--weeks --json --csv --used --now --help' "$(offered meterpost stock --)"
+same options_are_those_of_the_verb '--weeks --used --json --csv --now --help' "$(offered meterpost stock --)"
 same an_option_is_completed '--history' "$(offered meterpost machine M12 --hi)"
 same people_come_from_the_config 'Rosa Ines Tom' "$(offered meterpost text -c $config --as '')"
 same machines_come_from_the_config 'M12 M14' "$(offered meterpost machine -c $config M)"

@@ -28,8 +28,17 @@ meterpost() {
     "$program" "$verb" -c "$folder/yard.conf" "$@"
 }
 
-meterpost due >/dev/null 2>&1
+meterpost export readings >/dev/null 2>&1
 same a_ledger_that_is_not_there_is_said_in_the_exit_status 66 $?
+same before_the_first_text_the_yard_is_as_the_config_tells_it '0 2 with no reading yet. 1' \
+    "$(meterpost due >"$folder/said" 2>"$folder/err"; echo $?) $(head -n 1 "$folder/said") $(
+        grep -c "no ledger at $folder/ledger.db yet" "$folder/err")"
+same so_are_its_machines_sheets_and_lists '0 0 0 0 0' \
+    "$(for verb in 'machine M12' 'sheet M12' stock calendar texts; do
+        meterpost $verb >/dev/null 2>&1
+        echo $?
+    done | paste -sd ' ')"
+same looking_makes_no_ledger 'gone' "$([ -e "$folder/ledger.db" ] || echo gone)"
 say() { meterpost text --now "$1T12:00:00-07:00" --as "$2" "$3"; }
 say 2027-04-01 Ines 'M12 40h, M7 10h' >/dev/null
 say 2027-04-05 Ines 'M12 60.5h' >/dev/null
@@ -44,7 +53,7 @@ same due_as_csv_has_the_header_that_programs_rely_on \
     'machine,kind,plan,stage,meter,true_hours,read_at,hours_a_day,due_hours,hours_left,due_on,earliest,latest,last_done_hours,last_done_on' \
     "$(meterpost due --now 2027-04-09 --csv | head -n 1 | tr -d '\r')"
 same the_hours_on_the_screen_have_their_unit_at_the_head 'MACHINE PLAN STATE METER h DUE AT h LEFT h DUE ON BY BETWEEN' \
-    "$(meterpost due --now 2027-04-09 | sed -n 3p | tr -s ' ')"
+    "$(meterpost due --now 2027-04-09 | sed -n 2p | tr -s ' ')"
 same what_the_calendar_limits_is_said_by_its_date \
     'M7 date 2028-04-01|due by 2028-04-01, or at 75 h, 65 h left|Due by 2028-04-01, or at 75 h;|M7 drive due by Apr 1' \
     "$(meterpost due --now 2028-03-28 --json |
@@ -106,8 +115,10 @@ sed -e '/^  kit = /d' -e '/^          { item = /d' "$folder/yard.conf" >"$folder
 same without_a_kit_what_is_needed_is_not_known \
     'What is needed from 2027-04-20 until 2027-05-18 is not known: no plan has a kit (meterpost.conf(5)).' \
     "$("$program" stock -c "$folder/bare.conf" --now 2027-04-20 | head -n 1)"
-same json_has_both_and_takes_no_choice '64 meterpost: stock --json says both what is needed and what was used; leave --used out' \
-    "$(meterpost stock --json --used >"$folder/said" 2>&1; echo "$? $(cat "$folder/said")")"
+same json_has_both_unless_one_is_asked_for 'items used|used' \
+    "$(for used in '' --used; do
+        meterpost stock --json $used --now 2027-04-20 | jq -r '[keys[] | select(. == "items" or . == "used")] | join(" ")'
+    done | paste -sd '|')"
 same texts_lists_what_was_said_at_the_counter 'in Rosa M12 DONE 77 4.7qt' \
     "$(meterpost texts --now 2027-04-10 --days 30 --json | jq -r '.rows[0] | "\(.direction) \(.person) \(.text)"')"
 same an_independent_parser_reads_the_calendar '0 errors M7-drive-0@meterpost 2027-04-16 M7: Drive oil and filters (coming up)' \
@@ -116,6 +127,11 @@ import sys, icalendar
 for event in icalendar.Calendar.from_ical(sys.stdin.buffer.read()).walk("VEVENT"):
     if event["UID"].startswith("M7"):
         print(len(event.errors), "errors", event["UID"], event["DTSTART"].dt, event["SUMMARY"])')"
+same programs_get_the_events_by_the_same_identifiers \
+    "$(meterpost calendar --now 2027-04-10 | tr -d '\r' | sed -n 's/^UID://p' | paste -sd ' ')" \
+    "$(meterpost calendar --now 2027-04-10 --json | jq -r '[.events[].uid] | join(" ")')"
+same programs_get_what_the_board_shows "Alder Works $(meterpost due --now 2027-04-10 --json | jq -c .rows)" \
+    "$(meterpost board --now 2027-04-10 --json | jq -r '"\(.shop) \(.rows)"')"
 same the_calendar_leaves_out_bounds_that_are_the_day_itself 0 \
     "$(meterpost calendar --now 2027-04-10 | tr -d '\r' | sed -n 's/^DESCRIPTION:.*Between \(.*\) and \(.*\)\. .*/\1 \2/p' |
         awk '$1 == $2' | wc -l)"
@@ -193,7 +209,8 @@ same danger_of_no_machine_stands_above_all_cards 1 \
     "$(meterpost board --now 2027-04-10 | sed '/<\/header>/,$d' | grep -c 'DANGER.*smoke from the shed')"
 sqlite3 "$folder/ledger.db" 'DELETE FROM troubles'
 
-meterpost backup "$folder/copy.db" >/dev/null
+same a_backup_says_what_it_made "$folder/copy.db true" \
+    "$(meterpost backup "$folder/copy.db" --json | jq -r '"\(.file) \(.checked)"')"
 same a_backup_is_a_whole_ledger 'ok 5' \
     "$(sqlite3 "$folder/copy.db" 'PRAGMA integrity_check; SELECT count(*) FROM readings' | tr '\n' ' ' | sed 's/ $//')"
 say 2027-04-10 Rosa 'M7 DONE 10 5qt yesterday' >/dev/null

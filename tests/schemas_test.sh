@@ -75,7 +75,11 @@ printf 'machine,hours,read_at\nM12,1,2027-01-01\nM13,2,2027-01-02\n' >"$folder/r
 same import_holds '1 hold' "$(say import readings "$folder/rows.csv" | judge import)"
 same export_holds '5 hold' "$(for kind in readings services swaps parkings texts; do say export $kind; done | judge export)"
 same sheet_holds '3 hold' "$(for name in M12 M14 TR-9; do say sheet $name --now 2027-04-01; done | judge sheet)"
-same every_schema_was_used 'check due export health import machine sheet stock text texts' \
+same used_alone_holds '1 hold' "$(say stock --now 2027-04-01 --used | judge stock)"
+same calendar_holds '1 hold' "$(say calendar --now 2027-04-01 | judge calendar)"
+same board_holds '1 hold' "$(say board --now 2027-04-01 | judge board)"
+same backup_holds '1 hold' "$(say backup "$folder/copy.db" | judge backup)"
+same every_schema_was_used 'backup board calendar check due export health import machine sheet stock text texts' \
     "$(cd docs/schemas && echo *.json | sed 's/\.json//g')"
 
 say due --now 2027-04-01 >"$folder/due"

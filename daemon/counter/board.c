@@ -30,7 +30,8 @@ struct board {
     size_t count;
     FILE *out;
     size_t remarks;
-    enum ledger_result result; /* the first that was not OK */
+    struct json_object *remarked; /* as JSON; NULL: on the page */
+    enum ledger_result result;    /* the first that was not OK */
 };
 
 /* A sentence of ours that may hold foreign names. */
@@ -266,21 +267,34 @@ static void write_remark(void *ctx, const struct reading_row *row)
         machines_name(board->counter->ledger, row->machine_id, name) != LEDGER_OK) {
         return;
     }
-    zone_write_rfc3339(row->read_s, at, sizeof at);
     board->remarks++;
+    if (board->remarked != NULL) {
+        struct json_object *remark = json_object_new_object();
+        json_add_time(remark, "at", row->read_s);
+        json_add_text(remark, "machine", name);
+        json_add_text(remark, "says", row->remark);
+        (void)json_object_array_add(board->remarked, remark);
+        return;
+    }
+    zone_write_rfc3339(row->read_s, at, sizeof at);
     markup(board, "<li>");
     say(board, "%.10s %s: ", at, name);
     html_text(board->out, row->remark);
     markup(board, "</li>\n");
 }
 
-static void write_remarks(struct board *board)
+static void each_remark(struct board *board)
 {
-    markup(board, "<section><h3>What crews remarked in the last two weeks</h3>\n<ul>\n");
     enum ledger_result result = readings_remarked_since(
         board->counter->ledger, board->counter->now_s - (int64_t)REMARKS_DAYS * 86400, write_remark,
         board);
     board->result = result != LEDGER_OK ? result : board->result;
+}
+
+static void write_remarks(struct board *board)
+{
+    markup(board, "<section><h3>What crews remarked in the last two weeks</h3>\n<ul>\n");
+    each_remark(board);
     markup(board,
            board->remarks == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
 }
@@ -329,8 +343,39 @@ static int write_file(const char *path, const char *page, size_t length, FILE *e
     return EX_OK;
 }
 
-/* The whole page in memory; the caller frees *page. */
-static int make_page(struct counter *counter, char **page, size_t *length)
+/* What the page shows, for programs. */
+static void write_json(struct board *board)
+{
+    const struct counter *counter = board->counter;
+    struct json_object *whole = counter_due_json(counter, board->standings, board->count);
+    board->remarked = json_object_new_array();
+    each_remark(board);
+    json_add_text(whole, "shop", counter->settings->shop.name);
+    json_add(whole, "trouble", counter_troubles_json(counter, -1));
+    json_add(whole, "remarks", board->remarked);
+    if (json_write(whole, board->out) != EX_OK && board->result == LEDGER_OK) {
+        board->result = LEDGER_IO;
+    }
+}
+
+static void write_page(struct board *board)
+{
+    write_head(board);
+    markup(board, "<main class=\"yard\">\n");
+    for (size_t i = 0; i < board->count; i++) {
+        write_machine(board, i);
+    }
+    markup(board, "</main>\n");
+    write_remarks(board);
+    markup(board,
+           "<footer><p class=\"faint\">Dates rest on the hours that crews text: a plan, not a "
+           "measurement. The maker&#39;s manual and local rules come first.</p></footer>\n"
+           "</body>\n</html>\n");
+}
+
+/* The whole of it in memory; the caller frees *page. */
+static int make(struct counter *counter, void (*write)(struct board *board), char **page,
+                size_t *length)
 {
     struct yard_standing *standings = NULL;
     size_t count = 0;
@@ -342,17 +387,7 @@ static int make_page(struct counter *counter, char **page, size_t *length)
     if (stream != NULL) {
         struct board board = {
             .counter = counter, .standings = standings, .count = count, .out = stream};
-        write_head(&board);
-        markup(&board, "<main class=\"yard\">\n");
-        for (size_t i = 0; i < count; i++) {
-            write_machine(&board, i);
-        }
-        markup(&board, "</main>\n");
-        write_remarks(&board);
-        markup(&board,
-               "<footer><p class=\"faint\">Dates rest on the hours that crews text: a plan, not a "
-               "measurement. The maker&#39;s manual and local rules come first.</p></footer>\n"
-               "</body>\n</html>\n");
+        write(&board);
         status = counter_ledger_status(counter, board.result);
     }
     if ((status == EX_OK && stream == NULL) || (stream != NULL && fclose(stream) != 0)) {
@@ -365,15 +400,19 @@ static int make_page(struct counter *counter, char **page, size_t *length)
 
 int board_verb(struct counter *counter)
 {
-    if (counter->options->word_count > 1) {
-        (void)fprintf(counter->err, "meterpost: one file is enough: meterpost board yard.html\n");
-        return EX_USAGE;
-    }
+    const struct options *options = counter->options;
     char *page = NULL;
     size_t length = 0;
-    int status = make_page(counter, &page, &length);
-    if (status == EX_OK && counter->options->word_count == 1) {
-        status = write_file(counter->options->words[0], page, length, counter->err);
+    if (options->word_count > 1 || (options->word_count == 1 && options->json)) {
+        (void)fprintf(counter->err,
+                      options->json ? "meterpost: board --json goes to the screen alone; leave the "
+                                      "file out\n"
+                                    : "meterpost: one file is enough: meterpost board yard.html\n");
+        return EX_USAGE;
+    }
+    int status = make(counter, options->json ? write_json : write_page, &page, &length);
+    if (status == EX_OK && options->word_count == 1) {
+        status = write_file(options->words[0], page, length, counter->err);
     } else if (status == EX_OK) {
         (void)fwrite(page, 1, length, counter->out);
     }

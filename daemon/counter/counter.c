@@ -2,10 +2,12 @@
  * counter: see counter.h. */
 #include "daemon/counter/counter.h"
 
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 #include <sysexits.h>
+#include <unistd.h>
 
 #include "daemon/ground/clock.h"
 #include "daemon/ground/log.h"
@@ -13,7 +15,24 @@
 
 #define DAEMON_TIMEOUT_MS 15000
 
-static int open_all(struct counter *counter, bool with_ledger)
+/* In the place of one that is not there yet. */
+static int open_empty(struct counter *counter)
+{
+    enum ledger_result result = LEDGER_OK;
+    char says[LEDGER_SAYS_OCTETS];
+    (void)fprintf(counter->err,
+                  "meterpost: no ledger at %s yet: this is the yard as %s tells it; the daemon "
+                  "makes it (systemctl start meterpost), or the first meterpost text; its folder "
+                  "must be there\n",
+                  counter->settings->ledger, counter->settings->file);
+    counter->ledger = ledger_open(":memory:", LEDGER_WRITE, &result, says);
+    if (counter->ledger == NULL) {
+        (void)fprintf(counter->err, "meterpost: %s\n", says);
+    }
+    return counter->ledger != NULL ? EX_OK : ledger_exit_status(result);
+}
+
+static int open_all(struct counter *counter, enum counter_opens opens)
 {
     const struct options *options = counter->options;
     counter->settings = settings_load(options->config, counter->err);
@@ -36,14 +55,18 @@ static int open_all(struct counter *counter, bool with_ledger)
                       options->now);
         return EX_USAGE;
     }
-    return with_ledger ? counter_open_ledger(counter, LEDGER_READ) : EX_OK;
+    return opens == COUNTER_SETTINGS ? EX_OK
+           : opens == COUNTER_YARD && access(counter->settings->ledger, F_OK) != 0 &&
+                   errno == ENOENT
+               ? open_empty(counter)
+               : counter_open_ledger(counter, LEDGER_READ);
 }
 
-int counter_serve(const struct options *options, bool with_ledger,
+int counter_serve(const struct options *options, enum counter_opens opens,
                   int (*serve)(struct counter *counter), FILE *out, FILE *err)
 {
     struct counter counter = {.options = options, .out = out, .err = err};
-    int status = open_all(&counter, with_ledger);
+    int status = open_all(&counter, opens);
     if (status == EX_OK) {
         status = serve(&counter);
     }

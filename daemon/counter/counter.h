@@ -39,12 +39,19 @@ struct counter {
     size_t trouble_count, trouble_room;
 };
 
-/* Opens settings, zone and moment, and the ledger to read where it is wanted; serves; closes. Returns
- * what `serve` returned, or 64, 66, 74 or 78 after saying why on err. */
-int counter_serve(const struct options *options, bool with_ledger,
+/* What is opened for a verb. */
+enum counter_opens {
+    COUNTER_SETTINGS, /* with zone and moment */
+    COUNTER_LEDGER,   /* to read, beside them */
+    COUNTER_YARD      /* the same; where there is no ledger yet an empty one, so that a yard can be
+                       * looked at before its first text */
+};
+
+/* Opens, serves, closes. Returns what `serve` returned, or 64, 66, 74 or 78 after saying why on err. */
+int counter_serve(const struct options *options, enum counter_opens opens,
                   int (*serve)(struct counter *counter), FILE *out, FILE *err);
 
-/* Returns 0, or 66 or 74 after saying why on err. */
+/* To read or to write. Returns 0, or 66 or 74 after saying why on err. */
 int counter_open_ledger(struct counter *counter, enum ledger_mode mode);
 
 /* Says what the ledger said last on err, and returns the exit status; 0 for LEDGER_OK. */
@@ -64,6 +71,10 @@ const char *counter_trouble_says(const struct counter_trouble *trouble,
                                  char room[COUNTER_TROUBLE_OCTETS]);
 /* Of that machine, -1 of all, as an array; NULL where nothing is open. */
 struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine);
+
+/* {"as_of", "rows"}: how the machines stand, with the trouble that is open on each. */
+struct json_object *counter_due_json(const struct counter *counter,
+                                     const struct yard_standing *standings, size_t count);
 
 /* What the options ask the rows to be. */
 enum table_form counter_form(const struct counter *counter);

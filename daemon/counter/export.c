@@ -192,7 +192,13 @@ int backup_verb(struct counter *counter)
     }
     const char *path = counter->options->words[0];
     int status = counter_ledger_status(counter, ledger_backup(counter->ledger, path));
-    if (status == EX_OK) {
+    if (status == EX_OK && counter->options->json) {
+        struct json_object *whole = json_object_new_object();
+        json_add_text(whole, "file", path);
+        json_add_text(whole, "ledger", counter->settings->ledger);
+        json_add(whole, "checked", json_object_new_boolean(true));
+        status = json_write(whole, counter->out);
+    } else if (status == EX_OK) {
         (void)fprintf(counter->out, "%s is a checked copy of %s\n", path,
                       counter->settings->ledger);
     }

@@ -72,6 +72,20 @@ static const struct column standing_list[] = {
 #undef AT
 const struct columns standing_columns = {COLUMNS(standing_list), false};
 
+struct json_object *counter_due_json(const struct counter *counter,
+                                     const struct yard_standing *standings, size_t count)
+{
+    struct json_object *whole = json_object_new_object(), *rows = json_object_new_array();
+    for (size_t i = 0; i < count; i++) {
+        struct json_object *row = columns_json(&standing_columns, counter->settings, &standings[i]);
+        json_add(row, "trouble", counter_troubles_json(counter, standings[i].machine));
+        (void)json_object_array_add(rows, row);
+    }
+    json_add_time(whole, "as_of", counter->now_s);
+    json_add(whole, "rows", rows);
+    return whole;
+}
+
 /* What is open in the yard, below a table. */
 static void print_troubles(const struct counter *counter)
 {
@@ -106,7 +120,8 @@ static void print_in_words(const struct counter *counter, const struct yard_stan
         const struct due_stage_row *row = due_stage_row((enum due_stage)i);
         bool unread = i == DUE_STAGE_UNREAD;
         if (found[i] > 0 && (row->tells || unread)) {
-            (void)fprintf(counter->out, "%s%zu %s", gap, found[i], unread ? row->title : row->says);
+            (void)fprintf(counter->out, "%s%zu %s%s", gap, found[i], unread ? "with " : "",
+                          unread ? row->title : row->says);
             gap = ", ";
         }
     }
@@ -119,7 +134,7 @@ static void print_in_words(const struct counter *counter, const struct yard_stan
                       troubles > 1 ? "s" : "", counter->troubles[0].danger ? ", with DANGER" : "");
         gap = ", ";
     }
-    (void)fputs(gap[0] != '\0' ? ".\n\n" : "Nothing is due or coming up.\n\n", counter->out);
+    (void)fputs(gap[0] != '\0' ? ".\n" : "Nothing is due or coming up.\n", counter->out);
 }
 
 int due_verb(struct counter *counter)
@@ -141,14 +156,7 @@ int due_verb(struct counter *counter)
         attention = attention || due_stage_row(standings[i].stage)->needs_doing;
     }
     if (counter->options->json) {
-        struct json_object *whole = json_object_new_object(), *rows = table_json(table);
-        for (size_t i = 0; rows != NULL && i < count; i++) {
-            json_add(json_object_array_get_idx(rows, i), "trouble",
-                     counter_troubles_json(counter, standings[i].machine));
-        }
-        json_add_time(whole, "as_of", counter->now_s);
-        json_add(whole, "rows", rows);
-        status = json_write(whole, counter->out);
+        status = json_write(counter_due_json(counter, standings, count), counter->out);
     } else if (counter->options->csv) {
         status = table_print(table, counter->out);
     } else {
@@ -392,8 +400,10 @@ static int print_stock(const struct counter *counter, const struct stock_report 
     if (options->json) {
         struct json_object *whole = json_object_new_object();
         json_add_text(whole, "from", report->from);
-        json_add_text(whole, "until", report->until);
-        json_add(whole, "items", table_json(report->needed_table));
+        if (!options->used) {
+            json_add_text(whole, "until", report->until);
+            json_add(whole, "items", table_json(report->needed_table));
+        }
         json_add_text(whole, "used_from", report->since);
         json_add(whole, "used", table_json(report->used_table));
         return json_write(whole, counter->out);
@@ -427,11 +437,6 @@ static int print_stock(const struct counter *counter, const struct stock_report 
 
 int stock_verb(struct counter *counter)
 {
-    if (counter->options->json && counter->options->used) {
-        (void)fprintf(counter->err, "meterpost: stock --json says both what is needed and what was "
-                                    "used; leave --used out\n");
-        return EX_USAGE;
-    }
     struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
     struct stock_report report = {0};
     int32_t days = counter->options->days > 0 ? counter->options->days : WEEKS_UNSAID * 7;
