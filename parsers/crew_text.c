@@ -111,7 +111,7 @@ static void add(struct parse *parse, const struct crew_statement *statement)
 
 static void add_alone(struct parse *parse, enum crew_kind kind)
 {
-    struct crew_statement statement = statement_empty(kind, CREW_TROUBLE_NONE);
+    struct crew_statement statement = statement_empty(kind, CREW_OBSTACLE_NONE);
     add(parse, &statement);
 }
 
@@ -171,7 +171,7 @@ static bool read_next(struct parse *parse)
 static bool read_backwards(struct parse *parse)
 {
     const struct items *items = parse->items;
-    struct crew_statement statement = statement_empty(CREW_READING, CREW_TROUBLE_NONE);
+    struct crew_statement statement = statement_empty(CREW_READING, CREW_OBSTACLE_NONE);
     struct head head = {.found = names_nothing()};
     bool machine = false;
     for (size_t i = parse->begin; i < items->count; i++) {
@@ -202,7 +202,7 @@ static bool read_backwards(struct parse *parse)
 static size_t read_answer(struct parse *parse, bool question_open)
 {
     const struct items *items = parse->items;
-    struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
+    struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_OBSTACLE_NONE);
     struct head head = {0};
     size_t first = split_skip(items, parse->begin);
     const struct item *item = items_at(items, first);
@@ -228,8 +228,8 @@ static size_t read_answer(struct parse *parse, bool question_open)
  * figure or plan perhaps, which may follow an answer. */
 static void read_bare(struct parse *parse, size_t from)
 {
-    struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_TROUBLE_NONE);
-    struct crew_statement plan = statement_empty(CREW_PLAN, CREW_TROUBLE_NONE);
+    struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_OBSTACLE_NONE);
+    struct crew_statement plan = statement_empty(CREW_PLAN, CREW_OBSTACLE_NONE);
     if (alone_is_figure(parse->items, from, &figure)) {
         add(parse, &figure);
     } else if (alone_is_plan(parse->items, from, &plan)) {
@@ -251,7 +251,7 @@ static void read_nothing(struct parse *parse)
         out->tone = CREW_TONE_IGNORE;
     }
     if (out->tone == CREW_TONE_STATEMENTS) {
-        struct crew_statement unknown = statement_empty(CREW_UNKNOWN, CREW_TROUBLE_UNCLEAR);
+        struct crew_statement unknown = statement_empty(CREW_UNKNOWN, CREW_OBSTACLE_UNCLEAR);
         add(parse, &unknown);
     }
 }
@@ -365,7 +365,7 @@ static bool are_taken(const struct items *items, uint64_t classes)
 bool crew_text_is_word(const char *name, size_t length, bool of_plan)
 {
     const uint64_t classes = of_plan ? WORDS_FOR_A_PLAN : UINT64_MAX;
-    static const struct crew_names nobody = {NULL, 0, NULL, 0, NULL, 0};
+    static const struct crew_names nobody = {0};
     struct fold fold;
     struct items items;
     fold_text(name, length, &fold);

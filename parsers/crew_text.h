@@ -2,8 +2,8 @@
  * crew_text: what does this text say? "M12 1340h" -> a reading: machine M12, 1340.00 h.
  *
  * The grammar only: no clock, no history. What a figure is worth against the readings on record,
- * and what day "yesterday" was, is settled by the desk. A statement is either understood (trouble
- * CREW_TROUBLE_NONE) or carries the one trouble that keeps it from being understood; the desk asks
+ * and what day "yesterday" was, is settled by the desk. A statement is either understood (obstacle
+ * CREW_OBSTACLE_NONE) or carries the one obstacle that keeps it from being understood; the desk asks
  * or shows the form. Words of every language are understood from anyone (parsers/words.c). */
 #ifndef METERPOST_PARSERS_CREW_TEXT_H
 #define METERPOST_PARSERS_CREW_TEXT_H
@@ -16,6 +16,7 @@
 
 #define CREW_TEXT_STATEMENTS_MAX 10
 #define CREW_TEXT_OCTETS_MAX 4096 /* longer texts are read to this length; `cut` says so */
+#define CREW_PLANS_MAX 8          /* plans that one statement names */
 
 /* A run of octets of the text: bytes [start, start + length). */
 struct crew_slice {
@@ -27,8 +28,16 @@ struct crew_slice {
 struct crew_machine {
     const char *name; /* NUL-terminated, at most CREW_NAME_OCTETS_MAX octets */
     bool own;         /* the sender looks after it */
+    uint64_t plans;   /* a bit for each of the names' plans that it has; only the first 64 count */
 };
 #define CREW_NAME_OCTETS_MAX 16
+
+/* What a plan is called beside its name, in any language; a plan may have several. */
+struct crew_title {
+    const char *text; /* NUL-terminated, at most CREW_TITLE_OCTETS_MAX octets are read */
+    int32_t plan;     /* index into the names' plans */
+};
+#define CREW_TITLE_OCTETS_MAX 64
 
 /* The yard's names, read only; nothing here is kept after the call. */
 struct crew_names {
@@ -39,13 +48,15 @@ struct crew_names {
     const char *const
         *people; /* first names of the roster, passed over as courtesies; may be NULL */
     size_t people_count;
+    const struct crew_title *titles; /* of the plans; may be NULL */
+    size_t title_count;
 };
 
 enum crew_kind {
     CREW_READING, /* machine hours [remark] */
     CREW_STATUS,  /* machine ["?"] */
     CREW_SERVICE, /* machine DONE [plan] hours [quantity unit] [remark] */
-    CREW_CORRECT, /* machine FIX hours */
+    CREW_CORRECT, /* machine FIX hours; `of_own_last`: takes back the sender's own last reading */
     CREW_SWAP,    /* machine SWAP old-last new-first */
     CREW_LATER,   /* machine LATER days */
     CREW_PARK,
@@ -57,26 +68,41 @@ enum crew_kind {
     CREW_HELP,
     CREW_STOP,
     CREW_START,
-    CREW_FIGURE, /* a bare figure: answers an open question, else wants a machine */
-    CREW_PLAN,   /* a bare plan name: answers an open question, else not understood */
+    CREW_TROUBLE, /* something is broken, or dangerous: `remark`, `danger`; machine -1: none named */
+    CREW_REMARK,  /* machine and words that are no trouble: `remark` */
+    CREW_SOLVED,  /* machine SOLVED [words] */
+    CREW_CHECKED, /* the level was looked at and is well: "checked", "level ok" */
+    CREW_FIGURE,  /* a bare figure: answers an open question, else wants a machine */
+    CREW_PLAN,    /* a bare plan name: answers an open question, else not understood */
+    CREW_WHICH,   /* a bare machine in words that answer ("the 12", "its M12"); else its status */
     CREW_UNKNOWN
 };
 
 /* What keeps a statement from being understood as it stands. */
-enum crew_trouble {
-    CREW_TROUBLE_NONE,
-    CREW_TROUBLE_NO_SUCH_MACHINE, /* a word shaped like a machine's name names none: `words` */
-    CREW_TROUBLE_WHICH_MACHINE,   /* several machines fit: `words`, `candidates` */
-    CREW_TROUBLE_TWO_FIGURES,     /* hours and to_hours hold both: ask which */
-    CREW_TROUBLE_GLUED,           /* machine and figure in one word: ask */
-    CREW_TROUBLE_ASKED_FIGURE,    /* the figure carries a question mark: ask */
-    CREW_TROUBLE_FIGURE_FORM,     /* a figure that is none: show the form */
-    CREW_TROUBLE_NO_FIGURE,       /* the word needs one (DONE, FIX, SWAP) */
-    CREW_TROUBLE_NO_SUCH_PLAN,    /* the word after DONE is no plan: `words` */
-    CREW_TROUBLE_NO_UNIT,         /* DONE with a second bare figure: `quantity_*` */
-    CREW_TROUBLE_DAYS,            /* LATER without 1 to 60 days */
-    CREW_TROUBLE_DATE,            /* a date that is none */
-    CREW_TROUBLE_UNCLEAR          /* asks, plans, supposes or denies; or makes no sense */
+enum crew_obstacle {
+    CREW_OBSTACLE_NONE,
+    CREW_OBSTACLE_NO_SUCH_MACHINE, /* a word shaped like a machine's name names none: `words` */
+    CREW_OBSTACLE_WHICH_MACHINE,   /* several machines fit: `words`, `candidates` */
+    CREW_OBSTACLE_TWO_FIGURES,     /* hours and to_hours hold both: ask which */
+    CREW_OBSTACLE_GLUED,           /* machine and figure in one word: ask */
+    CREW_OBSTACLE_ASKED_FIGURE,    /* the figure carries a question mark: ask */
+    CREW_OBSTACLE_FIGURE_FORM,     /* a figure that is none: show the form */
+    CREW_OBSTACLE_NO_FIGURE,       /* the word needs one (DONE, FIX, SWAP) */
+    CREW_OBSTACLE_NO_SUCH_PLAN,    /* the word after DONE is no plan: `words` */
+    CREW_OBSTACLE_NO_UNIT,         /* DONE with a second bare figure: `quantity_*` */
+    CREW_OBSTACLE_DAYS,            /* LATER without 1 to 60 days */
+    CREW_OBSTACLE_DATE,            /* a date that is none */
+    CREW_OBSTACLE_WITHDRAWN,       /* taken back in the same text, and nothing follows: ask */
+    CREW_OBSTACLE_LEFT,            /* a machine is named, and nothing of it could be read */
+    CREW_OBSTACLE_UNCLEAR          /* asks, plans, supposes or denies; or makes no sense */
+};
+
+/* What a figure counts. */
+enum crew_nature {
+    CREW_NATURE_METER,    /* hours on the meter, as far as the text tells */
+    CREW_NATURE_INTERVAL, /* of a service: "75 hour service" */
+    CREW_NATURE_WORKED,   /* hours worked: "8 hours today" */
+    CREW_NATURE_ADDRESS   /* perhaps a house number: "1340 Oak St" */
 };
 
 /* When a reading was taken, as written; the desk resolves it to a day. */
@@ -94,19 +120,31 @@ struct crew_when {
     int32_t minute_of_day; /* -1 when no hour of the day is said */
 };
 
+#define CREW_SIDES 3
+
 struct crew_statement {
     enum crew_kind kind;
-    enum crew_trouble trouble;
+    enum crew_obstacle obstacle;
     int32_t machine;         /* index into the names, -1 when none */
+    int32_t not_machine;     /* CORRECT: "sorry M14 not M12"; -1 when none */
     int32_t candidates[4];   /* machines that fit (WHICH_MACHINE), -1 ends the list */
-    struct crew_slice words; /* the words the trouble is about, or the machine as typed */
+    struct crew_slice words; /* the words the obstacle is about, or the machine as typed */
     bool machine_full;       /* named in full, not by its bare number */
     struct hours_figure hours;
     struct hours_figure to_hours;
-    int32_t plan; /* index into the names, -1 when none */
-    int32_t days; /* LATER */
+    enum crew_nature nature;       /* of `hours` */
+    bool same_as_last;             /* READING: the figure of the last one ("did not run") */
+    bool of_own_last;              /* CORRECT: of the sender's own last reading */
+    int32_t plans[CREW_PLANS_MAX]; /* indexes into the names */
+    uint8_t plan_count;
+    bool all_plans;     /* SERVICE: both, all */
+    bool service_words; /* SERVICE: told in other words than DONE and its figure */
+    bool danger;        /* TROUBLE */
+    int32_t days;       /* LATER */
     int64_t quantity_thousandths;
     const char *quantity_unit; /* "qt" or "l", as the config names it; NULL where none is said */
+    /* Left, right, tank, where the quantity is their sum. */
+    int64_t side_thousandths[CREW_SIDES];
     struct crew_when when;
     struct crew_slice remark;
     /* A word that is no unit stands right after the figure ("M12 2 flats"): where the figure is
@@ -127,6 +165,7 @@ enum crew_tone {
 
 struct crew_text {
     enum crew_tone tone;
+    bool spelled;             /* ASSENT by yes or its twin, spelled out: more than a courtesy */
     bool assenting_reaction;  /* a reaction that quotes a text and assents to it */
     struct crew_slice quoted; /* what a reaction quotes, its quotation marks left out */
     /* NO first, statements after: answers an open question. It is then not among the statements. */
@@ -136,6 +175,12 @@ struct crew_text {
     uint8_t statement_count;
     struct crew_statement statements[CREW_TEXT_STATEMENTS_MAX];
 };
+
+/* The plan that a statement names first; -1 where it names none. */
+static inline int32_t crew_plan(const struct crew_statement *statement)
+{
+    return statement->plan_count > 0 ? statement->plans[0] : -1;
+}
 
 enum crew_date_order { CREW_DATE_MDY, CREW_DATE_DMY };
 

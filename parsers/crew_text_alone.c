@@ -147,7 +147,7 @@ bool alone_is_figure(const struct items *items, size_t i, struct crew_statement 
         doubtful |= item_is_mark(item, '?') || item_is_mark(item, '~') || item_is(item, WORD_ABOUT);
     }
     out->kind = CREW_FIGURE;
-    out->trouble = doubtful ? CREW_TROUBLE_ASKED_FIGURE : CREW_TROUBLE_NONE;
+    out->obstacle = doubtful ? CREW_OBSTACLE_ASKED_FIGURE : CREW_OBSTACLE_NONE;
     return out->hours.present;
 }
 
@@ -158,9 +158,9 @@ bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *o
         const struct item *item = items_at(items, at);
         int32_t plan = NAMES_NONE;
         size_t plan_end =
-            out->plan < 0 ? names_plan_at(items->fold, item->at, items->names, &plan) : 0;
+            out->plan_count == 0 ? names_plan_at(items->fold, item->at, items->names, &plan) : 0;
         if (plan_end > 0) {
-            out->plan = plan;
+            statement_add_plan(plan, out);
             end = plan_end;
         } else if (item->at >= end && !item_is_mark_or_break(item) &&
                    !item_is(item, WORD_COURTESY | WORD_ARTICLE | WORD_SERVICE | WORD_FILLER)) {
@@ -168,7 +168,7 @@ bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *o
         }
     }
     out->kind = CREW_PLAN;
-    return out->plan >= 0;
+    return out->plan_count > 0;
 }
 
 enum crew_tone alone_tone(const struct items *items)

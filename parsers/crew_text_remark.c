@@ -183,7 +183,7 @@ static bool is_checked(const struct items *items, size_t i)
 }
 
 /* What stands right after the figure and makes it doubtful or bad. */
-static enum crew_trouble trouble_beside(const struct items *items, size_t i, size_t end)
+static enum crew_obstacle obstacle_beside(const struct items *items, size_t i, size_t end)
 {
     const struct item *item = items_at(items, i);
     const struct item *next = items_at(items, i + 1);
@@ -193,13 +193,13 @@ static enum crew_trouble trouble_beside(const struct items *items, size_t i, siz
     bool bracket =
         item_is_mark(item, '(') && (item_is_mark(next, '?') || item_is(next, WORD_ROUGHLY));
     if (i >= end) {
-        return CREW_TROUBLE_NONE;
+        return CREW_OBSTACLE_NONE;
     }
     if (item_is_mark(item, '?') || dash || more || bracket || is_checked(items, i) ||
         (item_is(item, WORD_ROUGHLY) && (i + 1 == end || split_is_boundary(next)))) {
-        return CREW_TROUBLE_ASKED_FIGURE;
+        return CREW_OBSTACLE_ASKED_FIGURE;
     }
-    return is_part_of_hour(items, i, end) ? CREW_TROUBLE_FIGURE_FORM : CREW_TROUBLE_NONE;
+    return is_part_of_hour(items, i, end) ? CREW_OBSTACLE_FIGURE_FORM : CREW_OBSTACLE_NONE;
 }
 
 /* True where the day at item i is the reading's: right after the figure, or with nothing after it.
@@ -244,16 +244,16 @@ static size_t read_when(const struct items *items, size_t i, size_t end, struct 
 struct remark remark_read(const struct items *items, size_t i, size_t end)
 {
     struct remark out = {.when = {.minute_of_day = -1}, .when_at = end};
-    out.trouble = trouble_beside(items, i, end);
+    out.obstacle = obstacle_beside(items, i, end);
     out.begin = read_when(items, i, end, &out);
-    if (out.trouble == CREW_TROUBLE_NONE && second_figure(items, out.begin, end, &out.second)) {
-        out.trouble = CREW_TROUBLE_TWO_FIGURES;
-    } else if (out.trouble == CREW_TROUBLE_NONE && takes_back(items, out.begin, end)) {
-        out.trouble = CREW_TROUBLE_UNCLEAR;
-    } else if (out.trouble == CREW_TROUBLE_NONE && is_day_alone(items, out.begin, end)) {
-        out.trouble = CREW_TROUBLE_DATE;
+    if (out.obstacle == CREW_OBSTACLE_NONE && second_figure(items, out.begin, end, &out.second)) {
+        out.obstacle = CREW_OBSTACLE_TWO_FIGURES;
+    } else if (out.obstacle == CREW_OBSTACLE_NONE && takes_back(items, out.begin, end)) {
+        out.obstacle = CREW_OBSTACLE_UNCLEAR;
+    } else if (out.obstacle == CREW_OBSTACLE_NONE && is_day_alone(items, out.begin, end)) {
+        out.obstacle = CREW_OBSTACLE_DATE;
     }
-    if (out.trouble != CREW_TROUBLE_TWO_FIGURES) {
+    if (out.obstacle != CREW_OBSTACLE_TWO_FIGURES) {
         out.slice = cut_remark(items, out.begin, end);
     }
     return out;

@@ -55,7 +55,7 @@ static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words
         if (item->kind == ITEM_WHEN) {
             out->when = item->figure.when;
         } else if (item_is(item, WORD_ABOUT) || item_is_mark(item, '~')) {
-            out->trouble = CREW_TROUBLE_ASKED_FIGURE;
+            out->obstacle = CREW_OBSTACLE_ASKED_FIGURE;
         } else if (item_is_mark(item, '?') ||
                    (!item_is_mark_or_break(item) && !item_is(item, words))) {
             break;
@@ -65,16 +65,16 @@ static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words
     return at;
 }
 
-/* The trouble with a statement that lacks its figure at item i: nothing stands there, or what
+/* The obstacle with a statement that lacks its figure at item i: nothing stands there, or what
  * should not. */
-static enum crew_trouble no_figure(const struct items *items, size_t i)
+static enum crew_obstacle no_figure(const struct items *items, size_t i)
 {
     const struct item *item = items_at(items, i);
     if (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_BAD) {
-        return CREW_TROUBLE_FIGURE_FORM;
+        return CREW_OBSTACLE_FIGURE_FORM;
     }
-    return item->kind == ITEM_END || split_is_separator(item) ? CREW_TROUBLE_NO_FIGURE
-                                                              : CREW_TROUBLE_UNCLEAR;
+    return item->kind == ITEM_END || split_is_separator(item) ? CREW_OBSTACLE_NO_FIGURE
+                                                              : CREW_OBSTACLE_UNCLEAR;
 }
 
 /* What stands after the figures; strict: a word right there makes the statement unclear. */
@@ -89,10 +89,11 @@ static size_t read_rest(const struct items *items, size_t i, bool strict,
     if (out->when.kind == CREW_WHEN_UNSAID) {
         out->when = remark.when;
     }
-    if (out->trouble == CREW_TROUBLE_NONE) {
+    if (out->obstacle == CREW_OBSTACLE_NONE) {
         bool unclear = strict && out->figure_then_word && !item_is(items_at(items, i), WORD_NEW);
-        out->trouble = unclear ? CREW_TROUBLE_UNCLEAR : remark.trouble;
-        out->to_hours = remark.trouble == CREW_TROUBLE_TWO_FIGURES ? remark.second : out->to_hours;
+        out->obstacle = unclear ? CREW_OBSTACLE_UNCLEAR : remark.obstacle;
+        out->to_hours =
+            remark.obstacle == CREW_OBSTACLE_TWO_FIGURES ? remark.second : out->to_hours;
     }
     return end;
 }
@@ -102,9 +103,9 @@ static size_t read_quantity(const struct items *items, size_t i, struct crew_sta
 {
     int32_t plan = NAMES_NONE;
     size_t at = pass_plan(items, i, &plan);
-    if (at > i && out->plan == NAMES_NONE &&
+    if (at > i && out->plan_count == 0 &&
         (at == items->count || items_at(items, at)->kind != ITEM_WORD)) {
-        out->plan = plan;
+        statement_add_plan(plan, out);
     } else {
         at = i;
     }
@@ -125,8 +126,8 @@ static size_t read_service(const struct items *items, size_t i, struct crew_stat
 {
     out->hours = items_at(items, i)->figure.hours;
     size_t end = read_rest(items, read_quantity(items, i + 1, out), false, out);
-    if (out->trouble == CREW_TROUBLE_TWO_FIGURES && out->quantity_unit == NULL) {
-        out->trouble = CREW_TROUBLE_NO_UNIT;
+    if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES && out->quantity_unit == NULL) {
+        out->obstacle = CREW_OBSTACLE_NO_UNIT;
         out->quantity_thousandths = out->to_hours.hundredths * 10;
         out->to_hours = (struct hours_figure){0};
     }
@@ -136,9 +137,9 @@ static size_t read_service(const struct items *items, size_t i, struct crew_stat
 /* What stands where DONE should have its figure or plan. */
 static void refuse_done(const struct items *items, size_t i, struct crew_statement *out)
 {
-    out->trouble = no_figure(items, i);
-    if (out->trouble == CREW_TROUBLE_UNCLEAR && items_at(items, i)->kind == ITEM_WORD) {
-        out->trouble = out->plan == NAMES_NONE ? CREW_TROUBLE_NO_SUCH_PLAN : CREW_TROUBLE_NO_FIGURE;
+    out->obstacle = no_figure(items, i);
+    if (out->obstacle == CREW_OBSTACLE_UNCLEAR && items_at(items, i)->kind == ITEM_WORD) {
+        out->obstacle = out->plan_count == 0 ? CREW_OBSTACLE_NO_SUCH_PLAN : CREW_OBSTACLE_NO_FIGURE;
         out->words = fold_slice(items->fold, items_at(items, i)->at, items_at(items, i)->end);
     }
 }
@@ -146,7 +147,9 @@ static void refuse_done(const struct items *items, size_t i, struct crew_stateme
 static size_t read_done(const struct items *items, size_t i, struct crew_statement *out)
 {
     size_t at = pass_to_figure(items, i, PASSED_OVER & ~WORD_UNTIL, out);
-    size_t after_plan = out->plan == NAMES_NONE ? pass_plan(items, at, &out->plan) : at;
+    int32_t plan = NAMES_NONE;
+    size_t after_plan = out->plan_count == 0 ? pass_plan(items, at, &plan) : at;
+    statement_add_plan(plan, out);
     at = pass_to_figure(items, after_plan, PASSED_OVER, out);
     if (is_volume(items_at(items, at))) {
         set_quantity(items_at(items, at), out);
@@ -163,13 +166,13 @@ static size_t read_fix(const struct items *items, size_t i, struct crew_statemen
 {
     size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD, out);
     if (!item_is_hours(items_at(items, at))) {
-        out->trouble = no_figure(items, at);
+        out->obstacle = no_figure(items, at);
         return split_end(items, at, false);
     }
     out->hours = items_at(items, at)->figure.hours;
     size_t end = read_rest(items, at + 1, true, out);
-    if (out->trouble == CREW_TROUBLE_UNCLEAR && !out->figure_then_word) {
-        out->trouble = CREW_TROUBLE_NONE; /* "fix 1340, typo": says why */
+    if (out->obstacle == CREW_OBSTACLE_UNCLEAR && !out->figure_then_word) {
+        out->obstacle = CREW_OBSTACLE_NONE; /* "fix 1340, typo": says why */
     }
     return end;
 }
@@ -192,14 +195,14 @@ static size_t read_swap(const struct items *items, size_t i, struct crew_stateme
     size_t second = pass_to_figure(items, first + 1, words, out);
     if (!item_is_hours(items_at(items, first)) || !item_is_hours(items_at(items, second))) {
         size_t at = item_is_hours(items_at(items, first)) ? second : first;
-        out->trouble = no_figure(items, at);
+        out->obstacle = no_figure(items, at);
         return split_end(items, at, false);
     }
     out->hours = items_at(items, first)->figure.hours;
     out->to_hours = items_at(items, second)->figure.hours;
     size_t end = read_rest(items, second + 1, true, out);
-    if (out->trouble == CREW_TROUBLE_TWO_FIGURES || new_first(items, i, first)) {
-        out->trouble = CREW_TROUBLE_UNCLEAR;
+    if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES || new_first(items, i, first)) {
+        out->obstacle = CREW_OBSTACLE_UNCLEAR;
     }
     return end;
 }
@@ -215,7 +218,7 @@ static size_t read_later(const struct items *items, size_t i, struct crew_statem
     size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD | WORD_NEXT, out);
     int64_t days = days_of(items_at(items, at));
     if (days < 1 || days > LATER_DAYS_MAX) {
-        out->trouble = CREW_TROUBLE_DAYS;
+        out->obstacle = CREW_OBSTACLE_DAYS;
         return split_end(items, at + 1, false);
     }
     out->days = (int32_t)days;
@@ -230,12 +233,12 @@ static size_t read_place(const struct items *items, size_t i, struct crew_statem
     bool ends = split_is_boundary(next) || next->kind == ITEM_WHEN || next->kind == ITEM_MARK ||
                 item_is(next, WORD_COURTESY);
     if (item_is_mark(next, '?') || !(for_long || ends)) {
-        out->trouble = CREW_TROUBLE_UNCLEAR;
+        out->obstacle = CREW_OBSTACLE_UNCLEAR;
         return split_end(items, i, false);
     }
     size_t end = read_rest(items, i, false, out);
-    if (out->trouble != CREW_TROUBLE_NONE) {
-        out->trouble = CREW_TROUBLE_UNCLEAR; /* a figure beside it */
+    if (out->obstacle != CREW_OBSTACLE_NONE) {
+        out->obstacle = CREW_OBSTACLE_UNCLEAR; /* a figure beside it */
     }
     return end;
 }

@@ -25,14 +25,27 @@ struct reader {
     struct between between;
 };
 
-struct crew_statement statement_empty(enum crew_kind kind, enum crew_trouble trouble)
+struct crew_statement statement_empty(enum crew_kind kind, enum crew_obstacle obstacle)
 {
     return (struct crew_statement){.kind = kind,
-                                   .trouble = trouble,
+                                   .obstacle = obstacle,
                                    .machine = NAMES_NONE,
                                    .candidates = {NAMES_NONE, NAMES_NONE, NAMES_NONE, NAMES_NONE},
-                                   .plan = NAMES_NONE,
+                                   .not_machine = NAMES_NONE,
                                    .when = {.minute_of_day = -1}};
+}
+
+void statement_add_plan(int32_t plan, struct crew_statement *out)
+{
+    for (size_t i = 0; i < out->plan_count && i < CREW_PLANS_MAX; i++) {
+        if (out->plans[i] == plan) {
+            return;
+        }
+    }
+    if (plan >= 0 && out->plan_count < CREW_PLANS_MAX) {
+        out->plans[out->plan_count] = plan;
+        out->plan_count++;
+    }
 }
 
 static bool is_sign(const struct items *items, const struct item *item)
@@ -82,7 +95,7 @@ static struct between read_between(const struct items *items, size_t i, const st
     return out;
 }
 
-/* The machine of the statement, or the trouble with it. */
+/* The machine of the statement, or the obstacle with it. */
 static void set_machine(const struct reader *reader, struct crew_statement *out)
 {
     const struct head *head = reader->head;
@@ -99,16 +112,16 @@ static void set_machine(const struct reader *reader, struct crew_statement *out)
     }
 }
 
-/* A trouble with the machine itself goes before any other. */
+/* A obstacle with the machine itself goes before any other. */
 static void heed_machine(const struct reader *reader, struct crew_statement *out)
 {
     if (reader->head->kind == HEAD_STRANGER) {
-        out->trouble = CREW_TROUBLE_NO_SUCH_MACHINE;
+        out->obstacle = CREW_OBSTACLE_NO_SUCH_MACHINE;
         out->words =
             fold_slice(reader->items->fold, items_at(reader->items, reader->head->next - 1)->at,
                        items_at(reader->items, reader->head->next - 1)->end);
     } else if (reader->head->found.index == NAMES_SEVERAL && reader->head->kind != HEAD_GLUED) {
-        out->trouble = CREW_TROUBLE_WHICH_MACHINE;
+        out->obstacle = CREW_OBSTACLE_WHICH_MACHINE;
     }
 }
 
@@ -137,24 +150,24 @@ static bool is_house(const struct items *items, size_t figure)
 
 static struct statement_end read_unclear(const struct reader *reader, struct crew_statement *out)
 {
-    out->trouble = CREW_TROUBLE_UNCLEAR;
+    out->obstacle = CREW_OBSTACLE_UNCLEAR;
     size_t end = split_end(reader->items, reader->head->next, false);
     return (struct statement_end){end, end};
 }
 
 /* Troubles of the figure itself, in the order in which they matter. */
-static enum crew_trouble figure_trouble(const struct reader *reader, const struct remark *remark)
+static enum crew_obstacle figure_obstacle(const struct reader *reader, const struct remark *remark)
 {
     if (is_house(reader->items, reader->between.next)) {
-        return CREW_TROUBLE_UNCLEAR;
+        return CREW_OBSTACLE_UNCLEAR;
     }
     if (reader->before->figure) {
-        return CREW_TROUBLE_TWO_FIGURES;
+        return CREW_OBSTACLE_TWO_FIGURES;
     }
-    if (remark->trouble == CREW_TROUBLE_NONE && reader->between.about) {
-        return CREW_TROUBLE_ASKED_FIGURE;
+    if (remark->obstacle == CREW_OBSTACLE_NONE && reader->between.about) {
+        return CREW_OBSTACLE_ASKED_FIGURE;
     }
-    return remark->trouble;
+    return remark->obstacle;
 }
 
 /* The figure of a reading is at item between.next. */
@@ -166,10 +179,10 @@ static struct statement_end read_reading(const struct reader *reader, struct cre
     struct remark remark = remark_read(items, figure + 1, end);
     out->kind = CREW_READING;
     out->hours = items_at(items, figure)->figure.hours;
-    out->trouble = figure_trouble(reader, &remark);
+    out->obstacle = figure_obstacle(reader, &remark);
     out->remark = remark.slice;
     out->when = remark.when;
-    if (out->trouble == CREW_TROUBLE_TWO_FIGURES) {
+    if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES) {
         out->to_hours = reader->before->figure ? reader->before->first : remark.second;
     }
     if (remark.slice.length > 0) {
@@ -194,7 +207,7 @@ static struct statement_end read_bad_figure(const struct reader *reader, struct 
 {
     size_t end = split_end(reader->items, reader->between.next + 1, true);
     out->kind = CREW_READING;
-    out->trouble = CREW_TROUBLE_FIGURE_FORM;
+    out->obstacle = CREW_OBSTACLE_FIGURE_FORM;
     return (struct statement_end){end, end};
 }
 
@@ -209,7 +222,7 @@ static struct statement_end read_two_machines(const struct reader *reader,
         return read_unclear(reader, out);
     }
     out->kind = CREW_READING;
-    out->trouble = CREW_TROUBLE_WHICH_MACHINE;
+    out->obstacle = CREW_OBSTACLE_WHICH_MACHINE;
     out->hours = items_at(items, after.next)->figure.hours;
     out->candidates[0] = out->machine;
     out->candidates[1] = other->found.index;
@@ -276,7 +289,7 @@ static struct statement_end read_glued(const struct reader *reader, struct crew_
     const struct items *items = reader->items;
     size_t end = split_end(items, reader->head->next, true);
     out->kind = CREW_READING;
-    out->trouble = CREW_TROUBLE_GLUED;
+    out->obstacle = CREW_OBSTACLE_GLUED;
     out->hours = items_at(items, reader->head->next - 1)->figure.hours;
     return (struct statement_end){end, end};
 }
@@ -297,7 +310,7 @@ static struct statement_end read_word(const struct reader *reader, size_t word, 
         !reader->before->clean) {
         return read_unclear(reader, out);
     }
-    out->plan = plan;
+    statement_add_plan(plan, out);
     size_t end = shop_read(reader->items, word, out);
     set_when(reader, out);
     return (struct statement_end){end, end};
@@ -328,14 +341,14 @@ struct statement_end statement_read(const struct items *items, const struct head
                                     const struct before *before, struct crew_statement *out)
 {
     struct reader reader = {items, head, before, read_between(items, head->next, head)};
-    *out = statement_empty(CREW_UNKNOWN, CREW_TROUBLE_NONE);
+    *out = statement_empty(CREW_UNKNOWN, CREW_OBSTACLE_NONE);
     set_machine(&reader, out);
     struct statement_end end = read_after_machine(&reader, out);
     heed_machine(&reader, out);
-    if (out->trouble == CREW_TROUBLE_NONE && out->when.kind == CREW_WHEN_DATE &&
+    if (out->obstacle == CREW_OBSTACLE_NONE && out->when.kind == CREW_WHEN_DATE &&
         out->when.month == 0) {
-        out->trouble = CREW_TROUBLE_DATE;
+        out->obstacle = CREW_OBSTACLE_DATE;
     }
-    out->kind = out->trouble == CREW_TROUBLE_UNCLEAR ? CREW_UNKNOWN : out->kind;
+    out->kind = out->obstacle == CREW_OBSTACLE_UNCLEAR ? CREW_UNKNOWN : out->kind;
     return end;
 }

@@ -62,8 +62,8 @@ bool split_parts_at(const struct items *items, size_t i);
 
 /* What was found after a figure. */
 struct remark {
-    enum crew_trouble trouble;
-    struct hours_figure second; /* for CREW_TROUBLE_TWO_FIGURES */
+    enum crew_obstacle obstacle;
+    struct hours_figure second; /* for CREW_OBSTACLE_TWO_FIGURES */
     struct crew_slice slice;    /* the remark, trimmed; empty where there is none */
     size_t begin;               /* its first item; the end where there is none */
     size_t when_at;             /* the item that says when, the end where none does */
@@ -106,7 +106,10 @@ struct statement_end {
 };
 
 /* An empty statement of a kind. */
-struct crew_statement statement_empty(enum crew_kind kind, enum crew_trouble trouble);
+struct crew_statement statement_empty(enum crew_kind kind, enum crew_obstacle obstacle);
+
+/* One more plan, unless it is there already or there is no room. */
+void statement_add_plan(int32_t plan, struct crew_statement *out);
 
 /* Reads the statement that begins with head. */
 struct statement_end statement_read(const struct items *items, const struct head *head,

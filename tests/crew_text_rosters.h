@@ -14,38 +14,38 @@ struct roster {
 };
 
 static const struct crew_machine roster_alder[] = {
-    {"M12", true}, {"M7", true}, {"TR-9", true}, {"R21", false}, {"M3", false}};
+    {"M12", true, 3}, {"M7", true, 3}, {"TR-9", true, 3}, {"R21", false, 3}, {"M3", false, 3}};
 /* The same number twice; one of the 12s and both 5s are the sender's. */
 static const struct crew_machine roster_twins[] = {
-    {"M12", true}, {"TR12", false}, {"M5", true}, {"K5", true}, {"M1", false}};
-static const struct crew_machine roster_words[] = {{"Rosie", true}, {"Big Red", true},
-                                                   {"Goat", false}, {"12A", true},
-                                                   {"M12A", true},  {"M12", true}};
+    {"M12", true, 3}, {"TR12", false, 3}, {"M5", true, 3}, {"K5", true, 3}, {"M1", false, 3}};
+static const struct crew_machine roster_words[] = {{"Rosie", true, 3}, {"Big Red", true, 3},
+                                                   {"Goat", false, 3}, {"12A", true, 3},
+                                                   {"M12A", true, 3},  {"M12", true, 3}};
 static const struct crew_machine roster_digits[] = {
-    {"1", true}, {"2", true}, {"14", false}, {"M07", true}, {"M10", true}};
+    {"1", true, 3}, {"2", true, 3}, {"14", false, 3}, {"M07", true, 3}, {"M10", true, 3}};
 
 /* Leading zeros, gaps, two runs of digits, letters beyond ASCII, octets that are no UTF-8, sixteen
  * octets, names that begin others. */
-static const struct crew_machine roster_odd[] = {{"07B", true},
-                                                 {"K-012", true},
-                                                 {"Z4-20", true},
+static const struct crew_machine roster_odd[] = {{"07B", true, 3},
+                                                 {"K-012", true, 3},
+                                                 {"Z4-20", true, 3},
                                                  {"\xC3\x91"
                                                   "and\xC3\xBA",
-                                                  true},
-                                                 {"B\xFFX", true},
-                                                 {"R12345678", true},
-                                                 {"LongestNameOf16c", true},
-                                                 {"X01", true},
-                                                 {"X1", true},
-                                                 {"Big", true},
-                                                 {"Big Ben", true},
-                                                 {"Q105", true},
-                                                 {"BigRed", true},
-                                                 {"BigRedOne", true},
-                                                 {"Goat", true}};
+                                                  true, 3},
+                                                 {"B\xFFX", true, 3},
+                                                 {"R12345678", true, 3},
+                                                 {"LongestNameOf16c", true, 3},
+                                                 {"X01", true, 3},
+                                                 {"X1", true, 3},
+                                                 {"Big", true, 3},
+                                                 {"Big Ben", true, 3},
+                                                 {"Q105", true, 3},
+                                                 {"BigRed", true, 3},
+                                                 {"BigRedOne", true, 3},
+                                                 {"Goat", true, 3}};
 /* More machines of one number than can be named in a question. */
 static const struct crew_machine roster_many[] = {
-    {"A5", true}, {"B5", true}, {"C5", true}, {"D5", true}, {"E5", true}};
+    {"A5", true, 3}, {"B5", true, 3}, {"C5", true, 3}, {"D5", true, 3}, {"E5", true, 3}};
 
 static const struct roster rosters[] = {
     {"alder", roster_alder, sizeof roster_alder / sizeof roster_alder[0]},
@@ -62,7 +62,8 @@ static const char *const roster_people[] = {"Ines", "Tom", "Rosa"};
 /* The names of a roster; no machines where there is none of that name. */
 static inline struct crew_names roster_names(const char *name)
 {
-    struct crew_names names = {NULL, 0, roster_plans, 2, roster_people, 3};
+    struct crew_names names = {
+        .plans = roster_plans, .plan_count = 2, .people = roster_people, .people_count = 3};
     for (size_t i = 0; i < sizeof rosters / sizeof rosters[0]; i++) {
         if (strcmp(rosters[i].name, name) == 0) {
             names.machines = rosters[i].machines;

@@ -4,7 +4,7 @@
  *   reading M12 1340 @days-ago:1 "belt squeaks"; status M7; service!no-such-plan M12 'oil'
  *   (courtesy)
  *
- * Kind, "!" and the trouble if any, machine, figures, and what else is set, in a fixed order. */
+ * Kind, "!" and the obstacle if any, machine, figures, and what else is set, in a fixed order. */
 #ifndef METERPOST_TESTS_CREW_TEXT_SHOW_H
 #define METERPOST_TESTS_CREW_TEXT_SHOW_H
 
@@ -81,15 +81,22 @@ static inline void show_statement(struct shown *shown, const char *text,
                                   const struct crew_statement *statement)
 {
     static const char *const kinds[] = {
-        "reading", "status", "service", "correct", "swap", "later", "park",   "back", "due",
-        "undo",    "yes",    "no",      "help",    "stop", "start", "figure", "plan", "unknown"};
-    static const char *const troubles[] = {
-        "none",        "no-such-machine", "which-machine", "two-figures", "glued", "asked",
-        "figure-form", "no-figure",       "no-such-plan",  "no-unit",     "days",  "date",
-        "unclear"};
+        "reading", "status", "service", "correct", "swap", "later", "park",   "back",
+        "due",     "undo",   "yes",     "no",      "help", "stop",  "start",  "trouble",
+        "remark",  "solved", "checked", "figure",  "plan", "which", "unknown"};
+    static const char *const obstacles[] = {"none",          "no-such-machine",
+                                            "which-machine", "two-figures",
+                                            "glued",         "asked",
+                                            "figure-form",   "no-figure",
+                                            "no-such-plan",  "no-unit",
+                                            "days",          "date",
+                                            "withdrawn",     "left",
+                                            "unclear"};
+    static const char *const natures[] = {"", " interval", " worked", " address"};
+    static const char *const sides[] = {"left", "right", "tank"};
     show(shown, "%s", kinds[statement->kind]);
-    if (statement->trouble != CREW_TROUBLE_NONE) {
-        show(shown, "!%s", troubles[statement->trouble]);
+    if (statement->obstacle != CREW_OBSTACLE_NONE) {
+        show(shown, "!%s", obstacles[statement->obstacle]);
     }
     if (statement->machine >= 0) {
         show(shown, " %s", names->machines[statement->machine].name);
@@ -97,9 +104,15 @@ static inline void show_statement(struct shown *shown, const char *text,
     for (size_t i = 0; i < 4 && statement->candidates[i] >= 0; i++) {
         show(shown, "%s%s", i == 0 ? " " : "|", names->machines[statement->candidates[i]].name);
     }
-    if (statement->plan >= 0) {
-        show(shown, " plan:%s", names->plans[statement->plan]);
+    if (statement->not_machine >= 0) {
+        show(shown, " not:%s", names->machines[statement->not_machine].name);
     }
+    for (size_t i = 0; i < statement->plan_count && i < CREW_PLANS_MAX; i++) {
+        show(shown, "%s%s", i == 0 ? " plan:" : "+", names->plans[statement->plans[i]]);
+    }
+    show(shown, "%s%s%s%s%s", statement->all_plans ? " all" : "",
+         statement->same_as_last ? " same" : "", statement->of_own_last ? " own" : "",
+         statement->service_words ? " words" : "", statement->danger ? " danger" : "");
     show_figure(shown, &statement->hours);
     if (statement->to_hours.present) {
         show(shown, " to");
@@ -112,6 +125,12 @@ static inline void show_statement(struct shown *shown, const char *text,
         show(shown, " quantity:%lld%s", (long long)statement->quantity_thousandths,
              statement->quantity_unit != NULL ? statement->quantity_unit : "");
     }
+    for (size_t i = 0; i < CREW_SIDES; i++) {
+        if (statement->side_thousandths[i] > 0) {
+            show(shown, " %s:%lld", sides[i], (long long)statement->side_thousandths[i]);
+        }
+    }
+    show(shown, "%s", natures[statement->nature]);
     show_when(shown, &statement->when);
     if (statement->remark.length > 0) {
         show_slice(shown, text, statement->remark, '"');
@@ -122,8 +141,8 @@ static inline void show_statement(struct shown *shown, const char *text,
     if (statement->done_follows) {
         show(shown, " +done");
     }
-    if (statement->trouble == CREW_TROUBLE_NO_SUCH_MACHINE ||
-        statement->trouble == CREW_TROUBLE_NO_SUCH_PLAN) {
+    if (statement->obstacle == CREW_OBSTACLE_NO_SUCH_MACHINE ||
+        statement->obstacle == CREW_OBSTACLE_NO_SUCH_PLAN) {
         show_slice(shown, text, statement->words, '\'');
     }
 }
@@ -133,7 +152,7 @@ static inline void show_text(struct shown *shown, const char *text, const struct
 {
     static const char *const tones[] = {"", "(assent)", "(dissent)", "(courtesy)", "(ignore)"};
     *shown = (struct shown){0};
-    show(shown, "%s", tones[read->tone]);
+    show(shown, "%s%s", tones[read->tone], read->spelled ? " spelled" : "");
     if (read->assenting_reaction) {
         show(shown, " assenting");
     }

@@ -203,8 +203,8 @@ static void names_are_alike_but_for_case_blanks_and_hyphens(void **state)
 static void a_name_of_sixteen_digits_names_no_machine(void **state)
 {
     (void)state;
-    static const struct crew_machine machine = {"1234567890123456", true};
-    static const struct crew_names yard = {&machine, 1, NULL, 0, NULL, 0};
+    static const struct crew_machine machine = {"1234567890123456", true, 0};
+    static const struct crew_names yard = {.machines = &machine, .machine_count = 1};
     struct crew_text out;
     crew_text_read("1234567890123456 1340", 21, &yard, CREW_DATE_MDY, false, &out);
     assert_int_equal(out.statements[0].kind, CREW_UNKNOWN);

@@ -47,7 +47,8 @@ static const char *rule_of(enum crew_kind kind)
 
 static bool read_as(const char *sentence, char *rules)
 {
-    static const struct crew_machine machines[] = {{"M12", true}, {"M7", true}, {"TR-9", true}};
+    static const struct crew_machine machines[] = {
+        {"M12", true, 3}, {"M7", true, 3}, {"TR-9", true, 3}};
     static const char *const plans[] = {"drive", "belts"};
     static const struct crew_names names = {
         .machines = machines, .machine_count = 3, .plans = plans, .plan_count = 2};
@@ -58,13 +59,13 @@ static bool read_as(const char *sentence, char *rules)
     for (char *rule = strsep(&rules, "+"); rule != NULL; rule = strsep(&rules, "+")) {
         same = same && count < text.statement_count &&
                text.statements[count].kind == kind_of(rule) &&
-               text.statements[count].trouble == CREW_TROUBLE_NONE;
+               text.statements[count].obstacle == CREW_OBSTACLE_NONE;
         count++;
     }
     same = same && count == text.statement_count;
     for (size_t i = 0; i < text.statement_count && !same; i++) {
-        print_message("\"%s\" is read as %s (trouble %d)\n", sentence,
-                      rule_of(text.statements[i].kind), (int)text.statements[i].trouble);
+        print_message("\"%s\" is read as %s (obstacle %d)\n", sentence,
+                      rule_of(text.statements[i].kind), (int)text.statements[i].obstacle);
     }
     return same;
 }

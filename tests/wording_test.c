@@ -205,7 +205,7 @@ static bool is_understood(const char *word)
             return true;
         }
         if (read.tone == CREW_TONE_STATEMENTS && read.statement_count == 1 &&
-            read.statements[0].trouble == CREW_TROUBLE_NONE &&
+            read.statements[0].obstacle == CREW_OBSTACLE_NONE &&
             read.statements[0].kind != CREW_UNKNOWN && read.statements[0].kind != CREW_READING &&
             read.statements[0].kind != CREW_STATUS && read.statements[0].kind != CREW_FIGURE) {
             return true;

@@ -68,7 +68,7 @@ void correct_fix(struct turn *turn)
 {
     const struct crew_statement *said = turn->said;
     struct reading_row last = {0};
-    if (!said->hours.present || said->trouble != CREW_TROUBLE_NONE) {
+    if (!said->hours.present || said->obstacle != CREW_OBSTACLE_NONE) {
         turn_refuse_form(turn, "FIX 1340");
         return;
     }
@@ -135,7 +135,7 @@ void correct_swap(struct turn *turn)
 {
     const struct crew_statement *said = turn->said;
     struct figure figure;
-    if (!said->hours.present || !said->to_hours.present || said->trouble != CREW_TROUBLE_NONE) {
+    if (!said->hours.present || !said->to_hours.present || said->obstacle != CREW_OBSTACLE_NONE) {
         turn_refuse_form(turn, "SWAP 1340 0");
         return;
     }

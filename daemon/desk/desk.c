@@ -19,6 +19,7 @@ static void names_free(struct names *names)
     free(names->index);
     free(names->plans);
     free(names->people);
+    free(names->titles);
     *names = (struct names){0};
 }
 
@@ -30,13 +31,15 @@ static bool names_new(struct names *names, const struct settings *settings)
     names->index = calloc(settings->machine_count + 1, sizeof *names->index);
     names->plans = calloc(settings->plan_count + 1, sizeof *names->plans);
     names->people = calloc(settings->person_count + 1, sizeof *names->people);
+    names->titles = calloc(settings->plan_count + 1, sizeof *names->titles);
     if (names->machines == NULL || names->index == NULL || names->plans == NULL ||
-        names->people == NULL) {
+        names->people == NULL || names->titles == NULL) {
         names_free(names);
         return false;
     }
     for (size_t i = 0; i < settings->plan_count; i++) {
         names->plans[i] = settings->plans[i].name;
+        names->titles[i] = (struct crew_title){settings->plans[i].title, (int32_t)i};
     }
     for (size_t i = 0; i < settings->person_count; i++) {
         names->people[i] = settings->people[i].name;
@@ -45,7 +48,9 @@ static bool names_new(struct names *names, const struct settings *settings)
                                       .plans = names->plans,
                                       .plan_count = settings->plan_count,
                                       .people = names->people,
-                                      .people_count = settings->person_count};
+                                      .people_count = settings->person_count,
+                                      .titles = names->titles,
+                                      .title_count = settings->plan_count};
     return true;
 }
 
@@ -75,6 +80,17 @@ static bool serves_owner(const struct settings *settings, const char *owner, int
     return false;
 }
 
+/* The plans of a machine's kind, a bit each. */
+static uint64_t plans_of(const struct settings *settings, const struct settings_machine *machine)
+{
+    const struct settings_kind *kind = &settings->kinds[machine->kind];
+    uint64_t plans = 0;
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        plans |= kind->plans[i] < 64 ? UINT64_C(1) << kind->plans[i] : 0;
+    }
+    return plans;
+}
+
 void names_for(struct names *names, const struct settings *settings, int32_t person)
 {
     size_t count = 0;
@@ -84,8 +100,10 @@ void names_for(struct names *names, const struct settings *settings, int32_t per
         bool same = i > 0 && count > 0 && names->index[count - 1] == (int32_t)i - 1 &&
                     strcmp(machine->owner, settings->machines[i - 1].owner) == 0;
         if (same || serves_owner(settings, machine->owner, person)) {
-            names->machines[count] = (struct crew_machine){
-                .name = machine->name, .own = names_own(settings, (int32_t)i, person)};
+            names->machines[count] =
+                (struct crew_machine){.name = machine->name,
+                                      .own = names_own(settings, (int32_t)i, person),
+                                      .plans = plans_of(settings, machine)};
             names->index[count] = (int32_t)i;
             count++;
         }

@@ -15,6 +15,7 @@ struct names {
     int32_t *index; /* from the grammar's machine to settings.machines */
     const char **plans;
     const char **people;
+    struct crew_title *titles;
     struct crew_names view;
 };
 /* Fills the view for a person (index into settings.people). */

@@ -30,9 +30,9 @@ static bool keep(struct turn *turn, const struct crew_statement *statement,
     }
     row->days = statement->days;
     row->quantity_thousandths = statement->quantity_thousandths;
-    if (statement->plan >= 0) {
+    if (crew_plan(statement) >= 0) {
         (void)snprintf(row->plan, sizeof row->plan, "%s",
-                       turn->desk->settings->plans[statement->plan].name);
+                       turn->desk->settings->plans[crew_plan(statement)].name);
     }
     if (statement->quantity_unit != NULL) {
         (void)snprintf(row->unit, sizeof row->unit, "%s", statement->quantity_unit);
@@ -62,15 +62,17 @@ static struct crew_statement statement_from(const struct turn *turn, const struc
 {
     struct crew_statement statement = {.kind = kind_of(row),
                                        .machine = -1,
+                                       .not_machine = -1,
                                        .hours = figure_from(row->typed_hundredths),
                                        .to_hours = figure_from(row->offer_to_hundredths),
-                                       .plan = -1,
                                        .days = row->days,
                                        .quantity_thousandths = row->quantity_thousandths,
                                        .when = {.minute_of_day = -1}};
     enum kit_unit unit = KIT_UNIT_PIECE;
-    if (row->plan[0] != '\0') {
-        statement.plan = settings_find_plan(turn->desk->settings, row->plan);
+    int32_t plan = row->plan[0] != '\0' ? settings_find_plan(turn->desk->settings, row->plan) : -1;
+    if (plan >= 0) {
+        statement.plans[0] = plan;
+        statement.plan_count = 1;
     }
     if (kit_unit_find(row->unit, &unit)) {
         statement.quantity_unit = kit_unit_name(unit);
@@ -131,7 +133,7 @@ bool question_takes_machine(struct turn *turn, const struct crew_statement *stat
     if (!turn->has_question ||
         (row.kind != QUESTION_WHICH_MACHINE && row.kind != QUESTION_WHICH_OWN) ||
         turn->text.statement_count != 1 || strchr(turn->body, '?') != NULL ||
-        statement->trouble != CREW_TROUBLE_NONE) {
+        statement->obstacle != CREW_OBSTACLE_NONE) {
         return false;
     }
     int32_t first = question_machine(turn, row.offer_machine_id);
@@ -207,7 +209,7 @@ static bool ask_which_own(struct turn *turn, const struct crew_statement *statem
 {
     int32_t first = first_own(turn);
     bool again = turn->has_question && turn->question.kind == QUESTION_WHICH_OWN;
-    if (first < 0 || statement->trouble != CREW_TROUBLE_NONE || (turn->has_question && !again)) {
+    if (first < 0 || statement->obstacle != CREW_OBSTACLE_NONE || (turn->has_question && !again)) {
         return false;
     }
     turn_enter(turn, CREW_READING, -1);
@@ -232,7 +234,7 @@ bool question_takes_figure(struct turn *turn, const struct crew_statement *state
 {
     struct question_row row = turn->question;
     int32_t machine = turn->has_question ? question_machine(turn, row.machine_id) : -1;
-    if (machine < 0 || !statement->hours.present || statement->trouble != CREW_TROUBLE_NONE ||
+    if (machine < 0 || !statement->hours.present || statement->obstacle != CREW_OBSTACLE_NONE ||
         (question_asks_which(&row) && row.kind != QUESTION_WHICH_FIGURE)) {
         return ask_which_own(turn, statement);
     }
@@ -256,11 +258,12 @@ bool question_takes_plan(struct turn *turn, const struct crew_statement *stateme
 {
     struct question_row row = turn->question;
     int32_t machine = turn->has_question ? question_machine(turn, row.machine_id) : -1;
-    if (machine < 0 || statement->plan < 0 || row.kind != QUESTION_WHICH_PLAN) {
+    if (machine < 0 || crew_plan(statement) < 0 || row.kind != QUESTION_WHICH_PLAN) {
         return false;
     }
     struct crew_statement whole = statement_from(turn, &row);
-    whole.plan = statement->plan;
+    whole.plans[0] = crew_plan(statement);
+    whole.plan_count = 1;
     complete(turn, &whole, machine, &row);
     return true;
 }

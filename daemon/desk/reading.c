@@ -278,7 +278,7 @@ static bool judge_typed(struct turn *turn, struct figure *figure, const struct h
 bool reading_when(struct turn *turn, const struct crew_statement *statement, int64_t *read_s)
 {
     enum when_result when = when_resolve(&statement->when, turn->sent_s, read_s);
-    if (when == WHEN_OK && statement->trouble != CREW_TROUBLE_DATE) {
+    if (when == WHEN_OK && statement->obstacle != CREW_OBSTACLE_DATE) {
         return true;
     }
     struct wording_values values = turn_values(turn, turn->machine, statement->hours.hundredths);
@@ -430,11 +430,12 @@ void reading_take(struct turn *turn)
     if (figure_is_none(said, &figure)) {
         *turn->entry = (struct desk_statement){.kind = statements_word(CREW_UNKNOWN)};
         turn_refuse(turn, WORDING_FORM, &values);
-    } else if (said->trouble == CREW_TROUBLE_TWO_FIGURES) {
+    } else if (said->obstacle == CREW_OBSTACLE_TWO_FIGURES) {
         ask_which_figure(turn, &figure);
-    } else if (said->trouble == CREW_TROUBLE_GLUED || said->trouble == CREW_TROUBLE_ASKED_FIGURE) {
+    } else if (said->obstacle == CREW_OBSTACLE_GLUED ||
+               said->obstacle == CREW_OBSTACLE_ASKED_FIGURE) {
         doubt_sure(turn, &figure, &row);
-    } else if (said->trouble != CREW_TROUBLE_NONE) {
+    } else if (said->obstacle != CREW_OBSTACLE_NONE) {
         turn_refuse(turn, WORDING_FORM, &values);
     } else if (figure.judgement.verdict == YARD_DOUBTFUL) {
         doubt_figure(turn, &figure, &row);

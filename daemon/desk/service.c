@@ -34,19 +34,19 @@ void service_plans(struct turn *turn, int32_t machine, bool mattering, struct re
 static int32_t find_plan(struct turn *turn)
 {
     const struct crew_statement *said = turn->said;
+    int32_t named = crew_plan(said);
     struct reply_list list;
     int32_t only = -1;
-    bool unknown =
-        said->trouble == CREW_TROUBLE_NO_SUCH_PLAN ||
-        (said->plan >= 0 && !standing_has_plan(turn->desk->settings, turn->machine, said->plan));
-    if (said->plan >= 0 && !unknown) {
-        return said->plan;
+    bool unknown = said->obstacle == CREW_OBSTACLE_NO_SUCH_PLAN ||
+                   (named >= 0 && !standing_has_plan(turn->desk->settings, turn->machine, named));
+    if (named >= 0 && !unknown) {
+        return named;
     }
     service_plans(turn, turn->machine, false, &list, &only);
     if (unknown || list.count == 0) {
         struct wording_values values = turn_values(turn, turn->machine, -1);
-        if (said->plan >= 0) {
-            wording_set(&values, WORDING_WORDS, turn->desk->settings->plans[said->plan].name);
+        if (named >= 0) {
+            wording_set(&values, WORDING_WORDS, turn->desk->settings->plans[named].name);
         } else {
             turn_words(turn, said->words, values.value[WORDING_WORDS], 33);
         }
@@ -276,7 +276,7 @@ static void take_past(struct turn *turn, const struct figure *figure, int32_t pl
 /* The figure, the plan and the quantity are there: taken, or asked about. */
 static void decide(struct turn *turn, const struct figure *figure, int32_t plan)
 {
-    enum crew_trouble trouble = turn->said->trouble;
+    enum crew_obstacle obstacle = turn->said->obstacle;
     struct question_row row = doubt_row(figure);
     bool doubtful = figure->judgement.verdict == YARD_DOUBTFUL;
     turn->entry->plan = turn->desk->settings->plans[plan].name;
@@ -284,13 +284,13 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan)
     if (!take_quantity(turn, figure, plan, &row)) {
         return;
     }
-    if (trouble == CREW_TROUBLE_ASKED_FIGURE || trouble == CREW_TROUBLE_GLUED) {
+    if (obstacle == CREW_OBSTACLE_ASKED_FIGURE || obstacle == CREW_OBSTACLE_GLUED) {
         doubt_sure(turn, figure, &row);
     } else if (doubtful && figure->hundredths < figure->judgement.last_hundredths) {
         take_past(turn, figure, plan, &row);
     } else if (doubtful) {
         doubt_figure(turn, figure, &row);
-    } else if (trouble == CREW_TROUBLE_NO_UNIT) {
+    } else if (obstacle == CREW_OBSTACLE_NO_UNIT) {
         ask_quantity(turn, figure, plan, &row);
     } else {
         service_settle(turn, figure, &row);

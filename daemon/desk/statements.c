@@ -53,7 +53,7 @@ static void later(struct turn *turn)
     struct wording_values values = turn_values(turn, turn->machine, -1);
     struct standing standing;
     int32_t days = turn->said->days;
-    if (turn->said->trouble != CREW_TROUBLE_NONE || days < 1 || days > LATER_MOST_DAYS) {
+    if (turn->said->obstacle != CREW_OBSTACLE_NONE || days < 1 || days > LATER_MOST_DAYS) {
         turn_refuse(turn, WORDING_BAD_DAYS, &values);
         return;
     }
@@ -130,8 +130,13 @@ static const struct kind {
     [CREW_HELP] = {"help", .does = help},
     [CREW_STOP] = {"stop", .does = stop},
     [CREW_START] = {"start", .does = start},
+    [CREW_TROUBLE] = {.word = "unknown"},
+    [CREW_REMARK] = {.word = "unknown"},
+    [CREW_SOLVED] = {.word = "unknown"},
+    [CREW_CHECKED] = {.word = "unknown"},
     [CREW_FIGURE] = {"unknown", .answers = question_takes_figure},
     [CREW_PLAN] = {"unknown", .answers = question_takes_plan},
+    [CREW_WHICH] = {"unknown", .of_machine = true, .answers = question_takes_machine},
     [CREW_UNKNOWN] = {.word = "unknown"},
 };
 
@@ -181,19 +186,20 @@ static void one_statement(struct turn *turn, const struct crew_statement *statem
     const struct kind *kind = &kinds[statement->kind];
     int32_t machine = -1;
     if (kind->of_machine && statement->machine >= 0 &&
-        statement->trouble != CREW_TROUBLE_WHICH_MACHINE &&
-        statement->trouble != CREW_TROUBLE_NO_SUCH_MACHINE) {
+        statement->obstacle != CREW_OBSTACLE_WHICH_MACHINE &&
+        statement->obstacle != CREW_OBSTACLE_NO_SUCH_MACHINE) {
         machine = turn->desk->names.index[statement->machine];
     }
-    bool clear = !kind->of_machine || (machine >= 0 && statement->trouble != CREW_TROUBLE_UNCLEAR);
+    bool clear =
+        !kind->of_machine || (machine >= 0 && statement->obstacle != CREW_OBSTACLE_UNCLEAR);
     if (clear && kind->answers != NULL && kind->answers(turn, statement)) {
         return;
     }
     if (clear && kind->does != NULL) {
         statements_do(turn, statement, machine);
-    } else if (statement->trouble == CREW_TROUBLE_WHICH_MACHINE) {
+    } else if (statement->obstacle == CREW_OBSTACLE_WHICH_MACHINE) {
         question_which_machine(turn, statement);
-    } else if (statement->trouble == CREW_TROUBLE_NO_SUCH_MACHINE) {
+    } else if (statement->obstacle == CREW_OBSTACLE_NO_SUCH_MACHINE) {
         no_such_machine(turn, statement);
     } else {
         turn_unclear(turn);

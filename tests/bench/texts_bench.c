@@ -81,13 +81,18 @@ static void whole_deliver(void)
 /* Against a yard of twelve machines, three of them in the text. */
 static void understood(void)
 {
-    static const struct crew_machine machines[] = {{"M1", false},  {"M2", false},   {"M3", false},
-                                                   {"M7", false},  {"M9", false},   {"M12", true},
-                                                   {"M14", true},  {"TR-8", false}, {"TR-9", true},
-                                                   {"R20", false}, {"R21", false},  {"S2", false}};
+    static const struct crew_machine machines[] = {
+        {"M1", false, 3},  {"M2", false, 3},  {"M3", false, 3},  {"M7", false, 3},
+        {"M9", false, 3},  {"M12", true, 3},  {"M14", true, 3},  {"TR-8", false, 3},
+        {"TR-9", true, 3}, {"R20", false, 3}, {"R21", false, 3}, {"S2", false, 3}};
     static const char *const plans[] = {"drive", "engine"};
     static const char *const people[] = {"Ines", "Tom", "Rosa"};
-    static const struct crew_names names = {machines, 12, plans, 2, people, 3};
+    static const struct crew_names names = {.machines = machines,
+                                            .machine_count = 12,
+                                            .plans = plans,
+                                            .plan_count = 2,
+                                            .people = people,
+                                            .people_count = 3};
     struct crew_text out;
     crew_text_read(text, SEPTETS_MAX, &names, CREW_DATE_MDY, false, &out);
     sum += out.statement_count;

@@ -9,10 +9,12 @@
 #include "tests/fuzz/fuzz.h"
 
 static const struct crew_machine machines[] = {
-    {"M12", true}, {"M13", true}, {"TR-9", false}, {"S2", false}, {"Z12", false}};
+    {"M12", true, 3}, {"M13", true, 1}, {"TR-9", false, 3}, {"S2", false, 2}, {"Z12", false, 0}};
 static const char *const plans[] = {"drive", "engine"};
 static const char *const people[] = {"Ines", "Tom", "Rosa"};
-static const struct crew_names names = {machines, 5, plans, 2, people, 3};
+static const struct crew_title titles[] = {
+    {"Drive oil and filters", 0}, {"Engine oil", 1}, {"Aceite de motor", 1}};
+static const struct crew_names names = {machines, 5, plans, 2, people, 3, titles, 3};
 
 static void is_slice(const struct crew_slice *slice, size_t len)
 {
@@ -29,7 +31,11 @@ static void is_statement(const struct crew_statement *statement, size_t len)
 {
     PROPERTY(statement->kind <= CREW_UNKNOWN);
     PROPERTY(statement->machine >= -1 && statement->machine < 5);
-    PROPERTY(statement->plan >= -1 && statement->plan < 2);
+    PROPERTY(statement->not_machine >= -1 && statement->not_machine < 5);
+    PROPERTY(statement->plan_count <= 2);
+    for (size_t i = 0; i < statement->plan_count && i < 2; i++) {
+        PROPERTY(statement->plans[i] >= 0 && statement->plans[i] < 2);
+    }
     for (size_t i = 0; i < 4 && statement->candidates[i] != -1; i++) {
         PROPERTY(statement->candidates[i] >= 0 && statement->candidates[i] < 5);
     }
@@ -39,10 +45,10 @@ static void is_statement(const struct crew_statement *statement, size_t len)
     is_figure(&statement->to_hours);
     PROPERTY(statement->quantity_thousandths >= 0);
     /* what is understood is understood whole */
-    if (statement->trouble == CREW_TROUBLE_NONE && statement->kind == CREW_READING) {
+    if (statement->obstacle == CREW_OBSTACLE_NONE && statement->kind == CREW_READING) {
         PROPERTY(statement->machine >= 0 && statement->hours.present);
     }
-    if (statement->trouble == CREW_TROUBLE_NONE && statement->kind == CREW_LATER) {
+    if (statement->obstacle == CREW_OBSTACLE_NONE && statement->kind == CREW_LATER) {
         PROPERTY(statement->days >= 1 && statement->days <= 60);
     }
 }
