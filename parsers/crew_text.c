@@ -74,7 +74,7 @@ static void find_figure(const struct items *items, size_t from, size_t to, struc
  * earlier than `from`. */
 static struct before read_before(const struct items *items, size_t from, size_t begin, size_t to)
 {
-    struct before out = {.clean = true, .when = {.minute_of_day = -1}};
+    struct before out = {.begin = begin, .clean = true, .when = {.minute_of_day = -1}};
     bool first = true;
     for (size_t i = from; i < to; i++) {
         const struct item *item = items_at(items, i);
@@ -129,18 +129,168 @@ static bool find_head(const struct items *items, size_t begin, struct head *out)
     return false;
 }
 
+/* Trouble that is told beside a reading, before the machine or behind the figure, is a statement of
+ * its own. "M12 2 flats": the figure counts what is broken, and is no reading. */
+static void add_trouble(struct parse *parse, size_t begin, const struct head *head,
+                        const struct crew_statement *reading, const struct statement_end *end)
+{
+    const struct items *items = parse->items;
+    struct crew_statement trouble = statement_empty(CREW_TROUBLE, CREW_OBSTACLE_NONE);
+    enum told before = trouble_told(items, begin, head->at);
+    enum told behind = trouble_told(items, end->said, end->next);
+    bool counts = reading->figure_then_word && reading->hours.whole_digits == 1 && end->said > 0;
+    trouble.machine = reading->machine;
+    trouble.machine_full = reading->machine_full;
+    trouble.words = reading->words;
+    if (behind != TOLD_NOTHING && behind >= before) {
+        trouble_set(items, counts ? end->said - 1 : end->said, end->next, behind, &trouble);
+        if (counts && parse->out->statement_count > 0) {
+            parse->out->statement_count--;
+        }
+        add(parse, &trouble);
+    } else if (before != TOLD_NOTHING) {
+        trouble_set(items, begin, head->at, before, &trouble);
+        add(parse, &trouble);
+    }
+}
+
 static void read_machine(struct parse *parse, size_t begin, const struct head *head)
 {
     struct crew_statement statement;
     struct before before = read_before(parse->items, parse->spoken_from, begin, head->at);
     find_figure(parse->items, parse->at, head->at, &before);
     struct statement_end end = statement_read(parse->items, head, &before, &statement);
+    bool reading = statement.kind == CREW_READING && statement.machine >= 0;
+    bool figure = statement.hours.present && statement.obstacle != CREW_OBSTACLE_WITHDRAWN;
+    if (reading && figure &&
+        (service_told(parse->items, begin, head->at) ||
+         service_told(parse->items, end.said, end.next))) {
+        service_words(parse->items, begin, head->at, &statement);
+        service_words(parse->items, end.said, end.next, &statement);
+    }
     add(parse, &statement);
+    if (reading) {
+        add_trouble(parse, begin, head, &statement, &end);
+    }
     parse->at = end.next;
     parse->when_at = end.when_at;
     if (!before.hedged) {
         parse->spoken_from = end.next;
     }
+}
+
+/* The last statement of a machine, or of any where `machine` is NAMES_NONE, that a second thought can be
+ * about; the number of statements where there is none. */
+static size_t last_of(const struct parse *parse, int32_t machine)
+{
+    const struct crew_text *out = parse->out;
+    for (size_t k = out->statement_count; k > 0; k--) {
+        const struct crew_statement *statement = &out->statements[k - 1];
+        bool kind = statement->kind == CREW_READING || statement->kind == CREW_SERVICE ||
+                    (statement->kind == CREW_CORRECT && statement->of_own_last);
+        if (kind && (machine == NAMES_NONE || statement->machine == machine)) {
+            return k - 1;
+        }
+    }
+    return out->statement_count;
+}
+
+static void take_out(struct parse *parse, size_t k)
+{
+    struct crew_text *out = parse->out;
+    for (size_t at = k + 1; at < out->statement_count && at < CREW_TEXT_STATEMENTS_MAX; at++) {
+        struct crew_statement next = out->statements[at];
+        out->statements[at - 1] = next;
+    }
+    out->statement_count--;
+}
+
+/* Puts a figure, and what is said behind it, in the place of that of a statement. */
+static void replace_figure(struct parse *parse, size_t figure, struct crew_statement *statement)
+{
+    const struct items *items = parse->items;
+    size_t end = split_end(items, figure + 1, true);
+    struct remark remark = remark_read(items, figure + 1, end);
+    statement->hours = items_at(items, figure)->figure.hours;
+    statement->nature = items_at(items, figure)->figure.nature;
+    statement->to_hours = (struct hours_figure){0};
+    statement->same_as_last = false;
+    statement->obstacle = remark.obstacle;
+    statement->figure_then_word = false;
+    if (remark.slice.length > 0) {
+        statement->remark = remark.slice;
+    }
+    if (remark.when.kind != CREW_WHEN_UNSAID) {
+        statement->when = remark.when;
+    }
+    parse->at = end;
+}
+
+/* A second thought at item `begin` about a statement before it. */
+static bool read_retraction(struct parse *parse, size_t begin)
+{
+    struct retraction retraction;
+    size_t k = last_of(parse, NAMES_NONE);
+    if (k >= parse->out->statement_count || !retraction_at(parse->items, begin, &retraction)) {
+        return false;
+    }
+    if (retraction.machine == NAMES_NONE) {
+        replace_figure(parse, retraction.figure, &parse->out->statements[k]);
+    } else if (retraction.figure < parse->items->count) {
+        size_t same = last_of(parse, retraction.machine);
+        take_out(parse, same < parse->out->statement_count ? same : k);
+        parse->spoken_from = retraction.at;
+        parse->at = retraction.at;
+        read_machine(parse, retraction.at, &retraction.head);
+    } else {
+        parse->out->statements[k].machine = retraction.machine;
+        parse->out->statements[k].machine_full = retraction.head.kind == HEAD_NAME;
+        parse->at = split_end(parse->items, retraction.next, true);
+    }
+    parse->spoken_from = parse->at;
+    return true;
+}
+
+/* "..., ignore that" at item `begin`: nothing follows that would count instead. */
+static bool read_withdrawal(struct parse *parse, size_t begin)
+{
+    size_t end = split_part_end(parse->items, begin);
+    size_t k = last_of(parse, NAMES_NONE);
+    if (k >= parse->out->statement_count || !retraction_withdraws(parse->items, begin, end)) {
+        return false;
+    }
+    parse->out->statements[k].obstacle = CREW_OBSTACLE_WITHDRAWN;
+    parse->at = end;
+    parse->spoken_from = end;
+    return true;
+}
+
+/* "oops 1341", "sorry M14 not M12" at the start of a text: about the sender's own last reading. */
+static bool read_own_correction(struct parse *parse, size_t from)
+{
+    const struct items *items = parse->items;
+    struct crew_statement statement = statement_empty(CREW_CORRECT, CREW_OBSTACLE_NONE);
+    struct retraction retraction;
+    size_t begin = split_skip(items, from);
+    while (item_is(items_at(items, begin), WORD_COURTESY) &&
+           !item_tells(items_at(items, begin), TOPIC_RETRACTS | TOPIC_SORRY)) {
+        begin = split_skip(items, begin + 1);
+    }
+    if (!retraction_at(items, begin, &retraction) &&
+        !retraction_of_machine(items, begin, &retraction)) {
+        return false;
+    }
+    statement.of_own_last = true;
+    statement.machine = retraction.machine;
+    statement.not_machine = retraction.not_machine;
+    statement.machine_full = retraction.machine != NAMES_NONE && retraction.head.kind == HEAD_NAME;
+    parse->at = split_end(items, retraction.next, true);
+    if (retraction.figure < items->count) {
+        replace_figure(parse, retraction.figure, &statement);
+    }
+    parse->spoken_from = parse->at;
+    add(parse, &statement);
+    return true;
 }
 
 /* Looks for the next statement, from parse->at on. False where there are no more. */
@@ -152,6 +302,9 @@ static bool read_next(struct parse *parse)
     size_t from = parse->at;
     size_t begin = split_skip(parse->items, from);
     while (begin < parse->items->count) {
+        if (read_retraction(parse, begin) || read_withdrawal(parse, begin)) {
+            return true;
+        }
         if (alone_word_at(parse->items, begin, loose, &alone)) {
             add_alone(parse, alone.kind);
             parse->at = alone.next;
@@ -230,11 +383,27 @@ static void read_bare(struct parse *parse, size_t from)
 {
     struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_OBSTACLE_NONE);
     struct crew_statement plan = statement_empty(CREW_PLAN, CREW_OBSTACLE_NONE);
-    if (alone_is_figure(parse->items, from, &figure)) {
+    struct crew_statement checked = statement_empty(CREW_CHECKED, CREW_OBSTACLE_NONE);
+    if (alone_is_checked(parse->items, from, parse->items->count)) {
+        add(parse, &checked);
+    } else if (alone_is_figure(parse->items, from, &figure)) {
         add(parse, &figure);
     } else if (alone_is_plan(parse->items, from, &plan)) {
         add(parse, &plan);
     }
+}
+
+/* Words without a machine: trouble, where they tell of it and do not ask. */
+static void add_words(struct parse *parse, struct crew_statement *statement)
+{
+    const struct items *items = parse->items;
+    enum told told = trouble_told(items, parse->begin, items->count);
+    bool asks = item_is_mark(items_at(items, items->count - 1), '?') ||
+                item_is(items_at(items, parse->begin), WORD_ASKS | WORD_ASKS_FIRST);
+    if (told != TOLD_NOTHING && (!asks || told == TOLD_DANGER)) {
+        trouble_set(items, parse->begin, items->count, told, statement);
+    }
+    add(parse, statement);
 }
 
 /* A text in which nothing was understood, or nothing but a leading NO. */
@@ -246,13 +415,43 @@ static void read_nothing(struct parse *parse)
         add_alone(parse, CREW_NO);
         return;
     }
-    out->tone = alone_tone(parse->items);
+    out->tone = alone_tone(parse->items, &out->spelled);
     if (parse->items->count == 0 && parse->items->quotes_lines) {
         out->tone = CREW_TONE_IGNORE;
     }
     if (out->tone == CREW_TONE_STATEMENTS) {
         struct crew_statement unknown = statement_empty(CREW_UNKNOWN, CREW_OBSTACLE_UNCLEAR);
-        add(parse, &unknown);
+        add_words(parse, &unknown);
+    }
+}
+
+/* True where some statement speaks of a machine. */
+static bool is_spoken_of(const struct crew_text *out, int32_t machine)
+{
+    bool spoken = out->statement_count == 0 || out->statements[0].obstacle == CREW_OBSTACLE_UNCLEAR;
+    for (size_t k = 0; k < out->statement_count && k < CREW_TEXT_STATEMENTS_MAX; k++) {
+        const struct crew_statement *statement = &out->statements[k];
+        spoken = spoken || statement->machine == machine || statement->not_machine == machine;
+        for (size_t n = 0; n < NAMES_CANDIDATES_MAX; n++) {
+            spoken = spoken || statement->candidates[n] == machine;
+        }
+    }
+    return spoken;
+}
+
+/* A machine that is named and has no statement of its own is not passed over. */
+static void add_left(struct parse *parse)
+{
+    for (size_t i = parse->begin; i < parse->items->count; i++) {
+        const struct item *item = items_at(parse->items, i);
+        if (item->kind == ITEM_MACHINE && item->found.index >= 0 &&
+            !is_spoken_of(parse->out, item->found.index)) {
+            struct crew_statement left = statement_empty(CREW_UNKNOWN, CREW_OBSTACLE_LEFT);
+            left.machine = item->found.index;
+            left.machine_full = true;
+            left.words = fold_slice(parse->items->fold, item->at, item->end);
+            add(parse, &left);
+        }
     }
 }
 
@@ -292,13 +491,19 @@ static void spread_when(struct parse *parse)
 
 static void read_statements(struct parse *parse, bool question_open)
 {
+    struct crew_statement which = statement_empty(CREW_WHICH, CREW_OBSTACLE_NONE);
     if (read_backwards(parse)) {
+        return;
+    }
+    if (alone_is_which(parse->items, parse->begin, &which)) {
+        add(parse, &which);
         return;
     }
     size_t from = read_answer(parse, question_open);
     parse->at = from;
     parse->spoken_from = from;
     parse->when_at = parse->items->count;
+    (void)read_own_correction(parse, from);
     /*@ loop widen_hints parse->out->statement_count, 10; */ /* the most, for the analyser */
     while (!parse->out->more && read_next(parse)) {
     }
@@ -308,6 +513,7 @@ static void read_statements(struct parse *parse, bool question_open)
     if (parse->out->statement_count == 0) {
         read_nothing(parse);
     }
+    add_left(parse);
     spread_when(parse);
 }
 

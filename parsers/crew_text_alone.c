@@ -5,7 +5,6 @@
  * nothing more. Order does not matter, "please stop texting me" is as good as "stop please". */
 #include "parsers/crew_text_statement.h"
 
-#define WORDS_ALONE (WORD_DUE | WORD_UNDO | WORD_YES | WORD_NO | WORD_HELP | WORD_START)
 #define REACTION_WORDS_MAX 6 /* items before the quotation: "Reacted (thumb) to" */
 
 static const struct {
@@ -13,12 +12,12 @@ static const struct {
     enum crew_kind kind;
     uint64_t beside; /* what may stand beside it where it is read loosely */
 } alone_words[] = {
-    {WORD_DUE, CREW_DUE, WORD_ASKS | WORD_ASKS_FIRST | WORD_LINK | WORD_STATUS},
     {WORD_UNDO, CREW_UNDO, WORD_INSTEAD},
     {WORD_YES, CREW_YES, WORD_ASSENT | WORD_LINK},
     {WORD_NO, CREW_NO, WORD_DISSENT | WORD_LINK | WORD_DENIES | WORD_WRONG},
     {WORD_HELP, CREW_HELP, WORD_ASKS_FIRST},
     {WORD_START, CREW_START, WORD_TEXTS},
+    {WORD_DUE | WORD_STATUS, CREW_DUE, WORD_ASKS | WORD_ASKS_FIRST | WORD_LINK},
 };
 
 /* The word of alone_words that an item is; their number where it is none. */
@@ -49,6 +48,7 @@ bool alone_word_at(const struct items *items, size_t i, bool loose, struct alone
     for (size_t at = i; at < end; at++) {
         const struct item *item = items_at(items, at);
         bool passes = item->kind == ITEM_MARK || item_is(item, beside) ||
+                      (loose && item_tells(item, TOPIC_RETRACTS | TOPIC_SORRY)) ||
                       (loose && item->kind == ITEM_WHEN && alone_words[found].kind == CREW_DUE);
         if (!passes) {
             return false;
@@ -171,24 +171,110 @@ bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *o
     return out->plan_count > 0;
 }
 
-enum crew_tone alone_tone(const struct items *items)
+/* The 12 of "the 12", "es la 12": a number behind an article that is a machine's. */
+static bool numbered_at(const struct items *items, size_t i, struct name_found *out)
+{
+    const struct item *item = items_at(items, i);
+    if (!item_is_hours(item) || item->figure.number < 0 || item->figure.hours_said || i == 0 ||
+        !item_is(items_at(items, i - 1), WORD_ARTICLE)) {
+        return false;
+    }
+    *out = names_machine_numbered(item->figure.number, items->names);
+    return out->index != NAMES_NONE;
+}
+
+/* Words that may stand beside a machine that answers; an article or its like has to. */
+#define ANSWERING (WORD_ARTICLE | WORD_COPULA | WORD_FILLER | WORD_OF)
+#define BESIDE_WHICH (ANSWERING | WORD_COURTESY | WORD_ASSENT | WORD_NOUN)
+
+bool alone_is_which(const struct items *items, size_t i, struct crew_statement *out)
+{
+    struct name_found found = names_nothing();
+    bool answers = false;
+    for (size_t at = i; at < items->count; at++) {
+        const struct item *item = items_at(items, at);
+        struct name_found here = item->found;
+        if (item->kind == ITEM_MACHINE || numbered_at(items, at, &here)) {
+            if (found.index != NAMES_NONE) {
+                return false;
+            }
+            found = here;
+            out->machine_full = item->kind == ITEM_MACHINE;
+            out->words = fold_slice(items->fold, item->at, item->end);
+        } else if (item_is_mark(item, '?') ||
+                   !(item_is_mark_or_break(item) || item_is(item, BESIDE_WHICH) ||
+                     item_tells(item, TOPIC_INTRODUCES | TOPIC_SORRY | TOPIC_RETRACTS))) {
+            return false;
+        }
+        answers = answers || item_is(item, ANSWERING) || item_tells(item, TOPIC_INTRODUCES);
+    }
+    statement_set_found(&found, out);
+    out->kind = CREW_WHICH;
+    out->obstacle = found.index == NAMES_SEVERAL ? CREW_OBSTACLE_WHICH_MACHINE : CREW_OBSTACLE_NONE;
+    return answers && found.index != NAMES_NONE;
+}
+
+/* Words that may stand beside those that say that the level was looked at. */
+#define WELL (WORD_COURTESY | WORD_ASSENT | WORD_YES | WORD_DONE)
+#define BESIDE_CHECKED                                                                             \
+    (WELL | WORD_LINK | WORD_COPULA | WORD_ARTICLE | WORD_FILLER | WORD_JOIN | WORD_AT |           \
+     WORD_POLITE)
+
+/* True for an item that says nothing else than that the level was looked at. */
+static bool is_of_check(const struct item *item)
+{
+    bool past = item->kind == ITEM_WHEN && item->figure.when.days_ago >= 0;
+    bool mark = item_is_mark_or_break(item) && !item_is_mark(item, '?');
+    return past || mark || item->kind == ITEM_MACHINE || item_is(item, BESIDE_CHECKED) ||
+           item_tells(item, TOPIC_CHECKED | TOPIC_LEVEL);
+}
+
+bool alone_is_checked(const struct items *items, size_t begin, size_t end)
+{
+    bool checked = false;
+    bool level = false;
+    bool well = false;
+    bool done = false;
+    bool more = false; /* than "done" and courtesies */
+    for (size_t at = begin; at < end; at++) {
+        const struct item *item = items_at(items, at);
+        if (!is_of_check(item)) {
+            return false;
+        }
+        checked = checked || item_tells(item, TOPIC_CHECKED);
+        level = level || item_tells(item, TOPIC_LEVEL);
+        well = well || item_is(item, WELL);
+        done = done || item_is(item, WORD_DONE);
+        more = more || (item->kind == ITEM_WORD && !item_is(item, WELL));
+    }
+    return checked || (level && well) || (done && !more);
+}
+
+enum crew_tone alone_tone(const struct items *items, bool *spelled)
 {
     bool courtesy = false;
     bool assent = false;
     bool dissent = false;
+    bool sorry = false;
+    bool tomorrow = false; /* "ok tomorrow" puts off */
+    *spelled = false;
     for (size_t i = 0; i < items->count; i++) {
         const struct item *item = items_at(items, i);
+        sorry |= item_tells(item, TOPIC_SORRY);
+        *spelled |= item_tells(item, TOPIC_SPELLED);
+        tomorrow |= item->kind == ITEM_WHEN && item->figure.when.days_ago < 0;
         assent |= item_is(item, WORD_ASSENT);
         dissent |= item_is(item, WORD_DISSENT);
         courtesy |= item_is(item, WORD_COURTESY);
         if (!item_is_mark_or_break(item) && item->kind != ITEM_WHEN &&
             !item_is(item, WORD_COURTESY | WORD_ASSENT | WORD_DISSENT | WORD_FILLER | WORD_ARTICLE |
-                               WORD_JOIN)) {
+                               WORD_JOIN) &&
+            !item_tells(item, TOPIC_SORRY | TOPIC_RETRACTS)) {
             return CREW_TONE_STATEMENTS;
         }
     }
-    if (assent != dissent) {
+    if (assent != dissent && !tomorrow) {
         return assent ? CREW_TONE_ASSENT : CREW_TONE_DISSENT;
     }
-    return courtesy || assent ? CREW_TONE_COURTESY : CREW_TONE_STATEMENTS;
+    return courtesy || assent || sorry ? CREW_TONE_COURTESY : CREW_TONE_STATEMENTS;
 }

@@ -3,7 +3,7 @@
  *
  * At each place the readings are tried in the order that keeps them apart: a name of the yard first
  * (names may look like anything), then figures, the words of the tables, words shaped like a
- * machine's name, and whatever is left. */
+ * machine's name, and whatever is left. Then numbers in words, days, and what figures count. */
 #include "parsers/crew_text_items.h"
 
 #define STRANGER_LETTERS_MAX 4
@@ -299,7 +299,9 @@ void items_read(const struct fold *fold, const struct crew_names *names, enum cr
         names_add_first(names->people[i], &out->people);
     }
     read_items(out);
+    numbers_reduce(out);
     when_reduce(out);
+    natures_set(out);
 }
 
 const struct item item_past_the_last = {.kind = ITEM_END};

@@ -152,6 +152,9 @@ size_t names_plan_at(const struct fold *fold, size_t at, const struct crew_names
                      int32_t *index);
 size_t names_person_at(const struct fold *fold, size_t at, const struct crew_names *names);
 
+/* True where a title holds the word in the units [first, end), but for case, accents and a last "s". */
+bool names_title_holds(const struct fold *fold, size_t first, size_t end, const char *title);
+
 /* The unit after a name that is written here without a gap, whatever follows it; 0 where it is not. */
 size_t names_prefix_at(const struct fold *fold, size_t at, const char *name);
 
@@ -199,16 +202,17 @@ bool dates_is_day(int32_t year, int32_t month, int32_t day);
 /* Figures: what a number is a figure of: hours perhaps, or something else. */
 
 enum figure_kind {
-    FIGURE_HOURS,   /* may be an hour-meter figure: bare, or with a unit of hours */
-    FIGURE_VOLUME,  /* `thousandths` of `unit` */
-    FIGURE_DAYS,    /* `number` */
-    FIGURE_WEEKS,   /* `number` */
-    FIGURE_MINUTES, /* "30 min" */
-    FIGURE_ORDINAL, /* "5th", `number` */
-    FIGURE_DATE,    /* "3/14", `when`; its month is 0 where there is no such day */
-    FIGURE_TIME,    /* "5pm", `when.minute_of_day` */
-    FIGURE_OTHER,   /* money, weight, a telephone number: never hours */
-    FIGURE_BAD      /* letters inside, or marks that make no sense */
+    FIGURE_HOURS,    /* may be an hour-meter figure: bare, or with a unit of hours */
+    FIGURE_VOLUME,   /* `thousandths` of `unit` */
+    FIGURE_DAYS,     /* `number` */
+    FIGURE_WEEKS,    /* `number` */
+    FIGURE_MINUTES,  /* "30 min" */
+    FIGURE_ORDINAL,  /* "5th", `number` */
+    FIGURE_DATE,     /* "3/14", `when`; its month is 0 where there is no such day */
+    FIGURE_TIME,     /* "5pm", `when.minute_of_day` */
+    FIGURE_INTERVAL, /* "75 hour", of a service: hours, but none of a meter */
+    FIGURE_OTHER,    /* money, weight, a telephone number: never hours */
+    FIGURE_BAD       /* letters inside, or marks that make no sense */
 };
 
 struct figure {
@@ -219,6 +223,7 @@ struct figure {
     size_t end;       /* unit after the figure and its unit */
     struct crew_when when;
     enum figure_kind kind;
+    enum crew_nature nature;
     bool hours_said;  /* with a unit of hours */
     bool spelled_one; /* litres by a lone l, which may be a one: `hours` holds that figure */
     bool fraction;    /* a date that may be a fraction: 1/2, 3/4 */
@@ -297,6 +302,12 @@ static inline bool item_is(const struct item *item, uint64_t classes)
     return item->kind == ITEM_WORD && (item->sense.classes & classes) != 0;
 }
 
+/* True for a word of any of these topics. */
+static inline bool item_tells(const struct item *item, uint64_t topics)
+{
+    return item->kind == ITEM_WORD && (item->sense.topics & topics) != 0;
+}
+
 /* True for a bare figure, or one in hours. */
 static inline bool item_is_hours(const struct item *item)
 {
@@ -305,6 +316,16 @@ static inline bool item_is_hours(const struct item *item)
 
 /* True where a figure of hours is wanted and item i can be one: also "66l" with no word after it. */
 bool item_reads_hours(const struct items *items, size_t i);
+
+/* Numbers: makes one figure of every run of words that says a number: "thirteen forty". */
+void numbers_reduce(struct items *items);
+
+/* Natures: sets what the figures of hours count where they are no meter: the interval of a service, hours
+ * worked, a house number. Days have to be read before. */
+void natures_set(struct items *items);
+
+/* A word that begins with a capital and goes on in small letters. */
+bool natures_is_capitalised(const struct items *items, const struct item *item);
 
 /* When: the days and times of day that a text names. */
 

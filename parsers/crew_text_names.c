@@ -328,6 +328,45 @@ size_t names_person_at(const struct fold *fold, size_t at, const struct crew_nam
     return longest_at(fold, at, names->people, names->people_count, &index);
 }
 
+/* The octet after the word of a title that begins at `at`; *same: it is that of the units [first, end). */
+static size_t compare_title_word(const char *title, size_t length, size_t at,
+                                 const struct fold *fold, size_t first, size_t end, bool *same)
+{
+    size_t next = at;
+    size_t k = first;
+    bool equal = true;
+    while (next < length) {
+        uint16_t unit = 0;
+        size_t octets = fold_read(title, length, next, &unit);
+        if (unit != 0 && !fold_is_alnum(unit)) {
+            break;
+        }
+        bool fits = k < end && fold_lower(unit) == fold_lower(fold_at(fold, k));
+        bool plural = k == end && fold_lower(unit) == 's';
+        equal = equal && (unit == 0 || fits || plural);
+        k += unit != 0 ? 1 : 0;
+        next += octets;
+    }
+    bool short_by_s = k + 1 == end && fold_lower(fold_at(fold, k)) == 's';
+    *same = equal && next > at && (k == end || k == end + 1 || short_by_s);
+    return next;
+}
+
+bool names_title_holds(const struct fold *fold, size_t first, size_t end, const char *title)
+{
+    size_t length = strnlen(title, CREW_TITLE_OCTETS_MAX);
+    size_t at = 0;
+    while (at < length) {
+        bool same = false;
+        size_t next = compare_title_word(title, length, at, fold, first, end, &same);
+        if (same) {
+            return true;
+        }
+        at = next > at ? next : at + 1;
+    }
+    return false;
+}
+
 size_t names_prefix_at(const struct fold *fold, size_t at, const char *text)
 {
     struct folded_name name;

@@ -19,12 +19,14 @@
 /* Punctuation around a remark; a sign of money or number belongs to it. */
 static bool is_trimmed(const struct item *item)
 {
-    return item_is_mark_or_break(item) && !item_is_mark(item, '$') && !item_is_mark(item, '#');
+    return item_is_mark_or_break(item) && !item_is_mark(item, '$') && !item_is_mark(item, '#') &&
+           !item_is_mark(item, '%');
 }
 
 static bool says_something(const struct item *item)
 {
-    return !item_is_mark_or_break(item) && !item_is(item, SAYS_NOTHING) && item->kind != ITEM_WHEN;
+    return !item_is_mark_or_break(item) && !item_is(item, SAYS_NOTHING) &&
+           !item_tells(item, TOPIC_SORRY) && item->kind != ITEM_WHEN;
 }
 
 /* "--" alone on a line: what follows is a signature. */
@@ -86,6 +88,25 @@ static struct crew_slice cut_remark(const struct items *items, size_t first, siz
     return fold_slice(items->fold, items_at(items, first)->at, items_at(items, last - 1)->end);
 }
 
+struct crew_slice remark_words(const struct items *items, size_t first, size_t end)
+{
+    size_t begin = first;
+    size_t last = before_signature(items, first, end);
+    while (begin < last && is_trimmed(items_at(items, begin))) {
+        begin++;
+    }
+    for (size_t at = begin; at < last; at++) {
+        last = is_signed_at(items, at, last) ? at : last;
+    }
+    while (last > begin && item_is_mark_or_break(items_at(items, last - 1)) &&
+           !split_is_stop(items_at(items, last - 1))) {
+        last--;
+    }
+    return begin < last
+               ? fold_slice(items->fold, items_at(items, begin)->at, items_at(items, last - 1)->end)
+               : (struct crew_slice){0, 0};
+}
+
 /* True where a word goes on right after item i, so that a figure there counts something. */
 static bool word_goes_on(const struct items *items, size_t i)
 {
@@ -118,18 +139,6 @@ static bool second_figure(const struct items *items, size_t i, size_t end,
                   (item->figure.hours_said || like_meter(&item->figure.hours));
     *second = item->figure.hours;
     return beside || !word_goes_on(items, at);
-}
-
-/* "wrong", "was a typo": takes back the figure before it, where nothing else is said. */
-static bool takes_back(const struct items *items, size_t i, size_t end)
-{
-    size_t at = i;
-    while (at < end && (item_is_mark_or_break(items_at(items, at)) ||
-                        item_is(items_at(items, at), WORD_LINK | WORD_ARTICLE | WORD_FILLER))) {
-        at++;
-    }
-    return at < end && item_is(items_at(items, at), WORD_WRONG) &&
-           (at + 1 == end || split_is_boundary(items_at(items, at + 1)));
 }
 
 /* "at 6:15" after a figure: passed over, and where it can only be after noon, heeded. */
@@ -248,8 +257,10 @@ struct remark remark_read(const struct items *items, size_t i, size_t end)
     out.begin = read_when(items, i, end, &out);
     if (out.obstacle == CREW_OBSTACLE_NONE && second_figure(items, out.begin, end, &out.second)) {
         out.obstacle = CREW_OBSTACLE_TWO_FIGURES;
-    } else if (out.obstacle == CREW_OBSTACLE_NONE && takes_back(items, out.begin, end)) {
-        out.obstacle = CREW_OBSTACLE_UNCLEAR;
+    } else if (out.obstacle == CREW_OBSTACLE_NONE &&
+               (retraction_withdraws(items, out.begin, end) ||
+                retraction_withdraws(items, out.begin, split_part_end(items, out.begin)))) {
+        out.obstacle = CREW_OBSTACLE_WITHDRAWN;
     } else if (out.obstacle == CREW_OBSTACLE_NONE && is_day_alone(items, out.begin, end)) {
         out.obstacle = CREW_OBSTACLE_DATE;
     }

@@ -10,54 +10,42 @@
 #define PASSED_OVER                                                                                \
     (WORD_LINK | WORD_ARTICLE | WORD_HOURS | WORD_COURTESY | WORD_SERVICE | WORD_UNTIL)
 
-/* The item after a plan's name at item i; i where none stands there. */
-static size_t pass_plan(const struct items *items, size_t i, int32_t *plan)
+size_t shop_word_at(const struct items *items, size_t i, struct crew_statement *plans)
 {
-    size_t end = names_plan_at(items->fold, items_at(items, i)->at, items->names, plan);
-    size_t next = i;
-    while (next < items->count && items_at(items, next)->at < end) {
-        next++;
-    }
-    return next;
-}
-
-size_t shop_word_at(const struct items *items, size_t i, int32_t *plan)
-{
-    *plan = NAMES_NONE;
     if (item_is(items_at(items, i), WORDS_OF_SHOP)) {
         return i;
     }
-    size_t next = pass_plan(items, i, plan);
+    size_t next = service_pass_plans(items, i, plans);
     while (next > i && item_is(items_at(items, next), WORD_SERVICE | WORD_COPULA)) {
         next++;
     }
     return next > i && item_is(items_at(items, next), WORD_DONE) ? next : items->count;
 }
 
-static bool is_volume(const struct item *item)
+/* "75 hour", of a service. */
+static bool is_interval(const struct item *item)
 {
-    return item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_VOLUME;
-}
-
-static void set_quantity(const struct item *item, struct crew_statement *out)
-{
-    out->quantity_thousandths = item->figure.thousandths;
-    out->quantity_unit = item->figure.unit;
+    return item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_INTERVAL;
 }
 
 /* From item i on, passes over words and marks that stand before a figure. */
-static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words,
+static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words, bool plans,
                              struct crew_statement *out)
 {
     size_t at = i;
     while (at < items->count && !split_parts_at(items, at)) {
         const struct item *item = items_at(items, at);
+        size_t after_plans = plans ? service_pass_plans(items, at, out) : at;
+        if (after_plans > at) {
+            at = after_plans;
+            continue;
+        }
         if (item->kind == ITEM_WHEN) {
             out->when = item->figure.when;
         } else if (item_is(item, WORD_ABOUT) || item_is_mark(item, '~')) {
             out->obstacle = CREW_OBSTACLE_ASKED_FIGURE;
         } else if (item_is_mark(item, '?') ||
-                   (!item_is_mark_or_break(item) && !item_is(item, words))) {
+                   (!item_is_mark_or_break(item) && !item_is(item, words) && !is_interval(item))) {
             break;
         }
         at++;
@@ -98,27 +86,19 @@ static size_t read_rest(const struct items *items, size_t i, bool strict,
     return end;
 }
 
-/* A plan or a quantity after the figure of DONE; the item after them. */
+/* Plans or a quantity after the figure of DONE; the item after them. Words that go on after a plan are
+ * a remark, and the plan is part of it. */
 static size_t read_quantity(const struct items *items, size_t i, struct crew_statement *out)
 {
-    int32_t plan = NAMES_NONE;
-    size_t at = pass_plan(items, i, &plan);
-    if (at > i && out->plan_count == 0 &&
-        (at == items->count || items_at(items, at)->kind != ITEM_WORD)) {
-        statement_add_plan(plan, out);
+    struct crew_statement named = *out;
+    size_t at = service_pass_plans(items, i, &named);
+    if (at > i && out->plan_count == 0 && !out->all_plans &&
+        items_at(items, at)->kind != ITEM_WORD) {
+        *out = named;
     } else {
         at = i;
     }
-    size_t quantity = at;
-    while (item_is_mark(items_at(items, quantity), ',') ||
-           item_is(items_at(items, quantity), WORD_LINK | WORD_JOIN)) {
-        quantity++;
-    }
-    if (!is_volume(items_at(items, quantity))) {
-        return at;
-    }
-    set_quantity(items_at(items, quantity), out);
-    return quantity + 1;
+    return service_pass_quantity(items, at, out);
 }
 
 /* DONE with its figure at item i. */
@@ -139,22 +119,17 @@ static void refuse_done(const struct items *items, size_t i, struct crew_stateme
 {
     out->obstacle = no_figure(items, i);
     if (out->obstacle == CREW_OBSTACLE_UNCLEAR && items_at(items, i)->kind == ITEM_WORD) {
-        out->obstacle = out->plan_count == 0 ? CREW_OBSTACLE_NO_SUCH_PLAN : CREW_OBSTACLE_NO_FIGURE;
+        out->obstacle = out->plan_count == 0 && !out->all_plans ? CREW_OBSTACLE_NO_SUCH_PLAN
+                                                                : CREW_OBSTACLE_NO_FIGURE;
         out->words = fold_slice(items->fold, items_at(items, i)->at, items_at(items, i)->end);
     }
 }
 
 static size_t read_done(const struct items *items, size_t i, struct crew_statement *out)
 {
-    size_t at = pass_to_figure(items, i, PASSED_OVER & ~WORD_UNTIL, out);
-    int32_t plan = NAMES_NONE;
-    size_t after_plan = out->plan_count == 0 ? pass_plan(items, at, &plan) : at;
-    statement_add_plan(plan, out);
-    at = pass_to_figure(items, after_plan, PASSED_OVER, out);
-    if (is_volume(items_at(items, at))) {
-        set_quantity(items_at(items, at), out);
-        at = pass_to_figure(items, at + 1, PASSED_OVER, out);
-    }
+    size_t at = pass_to_figure(items, i, PASSED_OVER, true, out);
+    size_t after = service_pass_quantity(items, at, out);
+    at = after > at ? pass_to_figure(items, after, PASSED_OVER, true, out) : at;
     if (item_is_hours(items_at(items, at))) {
         return read_service(items, at, out);
     }
@@ -164,14 +139,14 @@ static size_t read_done(const struct items *items, size_t i, struct crew_stateme
 
 static size_t read_fix(const struct items *items, size_t i, struct crew_statement *out)
 {
-    size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD, out);
+    size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD, false, out);
     if (!item_is_hours(items_at(items, at))) {
         out->obstacle = no_figure(items, at);
         return split_end(items, at, false);
     }
     out->hours = items_at(items, at)->figure.hours;
     size_t end = read_rest(items, at + 1, true, out);
-    if (out->obstacle == CREW_OBSTACLE_UNCLEAR && !out->figure_then_word) {
+    if (out->obstacle == CREW_OBSTACLE_WITHDRAWN && !out->figure_then_word) {
         out->obstacle = CREW_OBSTACLE_NONE; /* "fix 1340, typo": says why */
     }
     return end;
@@ -191,8 +166,8 @@ static bool new_first(const struct items *items, size_t i, size_t figure)
 static size_t read_swap(const struct items *items, size_t i, struct crew_statement *out)
 {
     const uint64_t words = PASSED_OVER | WORD_OLD | WORD_NEW | WORD_INSTEAD;
-    size_t first = pass_to_figure(items, i, words, out);
-    size_t second = pass_to_figure(items, first + 1, words, out);
+    size_t first = pass_to_figure(items, i, words, false, out);
+    size_t second = pass_to_figure(items, first + 1, words, false, out);
     if (!item_is_hours(items_at(items, first)) || !item_is_hours(items_at(items, second))) {
         size_t at = item_is_hours(items_at(items, first)) ? second : first;
         out->obstacle = no_figure(items, at);
@@ -215,7 +190,7 @@ static int64_t days_of(const struct item *item)
 
 static size_t read_later(const struct items *items, size_t i, struct crew_statement *out)
 {
-    size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD | WORD_NEXT, out);
+    size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD | WORD_NEXT, false, out);
     int64_t days = days_of(items_at(items, at));
     if (days < 1 || days > LATER_DAYS_MAX) {
         out->obstacle = CREW_OBSTACLE_DAYS;

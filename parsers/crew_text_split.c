@@ -135,18 +135,22 @@ static bool noun_at(const struct items *items, size_t i, struct head *out)
     return true;
 }
 
-/* A bare number in the plainest form. */
+/* A bare number in the plainest form, or with linking words and a figure. */
 static bool bare_at(const struct items *items, size_t i, struct head *out)
 {
     const struct item *item = items_at(items, i);
     size_t after = pass_marks(items, i + 1);
+    size_t linked = split_pass_links(items, after);
+    bool links = linked > after && item_is_hours(items_at(items, linked));
+    after = links ? linked : after;
     if (!is_number(item) || !says_something(items, after) ||
         items_at(items, after)->figure.hours.clock) {
         return false;
     }
     set_number(items, i, i + 1, out);
     if (out->kind == HEAD_STRANGER) {
-        return item_is_hours(items_at(items, after)) && item->figure.number <= BARE_DIGITS_MAX;
+        return !links && item_is_hours(items_at(items, after)) &&
+               item->figure.number <= BARE_DIGITS_MAX;
     }
     out->kind = HEAD_BARE;
     return true;
@@ -259,6 +263,34 @@ static bool labelled_at(const struct items *items, size_t i, bool new_line)
            (colon || items_at(items, figure + 1)->kind != ITEM_WORD);
 }
 
+/* The machine at item i, an article before it passed over, is spoken of up to the next boundary: it did
+ * not run, or something is wrong with it. */
+static bool told_at(const struct items *items, size_t i)
+{
+    struct head head = {0};
+    size_t at = item_is(items_at(items, i), WORD_ARTICLE) ? i + 1 : i;
+    if (!name_at(items, at, &head)) {
+        return false;
+    }
+    size_t after = split_pass_links(items, head.next);
+    return item_tells(items_at(items, after), TOPIC_SAME) ||
+           trouble_told(items, head.next, split_part_end(items, head.next)) != TOLD_NOTHING;
+}
+
+/* A machine's whole name at item i with a figure like a meter's right behind it. */
+static bool figured_at(const struct items *items, size_t i)
+{
+    struct head head = {0};
+    const struct item *figure = NULL;
+    if (!name_at(items, i, &head)) {
+        return false;
+    }
+    figure = items_at(items, pass_marks(items, head.next));
+    return item_is_hours(figure) &&
+           (figure->figure.hours_said || figure->figure.hours.whole_digits >= 3 ||
+            figure->figure.hours.decimal_digits > 0);
+}
+
 /* True where a statement begins at item i, after separators; stop: a full stop was the only one. */
 static bool begins_at(const struct items *items, size_t i, bool stop, bool new_line)
 {
@@ -266,7 +298,7 @@ static bool begins_at(const struct items *items, size_t i, bool stop, bool new_l
     struct alone alone = {0};
     size_t at = pass_openers(items, i);
     if (split_head_at(items, at, true, &head)) {
-        return !stop || head.kind == HEAD_GLUED ||
+        return !stop || head.kind == HEAD_GLUED || head.kind == HEAD_NAME ||
                (head.kind != HEAD_BARE &&
                 item_is_hours(items_at(items, split_pass_links(items, head.next))));
     }
@@ -288,7 +320,8 @@ static bool follows_at(const struct items *items, size_t i)
     }
     size_t after = pass_marks(items, head.next);
     return head.kind == HEAD_GLUED || says_something(items, after) ||
-           items_at(items, after)->kind == ITEM_END;
+           items_at(items, after)->kind == ITEM_END ||
+           item_is_hours(items_at(items, split_pass_links(items, after)));
 }
 
 /* A word shaped like the yard's names with a figure beside it is never part of a remark: it is
@@ -318,6 +351,7 @@ static bool is_soft(const struct item *item)
 
 size_t split_end(const struct items *items, size_t i, bool after_figure)
 {
+    struct retraction retraction;
     bool soft = after_figure;
     for (size_t at = i; at < items->count; at++) {
         const struct item *item = items_at(items, at);
@@ -332,12 +366,27 @@ size_t split_end(const struct items *items, size_t i, bool after_figure)
         if (parts && begins_at(items, next, !separator && split_is_stop(item), new_line)) {
             return at;
         }
-        if ((soft && follows_at(items, at)) || refused_at(items, at)) {
+        bool article = item_is(item, WORD_ARTICLE);
+        bool marked = item_is_mark_or_break(items_at(items, at - 1));
+        if (((soft || marked) && told_at(items, at)) ||
+            (soft && (follows_at(items, at) || (article && follows_at(items, at + 1)))) ||
+            refused_at(items, at) || (at > i && figured_at(items, at)) ||
+            retraction_at(items, at, &retraction)) {
             return at;
         }
         soft = soft && is_soft(item);
     }
     return items->count;
+}
+
+bool split_is_meter(const struct items *items, size_t i)
+{
+    const struct item *item = items_at(items, i);
+    const struct item *next = items_at(items, i + 1);
+    return item_is_hours(item) &&
+           (item->figure.hours_said || item->figure.hours.whole_digits >= 3 ||
+            item->figure.hours.decimal_digits > 0 || next->kind != ITEM_WORD ||
+            item_is(next, WORD_COURTESY | WORD_JOIN) || item_tells(next, TOPIC_RATHER));
 }
 
 bool split_parts_at(const struct items *items, size_t i)

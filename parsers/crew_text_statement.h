@@ -55,6 +55,9 @@ size_t split_end(const struct items *items, size_t i, bool after_figure);
 /* Marks, line breaks, linking words and units from item i on that stand before a figure. */
 size_t split_pass_links(const struct items *items, size_t i);
 
+/* A figure that can be a meter's, not one that counts what stands behind it: "sorry 2 tires flat". */
+bool split_is_meter(const struct items *items, size_t i);
+
 /* True where separators or a stop stand at item i and a machine after them. */
 bool split_parts_at(const struct items *items, size_t i);
 
@@ -73,14 +76,70 @@ struct remark {
 /* Reads the items from i, right after a figure, to the end of its statement. */
 struct remark remark_read(const struct items *items, size_t i, size_t end);
 
+/* The words in the items [first, end), marks around them and a signature behind them left out; empty
+ * where nothing but marks stands there. */
+struct crew_slice remark_words(const struct items *items, size_t first, size_t end);
+
+/* Retract: second thoughts. */
+
+/* What a second thought puts in the place of another: a figure, a machine, or both. */
+struct retraction {
+    size_t at;       /* the first item of it */
+    size_t figure;   /* the figure; the items' count where none is said */
+    int32_t machine; /* NAMES_NONE where none is */
+    int32_t not_machine;
+    struct head head; /* of the machine */
+    size_t next;      /* the item after it */
+};
+
+/* "oops 1341", "sorry M14 not M12", "no wait it was 1339" at item i. */
+bool retraction_at(const struct items *items, size_t i, struct retraction *out);
+
+/* "M14 not M12" at item i, and nothing else. */
+bool retraction_of_machine(const struct items *items, size_t i, struct retraction *out);
+
+/* True where the items [i, end) withdraw what stands before them, and say nothing else. */
+bool retraction_withdraws(const struct items *items, size_t i, size_t end);
+
+/* Trouble: words that tell of it, and words that are only said. */
+
+enum told { TOLD_NOTHING, TOLD_TROUBLE, TOLD_DANGER };
+
+/* The worst that the items [first, end) tell. */
+enum told trouble_told(const struct items *items, size_t first, size_t end);
+
+/* Makes *out what the items [first, end) tell: trouble, or a remark; its machine stays. */
+void trouble_set(const struct items *items, size_t first, size_t end, enum told told,
+                 struct crew_statement *out);
+
+/* The same for a statement [begin, end) with a machine in it and no figure of a meter; clean: nothing
+ * but courtesies stands before the machine. False where it is neither. */
+bool trouble_read(const struct items *items, size_t begin, const struct head *head, bool clean,
+                  size_t end, struct crew_statement *out);
+
+/* Service: plans, quantities, and words of service. */
+
+/* Passes over the plans that are named from item i on, "both" and "all" too, and takes them into *out,
+ * whose machine is set; i where none is. */
+size_t service_pass_plans(const struct items *items, size_t i, struct crew_statement *out);
+
+/* The same for a quantity, or the sum of those of the sides. */
+size_t service_pass_quantity(const struct items *items, size_t i, struct crew_statement *out);
+
+/* True where the items [first, end) tell that a service was done; false where they ask, plan or deny. */
+bool service_told(const struct items *items, size_t first, size_t end);
+
+/* Makes *out a service that the items [first, end) tell of in words. */
+void service_words(const struct items *items, size_t first, size_t end, struct crew_statement *out);
+
 /* Shop: a machine and a word of the grammar: DONE FIX SWAP LATER PARK BACK. */
 
 /* All the words that are read here. */
 #define WORDS_OF_SHOP (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_PARK | WORD_BACK)
 
-/* The item of the word, where one stands at item i, a plan's name perhaps before DONE; the items'
- * count where none does. */
-size_t shop_word_at(const struct items *items, size_t i, int32_t *plan);
+/* The item of the word, where one stands at item i, plans perhaps before DONE, which are taken into
+ * *plans; the items' count where none does. */
+size_t shop_word_at(const struct items *items, size_t i, struct crew_statement *plans);
 
 /* Reads the statement whose word is at item i into *out (its machine and plan stay). Returns the
  * item after it. */
@@ -90,6 +149,7 @@ size_t shop_read(const struct items *items, size_t i, struct crew_statement *out
 
 /* What stands before the machine in its sentence. */
 struct before {
+    size_t begin; /* the item that the statement begins with */
     bool clean;   /* nothing but courtesies, articles, days */
     bool hedged;  /* it asks, plans, supposes or denies */
     bool asks;    /* it asks: with no figure the statement is a status question */
@@ -103,10 +163,14 @@ struct statement_end {
     size_t next; /* the item after the statement */
     size_t
         when_at; /* the item that says when and has nothing said after it; next where none does */
+    size_t said; /* the first item of the words behind a figure; next where none are */
 };
 
 /* An empty statement of a kind. */
 struct crew_statement statement_empty(enum crew_kind kind, enum crew_obstacle obstacle);
+
+/* The machine that was found, or the candidates where several were. */
+void statement_set_found(const struct name_found *found, struct crew_statement *out);
 
 /* One more plan, unless it is there already or there is no room. */
 void statement_add_plan(int32_t plan, struct crew_statement *out);
@@ -141,7 +205,15 @@ bool alone_is_figure(const struct items *items, size_t i, struct crew_statement 
 /* True where the items from i to the end are a plan's name and words that say nothing more. */
 bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *out);
 
-/* What a text without a statement is; CREW_TONE_STATEMENTS where it is not understood. */
-enum crew_tone alone_tone(const struct items *items);
+/* True where the items from i to the end name one machine in words that answer: "the 12", "es la 12". */
+bool alone_is_which(const struct items *items, size_t i, struct crew_statement *out);
+
+/* True where the items [begin, end) say that the level was looked at, and nothing else but courtesies
+ * and a machine: "checked", "level ok", "done". */
+bool alone_is_checked(const struct items *items, size_t begin, size_t end);
+
+/* What a text without a statement is; CREW_TONE_STATEMENTS where it is not understood. *spelled: yes or
+ * its twin stands there, more than a courtesy. */
+enum crew_tone alone_tone(const struct items *items, bool *spelled);
 
 #endif

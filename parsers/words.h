@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
  * words: what a word can mean; the words of every language (words_tables.h) count from anyone.
  *
- * A word has classes, which say what it can do in a text. It may have several, and the same word of
- * two languages has those of both. Words are written as a text is folded: lower case, without
+ * A word has classes, which say what it can do in a text, and topics, which say what is spoken of. It
+ * may have several, and the same word of two languages has those of both. Words are written as a text is folded: lower case, without
  * accents and apostrophes ("what's" is "whats"). */
 #ifndef METERPOST_PARSERS_WORDS_H
 #define METERPOST_PARSERS_WORDS_H
@@ -91,10 +91,58 @@
 #define WORDS_OF_MACHINES                                                                          \
     (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_PARK | WORD_BACK | WORD_DUE | WORD_STATUS)
 
+/* Trouble, and what must not be lost */
+#define TOPIC_TROUBLE WORD_CLASS(0) /* broke, leaks, flat */
+#define TOPIC_FIRM WORD_CLASS(1) /* with TROUBLE, DANGER: "wont start", which no negation undoes */
+#define TOPIC_DANGER WORD_CLASS(2) /* fire, smoke, hurt */
+#define TOPIC_FUEL WORD_CLASS(3)
+#define TOPIC_ESCAPES WORD_CLASS(4) /* leaks, smells of: danger beside FUEL */
+#define TOPIC_BRAKES WORD_CLASS(5)
+#define TOPIC_FAILS WORD_CLASS(6)   /* gone, out: danger beside BRAKES */
+#define TOPIC_NEGATES WORD_CLASS(7) /* before a word of trouble undoes it */
+#define TOPIC_PLAIN WORD_CLASS(8) /* "dead even", "flat field": no trouble, although it looks so */
+#define TOPIC_SOLVED WORD_CLASS(9)
+
+/* Second thoughts */
+#define TOPIC_RETRACTS WORD_CLASS(10) /* oops, scratch that: withdraws what stands before it */
+#define TOPIC_SORRY WORD_CLASS(11)    /* the same, where a figure or a machine follows */
+#define TOPIC_RATHER WORD_CLASS(12)   /* not, instead of: the machine after it is the wrong one */
+
+/* Readings told in words */
+#define TOPIC_SAME WORD_CLASS(13)   /* value 1: "did not run"; a remark may follow */
+#define TOPIC_BEGINS WORD_CLASS(14) /* start 1335 */
+#define TOPIC_ENDS WORD_CLASS(15)   /* end 1340 */
+#define TOPIC_WORKED WORD_CLASS(16) /* worked 8 hours */
+#define TOPIC_NUMBER WORD_CLASS(17) /* value: 0 to 900 */
+#define TOPIC_HUNDRED WORD_CLASS(18)
+#define TOPIC_THOUSAND WORD_CLASS(19)
+#define TOPIC_POINT WORD_CLASS(20)
+
+/* Places */
+#define TOPIC_STREET WORD_CLASS(21)     /* a figure near it is a house number */
+#define TOPIC_STREET_TOO WORD_CLASS(22) /* drive, way: only right behind a capitalised word */
+#define TOPIC_COMPASS WORD_CLASS(23)
+#define TOPIC_PLACE WORD_CLASS(24) /* at, on: before a house number */
+
+/* Services */
+#define TOPIC_UPKEEP                                                                               \
+    WORD_CLASS(25) /* service, oil change: a figure of hours before it is an interval */
+#define TOPIC_SERVICED WORD_CLASS(26) /* changed, listo: a service was done */
+#define TOPIC_BOTH WORD_CLASS(27)
+#define TOPIC_ALL WORD_CLASS(28)
+#define TOPIC_SIDE WORD_CLASS(29) /* value: 1 left, 2 right, 3 tank */
+
+/* Answers */
+#define TOPIC_INTRODUCES WORD_CLASS(30) /* its, soy: a name follows */
+#define TOPIC_CHECKED WORD_CLASS(31)    /* the level was looked at */
+#define TOPIC_LEVEL WORD_CLASS(32)      /* the same with "ok" beside it */
+#define TOPIC_SPELLED WORD_CLASS(33)    /* yes, si */
+
 /* What a word can mean. All zero for a word that no table has. */
 struct word_sense {
     uint64_t classes;
-    int16_t value; /* of the classes that have one */
+    uint64_t topics;
+    int16_t value; /* of the classes and topics that have one */
     int8_t weekday;
     int8_t month;
 };

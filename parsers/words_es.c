@@ -19,7 +19,13 @@ static const struct word_row rows[] = {
     {WORD_DUE, 0,
      "pendiente|pendientes|vence|vencen|toca|tocan|vencimientos|vencimiento|por vencer|"
      "que toca|que vence|que vencen|le toca|cuando toca|cuando le toca"},
-    {WORD_UNDO, 0, "deshacer|deshaz|anular|anula|anulalo"},
+    {WORD_UNDO, 0,
+     "deshacer|deshaz|deshagalo|anular|anula|anulalo|anulelo|borre eso|borra eso|borrelo|"
+     "borralo|borre el ultimo|borra el ultimo|cancele eso|cancela eso|cancelalo|cancelelo|"
+     "quite eso|quita eso|quitalo|quitelo|olvide eso|olvida eso|ignore eso|ignora eso|"
+     "ignore mi mensaje|ignora mi mensaje|ignore mi ultimo mensaje|ignora mi ultimo mensaje|"
+     "borre mi mensaje|borre mi ultimo mensaje|elimine eso|elimina eso|eliminalo|"
+     "no tome en cuenta el ultimo|no tome en cuenta mi mensaje"},
     {WORD_NO, 0, "no"},
     {WORD_HELP, 0, "ayuda|ayudame|informacion|info"},
     {WORD_STOP, 0, "alto|parar|pare|para|baja|dar de baja|de baja|no mas mensajes|no mas textos"},
@@ -131,7 +137,7 @@ static const struct word_row rows[] = {
     {WORD_QUARTS, 500, "pinta|pintas"},
     {WORD_LITRES, 1000, "litro|litros|lts|lt"},
     {WORD_LITRES, 1, "mililitros"},
-    {WORD_HALF, 0, "media|y media|y medio|un cuarto|y cuarto|punto cinco"},
+    {WORD_HALF, 0, "media|y media|y medio|un cuarto|y cuarto"},
     {WORD_DAYS, 0, "dia|dias"},
     {WORD_WEEKS, 0, "semana|semanas|sem"},
     {WORD_MINUTES, 0, "min|minuto|minutos"},
@@ -185,4 +191,211 @@ static const struct word_row rows[] = {
     {WORD_OF, 0, "de|del"},
 };
 
-const struct word_table words_es = {rows, sizeof rows / sizeof rows[0]};
+/* What is spoken of. A phrase that says of itself what is missing ("no arranca") is firm. */
+static const struct word_row topics[] = {
+    /* trouble */
+    {TOPIC_TROUBLE, 0,
+     "quebro|kebro|quebre|quebrado|quebrada|quebraron|quebradas|rompio|ronpio|rompi|roto|rota|"
+     "rotos|rotas|rompieron|trono|tronado|tronada|reviento|revento|reventado|"
+     "reventada|rajo|rajado|rajada|partio|partido|partida|doblo|doblado|doblada|torcido|torcida|"
+     "desprendio|desprendido|cayo|se cayo|zafo|zafado|zafada|safo|safado|safada|se salio|salio la "
+     "banda|"
+     "suelto|suelta|flojo|floja|flojas|flojos|aflojo|gastado|gastada|desgastada|desgastado|"
+     "perdio|perdi|perdido|perdida|falta un|falta una|faltan tornillos|danado|danada|dano|"
+     "descompuso|descompuesta|descompuesto|descompone|averiada|averiado|averia|fallando|falla|"
+     "fallas|fallo|mala|malo|se jodio|jodida|fregada"},
+    {TOPIC_TROUBLE, 0,
+     "ponchada|ponchado|poncho|ponchadas|ponchados|ponche|pinchada|pinchado|pincho|pinchazo|"
+     "desinflada|desinflado|llanta baja|llantas bajas|baja de aire|sin aire|sin gasolina|"
+     "sin diesel|sin combustible|se quedo sin gasolina|se quedo sin diesel|falta aceite|"
+     "baja de aceite|bajo de aceite|quema aceite|pierde aceite|pierde aire|pierde fuerza|"
+     "aceite bajo|tira agua"},
+    {TOPIC_TROUBLE, 0,
+     "robada|robado|robaron|se robaron|se la "
+     "robaron|atorada|atorado|atoro|atascada|atascado|atasco|trabada|trabado|trabo|se "
+     "traba|atora|atasca|"
+     "pegada|pegado|pego|amarrada|amarrado|muerta|muerto|murio|se murio|se apaga|se apago|"
+     "se ahoga|se paro|se para|se detiene|cascabelea|jalonea|patina|resbala|se resbala|"
+     "se calienta|calienta mucho|calentando|se esta calentando|sobrecalentada|sobrecalienta|"
+     "recalienta|caliente|tapada|tapado|tapo|oxidada|barrida|barrido|se barrio"},
+    {TOPIC_TROUBLE, 0,
+     "ruido|ruidos|ruidosa|rechina|rechinido|rechinando|chilla|chillido|chirria|golpea|golpeteo|"
+     "golpe|truena|tronando|vibra|vibracion|vibrando|tiembla|temblando|zumba|zumbido|cruje|"
+     "suena raro|suena feo|suena mal|luz de aviso|luz de advertencia|luz prendida|"
+     "luz de aceite|luz roja|foco prendido|alarma|codigo de error|problema|problemas|"
+     "se ladea|jala a la|jala para un lado|corta disparejo|necesita reparacion"},
+    {TOPIC_TROUBLE | TOPIC_FIRM, 0,
+     "no prende|no prendio|no prendia|no quiere prender|no enciende|no encendio|"
+     "no quiere encender|no arranca|no arranco|no quiere arrancar|no funciona|no sirve|"
+     "no jala|no jala bien|no camina|no anda|no anda bien|no avanza|no se mueve|no da marcha|"
+     "no da vuelta|no gira|no corta|no corta bien|no levanta|ya no levanta|no sube|no baja|"
+     "no carga|no trabaja|no trabaja bien|no responde|no entra|no tiene fuerza|sin fuerza|"
+     "no hace nada|no acelera|no embraga|no engrana|ya no prende|ya no arranca|ya no jala|"
+     "ya no funciona|ya no sirve|ya no camina|ya no corta|no tiene aceite|sin aceite|"
+     "no tiene presion|sin presion|no hay presion|no quiere caminar|no quiere jalar|"
+     "dejo de funcionar|dejo de jalar|no quiso prender|no quiso arrancar|le cuesta prender|"
+     "le cuesta arrancar|no da chispa|sin chispa|no trae fuerza"},
+    {TOPIC_TROUBLE | TOPIC_ESCAPES, 0,
+     "tira|tirando|fuga|fugas|gotea|goteando|goteo|gotera|derrama|derramando|derramo|escurre|"
+     "escurriendo|chorrea|chorreando|bota|botando|escupe|escupiendo|sale aceite|sale liquido|"
+     "se le sale|se le sale el aceite|se sale|pierde|perdiendo|suda|sudando|brinca aceite"},
+    {TOPIC_TROUBLE | TOPIC_DANGER | TOPIC_FIRM, 0,
+     "no frena|no frenan|no frenaba|ya no frena|no tiene frenos|no trae frenos|sin frenos|sin "
+     "freno|"
+     "se quedo sin frenos|no para|no se para|no quiere parar|no se detiene|no se quiere detener|"
+     "se arranca sola|se mueve sola|se fue sola|se va sola|camina sola|avanza sola|"
+     "no se apaga|no se quiere apagar|no deja de girar"},
+    {TOPIC_TROUBLE | TOPIC_DANGER, 0,
+     "fuego|incendio|se incendio|incendiando|llamas|en llamas|llama viva|se quema|quemando|"
+     "se quemo|se esta quemando|huele a quemado|olor a quemado|quemado|humo|humea|humeando|"
+     "ahumando|exploto|explosion|se volteo|volteo|volteada|volteado|se volco|volco|volcada|volcado|"
+     "volcadura|se ladeo y cayo|herido|herida|heridos|lastimado|lastimada|se lastimo|lastimo|"
+     "se corto|se corto la mano|sangre|sangrando|ambulancia|hospital|inconsciente|atrapado|"
+     "atrapada|aplasto|aplastado|prensado|accidente|emergencia|se accidento|golpeado|"
+     "se quebro el brazo|se quebro la pierna|se rompio el brazo|se rompio la pierna|chispas"},
+    {TOPIC_FUEL, 0, "gasolina|combustible|diesel|gas|nafta"},
+    {TOPIC_ESCAPES, 0, "huele|olor|huele mucho|apesta|oliendo"},
+    {TOPIC_BRAKES, 0, "freno|frenos|los frenos|el freno"},
+    {TOPIC_FAILS, 0,
+     "fallaron|fallo|fallan|falla|se fueron|se fue|no sirven|no sirve|no funcionan|no funciona|"
+     "no agarran|no agarra|no responden|tronaron|se acabaron|se acabo|malos|mal|no jalan|se "
+     "gastaron"},
+    {TOPIC_NEGATES, 0,
+     "no|sin|ni|ya no|nunca|tampoco|nada de|ningun|ninguna|no hay|no hace|no tiene|"
+     "no trae|dejo de|se quito|se quito el|ya no hay|ya no tiene|ya no hace|ya no trae"},
+    {TOPIC_PLAIN, 0,
+     "sin problema|sin problemas|no hay problema|ningun problema|bombero|bomberos|"
+     "tiempo muerto|punto muerto|dia perdido|al rojo vivo|muy caliente el dia|agua caliente|hace "
+     "calor|"
+     "nada malo|no esta mala|no esta malo|partido de"},
+    {TOPIC_SOLVED, 0, "resuelto|resuelta|solucionado|solucionada"},
+
+    /* second thoughts */
+    {TOPIC_RETRACTS, 0,
+     "ups|upss|me equivoque|equivocado|equivocada|esta mal|estaba mal|incorrecto|incorrecta|"
+     "no es correcto|olvidalo|olvidelo|ignoralo|ignorelo|me confundi|fue un error|es un error|"
+     "error mio|correccion|numero equivocado|maquina equivocada|corrijo|"
+     "me equivoque de maquina|era otra|lo escribi mal|lo puse mal|puse mal"},
+    {TOPIC_SORRY, 0,
+     "perdon|perdone|perdona|disculpe|disculpa|disculpen|digo|quise decir|quiero decir|"
+     "mejor dicho|mas bien|perdon es|perdon era|perdon son|perdon eran|o sea|osea|espere|espera|"
+     "no espera|no espere|debe ser|deberia ser|debia ser|son en realidad|en realidad|"
+     "en realidad es|en realidad son|lo siento|quise poner|queria decir"},
+    {TOPIC_RATHER, 0, "no|y no|en vez de|en lugar de|no la|no el|y no la|no es|no era|no de la"},
+
+    /* readings told in words */
+    {TOPIC_SAME, 0,
+     "igual|igual que ayer|lo mismo|lo mismo que ayer|la misma|las mismas horas|mismas horas|"
+     "el mismo|sigue igual|esta igual|igual que antes|sin cambio|sin cambios|misma lectura|"
+     "la misma lectura|las mismas|igual q ayer|lo mismo q ayer|lo mismo de ayer|igual a ayer|"
+     "igual que la ultima|lo mismo que antes"},
+    {TOPIC_SAME, 1,
+     "no se uso|no se ocupo|no la use|no la usamos|no lo use|no lo usamos|"
+     "no la ocupe|no la ocupamos|no trabajo|no trabajo hoy|no se movio|no salio|no se prendio|"
+     "no se utilizo|no jalo hoy|no corrio|sin usar|sin uso|no se trabajo|parada todo el dia|"
+     "estuvo parada|no anduvo|no la prendi|no la prendimos|no la movimos|no la movi|no se ha "
+     "usado"},
+    {TOPIC_BEGINS, 0,
+     "empieza|empezo|empece|empezando|inicia|inicio|inicie|comienza|comenzo|comence|arranque|"
+     "empezamos|iniciamos|empezo en|empezo con|inicio en|inicio con|al empezar|al inicio|desde|"
+     "entrada|empieza en|inicial"},
+    {TOPIC_ENDS, 0,
+     "termina|termino|termine|terminando|fin|final|finaliza|finalizo|acaba|acabo|acabe|cierra|"
+     "cerro|terminamos|termino en|termino con|termina en|al terminar|al final|cierre|salida|"
+     "acabo en|hasta"},
+    {TOPIC_WORKED, 0,
+     "trabaje|trabajo|trabajamos|trabajo por|corte|cortamos|jale|jalamos|le di|le dimos|"
+     "anduve|use|la use|la usamos|usamos|estuve|le trabaje|le trabajamos|hice|hicimos|"
+     "le puse|le metimos|le meti|trabajo unas|trabajaron"},
+    {TOPIC_NUMBER, 0, "cero"},
+    {TOPIC_NUMBER, 1, "uno|un|una"},
+    {TOPIC_NUMBER, 2, "dos"},
+    {TOPIC_NUMBER, 3, "tres"},
+    {TOPIC_NUMBER, 4, "cuatro"},
+    {TOPIC_NUMBER, 5, "cinco"},
+    {TOPIC_NUMBER, 6, "seis"},
+    {TOPIC_NUMBER, 7, "siete"},
+    {TOPIC_NUMBER, 8, "ocho"},
+    {TOPIC_NUMBER, 9, "nueve"},
+    {TOPIC_NUMBER, 10, "diez"},
+    {TOPIC_NUMBER, 11, "once"},
+    {TOPIC_NUMBER, 12, "doce"},
+    {TOPIC_NUMBER, 13, "trece"},
+    {TOPIC_NUMBER, 14, "catorce"},
+    {TOPIC_NUMBER, 15, "quince"},
+    {TOPIC_NUMBER, 16, "dieciseis"},
+    {TOPIC_NUMBER, 17, "diecisiete"},
+    {TOPIC_NUMBER, 18, "dieciocho"},
+    {TOPIC_NUMBER, 19, "diecinueve"},
+    {TOPIC_NUMBER, 20, "veinte"},
+    {TOPIC_NUMBER, 21, "veintiuno|veintiun|veintiuna"},
+    {TOPIC_NUMBER, 22, "veintidos"},
+    {TOPIC_NUMBER, 23, "veintitres"},
+    {TOPIC_NUMBER, 24, "veinticuatro"},
+    {TOPIC_NUMBER, 25, "veinticinco"},
+    {TOPIC_NUMBER, 26, "veintiseis"},
+    {TOPIC_NUMBER, 27, "veintisiete"},
+    {TOPIC_NUMBER, 28, "veintiocho"},
+    {TOPIC_NUMBER, 29, "veintinueve"},
+    {TOPIC_NUMBER, 30, "treinta"},
+    {TOPIC_NUMBER, 40, "cuarenta"},
+    {TOPIC_NUMBER, 50, "cincuenta"},
+    {TOPIC_NUMBER, 60, "sesenta"},
+    {TOPIC_NUMBER, 70, "setenta"},
+    {TOPIC_NUMBER, 80, "ochenta"},
+    {TOPIC_NUMBER, 90, "noventa"},
+    {TOPIC_NUMBER, 100, "cien|ciento"},
+    {TOPIC_NUMBER, 200, "doscientos|doscientas"},
+    {TOPIC_NUMBER, 300, "trescientos|trescientas"},
+    {TOPIC_NUMBER, 400, "cuatrocientos|cuatrocientas"},
+    {TOPIC_NUMBER, 500, "quinientos|quinientas"},
+    {TOPIC_NUMBER, 600, "seiscientos|seiscientas"},
+    {TOPIC_NUMBER, 700, "setecientos|setecientas"},
+    {TOPIC_NUMBER, 800, "ochocientos|ochocientas"},
+    {TOPIC_NUMBER, 900, "novecientos|novecientas"},
+    {TOPIC_THOUSAND, 0, "mil"},
+    {TOPIC_POINT, 0, "punto|coma"},
+
+    /* places */
+    {TOPIC_STREET, 0,
+     "calle|avenida|av|camino|carretera|calzada|callejon|bulevar|boulevard|autopista|privada|"
+     "andador|colonia|col|fraccionamiento|esquina|manzana|prolongacion|cerrada|calz"},
+    {TOPIC_STREET_TOO, 0, "paseo|cerro|parque|plaza|rancho"},
+    {TOPIC_COMPASS, 0, "norte|sur|este|oeste|oriente|poniente"},
+    {TOPIC_PLACE, 0, "en|a|sobre|por|alla en"},
+
+    /* services */
+    {TOPIC_UPKEEP, 0,
+     "servicio|servicios|mantenimiento|mantto|cambio de aceite|cambio de filtros|afinacion|"
+     "revision|inspeccion|chequeo|cambio aceite|el servicio|engrase|cambio de aceite y filtros"},
+    {TOPIC_SERVICED, 0,
+     "hecho|hecha|servicio hecho|servicio listo|servicio terminado|listo|lista|cambie|"
+     "cambiamos|cambiado|cambiada|le cambie|le cambiamos|le hice|le hicimos|se hizo|se le hizo|"
+     "se cambio|se le cambio|ya quedo|quedo listo|quedo lista|realizado|"
+     "realizada|aceite nuevo|filtros nuevos|filtro nuevo|engrase|engrasada|ya esta hecho|"
+     "ya le cambie|ya le hice|se le puso|le puse|reemplace|reemplazado|cambio de aceite "
+     "hecho|hice|hicimos|hizo"},
+    {TOPIC_BOTH, 0, "ambos|ambas|los dos|las dos"},
+    {TOPIC_ALL, 0, "todo|todos|todas|todo lo que toca|los tres|todos los servicios"},
+    {TOPIC_SIDE, 1, "izq|izquierda|izquierdo|lado izquierdo|izda"},
+    {TOPIC_SIDE, 2, "der|derecha|derecho|lado derecho|dcha"},
+    {TOPIC_SIDE, 3, "deposito|tanque|deposito de expansion"},
+
+    /* answers */
+    {TOPIC_INTRODUCES, 0,
+     "soy|aqui|habla|le habla|le escribe|le saluda|es|es la|es el|somos|de parte de|era|era la|"
+     "de la|del|la de"},
+    {TOPIC_CHECKED, 0,
+     "revisado|revisada|revise|revisamos|ya revise|ya revisamos|ya lo revise|ya la revise|"
+     "ya revisado|checado|checada|cheque|ya cheque|lo cheque|la cheque|chequeado|chequeada|"
+     "nivel bien|nivel ok|nivel correcto|el nivel esta bien|nivel esta bien|esta en la marca|"
+     "en la marca|a la marca|llega a la marca|al nivel|a nivel|aceite bien|aceite ok|"
+     "ya revise el aceite|ya revise el nivel|nivel revisado|aceite revisado|esta al nivel|"
+     "esta a nivel|esta lleno|ya le revise|ya se reviso|se reviso|ya se checo|ya chequie"},
+    {TOPIC_LEVEL, 0,
+     "nivel|el nivel|aceite|el aceite|nivel de aceite|el nivel de aceite|marca|la marca|varilla"},
+    {TOPIC_SPELLED, 0, "si|sii|siii|si senor"},
+};
+
+const struct word_table words_es = {rows, sizeof rows / sizeof rows[0], topics,
+                                    sizeof topics / sizeof topics[0]};

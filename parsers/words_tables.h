@@ -18,7 +18,7 @@ enum words_language { WORDS_LANGUAGES(WORDS_NUMBER) WORDS_LANGUAGE_COUNT };
 /* One row: words of the same classes and value, parted by '|'; a blank inside a word of several
  * stands for a blank in the text. A word may stand in several rows. */
 struct word_row {
-    uint64_t classes;
+    uint64_t classes; /* or topics */
     int16_t value;
     const char *words;
 };
@@ -26,6 +26,8 @@ struct word_row {
 struct word_table {
     const struct word_row *rows;
     size_t row_count;
+    const struct word_row *topics; /* rows of topics */
+    size_t topic_count;
 };
 
 #define WORDS_DECLARE(name) extern const struct word_table words_##name;

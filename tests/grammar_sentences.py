@@ -5,7 +5,7 @@ import random
 import re
 
 KINDS = ["reading", "status", "service", "correct", "swap", "later", "park", "back",
-         "due", "undo", "yes", "no", "help", "stop", "start"]
+         "trouble", "told", "solved", "due", "undo", "yes", "no", "help", "stop", "start"]
 EACH = 60
 
 page = open("docs/grammar.md", encoding="utf-8").read()

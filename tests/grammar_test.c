@@ -23,6 +23,7 @@ static const struct {
     {"park", CREW_PARK},       {"back", CREW_BACK},     {"due", CREW_DUE},
     {"undo", CREW_UNDO},       {"yes", CREW_YES},       {"no", CREW_NO},
     {"help", CREW_HELP},       {"stop", CREW_STOP},     {"start", CREW_START},
+    {"trouble", CREW_TROUBLE}, {"told", CREW_REMARK},   {"solved", CREW_SOLVED},
 };
 
 static enum crew_kind kind_of(const char *rule)

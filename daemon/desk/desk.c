@@ -31,7 +31,8 @@ static bool names_new(struct names *names, const struct settings *settings)
     names->index = calloc(settings->machine_count + 1, sizeof *names->index);
     names->plans = calloc(settings->plan_count + 1, sizeof *names->plans);
     names->people = calloc(settings->person_count + 1, sizeof *names->people);
-    names->titles = calloc(settings->plan_count + 1, sizeof *names->titles);
+    size_t title_count = settings->plan_count * (1 + WORDS_LANGUAGE_COUNT);
+    names->titles = calloc(title_count + 1, sizeof *names->titles);
     if (names->machines == NULL || names->index == NULL || names->plans == NULL ||
         names->people == NULL || names->titles == NULL) {
         names_free(names);
@@ -40,6 +41,10 @@ static bool names_new(struct names *names, const struct settings *settings)
     for (size_t i = 0; i < settings->plan_count; i++) {
         names->plans[i] = settings->plans[i].name;
         names->titles[i] = (struct crew_title){settings->plans[i].title, (int32_t)i};
+        for (size_t k = 0; k < WORDS_LANGUAGE_COUNT; k++) {
+            names->titles[settings->plan_count * (k + 1) + i] =
+                (struct crew_title){settings->plans[i].titles[k], (int32_t)i};
+        }
     }
     for (size_t i = 0; i < settings->person_count; i++) {
         names->people[i] = settings->people[i].name;
@@ -50,7 +55,7 @@ static bool names_new(struct names *names, const struct settings *settings)
                                       .people = names->people,
                                       .people_count = settings->person_count,
                                       .titles = names->titles,
-                                      .title_count = settings->plan_count};
+                                      .title_count = title_count};
     return true;
 }
 

@@ -224,7 +224,15 @@ static void all_statements(struct turn *turn)
         leading_no(turn);
     }
     for (uint8_t i = 0; i < text->statement_count && turn->fault == LEDGER_OK; i++) {
-        one_statement(turn, &text->statements[i]);
+        struct crew_statement statement = text->statements[i];
+        bool words = statement.kind == CREW_SERVICE && statement.service_words;
+        bool beside = statement.kind == CREW_TROUBLE && i > 0 &&
+                      statement.machine == text->statements[i - 1].machine;
+        statement.kind = words ? CREW_READING : statement.kind;
+        statement.kind = statement.same_as_last ? CREW_UNKNOWN : statement.kind;
+        if (!beside) { /* its words are the reading's remark */
+            one_statement(turn, &statement);
+        }
     }
     if (text->statement_count == 0) {
         turn_unclear(turn);

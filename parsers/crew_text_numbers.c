@@ -1,0 +1,251 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_numbers: figures in words, as a phone writes down what was spoken: "thirteen forty", "one
+ * thousand three hundred forty point five", "mil trescientos cuarenta y cinco".
+ *
+ * Word after word is added to a group while it fits below it ("forty" and "five", "trescientos" and
+ * "cuarenta"), or multiplied ("three hundred"); where it does not fit a new group begins, and the
+ * groups are written one behind the other, as they are spoken: "thirteen" "forty" is 1340. A single
+ * digit behind a greater group may also have lost its "oh": "thirteen four" is 134 or 1304, and both
+ * are given. */
+#include "parsers/crew_text_items.h"
+
+#define RUN_ITEMS_MAX 16
+#define NUMBER_LIMIT 1000000 /* past any meter */
+#define TENS 10
+#define HUNDRED 100
+#define THOUSAND 1000
+#define LONE_LEAST 20 /* a lone word below it ("one", "two") is no figure */
+
+/* A number being put together. */
+struct spoken {
+    int64_t before;    /* the groups that are closed, one behind the other */
+    int64_t group;     /* the one that is open */
+    int64_t last;      /* the one that was closed last */
+    int64_t otherwise; /* with an "oh" before the last digit; 0 where there is no doubt */
+    size_t words;      /* how many words of numbers */
+    bool open;         /* a group is open */
+    bool great;        /* some word was 20 or more, or multiplied */
+};
+
+static int64_t width_of(int64_t group)
+{
+    int64_t width = TENS;
+    while (width <= group) {
+        width *= TENS;
+    }
+    return width;
+}
+
+/* True where a number may be added to the group: "forty" and "five", "thirteen hundred" and "forty".
+ * Teens are added to hundreds, and to the sixties and eighties of French. */
+static bool fits_below(int64_t group, int64_t number)
+{
+    int64_t room = group % HUNDRED != 0 ? TENS : group % THOUSAND != 0 ? HUNDRED : THOUSAND;
+    return number > 0 && group > 0 && group % room == 0 && number < room && group >= 2 * TENS;
+}
+
+static void close_group(struct spoken *spoken)
+{
+    if (spoken->open && spoken->before < NUMBER_LIMIT) {
+        bool bare_digit = spoken->group > 0 && spoken->group < TENS && spoken->last >= TENS;
+        spoken->otherwise = bare_digit ? spoken->before * HUNDRED + spoken->group : 0;
+        spoken->last = spoken->group;
+        spoken->before = spoken->before * width_of(spoken->group) + spoken->group;
+    }
+    spoken->open = false;
+    spoken->group = 0;
+}
+
+static void add_number(int64_t number, struct spoken *spoken)
+{
+    if (spoken->open && fits_below(spoken->group, number)) {
+        spoken->group += number;
+        return;
+    }
+    close_group(spoken);
+    spoken->group = number;
+    spoken->open = true;
+}
+
+/* "dos mil", and "mil" alone. */
+static void add_thousand(struct spoken *spoken)
+{
+    int64_t times = spoken->open && spoken->group > 0 ? spoken->group : 1;
+    if (times < THOUSAND) {
+        spoken->group = times * THOUSAND;
+        spoken->open = true;
+    }
+}
+
+/* Takes the words at item i into the number, "three hundred" as one; the item after them, i where
+ * there are none. */
+static size_t take_words(const struct items *items, size_t i, struct spoken *out)
+{
+    const struct item *item = items_at(items, i);
+    bool hundred = item_tells(item, TOPIC_HUNDRED);
+    bool hundreds = item_tells(item, TOPIC_NUMBER) && item->sense.value > 0 &&
+                    item->sense.value < HUNDRED &&
+                    item_tells(items_at(items, i + 1), TOPIC_HUNDRED);
+    if (item_tells(item, TOPIC_THOUSAND)) {
+        add_thousand(out);
+    } else if (item_tells(item, TOPIC_NUMBER | TOPIC_HUNDRED)) {
+        add_number(hundred ? HUNDRED : item->sense.value * (hundreds ? HUNDRED : 1), out);
+    } else {
+        return i;
+    }
+    out->great = out->great || hundred || hundreds || item_tells(item, TOPIC_THOUSAND) ||
+                 item->sense.value >= LONE_LEAST;
+    out->words++;
+    return hundreds ? i + 2 : i + 1;
+}
+
+/* "eighty-four", "cuarenta y cinco", "hundred and five": what may join two words of a number. */
+static bool joins(const struct items *items, size_t i)
+{
+    const struct item *next = items_at(items, i + 1);
+    return (item_is_mark(items_at(items, i), '-') && !next->spaced) ||
+           item_is(items_at(items, i), WORD_JOIN);
+}
+
+/* The item after the words of numbers from item i on, which are put together in *out. */
+static size_t read_whole(const struct items *items, size_t i, struct spoken *out)
+{
+    *out = (struct spoken){0};
+    size_t at = i;
+    size_t next = take_words(items, i, out);
+    while (next > at && next < i + RUN_ITEMS_MAX) {
+        const struct item *after = items_at(items, next + 1);
+        bool joined = joins(items, next) && item_tells(after, TOPIC_NUMBER) &&
+                      fits_below(out->group, after->sense.value);
+        at = joined ? next + 1 : next;
+        next = take_words(items, at, out);
+    }
+    close_group(out);
+    return at;
+}
+
+/* "point five", "point two five" at item i: the digits behind the point, up to two. Returns the item
+ * after them, i where there are none. */
+static size_t read_decimals(const struct items *items, size_t i, int64_t *hundredths,
+                            uint8_t *digits)
+{
+    size_t at = i + 1;
+    *hundredths = 0;
+    *digits = 0;
+    if (!item_tells(items_at(items, i), TOPIC_POINT)) {
+        return i;
+    }
+    const struct item *figure = items_at(items, at);
+    if (item_is_hours(figure) && figure->figure.number >= 0 && figure->figure.number < TENS) {
+        *hundredths = figure->figure.number * TENS;
+        *digits = 1;
+        return at + 1;
+    }
+    while (*digits < 2 && item_tells(items_at(items, at), TOPIC_NUMBER) &&
+           items_at(items, at)->sense.value < TENS) {
+        *hundredths += items_at(items, at)->sense.value * (*digits == 0 ? TENS : 1);
+        *digits = (uint8_t)(*digits + 1);
+        at++;
+    }
+    return *digits > 0 ? at : i;
+}
+
+static uint8_t digits_of(int64_t number)
+{
+    uint8_t digits = 1;
+    for (int64_t rest = number / TENS; rest > 0; rest /= TENS) {
+        digits++;
+    }
+    return digits;
+}
+
+/* A unit that counts something else than hours: the number before it is left as words. */
+static bool counts_else(const struct item *item)
+{
+    return item_is(item, WORD_QUARTS | WORD_LITRES | WORD_DAYS | WORD_WEEKS | WORD_MINUTES |
+                             WORD_MEASURE | WORD_ORDINAL | WORD_AGO);
+}
+
+/* What stands at item i and may be a number in words; *next is the item after it. */
+static bool number_at(const struct items *items, size_t i, struct hours_figure *out, size_t *next)
+{
+    struct spoken spoken;
+    int64_t decimals = 0;
+    uint8_t decimal_digits = 0;
+    size_t end = read_whole(items, i, &spoken);
+    *next = read_decimals(items, end, &decimals, &decimal_digits);
+    bool lone = spoken.words < 2 && !spoken.great && decimal_digits == 0;
+    if (spoken.words == 0 || lone || spoken.before >= NUMBER_LIMIT ||
+        counts_else(items_at(items, *next))) {
+        return false;
+    }
+    *out = (struct hours_figure){.present = true,
+                                 .hundredths = spoken.before * HUNDRED + decimals,
+                                 .whole_digits = digits_of(spoken.before),
+                                 .decimal_digits = decimal_digits};
+    out->ambiguous = spoken.otherwise > 0 && spoken.otherwise < NUMBER_LIMIT;
+    out->otherwise_hundredths = out->ambiguous ? spoken.otherwise * HUNDRED + decimals : 0;
+    return true;
+}
+
+/* "1340 point five": words go on after the digits. */
+static bool pointed_at(const struct items *items, size_t i, struct hours_figure *out, size_t *next)
+{
+    const struct item *item = items_at(items, i);
+    int64_t decimals = 0;
+    uint8_t digits = 0;
+    if (!item_is_hours(item) || item->figure.number < 0 || item->figure.hours_said) {
+        return false;
+    }
+    *next = read_decimals(items, i + 1, &decimals, &digits);
+    *out = item->figure.hours;
+    out->hundredths += decimals;
+    out->decimal_digits = digits;
+    return *next > i + 1;
+}
+
+/* Makes one figure of the items [i, next), and of a unit of hours behind them. */
+static size_t make_figure(struct items *items, size_t i, size_t next, struct hours_figure hours)
+{
+    bool said = item_is(items_at(items, next), WORD_HOURS);
+    size_t end = said ? next + 1 : next;
+    struct item *item = &items->item[i];
+    struct crew_slice slice = fold_slice(items->fold, item->at, items_at(items, next - 1)->end);
+    hours.start = slice.start;
+    hours.length = slice.length;
+    item->kind = ITEM_FIGURE;
+    item->end = items_at(items, end - 1)->end;
+    item->figure = (struct figure){.kind = FIGURE_HOURS,
+                                   .hours = hours,
+                                   .number = -1,
+                                   .end = item->end,
+                                   .hours_said = said,
+                                   .when = {.minute_of_day = -1}};
+    if (hours.decimal_digits == 0 && !hours.ambiguous) {
+        item->figure.number = hours.hundredths / HUNDRED;
+    }
+    return end;
+}
+
+void numbers_reduce(struct items *items)
+{
+    size_t count = 0;
+    size_t next = 0;
+    for (; count < ITEMS_MAX && next < items->count; count++) {
+        struct hours_figure hours = {0};
+        size_t end = next + 1;
+        bool word =
+            item_tells(items_at(items, next), TOPIC_NUMBER | TOPIC_HUNDRED | TOPIC_THOUSAND);
+        if (word ? number_at(items, next, &hours, &end) : pointed_at(items, next, &hours, &end)) {
+            end = make_figure(items, next, end, hours);
+        } else {
+            end = next + 1;
+        }
+        if (count < next) {
+            struct item moved = items->item[next];
+            items->item[count] = moved;
+        }
+        next = end;
+    }
+    items->count = count;
+}

@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_service: which plans are meant, how much went in, and whether a service is told at all.
+ *
+ * A plan is named by its name, or by a word that the titles of only one plan of the machine hold, in any
+ * language ("engine oil", "correas"); a last "s" makes no difference. Words that stand beside plans with
+ * another meaning (units, "done", "both") name none. */
+#include "parsers/crew_text_statement.h"
+
+#define TITLE_WORD_LEAST 3 /* letters: "de", "y" name nothing */
+#define DENIED_ITEMS 3
+
+/* Words that mean something else where a plan may stand. */
+#define OTHER_WORDS                                                                                \
+    (WORD_HOURS | WORD_QUARTS | WORD_LITRES | WORD_MEASURE | WORD_DONE | WORD_JOIN |               \
+     WORD_ARTICLE | WORD_COPULA)
+#define OTHER_TOPICS (TOPIC_BOTH | TOPIC_ALL | TOPIC_SIDE)
+
+/* Words between two plans: "drive and belts service". */
+#define BETWEEN_PLANS (WORD_JOIN | WORD_ARTICLE | WORD_SERVICE | WORD_OF)
+
+static uint64_t plans_of(const struct items *items, int32_t machine)
+{
+    bool known = machine >= 0 && (size_t)machine < items->names->machine_count;
+    return known ? items->names->machines[machine].plans : 0;
+}
+
+static bool has_plan(const struct items *items, int32_t machine, int32_t plan)
+{
+    return plan >= 0 && plan < 64 && (plans_of(items, machine) >> plan & 1) != 0;
+}
+
+/* The plan of the machine that alone has the word at an item in its name or its titles; NAMES_SEVERAL
+ * where several have it. */
+static int32_t plan_of_word(const struct items *items, size_t i, int32_t machine)
+{
+    const struct crew_names *names = items->names;
+    const struct item *item = items_at(items, i);
+    int32_t found = NAMES_NONE;
+    if (item->kind != ITEM_WORD || item->end < item->at + TITLE_WORD_LEAST ||
+        item_is(item, OTHER_WORDS) || item_tells(item, OTHER_TOPICS)) {
+        return NAMES_NONE;
+    }
+    for (size_t k = 0; k < names->plan_count + names->title_count; k++) {
+        bool title = k >= names->plan_count;
+        int32_t plan = title ? names->titles[k - names->plan_count].plan : (int32_t)k;
+        const char *text = title ? names->titles[k - names->plan_count].text : names->plans[k];
+        if (has_plan(items, machine, plan) && plan != found &&
+            names_title_holds(items->fold, item->at, item->end, text)) {
+            found = found == NAMES_NONE ? plan : NAMES_SEVERAL;
+        }
+    }
+    return found;
+}
+
+/* The item after a plan's name at item i; i where none stands there. */
+static size_t pass_name(const struct items *items, size_t i, int32_t *plan)
+{
+    size_t end = item_is(items_at(items, i), WORD_HOURS | WORD_DONE)
+                     ? 0
+                     : names_plan_at(items->fold, items_at(items, i)->at, items->names, plan);
+    size_t next = i;
+    while (next < items->count && items_at(items, next)->at < end) {
+        next++;
+    }
+    return next;
+}
+
+/* One word or name of a plan at item i; the item after it, i where none stands there. */
+static size_t pass_plan(const struct items *items, size_t i, struct crew_statement *out)
+{
+    int32_t plan = NAMES_NONE;
+    size_t next = pass_name(items, i, &plan);
+    if (next == i) {
+        plan = plan_of_word(items, i, out->machine);
+        next = plan == NAMES_NONE ? i : i + 1;
+    }
+    if (plan >= 0) {
+        statement_add_plan(plan, out);
+    }
+    return next;
+}
+
+size_t service_pass_plans(const struct items *items, size_t i, struct crew_statement *out)
+{
+    struct crew_statement named = *out;
+    size_t at = i;
+    size_t end = i;
+    while (at < items->count) {
+        size_t next = pass_plan(items, at, &named);
+        if (next > at) {
+            end = next;
+        } else if (item_tells(items_at(items, at), TOPIC_BOTH | TOPIC_ALL)) {
+            named.all_plans = true;
+            end = at + 1;
+        } else if (end == i || !(item_is_mark(items_at(items, at), ',') ||
+                                 item_is(items_at(items, at), BETWEEN_PLANS) ||
+                                 item_tells(items_at(items, at), TOPIC_UPKEEP))) {
+            break;
+        }
+        at = next > at ? next : at + 1;
+    }
+    if (named.plan_count == out->plan_count && named.all_plans == out->all_plans) {
+        return i;
+    }
+    *out = named;
+    return end;
+}
+
+/* A quantity at item i, with a side before it or behind; the item after it, i where there is none. */
+static size_t pass_volume(const struct items *items, size_t i, struct crew_statement *out)
+{
+    bool before = item_tells(items_at(items, i), TOPIC_SIDE);
+    size_t at = before ? i + 1 : i;
+    const struct figure *figure = &items_at(items, at)->figure;
+    bool volume = items_at(items, at)->kind == ITEM_FIGURE && figure->kind == FIGURE_VOLUME;
+    if (!volume || (out->quantity_unit != NULL && out->quantity_unit != figure->unit)) {
+        return i;
+    }
+    bool behind = !before && item_tells(items_at(items, at + 1), TOPIC_SIDE) &&
+                  items_at(items, at + 2)->kind != ITEM_FIGURE;
+    const struct item *side = items_at(items, before ? i : at + 1);
+    if (out->quantity_unit != NULL && !before && !behind) {
+        return i; /* a second quantity of nothing in particular */
+    }
+    if (before || behind) {
+        out->side_thousandths[(size_t)(side->sense.value - 1) % CREW_SIDES] += figure->thousandths;
+    }
+    out->quantity_thousandths += figure->thousandths;
+    out->quantity_unit = figure->unit;
+    return behind ? at + 2 : at + 1;
+}
+
+size_t service_pass_quantity(const struct items *items, size_t i, struct crew_statement *out)
+{
+    size_t end = i;
+    size_t at = i;
+    while (at < items->count) {
+        while (item_is_mark(items_at(items, at), ',') ||
+               item_is(items_at(items, at), WORD_LINK | WORD_JOIN)) {
+            at++;
+        }
+        size_t next = pass_volume(items, at, out);
+        if (next == at) {
+            return end;
+        }
+        end = next;
+        at = next;
+    }
+    return end;
+}
+
+bool service_told(const struct items *items, size_t first, size_t end)
+{
+    size_t denied_until = first;
+    bool told = false;
+    for (size_t at = first; at < end; at++) {
+        const struct item *item = items_at(items, at);
+        if (item_is_mark(item, '?') || (item_is(item, WORD_PLANS | WORD_ASKS | WORD_DUE) &&
+                                        !item_tells(item, TOPIC_SERVICED))) {
+            return false;
+        }
+        if (item_tells(item, TOPIC_NEGATES)) {
+            denied_until = at + 1 + DENIED_ITEMS;
+        }
+        told = told || (at >= denied_until && (item_is(item, WORD_DONE | WORD_SERVICE) ||
+                                               item_tells(item, TOPIC_SERVICED | TOPIC_UPKEEP)));
+    }
+    return told;
+}
+
+void service_words(const struct items *items, size_t first, size_t end, struct crew_statement *out)
+{
+    size_t at = first;
+    out->kind = CREW_SERVICE;
+    out->service_words = true;
+    while (at < end) {
+        size_t next = service_pass_plans(items, at, out);
+        next = next > at ? next : pass_volume(items, at, out);
+        at = next > at ? next : at + 1;
+    }
+}
