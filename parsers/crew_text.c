@@ -20,6 +20,7 @@ struct parse {
     size_t at;          /* the item that comes next */
     size_t spoken_from; /* where the sentence may begin that the next machine stands in */
     size_t when_at;     /* the last statement's day, with nothing said after it */
+    size_t withdrawn;   /* up to this item no machine is left over: it was taken back */
 };
 
 /* Ends a sentence, so that what it asks or plans says nothing of the next. */
@@ -43,6 +44,17 @@ static bool is_opener(const struct item *item)
 {
     return item->kind == ITEM_MARK || item->kind == ITEM_WHEN ||
            item_is(item, WORD_COURTESY | WORD_ARTICLE | WORD_ASSENT | WORD_JOIN | WORD_NOUN);
+}
+
+/* "this is Tom", "soy Ana": the words that introduce, and the name behind them. */
+static bool introduces(const struct items *items, size_t i)
+{
+    const struct item *next = items_at(items, i + 1);
+    bool name = item_is(next, WORD_COURTESY) || natures_is_capitalised(items, next);
+    return (item_tells(items_at(items, i), TOPIC_INTRODUCES) && name) ||
+           (item_tells(items_at(items, i - 1), TOPIC_INTRODUCES) &&
+            natures_is_capitalised(items, items_at(items, i)) &&
+            items_at(items, i)->sense.classes == 0);
 }
 
 /* A figure right before the machine, which could be its own: "1340 M12 220". One that a word
@@ -89,9 +101,10 @@ static struct before read_before(const struct items *items, size_t from, size_t 
                     (first && item_is(item, WORD_ASKS_FIRST));
         out.hedged |= is_hedge(items, i, first);
         out.figures |= item->kind == ITEM_FIGURE && !split_is_list_number(items, i);
-        first = first && is_opener(item);
+        bool opens = is_opener(item) || introduces(items, i);
+        first = first && opens;
         if (i >= begin) {
-            out.clean = item->kind == ITEM_MARK || (out.clean && is_opener(item));
+            out.clean = item->kind == ITEM_MARK || (out.clean && opens);
             out.when = item->kind == ITEM_WHEN ? item->figure.when : out.when;
         }
     }
@@ -124,7 +137,7 @@ static bool find_head(const struct items *items, size_t begin, struct head *out)
             return true;
         }
         const struct item *item = items_at(items, i);
-        clean = item->kind == ITEM_MARK || (clean && is_opener(item));
+        clean = item->kind == ITEM_MARK || (clean && (is_opener(item) || introduces(items, i)));
     }
     return false;
 }
@@ -239,10 +252,12 @@ static bool read_retraction(struct parse *parse, size_t begin)
     } else if (retraction.figure < parse->items->count) {
         size_t same = last_of(parse, retraction.machine);
         take_out(parse, same < parse->out->statement_count ? same : k);
+        parse->withdrawn = retraction.at;
         parse->spoken_from = retraction.at;
         parse->at = retraction.at;
         read_machine(parse, retraction.at, &retraction.head);
     } else {
+        parse->withdrawn = retraction.at;
         parse->out->statements[k].machine = retraction.machine;
         parse->out->statements[k].machine_full = retraction.head.kind == HEAD_NAME;
         parse->at = split_end(parse->items, retraction.next, true);
@@ -410,6 +425,14 @@ static void add_words(struct parse *parse, struct crew_statement *statement)
 static void read_nothing(struct parse *parse)
 {
     struct crew_text *out = parse->out;
+    size_t rest = split_skip(parse->items, parse->begin) + 1;
+    if (out->leading_no && trouble_told(parse->items, rest, parse->items->count) != TOLD_NOTHING) {
+        struct crew_statement trouble = statement_empty(CREW_TROUBLE, CREW_OBSTACLE_NONE);
+        trouble_set(parse->items, rest, parse->items->count,
+                    trouble_told(parse->items, rest, parse->items->count), &trouble);
+        add(parse, &trouble);
+        return;
+    }
     if (out->leading_no) {
         out->leading_no = false;
         add_alone(parse, CREW_NO);
@@ -442,7 +465,8 @@ static bool is_spoken_of(const struct crew_text *out, int32_t machine)
 /* A machine that is named and has no statement of its own is not passed over. */
 static void add_left(struct parse *parse)
 {
-    for (size_t i = parse->begin; i < parse->items->count; i++) {
+    for (size_t i = parse->begin > parse->withdrawn ? parse->begin : parse->withdrawn;
+         i < parse->items->count; i++) {
         const struct item *item = items_at(parse->items, i);
         if (item->kind == ITEM_MACHINE && item->found.index >= 0 &&
             !is_spoken_of(parse->out, item->found.index)) {

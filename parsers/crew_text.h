@@ -133,6 +133,7 @@ struct crew_statement {
     struct hours_figure hours;
     struct hours_figure to_hours;
     enum crew_nature nature;       /* of `hours` */
+    bool new_meter;                /* READING: the text says that the meter is new */
     bool same_as_last;             /* READING: the figure of the last one ("did not run") */
     bool of_own_last;              /* CORRECT: of the sender's own last reading */
     int32_t plans[CREW_PLANS_MAX]; /* indexes into the names */

@@ -137,7 +137,8 @@ bool alone_is_figure(const struct items *items, size_t i, struct crew_statement 
     bool doubtful = false;
     for (size_t at = i; at < items->count; at++) {
         const struct item *item = items_at(items, at);
-        if (item_is_hours(item) && when_clock_minute(item) < 0 && !out->hours.present) {
+        if (item_is_hours(item) && when_clock_minute(item) < 0 && !out->hours.present &&
+            item->figure.nature != CREW_NATURE_WORKED) {
             out->hours = item->figure.hours;
         } else if (item->kind == ITEM_WHEN) {
             out->when = item->figure.when;
@@ -157,18 +158,23 @@ bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *o
     for (size_t at = i; at < items->count; at++) {
         const struct item *item = items_at(items, at);
         int32_t plan = NAMES_NONE;
+        if (item_tells(item, TOPIC_BOTH | TOPIC_ALL)) {
+            out->all_plans = true;
+            continue;
+        }
         size_t plan_end =
             out->plan_count == 0 ? names_plan_at(items->fold, item->at, items->names, &plan) : 0;
         if (plan_end > 0) {
             statement_add_plan(plan, out);
             end = plan_end;
         } else if (item->at >= end && !item_is_mark_or_break(item) &&
-                   !item_is(item, WORD_COURTESY | WORD_ARTICLE | WORD_SERVICE | WORD_FILLER)) {
+                   !item_is(item, WORD_POLITE | WORD_ARTICLE | WORD_SERVICE | WORD_FILLER) &&
+                   !(item_is(item, WORD_COURTESY) && !out->all_plans)) {
             return false;
         }
     }
     out->kind = CREW_PLAN;
-    return out->plan_count > 0;
+    return out->plan_count > 0 || out->all_plans;
 }
 
 /* The 12 of "the 12", "es la 12": a number behind an article that is a machine's. */

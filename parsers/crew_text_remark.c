@@ -92,7 +92,8 @@ struct crew_slice remark_words(const struct items *items, size_t first, size_t e
 {
     size_t begin = first;
     size_t last = before_signature(items, first, end);
-    while (begin < last && is_trimmed(items_at(items, begin))) {
+    while (begin < last &&
+           (is_trimmed(items_at(items, begin)) || item_is(items_at(items, begin), WORD_JOIN))) {
         begin++;
     }
     for (size_t at = begin; at < last; at++) {

@@ -193,7 +193,8 @@ static size_t read_later(const struct items *items, size_t i, struct crew_statem
     size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD | WORD_NEXT, false, out);
     int64_t days = days_of(items_at(items, at));
     if (days < 1 || days > LATER_DAYS_MAX) {
-        out->obstacle = CREW_OBSTACLE_DAYS;
+        bool words = items_at(items, at)->kind == ITEM_WORD;
+        out->obstacle = words ? CREW_OBSTACLE_UNCLEAR : CREW_OBSTACLE_DAYS;
         return split_end(items, at + 1, false);
     }
     out->days = (int32_t)days;

@@ -82,7 +82,7 @@ static bool is_grammar(const struct items *items, size_t i)
 static bool says_something(const struct items *items, size_t i)
 {
     return item_is_hours(items_at(items, i)) || item_is_mark(items_at(items, i), '?') ||
-           is_grammar(items, i);
+           item_tells(items_at(items, i), TOPIC_SAME) || is_grammar(items, i);
 }
 
 /* True where something is said of the machine before item i, or nothing at all follows. */
@@ -352,6 +352,7 @@ static bool is_soft(const struct item *item)
 size_t split_end(const struct items *items, size_t i, bool after_figure)
 {
     struct retraction retraction;
+    struct head head = {0};
     bool soft = after_figure;
     for (size_t at = i; at < items->count; at++) {
         const struct item *item = items_at(items, at);
@@ -369,7 +370,7 @@ size_t split_end(const struct items *items, size_t i, bool after_figure)
         bool article = item_is(item, WORD_ARTICLE);
         bool marked = item_is_mark_or_break(items_at(items, at - 1));
         if (((soft || marked) && told_at(items, at)) ||
-            (soft && (follows_at(items, at) || (article && follows_at(items, at + 1)))) ||
+            (soft && (follows_at(items, at) || (article && name_at(items, at + 1, &head)))) ||
             refused_at(items, at) || (at > i && figured_at(items, at)) ||
             retraction_at(items, at, &retraction)) {
             return at;

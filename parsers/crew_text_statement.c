@@ -11,7 +11,8 @@ struct between {
     size_t next;
     bool links;  /* linking words, others than "is" */
     bool copula; /* "is" */
-    bool about;  /* "about", "~": the figure is not exact */
+    bool new_meter;
+    bool about; /* "about", "~": the figure is not exact */
     struct crew_when when;
 };
 
@@ -84,6 +85,10 @@ static bool pass_between(const struct items *items, size_t i, const struct head 
     if (item_is_mark_or_break(item) || is_sign(items, item) ||
         item_is(item, WORD_HOURS | WORD_JOIN) || names_again(items, i, head)) {
         out->about |= item_is_mark(item, '~') || item_is_mark(item, '<');
+        return true;
+    }
+    if (item_tells(item, TOPIC_NEW_METER)) {
+        out->new_meter = true;
         return true;
     }
     if (item_is(item, WORDS_OF_SHOP) || !item_is(item, WORD_LINK | WORD_ARTICLE | WORD_ABOUT)) {
@@ -166,6 +171,10 @@ static struct statement_end read_reading(const struct reader *reader, size_t fig
     out->kind = CREW_READING;
     out->hours = items_at(items, figure)->figure.hours;
     out->nature = items_at(items, figure)->figure.nature;
+    out->new_meter = reader->between.new_meter;
+    for (size_t at = last + 1; at < end; at++) {
+        out->new_meter = out->new_meter || item_tells(items_at(items, at), TOPIC_NEW_METER);
+    }
     out->obstacle = figure_obstacle(reader, &remark);
     out->remark = remark.slice;
     out->when = remark.when;
@@ -301,8 +310,9 @@ static bool is_same(const struct reader *reader)
     if (!item_tells(item, TOPIC_SAME)) {
         return false;
     }
-    bool ends = split_is_boundary(next) || next->kind != ITEM_WORD || item_is(next, WORD_POLITE) ||
-                item_is(next, WORD_ARTICLE | WORD_HOURS);
+    bool ends = split_is_boundary(next) || next->kind != ITEM_WORD ||
+                item_is(next, WORD_POLITE | WORD_HOURS) ||
+                items_at(items, reader->between.next + 2)->kind == ITEM_MACHINE;
     return ends ||
            (item->sense.value == 1 && !item_is(next, WORD_ASSENT | WORD_COURTESY | WORD_PLANS));
 }
@@ -393,7 +403,10 @@ static struct statement_end read_after_machine(const struct reader *reader,
     const struct item *item = items_at(reader->items, reader->between.next);
     struct crew_statement plans = *out;
     struct retraction retraction;
-    size_t word = shop_word_at(reader->items, reader->between.next, &plans);
+    size_t word = shop_word_at(reader->items, reader->head->next, &plans);
+    if (word >= reader->items->count) {
+        word = shop_word_at(reader->items, reader->between.next, &plans);
+    }
     if (reader->head->kind == HEAD_GLUED) {
         return read_glued(reader, out);
     }
@@ -463,6 +476,13 @@ static void heed_words(const struct reader *reader, size_t end, struct crew_stat
             out->kind = CREW_STATUS;
             out->obstacle = CREW_OBSTACLE_NONE;
             out->nature = CREW_NATURE_INTERVAL;
+            out->hours = item->figure.hours;
+            return;
+        }
+        if (item_is_hours(item) && item->figure.nature == CREW_NATURE_WORKED) {
+            out->kind = CREW_READING;
+            out->obstacle = CREW_OBSTACLE_NONE;
+            out->nature = CREW_NATURE_WORKED;
             out->hours = item->figure.hours;
             return;
         }

@@ -156,12 +156,33 @@ static size_t pass_number(const struct fold *fold, size_t at)
     return end;
 }
 
+/* "206 555 0110": a telephone number in groups, as in a signature. */
+static bool is_spaced_number(const struct fold *fold, size_t at)
+{
+    static const size_t widths[] = {3, 3, 4};
+    size_t next = at;
+    for (size_t i = 0; i < sizeof widths / sizeof widths[0]; i++) {
+        int32_t value = 0;
+        if (read_group(fold, next, &value) != widths[i]) {
+            return false;
+        }
+        next += widths[i] + 1;
+        if (i < 2 && !fold_is_blank(fold_at(fold, next - 1))) {
+            return false;
+        }
+    }
+    return !fold_is_alnum(fold_at(fold, next - 1));
+}
+
 struct dates_found dates_at(const struct fold *fold, size_t at, enum crew_date_order order)
 {
     struct groups groups;
     struct dates_found found = {.kind = DATES_NONE};
     if (is_area_code(fold, at)) {
         return (struct dates_found){.kind = DATES_OTHER, .end = pass_number(fold, at + 5)};
+    }
+    if (is_spaced_number(fold, at)) {
+        return (struct dates_found){.kind = DATES_OTHER, .end = pass_number(fold, at)};
     }
     read_groups(fold, at, &groups);
     if (fold_is_alnum(fold_at(fold, groups.end)) || groups.count < 2) {

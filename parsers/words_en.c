@@ -39,7 +39,7 @@ static const struct word_row rows[] = {
      "that is right|that is correct|it is"},
     {WORD_DISSENT, 0, "nope|nah|nop|negative|no way|not really"},
     {WORD_COURTESY, 0,
-     "hi|hello|hey|hiya|howdy|yo|morning|mornin|good morning|good afternoon|"
+     "hi|hello|hey|heads up|hiya|howdy|yo|morning|mornin|good morning|good afternoon|"
      "good evening|good night|goodnight|evening|gm|cheers|boss|chief|sir|maam|mate|guys|"
      "folks|team|all|everyone|everybody|buddy|man|bro|friend|bye|goodbye|see you|see ya|"
      "see you tomorrow|cya|later guys"},
@@ -73,7 +73,7 @@ static const struct word_row rows[] = {
      "texting|texts|text|text messages|text message|messages|message|messaging|msgs|msg|"
      "sending|send|me"},
     {WORD_FILLER, 0,
-     "it|its|that|thats|this|these|those|them|one|last|last one|me|us|i|im|again|now|to|"
+     "it|its|that|thats|but|this|these|those|them|one|last|last one|me|us|i|im|again|now|to|"
      "from|you|mine|need|what i sent|what i said|my last text|last text|the list|list|"
      "machines|machine|mowers|anything|is there|show|next|week|this week|this month"},
 
@@ -241,7 +241,7 @@ static const struct word_row topics[] = {
      "getting hot|gets hot|temp light|warning light|warning lights|warning lamp|check engine|"
      "check engine light|engine light|oil light|battery light|light is on|light came on|"
      "light on|lights on dash|error code|fault code|fault|code on|alarm|beeping|buzzer|"
-     "problem|problems|issue|issues|trouble|needs repair|needs fixing|need repair|"
+     "problem|problems|issue|issues|milky|metal shavings|shavings|foamy|way low|really low|very low|too low|is low|running low|it is low|its low|low on oil|trouble|needs repair|needs fixing|need repair|"
      "needs a jump|dull blades|blade dull|stripped|corroded|rusted|clogged|plugged|plugged up|"
      "blocked|pulls left|pulls right|pulling left|pulling right|wont hold|"
      "sticks|sticking|drags|dragging|scalping|scalps|uneven cut|bad belt|bad bearing|"
@@ -386,6 +386,12 @@ static const struct word_row topics[] = {
     {TOPIC_HUNDRED, 0, "hundred"},
     {TOPIC_THOUSAND, 0, "thousand"},
     {TOPIC_POINT, 0, "point|dot|decimal"},
+
+    {TOPIC_NEW_METER, 0,
+     "new meter|new hour meter|new hourmeter|meter is new|meter was replaced|replaced the meter|"
+     "replaced meter|meter replaced|meter was swapped|got a new meter|has a new meter|"
+     "with a new meter|on new meter|on the new meter|put a new meter on|new meter reads|"
+     "new meter says|new meter shows|changed the meter|meter changed"},
 
     /* places */
     {TOPIC_STREET, 0,

@@ -110,9 +110,10 @@ static inline void show_statement(struct shown *shown, const char *text,
     for (size_t i = 0; i < statement->plan_count && i < CREW_PLANS_MAX; i++) {
         show(shown, "%s%s", i == 0 ? " plan:" : "+", names->plans[statement->plans[i]]);
     }
-    show(shown, "%s%s%s%s%s", statement->all_plans ? " all" : "",
-         statement->same_as_last ? " same" : "", statement->of_own_last ? " own" : "",
-         statement->service_words ? " words" : "", statement->danger ? " danger" : "");
+    show(shown, "%s%s%s%s%s%s", statement->all_plans ? " all" : "",
+         statement->same_as_last ? " same" : "", statement->new_meter ? " new-meter" : "",
+         statement->of_own_last ? " own" : "", statement->service_words ? " words" : "",
+         statement->danger ? " danger" : "");
     show_figure(shown, &statement->hours);
     if (statement->to_hours.present) {
         show(shown, " to");
