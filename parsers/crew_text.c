@@ -167,23 +167,43 @@ static void add_trouble(struct parse *parse, size_t begin, const struct head *he
     }
 }
 
+/* "Tom is hurt, M12": what the parts before tell is told of the machine, in the place of its status. */
+static void add_told_before(struct parse *parse, size_t from, size_t begin,
+                            const struct crew_statement *last)
+{
+    struct crew_statement trouble = statement_empty(CREW_TROUBLE, CREW_OBSTACLE_NONE);
+    trouble.machine = last->machine;
+    trouble.machine_full = last->machine_full;
+    trouble.words = last->words;
+    trouble_set(parse->items, from, begin, trouble_told(parse->items, from, begin), &trouble);
+    if (last->kind == CREW_STATUS && parse->out->statement_count > 0) {
+        parse->out->statement_count--;
+    }
+    add(parse, &trouble);
+}
+
 static void read_machine(struct parse *parse, size_t begin, const struct head *head)
 {
     struct crew_statement statement;
     struct before before = read_before(parse->items, parse->spoken_from, begin, head->at);
     find_figure(parse->items, parse->at, head->at, &before);
+    size_t from =
+        parse->at; /* words in parts before, which name no machine, may be told of this one */
     struct statement_end end = statement_read(parse->items, head, &before, &statement);
     bool reading = statement.kind == CREW_READING && statement.machine >= 0;
     bool figure = statement.hours.present && statement.obstacle != CREW_OBSTACLE_WITHDRAWN;
     if (reading && figure &&
-        (service_told(parse->items, begin, head->at) ||
+        (service_told(parse->items, from, head->at) ||
          service_told(parse->items, end.said, end.next))) {
-        service_words(parse->items, begin, head->at, &statement);
+        service_words(parse->items, from, head->at, &statement);
         service_words(parse->items, end.said, end.next, &statement);
     }
     add(parse, &statement);
     if (reading) {
-        add_trouble(parse, begin, head, &statement, &end);
+        add_trouble(parse, from, head, &statement, &end);
+    }
+    if (!reading && trouble_told(parse->items, from, begin) != TOLD_NOTHING) {
+        add_told_before(parse, from, begin, &statement);
     }
     parse->at = end.next;
     parse->when_at = end.when_at;

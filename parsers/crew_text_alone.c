@@ -12,7 +12,7 @@ static const struct {
     enum crew_kind kind;
     uint64_t beside; /* what may stand beside it where it is read loosely */
 } alone_words[] = {
-    {WORD_UNDO, CREW_UNDO, WORD_INSTEAD},
+    {WORD_UNDO, CREW_UNDO, WORD_INSTEAD | WORD_TEXTS},
     {WORD_YES, CREW_YES, WORD_ASSENT | WORD_LINK},
     {WORD_NO, CREW_NO, WORD_DISSENT | WORD_LINK | WORD_DENIES | WORD_WRONG},
     {WORD_HELP, CREW_HELP, WORD_ASKS_FIRST},

@@ -84,8 +84,12 @@ bool retraction_at(const struct items *items, size_t i, struct retraction *out)
 
 bool retraction_of_machine(const struct items *items, size_t i, struct retraction *out)
 {
-    *out = (struct retraction){.at = i, .machine = NAMES_NONE, .not_machine = NAMES_NONE};
-    if (!split_head_at(items, i, false, &out->head) || out->head.found.index < 0) {
+    size_t at = i;
+    while (at < items->count && is_between(items_at(items, at))) {
+        at++;
+    }
+    *out = (struct retraction){.at = at, .machine = NAMES_NONE, .not_machine = NAMES_NONE};
+    if (!split_head_at(items, at, false, &out->head) || out->head.found.index < 0) {
         return false;
     }
     read_machine(items, &out->head, out);

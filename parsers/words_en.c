@@ -426,7 +426,7 @@ static const struct word_row topics[] = {
     /* answers */
     {TOPIC_INTRODUCES, 0, "its|it is|this is|im|i am|here is|my name is|from|thats|that is|with"},
     {TOPIC_CHECKED, 0,
-     "checked|checked it|level ok|level good|level is good|level is ok|level fine|level is fine|"
+     "all done|checked|checked it|level ok|level good|level is good|level is ok|level fine|level is fine|"
      "oil ok|oil good|oil is good|oil is ok|oil is fine|oil level ok|oil level good|topped off|"
      "topped up|topped it off|topped it up|at the mark|on the mark|at the line|on the line|"
      "at full|its full|looks full|level checked|checked level|checked oil|checked the oil|"

@@ -202,7 +202,7 @@ static const struct word_row topics[] = {
      "banda|"
      "suelto|suelta|flojo|floja|flojas|flojos|aflojo|gastado|gastada|desgastada|desgastado|"
      "perdio|perdi|perdido|perdida|falta un|falta una|faltan tornillos|danado|danada|dano|"
-     "descompuso|descompuesta|descompuesto|descompone|averiada|averiado|averia|fallando|falla|"
+     "descompuso|descompuesta|descompuesto|descompone|averiada|averiado|averia|fallando|falla|fallar|"
      "fallas|fallo|mala|malo|se jodio|jodida|fregada"},
     {TOPIC_TROUBLE, 0,
      "ponchada|ponchado|poncho|ponchadas|ponchados|ponche|pinchada|pinchado|pincho|pinchazo|"

@@ -57,13 +57,21 @@ static const struct roster rosters[] = {
 };
 
 static const char *const roster_plans[] = {"drive", "deck-belt"};
+static const struct crew_title roster_titles[] = {{"Drive oil and filters", 0},
+                                                  {"Aceite y filtros", 0},
+                                                  {"Belt and oil guards", 1},
+                                                  {"Correa y guardas", 1}};
 static const char *const roster_people[] = {"Ines", "Tom", "Rosa"};
 
 /* The names of a roster; no machines where there is none of that name. */
 static inline struct crew_names roster_names(const char *name)
 {
-    struct crew_names names = {
-        .plans = roster_plans, .plan_count = 2, .people = roster_people, .people_count = 3};
+    struct crew_names names = {.plans = roster_plans,
+                               .plan_count = 2,
+                               .people = roster_people,
+                               .people_count = 3,
+                               .titles = roster_titles,
+                               .title_count = 4};
     for (size_t i = 0; i < sizeof rosters / sizeof rosters[0]; i++) {
         if (strcmp(rosters[i].name, name) == 0) {
             names.machines = rosters[i].machines;
