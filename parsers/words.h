@@ -136,7 +136,7 @@
 #define TOPIC_INTRODUCES WORD_CLASS(30) /* its, soy: a name follows */
 #define TOPIC_CHECKED WORD_CLASS(31)    /* the level was looked at */
 #define TOPIC_LEVEL WORD_CLASS(32)      /* the same with "ok" beside it */
-#define TOPIC_NEW_METER WORD_CLASS(33) /* the figure is that of a new meter */
+#define TOPIC_NEW_METER WORD_CLASS(33)  /* the figure is that of a new meter */
 #define TOPIC_SPELLED WORD_CLASS(34)    /* yes, si */
 
 /* What a word can mean. All zero for a word that no table has. */

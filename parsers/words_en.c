@@ -241,7 +241,9 @@ static const struct word_row topics[] = {
      "getting hot|gets hot|temp light|warning light|warning lights|warning lamp|check engine|"
      "check engine light|engine light|oil light|battery light|light is on|light came on|"
      "light on|lights on dash|error code|fault code|fault|code on|alarm|beeping|buzzer|"
-     "problem|problems|issue|issues|milky|metal shavings|shavings|foamy|way low|really low|very low|too low|is low|running low|it is low|its low|low on oil|trouble|needs repair|needs fixing|need repair|"
+     "problem|problems|issue|issues|milky|metal shavings|shavings|foamy|way low|really low|very "
+     "low|too low|is low|running low|it is low|its low|low on oil|trouble|needs repair|needs "
+     "fixing|need repair|"
      "needs a jump|dull blades|blade dull|stripped|corroded|rusted|clogged|plugged|plugged up|"
      "blocked|pulls left|pulls right|pulling left|pulling right|wont hold|"
      "sticks|sticking|drags|dragging|scalping|scalps|uneven cut|bad belt|bad bearing|"
@@ -426,7 +428,8 @@ static const struct word_row topics[] = {
     /* answers */
     {TOPIC_INTRODUCES, 0, "its|it is|this is|im|i am|here is|my name is|from|thats|that is|with"},
     {TOPIC_CHECKED, 0,
-     "all done|checked|checked it|level ok|level good|level is good|level is ok|level fine|level is fine|"
+     "all done|checked|checked it|level ok|level good|level is good|level is ok|level fine|level "
+     "is fine|"
      "oil ok|oil good|oil is good|oil is ok|oil is fine|oil level ok|oil level good|topped off|"
      "topped up|topped it off|topped it up|at the mark|on the mark|at the line|on the line|"
      "at full|its full|looks full|level checked|checked level|checked oil|checked the oil|"

@@ -34,7 +34,8 @@ static const struct word_row rows[] = {
 
     /* answers and manners */
     {WORD_ASSENT, 0,
-     "si|sip|sii|siii|claro|sale|sale pues|va pues|orale|arre|claro que si|correcto|correcta|asi es|exacto|exactamente|"
+     "si|sip|sii|siii|claro|sale|sale pues|va pues|orale|arre|claro que si|correcto|correcta|asi "
+     "es|exacto|exactamente|"
      "vale|dale|simon|de acuerdo|eso es|eso|es correcto|esta correcto|esta bien|ok|okey|"
      "afirmativo|va|ta bien|si senor|es cierto"},
     {WORD_DISSENT, 0, "nel|para nada|negativo|no es|que no|nop"},
@@ -50,7 +51,8 @@ static const struct word_row rows[] = {
      "esta|ahi va|ahi le va|jaja"},
     {WORD_COURTESY, 0, "anote|anota|anotelo|anotalo|apunte|apunta|apuntelo"},
     {WORD_COURTESY | WORD_POLITE, 0,
-     "por favor|porfavor|porfa|xfa|xfavor|porfis|x favor|gracias|muchas gracias|mil gracias|grasias|"
+     "por favor|porfavor|porfa|xfa|xfavor|porfis|x favor|gracias|muchas gracias|mil "
+     "gracias|grasias|"
      "grax|se lo agradezco|te lo agradezco|gracias jefe|de antemano gracias|"
      "gracias de antemano"},
     {WORD_COURTESY, 0,
@@ -119,9 +121,12 @@ static const struct word_row rows[] = {
     {WORD_PLANS, 0,
      "si|hasta|hasta que|antes|antes de|antes de que|despues|despues de|quizas|quiza|"
      "tal vez|talvez|debe|deberia|deben|debemos|necesita|necesito|necesitan|quiero|quiere|"
-     "voy|vamos|van a|va a llegar|recuerda|recuerdame|recuerden|recuerde|recordar|recuerdenme|recuerdeme|recuerdenos|recordarme|recuerdanos"},
+     "voy|vamos|van a|va a "
+     "llegar|recuerda|recuerdame|recuerden|recuerde|recordar|recuerdenme|recuerdeme|recuerdenos|"
+     "recordarme|recuerdanos"},
     {WORD_PLANS, 0,
-     "recordatorio|avisa|avisame|avise|avisen|aviseme|avisenme|avisenos|manana|pronto|proximo|proxima|espero|"
+     "recordatorio|avisa|avisame|avise|avisen|aviseme|avisenme|avisenos|manana|pronto|proximo|"
+     "proxima|espero|"
      "esperamos|creo|supongo|parece|pienso|llegara|llegue|tendra|sera|estara|marcara|"
      "podria|podrias|falta|faltan|para cuando|en caso|en cuanto|una vez|por si|aunque"},
     {WORD_PLANS, 0, "tengo que|tiene que|hay que|toca|limite|meta|maximo|cada|planeo"},
@@ -202,7 +207,8 @@ static const struct word_row topics[] = {
      "banda|"
      "suelto|suelta|flojo|floja|flojas|flojos|aflojo|gastado|gastada|desgastada|desgastado|"
      "perdio|perdi|perdido|perdida|falta un|falta una|faltan tornillos|danado|danada|dano|"
-     "descompuso|descompuesta|descompuesto|descompone|averiada|averiado|averia|fallando|falla|fallar|"
+     "descompuso|descompuesta|descompuesto|descompone|averiada|averiado|averia|fallando|falla|"
+     "fallar|"
      "fallas|fallo|mala|malo|se jodio|jodida|fregada"},
     {TOPIC_TROUBLE, 0,
      "ponchada|ponchado|poncho|ponchadas|ponchados|ponche|pinchada|pinchado|pincho|pinchazo|"
@@ -222,7 +228,9 @@ static const struct word_row topics[] = {
      "ruido|ruidos|ruidosa|rechina|rechinido|rechinando|chilla|chillido|chirria|golpea|golpeteo|"
      "golpe|truena|tronando|vibra|vibracion|vibrando|tiembla|temblando|zumba|zumbido|cruje|"
      "suena raro|suena feo|suena mal|luz de aviso|luz de advertencia|luz prendida|"
-     "luz de aceite|luz roja|foco prendido|alarma|codigo de error|problema|problemas|esta bajo|muy bajo|esta baja|bajo el nivel|nivel bajo|aceite lechoso|rebaba|se prendio la luz|prendio la luz|se prendio el foco|prendio el foco|"
+     "luz de aceite|luz roja|foco prendido|alarma|codigo de error|problema|problemas|esta bajo|muy "
+     "bajo|esta baja|bajo el nivel|nivel bajo|aceite lechoso|rebaba|se prendio la luz|prendio la "
+     "luz|se prendio el foco|prendio el foco|"
      "se ladea|jala a la|jala para un lado|corta disparejo|necesita reparacion"},
     {TOPIC_TROUBLE | TOPIC_FIRM, 0,
      "no prende|no prendio|no prendia|no quiere prender|no enciende|no encendio|"
@@ -236,7 +244,8 @@ static const struct word_row topics[] = {
      "dejo de funcionar|dejo de jalar|no quiso prender|no quiso arrancar|le cuesta prender|"
      "le cuesta arrancar|no da chispa|sin chispa|no trae fuerza"},
     {TOPIC_TROUBLE | TOPIC_ESCAPES, 0,
-     "tira|tirando|tirar|gotear|derramar|fuga|fugas|gotea|goteando|goteo|gotera|derrama|derramando|derramo|escurre|"
+     "tira|tirando|tirar|gotear|derramar|fuga|fugas|gotea|goteando|goteo|gotera|derrama|derramando|"
+     "derramo|escurre|"
      "escurriendo|chorrea|chorreando|bota|botando|escupe|escupiendo|sale aceite|sale liquido|"
      "se le sale|se le sale el aceite|se sale|pierde|perdiendo|suda|sudando|brinca aceite"},
     {TOPIC_TROUBLE | TOPIC_DANGER | TOPIC_FIRM, 0,
@@ -375,7 +384,8 @@ static const struct word_row topics[] = {
      "servicio|servicios|mantenimiento|mantto|cambio de aceite|cambio de filtros|afinacion|"
      "revision|inspeccion|chequeo|cambio aceite|el servicio|engrase|cambio de aceite y filtros"},
     {TOPIC_SERVICED, 0,
-     "hecho|hecha|servicio hecho|servicio listo|servicio terminado|listo|hechos|hechas|lista|cambie|"
+     "hecho|hecha|servicio hecho|servicio listo|servicio "
+     "terminado|listo|hechos|hechas|lista|cambie|"
      "cambiamos|cambiado|cambiada|le cambie|le cambiamos|le hice|le hicimos|se hizo|se le hizo|"
      "se cambio|se le cambio|ya quedo|quedo listo|quedo lista|realizado|"
      "realizada|aceite nuevo|filtros nuevos|filtro nuevo|engrase|engrasada|ya esta hecho|"
@@ -388,8 +398,7 @@ static const struct word_row topics[] = {
     {TOPIC_SIDE, 3, "deposito|tanque|deposito de expansion"},
 
     /* answers */
-    {TOPIC_INTRODUCES, 0,
-     "soy|aqui|habla|le habla|le escribe|le saluda|es|somos|de parte de|era"},
+    {TOPIC_INTRODUCES, 0, "soy|aqui|habla|le habla|le escribe|le saluda|es|somos|de parte de|era"},
     {TOPIC_CHECKED, 0,
      "revisado|revisada|revise|revisamos|ya revise|ya revisamos|ya lo revise|ya la revise|"
      "ya revisado|checado|checada|cheque|ya cheque|lo cheque|la cheque|chequeado|chequeada|"
