@@ -111,7 +111,7 @@ static void who_opted_out_gets_nothing_that_was_queued_before(void **state)
     room->now_s += 60;
     receive(room, TOM, "STOP");
     assert_true(take_out(room));
-    assert_int_equal(strncmp(room->body, "Alder Works: no more texts", 26), 0);
+    assert_int_equal(strncmp(room->body, "Alder Works: OK, no more texts", 30), 0);
     assert_silent(room);
 }
 
@@ -128,7 +128,7 @@ static void a_number_gets_so_many_an_hour_and_no_more(void **state)
     }
     assert_int_equal(sent, cap);
     receive(room, VERA, "M3?"); /* others are not held up */
-    assert_told(room, VERA, "M3: no reading yet. Send its hours, like M3 1340h.");
+    assert_told(room, VERA, "M3: no reading yet. Please text M3 and its hours.");
 }
 
 /* What they said is done all the same; the newest replies wait, those before them are told as not

@@ -56,7 +56,7 @@ static void a_reading_is_kept_and_answered(void **state)
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
     assert_told(room, TOM,
-                "M12 40h noted. Drive oil and filters coming up at 75h, in 35h, about Apr 9.");
+                "M12 40h noted. Drive oil and filters coming up at 75h: 35h to go, around Apr 9.");
     assert_silent(room);
     assert_int_equal(readings_of(room, "M12"), 1);
     assert_string_equal(texts_of(room).state, "done");
@@ -102,7 +102,7 @@ static void a_stamp_ahead_of_our_clock_counts_as_now(void **state)
     order.sent_at_s += 30;
     receive_order(room, &order);
     assert_told(room, TOM,
-                "M12 40h noted. Drive oil and filters coming up at 75h, in 35h, about Apr 9.");
+                "M12 40h noted. Drive oil and filters coming up at 75h: 35h to go, around Apr 9.");
 }
 
 static void a_text_delivered_twice_counts_once_and_is_answered_once(void **state)
@@ -230,8 +230,7 @@ static void a_members_picture_is_answered_once_a_day(void **state)
     picture_notice(room, STRANGER, 0);
     assert_silent(room);
     picture_notice(room, TOM, 1);
-    assert_told(room, TOM,
-                "Pictures cannot be read here. Please send the figure as a text, like M12 1340h.");
+    assert_told(room, TOM, "I can't read pictures. Please text the machine's name and its hours.");
     room->now_s += 3600;
     picture_notice(room, TOM, 2);
     assert_silent(room);
@@ -381,13 +380,16 @@ static void the_shop_is_asked_about_a_new_meter_and_the_crew_hears_of_it(void **
     at(room, "2027-04-05 07:00"); /* Monday */
     assert_told(room, ROSA,
                 "M14 3.5h from Tom; it was 60h on Apr 1. Is it a new meter? YES or NO.");
-    assert_told(room, NORA, "M14 3.5h de Tom; eran 60h el 1 abr. ¿Es un contador nuevo? SI o NO.");
+    assert_told(room, NORA,
+                "Tom manda M14 3.5h; marcaba 60h el 1 abr. ¿Es un medidor nuevo? SI o NO.");
     receive(room, NORA, "SI");
-    assert_told(room, TOM, "M14 3.5h is noted now: the shop has confirmed it.");
+    assert_told(room, TOM, "M14 3.5h is noted now: the shop confirmed it.");
     assert_true(take_out(room));
     assert_string_equal(room->to, NORA);
     receive(room, ROSA, "YES");
-    assert_told(room, ROSA, "There is no question open. A reading goes like M12 1340h.");
+    assert_told(
+        room, ROSA,
+        "Thanks, but I'm not waiting for an answer. For a reading, text M12 and its hours.");
     assert_int_equal(readings_of(room, "M14"), 2);
 }
 
@@ -413,8 +415,8 @@ static void after_stop_readings_are_saved_and_only_help_and_start_answered(void 
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "STOP");
     assert_told(room, TOM,
-                "Alder Works: no more texts to you. Readings you send are still saved. START turns "
-                "texts on again.");
+                "Alder Works: OK, no more texts. Readings you send are still saved. Text START to "
+                "turn texts back on.");
     receive(room, TOM, "M12 40h");
     receive(room, TOM, "M12 900h");
     receive(room, TOM, "DUE");

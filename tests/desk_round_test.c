@@ -50,11 +50,11 @@ static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
     begin(room, "2027-04-01 07:00"); /* a Thursday */
     feed(room, "2027-04-01 08:00", TOM, "M12 60h");
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: M12 coming up: Drive oil and filters at 75h, in 15h, "
-                           "about Apr 4." READY);
+    assert_shop_told(room, "Alder Works: M12 coming up: Drive oil and filters at 75h, 15h to "
+                           "go, around Apr 4." READY);
     assert_string_equal(room->to, ROSA);
-    assert_shop_told(room, "Alder Works: M12 ya se acerca: Drive oil and filters a 75h, en 15h, "
-                           "hacia el 4 abr." LISTO);
+    assert_shop_told(room, "Alder Works: M12 pronto le toca Aceite y filtros de mando a 75h, "
+                           "faltan 15h, por el 4 abr." LISTO);
     assert_string_equal(room->to, NORA);
     feed(room, "2027-04-01 09:00", TOM, "M12 61h");
     (void)go_round(room);
@@ -62,7 +62,7 @@ static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
     feed(room, "2027-04-02 09:00", TOM, "M12 75h");
     (void)go_round(room);
     assert_shop_told(room,
-                     "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h." READY);
+                     "Alder Works: M12 due now: Drive oil and filters at 75h, meter at 75h." READY);
     feed(room, "2027-04-02 10:00", TOM, "M12 75.5h");
     (void)go_round(room);
     drop_all(room);
@@ -75,7 +75,7 @@ static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
     at(room, "2027-04-05 07:00"); /* Monday */
     (void)go_round(room);
     assert_shop_told(
-        room, "Alder Works: M12 OVERDUE by 10.6h: Drive oil and filters, it reads 85.6h." READY);
+        room, "Alder Works: M12 OVERDUE by 10.6h: Drive oil and filters, meter at 85.6h." READY);
 }
 
 static void an_alert_says_where_the_machine_works_where_there_is_room(void **state)
@@ -86,14 +86,14 @@ static void an_alert_says_where_the_machine_works_where_there_is_room(void **sta
     feed(room, "2027-04-01 08:00", TOM, "M12 60h");
     (void)go_round(room);
     assert_shop_told(room, "Alder Works: M12 (North field) coming up: Drive oil and filters at "
-                           "75h, in 15h, about Apr 4." READY);
+                           "75h, 15h to go, around Apr 4." READY);
     room->settings->machines[settings_find_machine(room->settings, "M12")].site =
         "the field behind the old mill, by gate 7";
     drop_all(room);
     feed(room, "2027-04-02 09:00", TOM, "M12 75h");
     (void)go_round(room);
     assert_shop_told(room,
-                     "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h." READY);
+                     "Alder Works: M12 due now: Drive oil and filters at 75h, meter at 75h." READY);
 }
 
 /* As a reload does. */
@@ -115,7 +115,7 @@ static void what_a_changed_plan_calls_for_is_told_once(void **state)
     drop_all(room);
     change_first(room, 5500);
     assert_shop_told(room,
-                     "Alder Works: M12 due now: Drive oil and filters at 55h, it reads 60h." READY);
+                     "Alder Works: M12 due now: Drive oil and filters at 55h, meter at 60h." READY);
     drop_all(room);
     change_first(room, 5500);
     assert_false(next_to_shop(room));
@@ -124,7 +124,7 @@ static void what_a_changed_plan_calls_for_is_told_once(void **state)
     feed(room, "2027-04-02 09:00", TOM, "M12 75h");
     (void)go_round(room);
     assert_shop_told(room,
-                     "Alder Works: M12 due now: Drive oil and filters at 75h, it reads 75h." READY);
+                     "Alder Works: M12 due now: Drive oil and filters at 75h, meter at 75h." READY);
     drop_all(room);
     feed(room, "2027-04-02 10:00", TOM, "M12 75.5h");
     (void)go_round(room);
@@ -141,9 +141,9 @@ static void of_stages_jumped_over_only_the_worst_is_told(void **state)
     feed(room, "2027-04-09 08:00", TOM, "M12 99h");
     (void)go_round(room);
     assert_shop_told(room,
-                     "Alder Works: M12 OVERDUE by 24h: Drive oil and filters, it reads 99h." READY);
+                     "Alder Works: M12 OVERDUE by 24h: Drive oil and filters, meter at 99h." READY);
     assert_shop_told(room,
-                     "Alder Works: M12 ATRASADO 24h: Drive oil and filters, marca 99h." LISTO);
+                     "Alder Works: M12 ATRASADA 24h: Aceite y filtros de mando, marca 99h." LISTO);
     assert_false(next_to_shop(room));
 }
 
@@ -276,8 +276,9 @@ static void a_machine_without_a_record_is_asked_about_once(void **state)
     begin(room, "2027-04-01 07:00");
     feed(room, "2027-04-01 08:00", TOM, "M12 1340h");
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: M12 reads 1340h, no Drive oil and filters on record. When "
-                           "was it? Send M12 DONE drive and hours.");
+    assert_shop_told(room,
+                     "Alder Works: M12 is at 1340h with no Drive oil and filters on record. When "
+                     "was it? Text M12 DONE drive and hours.");
     drop_all(room);
     for (int day = 2; day < 9; day++) {
         room->now_s += 86400;
@@ -304,8 +305,8 @@ static void mondays_summary_proves_that_the_box_is_alive(void **state)
     assert_shop_told(room,
                      "Alder Works: all is working. Since the last summary: 2 texts in; due 0, "
                      "coming up 0.");
-    assert_shop_told(room, "Alder Works: todo funciona. Desde el resumen anterior: 2 textos; toca "
-                           "0, se acerca 0.");
+    assert_shop_told(room, "Alder Works: todo funciona. Desde el resumen anterior: 2 mensajes; "
+                           "toca 0, pronto 0.");
     assert_false(next_to_shop(room));
 }
 
@@ -374,7 +375,7 @@ static void serve_and_run(struct room *room)
     assert_null(strstr(room->body, "nivel"));
     feed(room, "2027-04-02 17:00", INES, "TR-9 611");
     assert_true(take_out(room));
-    assert_non_null(strstr(room->body, "Revise el nivel de aceite"));
+    assert_non_null(strstr(room->body, "revise el nivel de aceite"));
     feed(room, "2027-04-02 18:00", INES, "TR-9 611.5");
     assert_true(take_out(room));
     assert_null(strstr(room->body, "nivel"));
@@ -385,7 +386,7 @@ static void the_level_is_asked_for_once_after_a_service_and_the_answer_kept(void
     struct room *room = *state;
     serve_and_run(room);
     feed(room, "2027-04-02 18:30", INES, "YES");
-    assert_told(room, INES, "TR-9: nivel revisado, anotado.");
+    assert_told(room, INES, "Gracias: nivel de TR-9 revisado, anotado.");
     at(room, "2027-04-03 08:00");
     for (int day = 0; day < 10; day++) {
         room->now_s += 86400;
@@ -439,8 +440,8 @@ static void an_alert_without_receiver_waits_for_one(void **state)
     feed(room, "2027-04-02 09:00", NORA, "START");
     drop_all(room);
     (void)go_round(room);
-    assert_shop_told(room,
-                     "Alder Works: M12 toca ahora: Drive oil and filters a 75h, marca 76h." LISTO);
+    assert_shop_told(
+        room, "Alder Works: M12 ya le toca Aceite y filtros de mando: a las 75h, marca 76h." LISTO);
     assert_false(next_to_shop(room));
 }
 

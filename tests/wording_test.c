@@ -25,6 +25,7 @@ static const struct {
 } longest[] = {
     {WORDING_MACHINE, "MOWER-ABCDEF-123"},
     {WORDING_SITE, ""}, /* said only where there is room */
+    {WORDING_EXAMPLE, ""},
     {WORDING_OTHER, "MOWER-GHIJKL-456"},
     {WORDING_HOURS, "99999.9"},
     {WORDING_LAST, "99999.9"},
@@ -57,9 +58,9 @@ static void fill(const struct wording *wording, struct wording_values *values)
 static void fill_when(const struct wording *wording, struct wording_values *values)
 {
     char dated[WORDING_VALUE_OCTETS];
-    wording_set_when(values, wording, 21822, 0, 0);
+    wording_set_when(values, wording, 21822, 0, 0, true);
     (void)snprintf(dated, sizeof dated, "%s", values->value[WORDING_WHEN]);
-    wording_set_when(values, wording, 21822, 86399, 21822);
+    wording_set_when(values, wording, 21822, 86399, 21822, true);
     if (strlen(dated) > strlen(values->value[WORDING_WHEN])) {
         wording_set(values, WORDING_WHEN, dated);
     }
@@ -217,7 +218,7 @@ static bool is_understood(const char *word)
 /* A word in capitals is one to send; that of an alert is not. */
 static bool is_command(const char *word)
 {
-    return strlen(word) >= 2 && strcmp(word, "OVERDUE") != 0 && strcmp(word, "ATRASADO") != 0;
+    return strlen(word) >= 2 && strcmp(word, "OVERDUE") != 0 && strcmp(word, "ATRASADA") != 0;
 }
 
 static void every_word_that_people_are_told_to_send_is_understood(void **state)
@@ -258,18 +259,61 @@ static void a_date_far_off_carries_its_year(void **state)
     assert_string_equal(values.value[WORDING_DAY], "18 mar 2027");
 }
 
-static void a_moment_of_today_is_said_by_its_time(void **state)
+static void a_moment_of_today_is_said_by_the_shops_clock(void **state)
+{
+    static const struct {
+        const struct wording *wording;
+        int32_t second_of_day, today;
+        bool twelve;
+        const char *says;
+    } cases[] = {
+        {&wording_en, 14 * 3600 + 5 * 60 + 59, 20895, true, "today at 2:05 pm"},
+        {&wording_en, 14 * 3600 + 5 * 60 + 59, 20895, false, "today at 14:05"},
+        {&wording_en, 0, 20895, true, "today at 12:00 am"},
+        {&wording_en, 12 * 3600, 20895, true, "today at 12:00 pm"},
+        {&wording_en, 11 * 3600 + 59 * 60, 20895, true, "today at 11:59 am"},
+        {&wording_es, 9 * 3600, 20895, true, "hoy (9:00 am)"},
+        {&wording_es, 9 * 3600, 20895, false, "hoy (09:00)"},
+        {&wording_en, 86399, 20896, true, "on Mar 18"},
+        {&wording_es, 0, 20894, false, "el 18 mar"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct wording_values values = {0};
+        wording_set_when(&values, cases[i].wording, 20895, cases[i].second_of_day, cases[i].today,
+                         cases[i].twelve);
+        assert_string_equal(values.value[WORDING_WHEN], cases[i].says);
+    }
+}
+
+static void an_example_shows_the_figure_it_is_given(void **state)
 {
     struct wording_values values = {0};
     (void)state;
-    wording_set_when(&values, &wording_en, 20895, 14 * 3600 + 5 * 60 + 59, 20895);
-    assert_string_equal(values.value[WORDING_WHEN], "today at 14:05");
-    wording_set_when(&values, &wording_es, 20895, 9 * 3600, 20895);
-    assert_string_equal(values.value[WORDING_WHEN], "hoy a las 09:00");
-    wording_set_when(&values, &wording_en, 20895, 86399, 20896);
-    assert_string_equal(values.value[WORDING_WHEN], "on Mar 18");
-    wording_set_when(&values, &wording_es, 20895, 0, 20894);
-    assert_string_equal(values.value[WORDING_WHEN], "el 18 mar");
+    wording_set(&values, WORDING_MACHINE, "M12");
+    wording_set_example(&values, &wording_en, "M12", 134050);
+    char sentence[WORDING_SENTENCE_OCTETS];
+    (void)wording_write(&wording_en, WORDING_FORM, &values, sentence, sizeof sentence);
+    assert_string_equal(sentence, "Please text M12 and its hours, like M12 1340.5h.");
+    assert_true(wording_names(&wording_en, WORDING_FORM, WORDING_EXAMPLE));
+    assert_false(wording_names(&wording_en, WORDING_NOTED, WORDING_EXAMPLE));
+}
+
+/* Whoever sends an example back word for word has said what the machine shows: no sentence has a
+ * figure of hours of its own. */
+static void no_sentence_has_hours_of_its_own(void **state)
+{
+    (void)state;
+    for (size_t i = 0; wording_all[i] != NULL; i++) {
+        for (int key = 0; key < WORDING_KEYS; key++) {
+            for (const char *at = wording_all[i]->sentences[key]; *at != '\0'; at++) {
+                if (strspn(at, "0123456789") > 2) {
+                    fail_msg("%s: a figure in: %s", wording_all[i]->language,
+                             wording_all[i]->sentences[key]);
+                }
+            }
+        }
+    }
 }
 
 static void a_value_never_runs_past_the_end(void **state)
@@ -300,7 +344,9 @@ int main(void)
         cmocka_unit_test(what_is_said_together_fits_one_text),
         cmocka_unit_test(every_word_that_people_are_told_to_send_is_understood),
         cmocka_unit_test(a_date_far_off_carries_its_year),
-        cmocka_unit_test(a_moment_of_today_is_said_by_its_time),
+        cmocka_unit_test(a_moment_of_today_is_said_by_the_shops_clock),
+        cmocka_unit_test(an_example_shows_the_figure_it_is_given),
+        cmocka_unit_test(no_sentence_has_hours_of_its_own),
         cmocka_unit_test(a_value_never_runs_past_the_end),
         cmocka_unit_test(a_language_without_a_table_gets_the_first),
     };

@@ -162,6 +162,9 @@ static enum ledger_result send(void *ctx, int32_t person)
     wording_set(&values, WORDING_PERSON,
                 of->machine->crew_count > 0 ? settings->people[of->machine->crew[0]].name
                                             : settings->shop.name);
+    if (of->standing->read) {
+        wording_set_example(&values, wording, of->machine->name, of->standing->meter_hundredths);
+    }
     struct post_order order = {
         .person = person, .kind = of->kind, .now_s = of->now_s, .shop_hours = true};
     return post_say(of->desk, &order, of->says, &values);

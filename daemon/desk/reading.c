@@ -107,7 +107,8 @@ static struct wording_values doubt_values(const struct turn *turn, const struct 
         turn_set_day(turn, &values, judgement->last_read_s);
         /* Told from the day on which the reply is read, not from that on which the text was sent. */
         wording_set_when(&values, turn->wording, read.day, read.second_of_day,
-                         zone_civil(turn->now_s).day);
+                         zone_civil(turn->now_s).day,
+                         turn->desk->settings->shop.clock == SETTINGS_CLOCK_12);
     }
     if (judgement->most_hundredths >= 0) {
         /* In tenths, as meters show them. */

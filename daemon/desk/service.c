@@ -305,11 +305,11 @@ void service_take(struct turn *turn)
         return;
     }
     if (!turn->said->hours.present) {
-        turn_refuse_form(turn, "DONE 1340");
+        turn_refuse_form(turn, WORDING_WORD_DONE);
     } else if (!figure_of(turn, &figure)) {
         return; /* said already */
     } else if (figure_is_none(turn->said, &figure)) {
-        turn_refuse_form(turn, "DONE 1340");
+        turn_refuse_form(turn, WORDING_WORD_DONE);
     } else if (plan < 0) {
         ask_plan(turn, &figure);
     } else {

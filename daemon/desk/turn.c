@@ -9,6 +9,7 @@
 #include "daemon/desk/statements.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
 #include "parsers/septets.h"
 #include "parsers/tpdu_write.h"
 #include "parsers/utf8.h"
@@ -145,11 +146,48 @@ void turn_enter(struct turn *turn, enum crew_kind kind, int32_t machine)
     }
 }
 
+/* An example shows the machine's own last figure, so that sent back word for word it moves nothing;
+ * there is none where no figure is known yet. */
+static void set_example(struct turn *turn, struct wording_values *values)
+{
+    const struct settings *settings = turn->desk->settings;
+    char *example = values->value[WORDING_EXAMPLE];
+    char begins[WORDING_VALUE_OCTETS];
+    struct reading_row last;
+    size_t found = 0;
+    int32_t machine = settings_find_machine(settings, values->value[WORDING_MACHINE]);
+    (void)snprintf(begins, sizeof begins, "%s",
+                   example[0] != '\0' ? example : values->value[WORDING_MACHINE]);
+    example[0] = '\0';
+    if (machine >= 0 &&
+        turn_ok(turn, readings_latest(turn->desk->ledger, turn_machine_id(turn, machine),
+                                      turn->now_s, 1, &last, &found)) &&
+        found > 0) {
+        wording_set_example(values, turn->wording, begins, last.meter_hundredths);
+    }
+}
+
+/* The example goes where one segment has no room for it. */
+static void put_sentence(struct turn *turn, enum wording_key key,
+                         const struct wording_values *values, char out[WORDING_SENTENCE_OCTETS])
+{
+    struct wording_values shown = *values;
+    size_t septets = 0;
+    if (wording_names(turn->wording, key, WORDING_EXAMPLE)) {
+        set_example(turn, &shown);
+    }
+    size_t length = wording_write(turn->wording, key, &shown, out, WORDING_SENTENCE_OCTETS);
+    if (!septets_count(out, length, &septets) || septets > SEPTETS_MAX) {
+        wording_set(&shown, WORDING_EXAMPLE, "");
+        (void)wording_write(turn->wording, key, &shown, out, WORDING_SENTENCE_OCTETS);
+    }
+}
+
 void turn_add(struct turn *turn, enum reply_weight weight, enum wording_key key,
               const struct wording_values *values)
 {
     char sentence[WORDING_SENTENCE_OCTETS];
-    (void)wording_write(turn->wording, key, values, sentence, sizeof sentence);
+    put_sentence(turn, key, values, sentence);
     reply_add(&turn->reply, weight, sentence);
 }
 
@@ -160,8 +198,11 @@ void turn_say(struct turn *turn, enum wording_key key, const struct wording_valu
 
 void turn_explain(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
-    turn_say(turn, key, values);
-    (void)wording_write(turn->wording, key, values, turn->entry->why, sizeof turn->entry->why);
+    char sentence[WORDING_SENTENCE_OCTETS];
+    put_sentence(turn, key, values, sentence);
+    reply_add(&turn->reply, REPLY_MUST, sentence);
+    (void)snprintf(turn->entry->why, sizeof turn->entry->why, "%.*s",
+                   (int)sizeof turn->entry->why - 1, sentence);
 }
 
 void turn_refuse(struct turn *turn, enum wording_key key, const struct wording_values *values)
@@ -170,11 +211,12 @@ void turn_refuse(struct turn *turn, enum wording_key key, const struct wording_v
     turn_explain(turn, key, values);
 }
 
-void turn_refuse_form(struct turn *turn, const char *rest)
+void turn_refuse_form(struct turn *turn, enum wording_key word)
 {
     struct wording_values values = turn_values(turn, turn->machine, -1);
-    (void)snprintf(values.value[WORDING_WORDS], WORDING_VALUE_OCTETS, "%s %s",
-                   turn->desk->settings->machines[turn->machine].name, rest);
+    (void)snprintf(values.value[WORDING_EXAMPLE], WORDING_VALUE_OCTETS, "%s %s",
+                   turn->desk->settings->machines[turn->machine].name,
+                   turn->wording->sentences[word]);
     turn_refuse(turn, WORDING_NEEDS_FIGURE, &values);
 }
 

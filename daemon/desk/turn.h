@@ -95,8 +95,8 @@ void turn_add(struct turn *turn, enum reply_weight weight, enum wording_key key,
 /* Says it and sets the entry's why, and its outcome where it is refused. */
 void turn_explain(struct turn *turn, enum wording_key key, const struct wording_values *values);
 void turn_refuse(struct turn *turn, enum wording_key key, const struct wording_values *values);
-/* Refused for want of a figure: shows the form, the machine and then `rest`. */
-void turn_refuse_form(struct turn *turn, const char *rest);
+/* Refused for want of a figure behind the machine and that word. */
+void turn_refuse_form(struct turn *turn, enum wording_key word);
 /* Opens the question in *row (person, text and time are filled in) and says it. Where the text has
  * asked already, or cannot be answered, the entry is refused instead. */
 void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,

@@ -37,6 +37,7 @@ static const char *const slot_names[WORDING_SLOTS] = {
     [WORDING_COUNT_COMING] = "count_coming",
     [WORDING_UNIT] = "unit",
     [WORDING_WORDS] = "words",
+    [WORDING_EXAMPLE] = "example",
 };
 
 const char *wording_slot_name(enum wording_slot slot)
@@ -84,43 +85,89 @@ static void fill_put(struct fill *fill, const char *text, size_t length)
     fill->out[fill->length] = '\0';
 }
 
-void wording_set_day(struct wording_values *values, enum wording_slot slot,
-                     const struct wording *wording, int32_t day, int32_t today)
+/* A moment's part that a letter of a date's or a time's template stands for; the letter itself where
+ * it stands for none. */
+static void put_part(struct fill *fill, const struct wording *wording, char letter, int32_t day,
+                     int32_t minute)
 {
     struct civil_date date = civil_date_of(day);
-    bool near = day - today < NEAR_DAYS && today - day < NEAR_DAYS;
-    const char *template = near ? wording->date : wording->date_year;
-    struct fill fill = {.out = values->value[slot], .size = WORDING_VALUE_OCTETS};
-    fill.out[0] = '\0';
+    int hour = minute / 60;
+    char part[16];
+    switch (letter) {
+    case 'M':
+        (void)snprintf(part, sizeof part, "%s", wording->months[date.month - 1]);
+        break;
+    case 'D':
+        (void)snprintf(part, sizeof part, "%d", date.day);
+        break;
+    case 'Y':
+        (void)snprintf(part, sizeof part, "%d", date.year);
+        break;
+    case 'H':
+        (void)snprintf(part, sizeof part, "%02d", hour);
+        break;
+    case 'T':
+        (void)snprintf(part, sizeof part, "%d", hour % 12 == 0 ? 12 : hour % 12);
+        break;
+    case 'N':
+        (void)snprintf(part, sizeof part, "%02d", minute % 60);
+        break;
+    case 'P':
+        (void)snprintf(part, sizeof part, "%s", hour < 12 ? "am" : "pm");
+        break;
+    default:
+        (void)snprintf(part, sizeof part, "%c", letter);
+        break;
+    }
+    fill_put(fill, part, strlen(part));
+}
+
+static void put_moment(char *out, const struct wording *wording, const char *template, int32_t day,
+                       int32_t minute)
+{
+    struct fill fill = {.out = out, .size = WORDING_VALUE_OCTETS};
+    out[0] = '\0';
     for (size_t i = 0; template[i] != '\0'; i++) {
-        char number[12];
-        if (template[i] == 'M') {
-            const char *month = wording->months[date.month - 1];
-            fill_put(&fill, month, strlen(month));
-            continue;
-        }
-        if (template[i] == 'D' || template[i] == 'Y') {
-            (void)snprintf(number, sizeof number, "%d", template[i] == 'D' ? date.day : date.year);
-            fill_put(&fill, number, strlen(number));
-            continue;
-        }
-        fill_put(&fill, template + i, 1);
+        put_part(&fill, wording, template[i], day, minute);
     }
 }
 
+void wording_set_day(struct wording_values *values, enum wording_slot slot,
+                     const struct wording *wording, int32_t day, int32_t today)
+{
+    bool near = day - today < NEAR_DAYS && today - day < NEAR_DAYS;
+    put_moment(values->value[slot], wording, near ? wording->date : wording->date_year, day, 0);
+}
+
 void wording_set_when(struct wording_values *values, const struct wording *wording, int32_t day,
-                      int32_t second_of_day, int32_t today)
+                      int32_t second_of_day, int32_t today, bool twelve_hours)
 {
     char *out = values->value[WORDING_WHEN];
     if (day == today) {
-        int minute = second_of_day / 60;
-        (void)snprintf(out, WORDING_VALUE_OCTETS, "%s %02d:%02d", wording->today_at, minute / 60,
-                       minute % 60);
+        put_moment(out, wording, twelve_hours ? wording->today_12 : wording->today_24, day,
+                   second_of_day / 60);
         return;
     }
     struct wording_values date;
     wording_set_day(&date, WORDING_DAY, wording, day, today);
     (void)snprintf(out, WORDING_VALUE_OCTETS, "%s %.40s", wording->on, date.value[WORDING_DAY]);
+}
+
+void wording_set_example(struct wording_values *values, const struct wording *wording,
+                         const char *begins, int64_t hundredths)
+{
+    struct wording_values of_example = {0};
+    wording_set(&of_example, WORDING_WORDS, begins);
+    wording_set_hours(&of_example, WORDING_LAST, hundredths);
+    (void)wording_write(wording, WORDING_LIKE, &of_example, values->value[WORDING_EXAMPLE],
+                        WORDING_VALUE_OCTETS);
+}
+
+bool wording_names(const struct wording *wording, enum wording_key key, enum wording_slot slot)
+{
+    char name[24];
+    (void)snprintf(name, sizeof name, "{%s}", slot_names[slot]);
+    return strstr(wording->sentences[key], name) != NULL;
 }
 
 static const char *slot_value(const struct wording_values *values, const char *at, size_t length)

@@ -25,6 +25,7 @@ enum wording_key {
     WORDING_SHOP_RECORDS,
     WORDING_DONE_FORM,
     WORDING_FORM,
+    WORDING_LIKE,
     /* how it stands */
     WORDING_FINE,
     WORDING_FINE_HOURS,
@@ -105,6 +106,9 @@ enum wording_key {
     WORDING_FUTURE,
     WORDING_BAD_DAYS,
     WORDING_NEEDS_FIGURE,
+    WORDING_NEEDS_TWO_FIGURES,
+    WORDING_WORD_DONE, /* a word to send, as that language has it */
+    WORDING_WORD_FIX,
     WORDING_NOT_UNDERSTOOD,
     WORDING_TEN_ONLY,
     WORDING_OPTED_OUT,
@@ -164,14 +168,17 @@ enum wording_slot {
     WORDING_COUNT_COMING,
     WORDING_UNIT,
     WORDING_WORDS,
+    WORDING_EXAMPLE, /* ", like M12 1340h": never a figure that the machine does not show */
     WORDING_SLOTS
 };
 
 struct wording {
     const char *language; /* as the config writes it */
-    /* M, D and Y stand for the month's short name, the day and the year. */
+    /* In these M, D and Y stand for the month's short name, the day and the year; H, T, N and P for
+     * the hour of 24, the hour of 12, the minute, and am or pm. */
     const char *date, *date_year;
-    const char *on, *today_at; /* before a date, before a time of today */
+    const char *today_12, *today_24; /* a moment of today, by either clock */
+    const char *on;                  /* before a date */
     const char *months[12];
     const char *sentences[WORDING_KEYS];
 };
@@ -197,9 +204,16 @@ void wording_set_number(struct wording_values *values, enum wording_slot slot, i
 /* A civil day, short and without doubt: "May 14", with the year where it is not near today. */
 void wording_set_day(struct wording_values *values, enum wording_slot slot,
                      const struct wording *wording, int32_t day, int32_t today);
-/* WORDING_WHEN: "on May 14", or "today at 14:05" where the day is today. */
+/* WORDING_WHEN: "on May 14", or, where the day is today, "today at 2:05 pm" by a clock of twelve
+ * hours, "today at 14:05" by the other. */
 void wording_set_when(struct wording_values *values, const struct wording *wording, int32_t day,
-                      int32_t second_of_day, int32_t today);
+                      int32_t second_of_day, int32_t today, bool twelve_hours);
+/* WORDING_EXAMPLE: what to send, `begins` and the figure: ", like M12 1340h". */
+void wording_set_example(struct wording_values *values, const struct wording *wording,
+                         const char *begins, int64_t hundredths);
+
+/* Whether the sentence names the slot. */
+bool wording_names(const struct wording *wording, enum wording_key key, enum wording_slot slot);
 
 /* Writes the sentence to out, cut at size, NUL-terminated. Returns its length. */
 #define WORDING_SENTENCE_OCTETS 320
