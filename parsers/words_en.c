@@ -318,7 +318,8 @@ static const struct word_row topics[] = {
     {TOPIC_RETRACTS, 0,
      "oops|oop|ooops|oopsie|whoops|woops|scratch that|scratch it|strike that|no wait|correction|"
      "my mistake|my bad|nvm|nevermind|never mind|ignore that|ignore it|disregard|"
-     "disregard that|disregard it|forget that|forget it|wrong|thats wrong|thats not right|"
+     "disregard that|disregard it|forget that|forget it|wrong|thats wrong|that is wrong|that is "
+     "not right|thats not right|"
      "not right|not correct|incorrect|wrong one|wrong machine|wrong mower|wrong number|"
      "wrong reading|typo|mistake|ops|i was wrong|wrong unit|mistyped|misread|misread it|"
      "fat fingered|fat fingers|fat finger"},

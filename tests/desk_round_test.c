@@ -327,18 +327,106 @@ static void strangers_are_one_line_of_the_next_days_summary(void **state)
     assert_silent(room);
 }
 
-static void remarks_are_passed_to_the_shop_in_the_next_summary(void **state)
+static void remarks_reach_the_shop_within_the_hour_as_one_text(void **state)
 {
     struct room *room = *state;
     begin(room, "2027-04-01 07:00");
-    feed(room, "2027-04-01 08:00", INES, "TR-9 605 una llanta baja");
-    feed(room, "2027-04-01 08:10", INES, "M21 3 oil leak");
+    feed(room, "2027-04-01 08:00", INES, "TR-9 605 lavada y engrasada");
+    feed(room, "2027-04-01 08:10", INES, "M21 3h runs great");
     feed(room, "2027-04-01 08:11", INES, "UNDO");
+    feed(room, "2027-04-01 08:20", TOM, "M12 by the barn");
     (void)go_round(room);
     drop_all(room);
+    at(room, "2027-04-01 08:29");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+    at(room, "2027-04-01 08:51");
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: TR-9, Ines: lavada y engrasada. M12, Tom: by the barn.");
+    drop_all(room);
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
+}
+
+static void trouble_is_told_at_once_in_the_shops_hours_else_when_they_begin(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", TOM, "M12 oil leak left side");
+    assert_shop_told(room, "Alder Works: M12 TROUBLE: oil leak left side (Tom).");
+    drop_all(room);
+    feed(room, "2027-04-01 22:00", TOM, "M14 flat tire");
+    feed(room, "2027-04-01 22:10", INES, "TR-9 no arranca");
+    (void)go_round(room);
+    assert_false(next_to_shop(room));
     at(room, "2027-04-02 07:00");
     (void)go_round(room);
-    assert_shop_told(room, "Alder Works: TR-9, Ines: una llanta baja.");
+    assert_shop_told(room, "Alder Works: M14 TROUBLE: flat tire (Tom). TR-9 TROUBLE: no arranca "
+                           "(Ines).");
+    drop_all(room);
+}
+
+static void danger_is_told_at_any_hour_past_what_waits_and_past_the_caps(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    room->settings->shop.texts_per_hour = 4;
+    for (int i = 0; i < 6; i++) {
+        feed(room, "2027-04-01 22:00", TOM, "M12?");
+        (void)take_out(room);
+    }
+    feed(room, "2027-04-01 22:01", INES, "M21?");
+    feed(room, "2027-04-01 22:02", TOM, "M12 on fire");
+    assert_shop_told(room, "Alder Works: M12 DANGER: on fire (Tom).");
+    assert_true(take_out(room));
+    assert_string_equal(room->to, NORA);
+}
+
+static void a_thousand_trouble_texts_of_one_number_are_one_alert_and_a_count(void **state)
+{
+    struct room *room = *state;
+    char text[64];
+    int told = 0;
+    begin(room, "2027-04-01 07:00");
+    at(room, "2027-04-01 08:00");
+    for (int i = 0; i < 1000; i++) {
+        (void)snprintf(text, sizeof text, "M12 belt broke number %d", i + 2000);
+        receive(room, TOM, text);
+    }
+    while (next_to_shop(room)) {
+        told++;
+    }
+    assert_int_equal(told, 2); /* one to each of the shop */
+    room->now_s += 60;
+    (void)go_round(room);
+    assert_true(next_to_shop(room));
+    assert_non_null(strstr(room->body, "And 99"));
+    assert_non_null(strstr(room->body, "more from Tom."));
+    drop_all(room);
+    room->now_s += 60;
+    receive(room, TOM, "M14 belt broke");
+    (void)go_round(room);
+    assert_false(next_to_shop(room)); /* not before the hour is over */
+    room->now_s += 3600;
+    (void)go_round(room);
+    assert_shop_told(room, "Alder Works: M14 TROUBLE: belt broke (Tom).");
+    drop_all(room);
+}
+
+static void open_trouble_stands_in_mondays_summary_until_it_is_solved(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-02 08:00", TOM, "M12 oil leak left side");
+    feed(room, "2027-04-02 08:05", TOM, "M14 flat tire");
+    feed(room, "2027-04-02 09:00", ROSA, "M14 SOLVED");
+    drop_all(room);
+    at(room, "2027-04-05 07:00");
+    (void)go_round(room);
+    assert_true(next_to_shop(room));
+    assert_non_null(strstr(room->body, "Open: M12 oil leak left side (Tom)."));
+    assert_null(strstr(room->body, "flat tire"));
+    drop_all(room);
 }
 
 static void a_silent_machine_is_asked_after_once_then_told_to_the_shop(void **state)
@@ -463,7 +551,11 @@ int main(void)
         ROOM_TEST(a_machine_without_a_record_is_asked_about_once),
         ROOM_TEST(mondays_summary_proves_that_the_box_is_alive),
         ROOM_TEST(strangers_are_one_line_of_the_next_days_summary),
-        ROOM_TEST(remarks_are_passed_to_the_shop_in_the_next_summary),
+        ROOM_TEST(remarks_reach_the_shop_within_the_hour_as_one_text),
+        ROOM_TEST(trouble_is_told_at_once_in_the_shops_hours_else_when_they_begin),
+        ROOM_TEST(danger_is_told_at_any_hour_past_what_waits_and_past_the_caps),
+        ROOM_TEST(a_thousand_trouble_texts_of_one_number_are_one_alert_and_a_count),
+        ROOM_TEST(open_trouble_stands_in_mondays_summary_until_it_is_solved),
         ROOM_TEST(a_silent_machine_is_asked_after_once_then_told_to_the_shop),
         ROOM_TEST(the_level_is_asked_for_once_after_a_service_and_the_answer_kept),
         ROOM_TEST(a_level_not_confirmed_is_chased_once_then_told_to_the_shop),

@@ -204,7 +204,9 @@ static void a_ledger_of_an_older_version_is_brought_up_to_date_by_a_writer(void 
 {
     struct room *room = *state;
     assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_OK);
-    run_sql(room->path, "ALTER TABLE texts_in DROP COLUMN outcome; PRAGMA user_version = 1; "
+    run_sql(room->path, "ALTER TABLE texts_in DROP COLUMN outcome; DROP TABLE troubles; "
+                        "ALTER TABLE services DROP COLUMN undated; "
+                        "ALTER TABLE questions DROP COLUMN says; PRAGMA user_version = 1; "
                         "PRAGMA wal_checkpoint(TRUNCATE)");
     assert_int_equal(try_open(room->path, LEDGER_READ), LEDGER_OLDER);
     assert_non_null(strstr(says, room->path));

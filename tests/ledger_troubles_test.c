@@ -92,37 +92,61 @@ static void what_is_taken_back_stays_struck_out(void **state)
 static void each_is_told_once_the_gravest_first(void **state)
 {
     struct room *room = *state;
-    struct trouble_row rows[8];
+    struct trouble_group groups[4];
+    struct trouble_row rows[2];
     size_t count = 0;
     int64_t told_s = 0;
     int64_t at_once = 0;
-    int of_text = 0;
     (void)say(room, room->m12, TROUBLE_REMARK, "washed", ROOM_NOON_S, LEDGER_OK);
     (void)say(room, room->m12, TROUBLE_FAULT, "flat", ROOM_NOON_S + 1, LEDGER_OK);
+    (void)say(room, room->m14, TROUBLE_FAULT, "leak", ROOM_NOON_S + 1, LEDGER_OK);
+    (void)say(room, room->m14, TROUBLE_FAULT, "bent", ROOM_NOON_S + 1, LEDGER_OK);
     int64_t text_id = say(room, room->m12, TROUBLE_DANGER, "smoke", ROOM_NOON_S + 2, LEDGER_OK);
-    assert_int_equal(troubles_untold(room->ledger, 8, rows, &count), LEDGER_OK);
+    assert_int_equal(troubles_waiting(room->ledger, 4, groups, &count), LEDGER_OK);
     assert_int_equal(count, 3);
-    assert_string_equal(rows[0].words, "smoke");
-    assert_string_equal(rows[2].words, "washed");
-    assert_int_equal(troubles_told_of_text(room->ledger, text_id, &of_text), LEDGER_OK);
-    assert_int_equal(of_text, 0);
+    assert_int_equal(groups[0].weight, TROUBLE_DANGER);
+    assert_int_equal(groups[1].count, 3);
+    assert_int_equal(groups[2].oldest_s, ROOM_NOON_S);
+    assert_int_equal(troubles_untold(room->ledger, &groups[1], 2, rows, &count), LEDGER_OK);
+    assert_int_equal(count, 2);
+    assert_string_equal(rows[1].words, "leak");
+    assert_int_equal(troubles_of_text(room->ledger, text_id, &rows[0]), LEDGER_OK);
+    assert_int_equal(rows[0].told_s, 0);
     for (size_t i = 0; i < 2; i++) {
-        assert_int_equal(troubles_told(room->ledger, rows[i].id, ROOM_NOON_S + 9), LEDGER_OK);
+        assert_int_equal(troubles_tell(room->ledger, &groups[i], ROOM_NOON_S + 9), LEDGER_OK);
     }
-    assert_int_equal(troubles_untold(room->ledger, 8, rows, &count), LEDGER_OK);
+    assert_int_equal(troubles_waiting(room->ledger, 4, groups, &count), LEDGER_OK);
     assert_int_equal(count, 1);
     assert_int_equal(troubles_last_told(room->ledger, room->ines, TROUBLE_FAULT, &told_s, &at_once),
                      LEDGER_OK);
     assert_int_equal(told_s, ROOM_NOON_S + 9);
-    assert_int_equal(at_once, 2);
+    assert_int_equal(at_once, 4);
     assert_int_equal(
         troubles_last_told(room->ledger, room->ines, TROUBLE_DANGER, &told_s, &at_once), LEDGER_OK);
     assert_int_equal(at_once, 1);
     assert_int_equal(
         troubles_last_told(room->ledger, room->rosa, TROUBLE_REMARK, &told_s, &at_once), LEDGER_OK);
     assert_int_equal(told_s, 0);
-    assert_int_equal(troubles_told_of_text(room->ledger, text_id, &of_text), LEDGER_OK);
-    assert_int_equal(of_text, 1);
+    assert_int_equal(troubles_of_text(room->ledger, text_id, &rows[0]), LEDGER_OK);
+    assert_int_equal(rows[0].told_s, ROOM_NOON_S + 9);
+    assert_int_equal(troubles_of_text(room->ledger, text_id + 1, &rows[0]), LEDGER_NONE);
+}
+
+static void a_machine_named_later_is_told_anew(void **state)
+{
+    struct room *room = *state;
+    struct trouble_group group = {.person_id = room->ines, .weight = TROUBLE_FAULT};
+    struct trouble_row row;
+    size_t count = 0;
+    int64_t text_id = say(room, 0, TROUBLE_FAULT, "oil leak", ROOM_NOON_S, LEDGER_OK);
+    assert_int_equal(troubles_tell(room->ledger, &group, ROOM_NOON_S), LEDGER_OK);
+    assert_int_equal(troubles_untold(room->ledger, &group, 1, &row, &count), LEDGER_OK);
+    assert_int_equal(count, 0);
+    assert_int_equal(troubles_name(room->ledger, text_id, room->m14), LEDGER_OK);
+    assert_int_equal(troubles_name(room->ledger, text_id, room->m12), LEDGER_NONE);
+    assert_int_equal(troubles_untold(room->ledger, &group, 1, &row, &count), LEDGER_OK);
+    assert_int_equal(count, 1);
+    assert_int_equal(row.machine_id, room->m14);
 }
 
 static void a_question_keeps_its_words_and_its_no(void **state)
@@ -198,6 +222,7 @@ int main(void)
         IN_MEMORY(the_same_said_again_is_kept_once),
         IN_MEMORY(what_is_taken_back_stays_struck_out),
         IN_MEMORY(each_is_told_once_the_gravest_first),
+        IN_MEMORY(a_machine_named_later_is_told_anew),
         IN_MEMORY(a_question_keeps_its_words_and_its_no),
         IN_MEMORY(a_service_without_a_day_is_known_as_such),
         IN_MEMORY(the_last_reading_of_a_person_is_found),

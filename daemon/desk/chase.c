@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
+#include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/question.h"
 #include "daemon/ground/zone.h"
@@ -53,8 +54,8 @@ static bool wants_check(const struct turn *turn, const struct yard_standing *sta
     int64_t run = standing->true_hundredths - standing->last_done_true_hundredths;
     return standing->read && standing->cause_service_id != 0 &&
            plan->recheck_after_hundredths > 0 && run >= plan->recheck_after_hundredths &&
-           (!standing->last_done_day_known ||
-            turn->today - standing->last_done_day <= RECHECK_OLD_DAYS);
+           standing->last_done_day_known &&
+           turn->today - standing->last_done_day <= RECHECK_OLD_DAYS;
 }
 
 /* A step of the turn about the level after that standing's service. */
@@ -70,9 +71,12 @@ static bool level_step(struct turn *turn, const struct yard_standing *standing, 
 
 /* The question about the level of one plan, to that person; says nothing. */
 static enum ledger_result put_question(struct desk *desk, const struct yard_standing *standing,
-                                       struct question_row *row)
+                                       struct question_row *row, const struct wording *wording)
 {
     bool replaced = false;
+    struct wording_values values = {0};
+    wording_set(&values, WORDING_MACHINE, desk->settings->machines[standing->machine].name);
+    (void)wording_write(wording, WORDING_CHASE_LEVEL, &values, row->says, sizeof row->says);
     (void)snprintf(row->plan, sizeof row->plan, "%s", desk->settings->plans[standing->plan].name);
     return questions_ask(desk->ledger, row, &replaced);
 }
@@ -88,14 +92,15 @@ static bool ask_for_check(struct turn *turn, const struct standing *standing)
         !level_step(turn, &standing->plans[at], STEP_RECHECK)) {
         return false;
     }
-    /* A question about a figure matters more: YES is left to that one. */
-    if (!turn->has_question && !turn->asked) {
+    /* A question about a figure matters more: YES is left to that one. Of several levels the one
+     * asked for last is meant. */
+    if ((!turn->has_question || turn->question.kind == QUESTION_RECHECK) && !turn->asked) {
         struct question_row row =
             question_row(QUESTION_RECHECK, standing->plans[at].machine_id, turn->sent_s);
         row.person_id = turn->person_id;
         row.text_id = turn->text_id;
         row.asked_s = turn->now_s;
-        (void)turn_ok(turn, put_question(turn->desk, &standing->plans[at], &row));
+        (void)turn_ok(turn, put_question(turn->desk, &standing->plans[at], &row, turn->wording));
     }
     return true;
 }
@@ -107,19 +112,6 @@ void recheck_say_standing(struct turn *turn, const struct standing *standing)
     standing_say(turn, standing, asked);
     if (asked) {
         turn_say(turn, WORDING_RECHECK, &values);
-    }
-}
-
-void recheck_done(struct turn *turn, struct figure *figure, const struct question_row *row)
-{
-    struct yard_standing standing;
-    int32_t machine = figure->machine;
-    struct wording_values values = turn_values(turn, machine, -1);
-    int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
-    turn_say(turn, WORDING_RECHECKED, &values);
-    if (plan >= 0 &&
-        turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
-        (void)level_step(turn, &standing, STEP_RECHECKED);
     }
 }
 
@@ -148,6 +140,119 @@ static void see_alert(void *ctx, const struct alert_row *row, bool is_void)
         }
     }
 }
+
+/* ---- the level, answered */
+
+void recheck_done(struct turn *turn, struct figure *figure, const struct question_row *row)
+{
+    struct yard_standing standing;
+    int32_t machine = figure->machine;
+    struct wording_values values = turn_values(turn, machine, -1);
+    int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
+    turn_say(turn, WORDING_RECHECKED, &values);
+    if (plan >= 0 &&
+        turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
+        (void)level_step(turn, &standing, STEP_RECHECKED);
+    }
+}
+
+/* When the level of that plan was asked for, and not looked at since; 0 not. */
+static int64_t asked_for_s(struct turn *turn, const struct yard_standing *standing)
+{
+    const struct settings *settings = turn->desk->settings;
+    struct case_of of = {.desk = turn->desk,
+                         .standing = standing,
+                         .machine = &settings->machines[standing->machine],
+                         .plan = &settings->plans[standing->plan]};
+    (void)turn_ok(turn, alerts_each(turn->desk->ledger, standing->machine_id, see_alert, &of));
+    return of.taken_s[STEP_RECHECKED] != 0 ? 0 : of.taken_s[STEP_RECHECK];
+}
+
+/* The check of that machine that was asked for last, at *asked_s or later. */
+static bool find_check(struct turn *turn, int32_t machine, int64_t *asked_s,
+                       struct yard_standing *check)
+{
+    struct standing standing;
+    bool found = false;
+    if (!turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, &standing))) {
+        return false;
+    }
+    for (size_t i = 0; i < standing.count; i++) {
+        int64_t at_s =
+            standing.plans[i].cause_service_id != 0 ? asked_for_s(turn, &standing.plans[i]) : 0;
+        if (at_s >= *asked_s && at_s != 0) {
+            *asked_s = at_s;
+            *check = standing.plans[i];
+            found = true;
+        }
+    }
+    return found;
+}
+
+bool recheck_checked(struct turn *turn, int32_t machine)
+{
+    const struct settings *settings = turn->desk->settings;
+    struct yard_standing check;
+    bool found = false;
+    int64_t asked_s = machine >= 0 ? turn->now_s - RECHECK_CHASED_S : turn->now_s - DAY_S;
+    if (machine < 0 && turn->has_question && turn->question.kind == QUESTION_RECHECK) {
+        machine = question_machine(turn, turn->question.machine_id);
+    }
+    if (machine >= 0) {
+        found = find_check(turn, machine, &asked_s, &check);
+    }
+    for (size_t i = 0; machine < 0 && i < settings->machine_count; i++) {
+        if (names_own(settings, (int32_t)i, turn->person)) {
+            found |= find_check(turn, (int32_t)i, &asked_s, &check);
+        }
+    }
+    if (!found) {
+        return false;
+    }
+    struct wording_values values = turn_values(turn, check.machine, -1);
+    turn->entry->machine = settings->machines[check.machine].name;
+    if (turn->has_question && turn->question.kind == QUESTION_RECHECK &&
+        turn->question.machine_id == check.machine_id) {
+        question_close(turn, "yes");
+    }
+    (void)level_step(turn, &check, STEP_RECHECKED);
+    turn_say(turn, WORDING_RECHECKED, &values);
+    return true;
+}
+
+void recheck_waive(struct turn *turn, int32_t machine, int32_t plan)
+{
+    struct yard_standing standing;
+    if (turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
+        (void)level_step(turn, &standing, STEP_RECHECK);
+        (void)level_step(turn, &standing, STEP_RECHECKED);
+    }
+}
+
+void recheck_words(struct turn *turn, int32_t machine, const char *words)
+{
+    struct wording_values values = turn_values(turn, machine, -1);
+    reply_plain(words, strlen(words), values.value[WORDING_WORDS], WORDING_VALUE_OCTETS);
+    notices_urge(turn, WORDING_TELL_LEVEL_WORDS, &values);
+    turn_say(turn, WORDING_LEVEL_WORDS, &values);
+}
+
+void recheck_denied(struct turn *turn, const struct question_row *row, int32_t machine,
+                    const char *body)
+{
+    struct yard_standing standing;
+    struct wording_values values = turn_values(turn, machine, -1);
+    int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
+    reply_plain(body, strlen(body), values.value[WORDING_WORDS], WORDING_VALUE_OCTETS);
+    notices_urge(turn, body[0] != '\0' ? WORDING_TELL_LEVEL_WORDS : WORDING_TELL_LEVEL_NO, &values);
+    turn_say(turn, WORDING_LEVEL_NO, &values);
+    if (machine >= 0 && plan >= 0 &&
+        turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
+        (void)level_step(turn, &standing, STEP_UNCHECKED); /* the shop knows: not chased any more */
+    }
+}
+
+/* ---- what is sent about it */
 
 /* Sends what the case has to say to one person. */
 static enum ledger_result send(void *ctx, int32_t person)
@@ -207,7 +312,9 @@ static enum ledger_result ask_level(const struct case_of *of)
             result = questions_open(ledger, row.person_id, of->now_s - QUESTION_LAPSES_S, &open);
         }
         if (result == LEDGER_NONE) {
-            result = put_question(of->desk, of->standing, &row);
+            result =
+                put_question(of->desk, of->standing, &row,
+                             wording_of(of->desk->settings->people[of->machine->crew[i]].language));
         }
     }
     return result;

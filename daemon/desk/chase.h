@@ -14,6 +14,18 @@ enum ledger_result chase_all(struct desk *desk, int64_t now_s);
  * the plan's recheck_after, asks for a look at the level, to which the rest gives way. */
 void recheck_say_standing(struct turn *turn, const struct standing *standing);
 
+/* "checked": settles the check of that machine (index into settings.machines), or, with -1, the one
+ * that the sender was asked for last; the entry at work says which. False where none is open. */
+bool recheck_checked(struct turn *turn, int32_t machine);
+
+/* A service of the past wants no look at the level any more: not asked for. */
+void recheck_waive(struct turn *turn, int32_t machine, int32_t plan);
+
+/* NO to the level, or other words in answer to it (body "" none): the shop is told at once. */
+void recheck_denied(struct turn *turn, const struct question_row *row, int32_t machine,
+                    const char *body);
+void recheck_words(struct turn *turn, int32_t machine, const char *words);
+
 /* The crew says that it looked: kept, and not chased any more. */
 void recheck_done(struct turn *turn, struct figure *figure, const struct question_row *row);
 

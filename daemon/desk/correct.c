@@ -12,8 +12,10 @@
 #include "daemon/desk/notices.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/reading.h"
+#include "daemon/desk/statements.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/record.h"
+#include "daemon/ledger/troubles.h"
 
 /* The last standing reading; false where there is none. */
 static bool last_reading(struct turn *turn, int64_t machine_id, struct reading_row *row)
@@ -23,6 +25,8 @@ static bool last_reading(struct turn *turn, int64_t machine_id, struct reading_r
                    readings_latest(turn->desk->ledger, machine_id, INT64_MAX, 1, row, &count)) &&
            count == 1;
 }
+
+#define FAR_HUNDREDTHS (24 * 100) /* further than a day runs: UNDO is named */
 
 bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
 {
@@ -41,7 +45,8 @@ bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
     }
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     wording_set_hours(&values, WORDING_LAST, last.meter_hundredths);
-    if (figure->judgement.verdict == YARD_DOUBTFUL || read_s != 0) {
+    bool far = llabs(figure->hundredths - last.meter_hundredths) > FAR_HUNDREDTHS;
+    if (figure->judgement.verdict == YARD_DOUBTFUL || far || read_s != 0) {
         turn_explain(turn, WORDING_CORRECTED_FORCED, &values);
     } else {
         turn_say(turn, WORDING_CORRECTED, &values);
@@ -68,8 +73,13 @@ void correct_fix(struct turn *turn)
 {
     const struct crew_statement *said = turn->said;
     struct reading_row last = {0};
+    if (!turn->shop || turn->mute) {
+        struct wording_values refused = turn_values(turn, turn->machine, -1);
+        turn_refuse(turn, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, &refused);
+        return;
+    }
     if (!said->hours.present || said->obstacle != CREW_OBSTACLE_NONE) {
-        turn_refuse_form(turn, "FIX 1340");
+        turn_refuse_form(turn, WORDING_WORD_FIX);
         return;
     }
     struct figure figure = {.machine = turn->machine,
@@ -92,6 +102,91 @@ void correct_fix(struct turn *turn)
     } else if (correct_force(turn, &figure, 0)) {
         figure_stand(turn, &figure);
     }
+}
+
+/* ---- the sender's own last reading */
+
+#define OWN_WITHIN_S (24 * 3600)
+
+/* Which reading is meant: of the machine that was not meant, of the one named, or the last one. False
+ * where the sender has sent none such. */
+static bool own_last(struct turn *turn, struct reading_row *last)
+{
+    const struct crew_statement *said = turn->said;
+    struct ledger *ledger = turn->desk->ledger;
+    int64_t since_s = turn->now_s - OWN_WITHIN_S;
+    int64_t machine_id = 0;
+    if (said->not_machine >= 0) {
+        machine_id = turn_machine_id(turn, turn->desk->names.index[said->not_machine]);
+    } else if (turn->machine >= 0 && said->hours.present) {
+        machine_id = turn_machine_id(turn, turn->machine);
+    }
+    if (turn_ok(turn, readings_of_person(ledger, turn->person_id, machine_id, since_s, last))) {
+        return true;
+    }
+    /* The same figure of another machine: the machine was the wrong one. */
+    return machine_id != 0 && said->not_machine < 0 &&
+           turn_ok(turn, readings_of_person(ledger, turn->person_id, 0, since_s, last)) &&
+           last->meter_hundredths == said->hours.hundredths;
+}
+
+void correct_own(struct turn *turn)
+{
+    const struct crew_statement *said = turn->said;
+    struct ledger *ledger = turn->desk->ledger;
+    struct reading_row last;
+    struct wording_values values = turn_values(turn, turn->machine, -1);
+    if (!own_last(turn, &last)) {
+        struct crew_statement reading = *said;
+        reading.kind = turn->machine >= 0 && said->hours.present ? CREW_READING : CREW_UNKNOWN;
+        turn->answer->statement_count--;
+        statements_take(turn, &reading);
+        return;
+    }
+    int32_t machine = turn->machine >= 0 ? turn->machine : question_machine(turn, last.machine_id);
+    turn->machine = machine;
+    struct figure figure = {.machine = machine,
+                            .machine_id = machine >= 0 ? turn_machine_id(turn, machine) : 0,
+                            .hundredths = said->hours.present ? said->hours.hundredths
+                                                              : last.meter_hundredths,
+                            .decimal_digits = said->hours.decimal_digits,
+                            .read_s = last.read_s,
+                            .dated = when_said(&said->when)};
+    (void)snprintf(figure.remark, sizeof figure.remark, "%s", last.remark);
+    if (machine < 0 || (figure.dated && !reading_when(turn, said, &figure.read_s))) {
+        return;
+    }
+    turn->entry->machine = turn->desk->settings->machines[machine].name;
+    turn->entry->has_hours = true;
+    turn->entry->hours_hundredths = figure.hundredths;
+    /* Judged as if the first had not been sent. */
+    bool judged =
+        turn_ok(turn, readings_strike(ledger, last.id, turn->person_id, turn->now_s, "weighed")) &&
+        figure_judge(turn, &figure) && turn_ok(turn, readings_unstrike(ledger, last.id));
+    if (judged && figure.judgement.verdict == YARD_DOUBTFUL) {
+        doubt_refuse(turn, &figure);
+        return;
+    }
+    if (!judged ||
+        !turn_ok(turn, readings_strike_for(ledger, turn->text_id, last.id, turn->person_id,
+                                           turn->now_s, "corrected by its sender"))) {
+        return;
+    }
+    values = turn_values(turn, machine, figure.hundredths);
+    wording_set_hours(&values, WORDING_LAST, last.meter_hundredths);
+    turn->desk->unsettled = true;
+    if (figure.judgement.verdict != YARD_ALREADY_NOTED) {
+        figure_save(turn, &figure);
+    }
+    if (last.machine_id != figure.machine_id) {
+        int32_t other = question_machine(turn, last.machine_id);
+        wording_set(&values, WORDING_OTHER,
+                    other >= 0 ? turn->desk->settings->machines[other].name : "?");
+        turn_say(turn, WORDING_CORRECTED_MACHINE, &values);
+    } else {
+        turn_say(turn, WORDING_CORRECTED, &values);
+    }
+    figure_stand(turn, &figure);
 }
 
 void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hundredths,
@@ -136,7 +231,8 @@ void correct_swap(struct turn *turn)
     const struct crew_statement *said = turn->said;
     struct figure figure;
     if (!said->hours.present || !said->to_hours.present || said->obstacle != CREW_OBSTACLE_NONE) {
-        turn_refuse_form(turn, "SWAP 1340 0");
+        struct wording_values values = turn_values(turn, turn->machine, -1);
+        turn_refuse(turn, WORDING_NEEDS_TWO_FIGURES, &values);
         return;
     }
     if (!figure_of(turn, &figure)) {
@@ -194,6 +290,18 @@ static void find_words(struct turn *turn, int64_t text_id, char words[WORDS_SHOW
     }
 }
 
+/* The machine's name before the words that were told of it, as the shop was told it. */
+static void name_machine(struct turn *turn, int64_t machine_id, char words[WORDS_SHOWN + 1])
+{
+    char typed[WORDS_SHOWN + 1];
+    int32_t machine = machine_id != 0 ? question_machine(turn, machine_id) : -1;
+    if (machine >= 0 && strstr(words, turn->desk->settings->machines[machine].name) == NULL) {
+        (void)snprintf(typed, sizeof typed, "%s", words);
+        (void)snprintf(words, WORDS_SHOWN + 1, "%s: %.80s",
+                       turn->desk->settings->machines[machine].name, typed);
+    }
+}
+
 void correct_undo(struct turn *turn)
 {
     struct wording_values values = turn_values(turn, -1, -1);
@@ -201,6 +309,7 @@ void correct_undo(struct turn *turn)
     char words[WORDS_SHOWN + 1];
     int64_t text_id = 0;
     int told = 0;
+    struct trouble_row said = {0};
     if (turn->mute && turn->shop) {
         turn_refuse(turn, WORDING_OPTED_OUT, &values);
         return;
@@ -211,13 +320,16 @@ void correct_undo(struct turn *turn)
         return;
     }
     find_words(turn, text_id, words);
+    if (turn_ok(turn, troubles_of_text(ledger, text_id, &said))) {
+        name_machine(turn, said.machine_id, words);
+    }
     wording_set(&values, WORDING_WORDS, words);
     if (!turn_ok(turn, retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told))) {
         return;
     }
     turn->desk->unsettled = true;
     turn_say(turn, WORDING_TAKEN_BACK, &values);
-    if (told > 0) {
+    if (told > 0 || said.told_s != 0) {
         notices_note(turn, WORDING_TELL_TAKEN_BACK, &values);
     }
 }

@@ -8,6 +8,9 @@
 #include "daemon/desk/turn.h"
 
 void correct_fix(struct turn *turn);
+
+/* "oops 1341", "sorry M14 not M12": the sender's own last reading, put right. */
+void correct_own(struct turn *turn);
 void correct_swap(struct turn *turn);
 /* Takes back all that the sender's last effective text did, within 24 hours. */
 void correct_undo(struct turn *turn);

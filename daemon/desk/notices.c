@@ -179,13 +179,14 @@ struct note {
     struct turn *turn;
     enum wording_key key;
     const struct wording_values *values;
+    enum texts_kind kind;
 };
 
 static enum ledger_result note_one(void *ctx, int32_t person)
 {
     const struct note *note = ctx;
     struct post_order order = {.person = person,
-                               .kind = TEXTS_NOTICE,
+                               .kind = note->kind,
                                .about_text_id = note->turn->text_id,
                                .now_s = note->turn->now_s,
                                .shop_hours = true};
@@ -196,7 +197,13 @@ static enum ledger_result note_one(void *ctx, int32_t person)
 
 void notices_note(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
-    struct note note = {.turn = turn, .key = key, .values = values};
+    struct note note = {.turn = turn, .key = key, .values = values, .kind = TEXTS_NOTICE};
+    (void)turn_ok(turn, reachable_each(turn->desk, note_one, &note));
+}
+
+void notices_urge(struct turn *turn, enum wording_key key, const struct wording_values *values)
+{
+    struct note note = {.turn = turn, .key = key, .values = values, .kind = TEXTS_ALERT};
     (void)turn_ok(turn, reachable_each(turn->desk, note_one, &note));
 }
 

@@ -18,6 +18,9 @@ struct notices_list {
  * language. */
 void notices_note(struct turn *turn, enum wording_key key, const struct wording_values *values);
 
+/* The same as an alert, before what else waits. */
+void notices_urge(struct turn *turn, enum wording_key key, const struct wording_values *values);
+
 /* Puts every alert that is not yet told, and what is to be reminded of, into one text to each person
  * of the shop; in the open transaction and in the shop's hours (the caller's to see). */
 enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s);

@@ -95,6 +95,7 @@ enum ledger_result post_queue(struct desk *desk, const struct post_order *order,
     struct texts_outgoing outgoing = {.phone = person->phone,
                                       .body = order->body,
                                       .kind = order->kind,
+                                      .urgent = order->urgent,
                                       .about_text_id = order->about_text_id,
                                       .created_s = order->now_s};
     int64_t since_s = 0;
@@ -208,7 +209,7 @@ static enum verdict consider(struct desk *desk, int64_t now_s, struct part *part
                    : VERDICT_STOP;
     }
     /* What has begun to go goes to its end. */
-    int64_t wait_s = row->part == 1 ? capped_s(desk, row, now_s) : 0;
+    int64_t wait_s = row->part == 1 && !row->urgent ? capped_s(desk, row, now_s) : 0;
     if (wait_s > 0) {
         say_capped(desk, now_s);
         return texts_part_again(desk->ledger, row->part_id, now_s + wait_s, -1) == LEDGER_OK

@@ -25,6 +25,7 @@ struct post_order {
     int64_t about_text_id; /* the text it answers, 0 none */
     int64_t now_s;
     bool shop_hours;   /* held until the shop is open */
+    bool urgent;       /* of danger: past what waits, and past the caps */
     bool to_opted_out; /* the one word after STOP, and what is asked for by HELP and START */
 };
 

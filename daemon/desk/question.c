@@ -82,18 +82,19 @@ static enum ledger_result ask_one(void *ctx, int32_t person)
     row.text_id = to->turn->text_id;
     /* It lapses a day after it was put, not after it was thought of. */
     row.asked_s = shop_hours_next(&desk->settings->shop, to->turn->now_s);
-    if (result == LEDGER_OK) {
-        result = questions_ask(desk->ledger, &row, &replaced);
-    }
-    if (result != LEDGER_OK) {
-        return result;
-    }
     int32_t machine = question_machine(to->turn, row.machine_id);
     struct wording_values values = turn_values(to->turn, machine, row.typed_hundredths);
     wording_set_hours(&values, WORDING_LAST, to->last_hundredths);
     wording_set_day(&values, WORDING_DAY, wording, zone_civil(to->last_read_s).day,
                     to->turn->today);
     (void)wording_write(wording, to->key, &values, body, sizeof body);
+    (void)snprintf(row.says, sizeof row.says, "%s", body);
+    if (result == LEDGER_OK) {
+        result = questions_ask(desk->ledger, &row, &replaced);
+    }
+    if (result != LEDGER_OK) {
+        return result;
+    }
     if (replaced) {
         wording_append(wording, WORDING_REPLACES_QUESTION, &values, body, sizeof body);
     }
@@ -217,26 +218,39 @@ static void take_forced(struct turn *turn, struct figure *figure, const struct q
     }
 }
 
+/* Low hours that the crew says the meter shows: a new meter is the shop's to settle. */
+static void pass_on(struct turn *turn, struct figure *figure, const struct question_row *row)
+{
+    if (figure_judge(turn, figure)) {
+        struct question_row swap = *row;
+        doubt_new_meter(turn, figure, &swap);
+    }
+}
+
 /* What YES to a kind of question does; NULL: it asks which one is meant, and is put again. The
- * shop's own is settled for all of the shop, and whoever sent the figure is told. */
+ * shop's own is settled for all of the shop, and whoever sent the figure is told. What rewrites
+ * history wants its YES spelled out; of a replacement only the shop's. */
 static const struct {
     void (*yes)(struct turn *turn, struct figure *figure, const struct question_row *row);
-    bool shops;
+    bool shops, spelled, spelled_by_shop;
 } kinds[] = {
     [QUESTION_SLIP] = {.yes = take_figure},
     [QUESTION_OTHER_MACHINE] = {.yes = take_figure},
-    [QUESTION_LAST_WRONG] = {.yes = take_for_last},
+    [QUESTION_LAST_WRONG] = {.yes = take_for_last, .spelled = true},
     [QUESTION_ROLL_OVER] = {.yes = take_on_new_meter},
-    [QUESTION_SWAP] = {.yes = take_on_new_meter, .shops = true},
-    [QUESTION_FORCE] = {.yes = take_forced, .shops = true},
+    [QUESTION_SWAP] = {.yes = take_on_new_meter, .shops = true, .spelled = true},
+    [QUESTION_FORCE] = {.yes = take_forced, .shops = true, .spelled = true},
     [QUESTION_SURE] = {.yes = take_figure},
     [QUESTION_PAST_SERVICE] = {.yes = take_figure},
     [QUESTION_QUANTITY] = {.yes = take_figure},
-    [QUESTION_RECHECK] = {.yes = recheck_done},
+    [QUESTION_RECHECK] = {.yes = recheck_done, .spelled = true},
+    [QUESTION_REPLACE] = {.yes = take_for_last, .spelled_by_shop = true},
+    [QUESTION_METER] = {.yes = pass_on, .spelled = true},
     [QUESTION_WHICH_FIGURE] = {.yes = NULL},
     [QUESTION_WHICH_OWN] = {.yes = NULL},
     [QUESTION_WHICH_MACHINE] = {.yes = NULL},
     [QUESTION_WHICH_PLAN] = {.yes = NULL},
+    [QUESTION_WHICH_TROUBLE] = {.yes = NULL},
 };
 
 bool question_asks_which(const struct question_row *row)
@@ -259,11 +273,15 @@ void answer_yes(struct turn *turn)
 {
     struct question_row row = turn->question;
     struct wording_values values = turn_values(turn, -1, -1);
+    bool spelled = turn->text.tone == CREW_TONE_STATEMENTS || turn->text.spelled;
+    bool wants_spelled = kinds[row.kind].spelled || (kinds[row.kind].spelled_by_shop && turn->shop);
     if (!turn->has_question) {
-        turn_refuse(turn, WORDING_NO_QUESTION, &values);
+        if (!recheck_checked(turn, -1)) {
+            turn_refuse(turn, WORDING_NO_QUESTION, &values);
+        }
         return;
     }
-    if (question_asks_which(&row)) {
+    if (question_asks_which(&row) || (wants_spelled && !spelled)) {
         question_repeat(turn);
         return;
     }
@@ -300,6 +318,10 @@ void answer_no(struct turn *turn)
         turn->entry->machine = turn->desk->settings->machines[machine].name;
     }
     question_close(turn, "no");
+    if (row.kind == QUESTION_RECHECK) {
+        recheck_denied(turn, &row, machine, strchr(turn->body, ' ') != NULL ? turn->body : "");
+        return;
+    }
     turn_say(turn, WORDING_NOT_CHANGED, &values);
     settle(turn, &row, WORDING_SHOP_LEFT);
 }

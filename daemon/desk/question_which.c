@@ -10,6 +10,7 @@
 #include "daemon/desk/reading.h"
 #include "daemon/desk/service.h"
 #include "daemon/desk/statements.h"
+#include "daemon/desk/trouble.h"
 #include "daemon/upkeep/kit.h"
 #include "parsers/hours.h"
 
@@ -130,6 +131,11 @@ bool question_takes_machine(struct turn *turn, const struct crew_statement *stat
 {
     struct question_row row = turn->question;
     int32_t machine = turn->desk->names.index[statement->machine];
+    if (turn->has_question && row.kind == QUESTION_WHICH_TROUBLE &&
+        turn->text.statement_count == 1 && statement->obstacle == CREW_OBSTACLE_NONE) {
+        trouble_name(turn, &row, machine);
+        return true;
+    }
     if (!turn->has_question ||
         (row.kind != QUESTION_WHICH_MACHINE && row.kind != QUESTION_WHICH_OWN) ||
         turn->text.statement_count != 1 || strchr(turn->body, '?') != NULL ||
@@ -230,16 +236,46 @@ static bool ask_which_own(struct turn *turn, const struct crew_statement *statem
     return true;
 }
 
+#define DENIED_JUST_NOW_S (30 * 60)
+#define HOURS_OF_A_DAY_HUNDREDTHS (24 * 100)
+
+/* After a NO the figure is of the machine that was asked about. */
+static bool takes_after_no(struct turn *turn, const struct crew_statement *statement)
+{
+    struct question_row denied;
+    struct crew_statement reading = *statement;
+    if (turn->has_question ||
+        !turn_ok(turn, questions_denied(turn->desk->ledger, turn->person_id, 0,
+                                        turn->now_s - DENIED_JUST_NOW_S, &denied))) {
+        return false;
+    }
+    int32_t machine = question_machine(turn, denied.machine_id);
+    reading.kind = CREW_READING;
+    if (machine >= 0) {
+        statements_do(turn, &reading, machine);
+    }
+    return machine >= 0;
+}
+
 bool question_takes_figure(struct turn *turn, const struct crew_statement *statement)
 {
     struct question_row row = turn->question;
     int32_t machine = turn->has_question ? question_machine(turn, row.machine_id) : -1;
+    bool of_a_day =
+        when_said(&statement->when) && statement->hours.hundredths <= HOURS_OF_A_DAY_HUNDREDTHS;
+    if (statement->nature != CREW_NATURE_METER || of_a_day) {
+        return false; /* "8 hours today" is no meter */
+    }
+    if (statement->hours.present && statement->obstacle == CREW_OBSTACLE_NONE &&
+        takes_after_no(turn, statement)) {
+        return true;
+    }
     if (machine < 0 || !statement->hours.present || statement->obstacle != CREW_OBSTACLE_NONE ||
         (question_asks_which(&row) && row.kind != QUESTION_WHICH_FIGURE)) {
         return ask_which_own(turn, statement);
     }
     struct crew_statement whole = statement_from(turn, &row);
-    if (row.kind == QUESTION_SWAP || row.kind == QUESTION_RECHECK) {
+    if (row.kind == QUESTION_SWAP || row.kind == QUESTION_RECHECK || row.kind == QUESTION_METER) {
         whole.kind = CREW_READING;
     }
     whole.hours = statement->hours;
@@ -272,27 +308,10 @@ bool question_takes_plan(struct turn *turn, const struct crew_statement *stateme
 
 void question_repeat(struct turn *turn)
 {
-    const struct question_row *row = &turn->question;
-    bool of_machine = row->kind == QUESTION_WHICH_OWN || row->kind == QUESTION_WHICH_MACHINE;
-    int32_t machine = question_machine(turn, of_machine ? row->offer_machine_id : row->machine_id);
     turn->entry->outcome = TEXTS_OUTCOME_ASKED;
     turn->answer->asked = true;
-    if (machine < 0) {
-        return;
-    }
-    struct wording_values values = turn_values(turn, machine, row->typed_hundredths);
-    enum wording_key key = WORDING_ASK_TWO_FIGURES;
-    if (of_machine) {
-        key = WORDING_ASK_WHICH_MACHINE;
-        set_choice(turn, row, machine, &values);
-    } else if (row->kind == QUESTION_WHICH_PLAN) {
-        struct reply_list list;
-        int32_t only = -1;
-        key = WORDING_ASK_PLAN;
-        service_plans(turn, machine, false, &list, &only);
-        wording_set(&values, WORDING_LIST, list.text);
-    } else {
-        wording_set_hours(&values, WORDING_OFFER, row->offer_to_hundredths);
-    }
-    turn_explain(turn, key, &values);
+    turn->asked = true;
+    reply_add(&turn->reply, REPLY_MUST, turn->question.says);
+    (void)snprintf(turn->entry->why, sizeof turn->entry->why, "%.*s",
+                   (int)sizeof turn->entry->why - 1, turn->question.says);
 }

@@ -5,12 +5,14 @@
 #include "daemon/desk/reading.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "daemon/desk/chase.h"
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/notices.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/statements.h"
+#include "daemon/desk/trouble.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/upkeep/civil.h"
@@ -143,9 +145,11 @@ void doubt_ask_typed(struct turn *turn, const struct figure *figure, struct ques
 {
     row->kind = kind;
     row->offer_hundredths = figure->hundredths;
-    turn->entry->has_suggests = true;
-    turn->entry->suggests_hundredths = figure->hundredths;
     turn_ask(turn, row, key, values);
+    if (turn->entry->outcome == TEXTS_OUTCOME_ASKED) {
+        turn->entry->has_suggests = true;
+        turn->entry->suggests_hundredths = figure->hundredths;
+    }
 }
 
 /* Asks the shop instead of the crew; the crew's entry is refused and says so. */
@@ -162,6 +166,12 @@ static void pass_to_shop(struct turn *turn, const struct figure *figure, struct 
     bool asked = question_to_shop(turn, row, key, figure->judgement.last_hundredths,
                                   figure->judgement.last_read_s);
     turn_refuse(turn, asked ? WORDING_SHOP_ASKED : why_not(figure), &values);
+}
+
+void doubt_new_meter(struct turn *turn, const struct figure *figure, struct question_row *row)
+{
+    row->offer_to_hundredths = figure->judgement.last_hundredths;
+    pass_to_shop(turn, figure, row, QUESTION_SWAP, WORDING_ASK_SWAP);
 }
 
 /* Nothing can be offered. The same figure sent again is put to the shop. */
@@ -242,6 +252,79 @@ void doubt_sure(struct turn *turn, const struct figure *figure, struct question_
     }
     struct wording_values values = doubt_values(turn, figure);
     doubt_ask_typed(turn, figure, row, QUESTION_SURE, WORDING_ASK_SURE, &values);
+}
+
+/* ---- small figures: hours worked, or a clock */
+
+#define WORKED_MOST (24 * 100)
+#define YOUNG_MOST (100 * 100)
+
+/* Hours of a day on a machine that had many more. */
+static bool looks_worked(const struct turn *turn, const struct figure *figure)
+{
+    return turn->said->nature == CREW_NATURE_WORKED ||
+           (figure->hundredths <= WORKED_MOST && figure->judgement.last_hundredths > YOUNG_MOST);
+}
+
+/* "13:40" said for 1340: offered where that is plausible. */
+static bool offer_clock(struct turn *turn, const struct figure *figure, struct question_row *row)
+{
+    const struct hours_figure *typed = &turn->said->hours;
+    int64_t minutes = (typed->hundredths % 100 * 60 + 50) / 100;
+    struct figure whole = *figure;
+    whole.hundredths = (typed->hundredths / 100 * 100 + minutes) * 100;
+    whole.decimal_digits = 0;
+    if (!typed->clock || !figure_judge(turn, &whole) || whole.judgement.verdict == YARD_DOUBTFUL) {
+        return false;
+    }
+    whole.judgement = figure->judgement;
+    whole.judgement.offer_hundredths = whole.hundredths;
+    whole.hundredths = figure->hundredths;
+    offer(turn, &whole, row, QUESTION_SLIP, WORDING_ASK_SLIP);
+    return true;
+}
+
+/* Asked whether the meter shows that; only then is it the shop's to say that the meter is new. */
+static void ask_meter(struct turn *turn, const struct figure *figure, struct question_row *row)
+{
+    struct wording_values values = doubt_values(turn, figure);
+    row->kind = QUESTION_METER;
+    row->offer_hundredths = figure->hundredths;
+    turn_ask(turn, row,
+             figure->judgement.last_hundredths >= 0 ? WORDING_ASK_METER : WORDING_ASK_SURE,
+             &values);
+}
+
+/* ---- a second figure minutes later */
+
+#define REPLACED_WITHIN_S (30 * 60)
+
+/* Doubtful beside the sender's last reading of the machine, plausible in its place: asked about so.
+ * False where it is not. */
+static bool ask_replacement(struct turn *turn, const struct figure *figure,
+                            struct question_row *row)
+{
+    struct ledger *ledger = turn->desk->ledger;
+    struct reading_row last;
+    size_t count = 0;
+    struct figure instead = *figure;
+    if (figure->dated ||
+        !turn_ok(turn, readings_latest(ledger, figure->machine_id, INT64_MAX, 1, &last, &count)) ||
+        count == 0 || last.person_id != turn->person_id ||
+        turn->now_s - last.noted_s > REPLACED_WITHIN_S ||
+        !turn_ok(turn, readings_strike(ledger, last.id, turn->person_id, turn->now_s, "weighed"))) {
+        return false;
+    }
+    bool judged = figure_judge(turn, &instead);
+    if (!turn_ok(turn, readings_unstrike(ledger, last.id)) || !judged ||
+        instead.judgement.verdict == YARD_DOUBTFUL) {
+        return false;
+    }
+    struct wording_values values = doubt_values(turn, figure);
+    wording_set_hours(&values, WORDING_LAST, last.meter_hundredths);
+    row->strikes_reading_id = last.id;
+    doubt_ask_typed(turn, figure, row, QUESTION_REPLACE, WORDING_ASK_REPLACE, &values);
+    return true;
 }
 
 /* ---- a figure taken */
@@ -415,35 +498,138 @@ static void say_done(struct turn *turn, const struct figure *figure)
     }
 }
 
-void reading_take(struct turn *turn)
+/* "Did not run": the figure of the last reading, of now. False where there is none. */
+static bool same_as_last(struct turn *turn, struct crew_statement *said)
+{
+    struct reading_row last;
+    size_t count = 0;
+    if (!turn_ok(turn, readings_latest(turn->desk->ledger, turn_machine_id(turn, turn->machine),
+                                       turn->sent_s, 1, &last, &count)) ||
+        count == 0) {
+        return false;
+    }
+    said->hours = (struct hours_figure){.present = true,
+                                        .hundredths = last.meter_hundredths,
+                                        .decimal_digits = last.meter_hundredths % 100 != 0 ? 2 : 0};
+    return true;
+}
+
+/* The words beside the figure are trouble of the same machine, with an entry of their own. */
+static bool trouble_follows(const struct turn *turn)
+{
+    const struct crew_statement *next = turn->next;
+    return next != NULL && next->kind == CREW_TROUBLE && next->machine == turn->said->machine;
+}
+
+/* A figure of something else: what was said is not understood, or is trouble and nothing else. */
+static void no_figure(struct turn *turn)
+{
+    if (trouble_follows(turn)) {
+        turn->answer->statement_count--;
+        return;
+    }
+    struct wording_values values = turn_values(turn, turn->machine, -1);
+    *turn->entry = (struct desk_statement){.kind = statements_word(CREW_UNKNOWN)};
+    turn->unclear = true;
+    turn_refuse(turn, WORDING_FORM, &values);
+}
+
+/* A figure that is not taken as it stands. */
+static void doubt_reading(struct turn *turn, const struct figure *figure)
+{
+    const struct crew_statement *said = turn->said;
+    struct question_row row = doubt_row(figure);
+    if (said->new_meter && figure->judgement.last_hundredths >= 0) {
+        doubt_new_meter(turn, figure, &row);
+    } else if (figure->judgement.offer != YARD_OFFER_ROLL_OVER && looks_worked(turn, figure)) {
+        if (offer_clock(turn, figure, &row)) {
+            return;
+        }
+        if (turn->shop && said->nature == CREW_NATURE_METER) {
+            doubt_figure(turn, figure, &row);
+        } else {
+            ask_meter(turn, figure, &row);
+        }
+    } else if (!ask_replacement(turn, figure, &row)) {
+        doubt_figure(turn, figure, &row);
+    }
+}
+
+/* Number words: without a figure on record nothing says which of their meanings it is. */
+static bool is_spoken(const struct turn *turn)
+{
+    const struct hours_figure *hours = &turn->said->hours;
+    for (size_t i = 0; i < hours->length; i++) {
+        char octet = turn->body[hours->start + i];
+        if (octet >= '0' && octet <= '9') {
+            return false;
+        }
+    }
+    return hours->length > 0;
+}
+
+/* What keeps the figure from being taken; false where nothing does. */
+static bool reading_kept_back(struct turn *turn, const struct figure *figure)
 {
     const struct crew_statement *said = turn->said;
     struct wording_values values = turn_values(turn, turn->machine, -1);
+    struct question_row row = doubt_row(figure);
+    bool doubtful = figure->judgement.verdict == YARD_DOUBTFUL;
+    switch (said->obstacle) {
+    case CREW_OBSTACLE_TWO_FIGURES:
+        ask_which_figure(turn, figure);
+        return true;
+    case CREW_OBSTACLE_GLUED:
+    case CREW_OBSTACLE_ASKED_FIGURE:
+    case CREW_OBSTACLE_WITHDRAWN:
+        doubt_sure(turn, figure, &row);
+        return true;
+    case CREW_OBSTACLE_NONE:
+        break;
+    default:
+        turn_refuse(turn, WORDING_FORM, &values);
+        return true;
+    }
+    if (is_spoken(turn) && figure->judgement.last_hundredths < 0) {
+        doubt_sure(turn, figure, &row);
+    } else if (said->nature == CREW_NATURE_ADDRESS && doubtful) {
+        no_figure(turn);
+    } else if (said->nature == CREW_NATURE_ADDRESS) {
+        doubt_sure(turn, figure, &row);
+    } else if (doubtful || said->nature == CREW_NATURE_WORKED || said->new_meter) {
+        doubt_reading(turn, figure);
+    } else {
+        return false;
+    }
+    return true;
+}
+
+void reading_take(struct turn *turn)
+{
+    struct crew_statement said = *turn->said;
+    struct wording_values values = turn_values(turn, turn->machine, -1);
     struct figure figure;
-    if (!said->hours.present) {
+    turn->said = &said;
+    if ((!said.hours.present && !said.same_as_last) ||
+        (said.same_as_last && !same_as_last(turn, &said))) {
         turn_refuse(turn, WORDING_FORM, &values);
         return;
     }
     if (!figure_of(turn, &figure)) {
         return;
     }
-    struct question_row row = doubt_row(&figure);
-    if (figure_is_none(said, &figure)) {
-        *turn->entry = (struct desk_statement){.kind = statements_word(CREW_UNKNOWN)};
-        turn_refuse(turn, WORDING_FORM, &values);
-    } else if (said->obstacle == CREW_OBSTACLE_TWO_FIGURES) {
-        ask_which_figure(turn, &figure);
-    } else if (said->obstacle == CREW_OBSTACLE_GLUED ||
-               said->obstacle == CREW_OBSTACLE_ASKED_FIGURE) {
-        doubt_sure(turn, &figure, &row);
-    } else if (said->obstacle != CREW_OBSTACLE_NONE) {
-        turn_refuse(turn, WORDING_FORM, &values);
-    } else if (figure.judgement.verdict == YARD_DOUBTFUL) {
-        doubt_figure(turn, &figure, &row);
-    } else {
+    if (figure_is_none(&said, &figure)) {
+        no_figure(turn);
+    } else if (!reading_kept_back(turn, &figure)) {
         figure_take(turn, &figure);
-        if (said->done_follows) {
+        if (said.done_follows) {
             say_done(turn, &figure);
+        }
+        bool tells =
+            said.done_follows ? strchr(figure.remark, ' ') != NULL : figure.remark[0] != '\0';
+        if (tells && !trouble_follows(turn)) {
+            (void)trouble_keep(turn, figure.machine, TROUBLE_REMARK, figure.remark);
+            turn_add(turn, REPLY_MAY, WORDING_REMARK_PASSED, &values);
         }
     }
 }

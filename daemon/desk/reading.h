@@ -68,6 +68,9 @@ void doubt_ask_typed(struct turn *turn, const struct figure *figure, struct ques
                      enum question_kind kind, enum wording_key key,
                      const struct wording_values *values);
 
+/* The shop is asked whether the meter is new; the crew's entry is refused and says so. */
+void doubt_new_meter(struct turn *turn, const struct figure *figure, struct question_row *row);
+
 /* A question row for that figure, nothing offered yet. */
 struct question_row doubt_row(const struct figure *figure);
 

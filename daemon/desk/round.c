@@ -2,7 +2,8 @@
  * round: what time alone brings. Asked often and cheap when there is nothing: a mark of the ledger
  * says what was done today, and nothing is written while nothing changes. The summary: on the first
  * workday of a week what came in and what stands, one text in place of many, which proves too that
- * the box is alive; on other workdays only where something needs to be known. */
+ * the box is alive; on other workdays only where something needs to be known. What the yard said in
+ * words does not wait for it. */
 #include "daemon/desk/desk.h"
 
 #include <stdlib.h>
@@ -12,26 +13,27 @@
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
+#include "daemon/desk/trouble.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
-#include "daemon/ledger/readings.h"
+#include "daemon/ledger/troubles.h"
 #include "daemon/upkeep/civil.h"
 
 /* ---- the summary */
 
 #define MARK_SUMMARY "summary"
 #define SEGMENTS_MOST 3
-#define REMARK_SHOWN 81 /* octets of it, with NUL */
+#define TROUBLE_SHOWN 81 /* octets of it, with NUL */
 
 struct summary {
     struct desk *desk;
     int64_t since_s, now_s;
     bool weekly;
     int texts, strangers, set_aside;
-    int due, coming, remarks;
+    int due, coming;
 };
 
 static void count_text(void *ctx, const struct texts_line *line)
@@ -93,22 +95,22 @@ static void draft_count(struct draft *draft, enum wording_key key, int64_t count
     }
 }
 
-/* A remark, unless that would make the text too long: then it is counted. */
-static void draft_remark(void *ctx, const struct reading_row *row)
+/* What is open on a machine, unless that would make the text too long: then it is counted. */
+static void draft_trouble(void *ctx, const struct trouble_row *row)
 {
     struct draft *draft = ctx;
     struct ledger *ledger = draft->summary->desk->ledger;
     struct wording_values values = {0};
     char name[PEOPLE_NAME_OCTETS];
     size_t before = strlen(draft->body);
-    if (machines_name(ledger, row->machine_id, name) == LEDGER_OK) {
+    if (row->machine_id != 0 && machines_name(ledger, row->machine_id, name) == LEDGER_OK) {
         wording_set(&values, WORDING_MACHINE, name);
     }
     if (people_name(ledger, row->person_id, name) == LEDGER_OK) {
         wording_set(&values, WORDING_PERSON, name);
     }
-    reply_plain(row->remark, strlen(row->remark), values.value[WORDING_WORDS], REMARK_SHOWN);
-    draft_add(draft, WORDING_SUMMARY_REMARK, &values);
+    reply_plain(row->words, strlen(row->words), values.value[WORDING_WORDS], TROUBLE_SHOWN);
+    draft_add(draft, WORDING_SUMMARY_TROUBLE, &values);
     if (draft->left_out > 0 || reply_segments(draft->body) > SEGMENTS_MOST) {
         draft->body[before] = '\0';
         draft->left_out++;
@@ -131,7 +133,7 @@ static enum ledger_result send_one(void *ctx, int32_t person)
     draft_count(&draft, WORDING_SUMMARY_STRANGERS, summary->strangers);
     draft_count(&draft, WORDING_SUMMARY_SET_ASIDE, summary->set_aside);
     enum ledger_result result =
-        readings_remarked_since(desk->ledger, summary->since_s, draft_remark, &draft);
+        summary->weekly ? troubles_open(desk->ledger, 0, draft_trouble, &draft) : LEDGER_OK;
     draft_count(&draft, WORDING_DUE_MORE, draft.left_out);
     struct post_order order = {.person = person,
                                .kind = TEXTS_SUMMARY,
@@ -139,12 +141,6 @@ static enum ledger_result send_one(void *ctx, int32_t person)
                                .now_s = summary->now_s,
                                .shop_hours = true};
     return result == LEDGER_OK ? post_queue(desk, &order, NULL) : result;
-}
-
-static void count_remark(void *ctx, const struct reading_row *row)
-{
-    (void)row;
-    ((struct summary *)ctx)->remarks++;
 }
 
 /* Queues today's where there is one to send. */
@@ -165,12 +161,9 @@ static enum ledger_result summary_send(struct desk *desk, int64_t now_s)
     if (result == LEDGER_OK) {
         result = count_machines(&summary);
     }
-    if (result == LEDGER_OK) {
-        result = readings_remarked_since(ledger, summary.since_s, count_remark, &summary);
-    }
     summary.weekly = begins_week(&desk->settings->shop, zone_civil(now_s).day);
-    if (result != LEDGER_OK || (!summary.weekly && summary.strangers == 0 &&
-                                summary.set_aside == 0 && summary.remarks == 0)) {
+    if (result != LEDGER_OK ||
+        (!summary.weekly && summary.strangers == 0 && summary.set_aside == 0)) {
         return result;
     }
     result = reachable_each(desk, send_one, &summary);
@@ -332,6 +325,21 @@ static void put_dates_right(struct desk *desk, enum clock_reason reason, int64_t
                (long long)((latest_s - now_s) / 86400));
 }
 
+/* What the yard said and the shop was not told yet; when the next of it is ripe, 0 never. */
+static int64_t pass_on_words(struct desk *desk, int64_t now_s)
+{
+    int64_t next_s = 0;
+    if (!trouble_ripe(desk, now_s, &next_s)) {
+        return next_s;
+    }
+    if (ledger_begin(desk->ledger) != LEDGER_OK ||
+        !ended(desk, trouble_tell(desk, now_s), "what was said could not be passed on") ||
+        trouble_ripe(desk, now_s, &next_s)) {
+        return now_s + TRY_AGAIN_S;
+    }
+    return next_s;
+}
+
 /* The next round, by the time that the desk works by. */
 static int64_t go_round(struct desk *desk, enum clock_reason reason, int64_t now_s)
 {
@@ -342,6 +350,7 @@ static int64_t go_round(struct desk *desk, enum clock_reason reason, int64_t now
     put_dates_right(desk, reason, now_s);
     date_by_stamps(desk, now_s);
     receive_give_up_parts(desk, now_s);
+    int64_t words_s = pass_on_words(desk, now_s);
     struct agenda agenda = agenda_of(desk, now_s);
     if (agenda.look || agenda.tell) {
         if (!follow(desk, agenda, now_s)) {
@@ -349,7 +358,8 @@ static int64_t go_round(struct desk *desk, enum clock_reason reason, int64_t now
         }
         desk->unsettled = desk->unsettled && !agenda.look;
     }
-    return desk->dates_held ? now_s + TRY_AGAIN_S : next_round_s(desk, now_s);
+    int64_t next_s = desk->dates_held ? now_s + TRY_AGAIN_S : next_round_s(desk, now_s);
+    return words_s != 0 && words_s < next_s ? words_s : next_s;
 }
 
 int64_t desk_round(struct desk *desk, struct instant now)

@@ -4,11 +4,14 @@
 #include "daemon/desk/service.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "daemon/desk/chase.h"
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/reading.h"
+#include "daemon/ground/zone.h"
 #include "daemon/ledger/services.h"
 #include "daemon/yard/shelf.h"
 
@@ -30,34 +33,61 @@ void service_plans(struct turn *turn, int32_t machine, bool mattering, struct re
     *only = list->count == 1 ? *only : -1;
 }
 
-/* The plan meant; -1 where it has to be asked, or is none (then the entry is refused). */
-static int32_t find_plan(struct turn *turn)
+/* The plans meant, by index into the settings. */
+struct plans {
+    int32_t plans[SETTINGS_PLANS_MAX];
+    size_t count;
+    bool named; /* by the text, or by all that there is to it */
+};
+
+static void refuse_plan(struct turn *turn, int32_t plan)
 {
-    const struct crew_statement *said = turn->said;
-    int32_t named = crew_plan(said);
+    struct wording_values values = turn_values(turn, turn->machine, -1);
     struct reply_list list;
     int32_t only = -1;
-    bool unknown = said->obstacle == CREW_OBSTACLE_NO_SUCH_PLAN ||
-                   (named >= 0 && !standing_has_plan(turn->desk->settings, turn->machine, named));
-    if (named >= 0 && !unknown) {
-        return named;
-    }
     service_plans(turn, turn->machine, false, &list, &only);
-    if (unknown || list.count == 0) {
-        struct wording_values values = turn_values(turn, turn->machine, -1);
-        if (named >= 0) {
-            wording_set(&values, WORDING_WORDS, turn->desk->settings->plans[named].name);
-        } else {
-            turn_words(turn, said->words, values.value[WORDING_WORDS], 33);
+    if (plan >= 0) {
+        wording_set(&values, WORDING_WORDS, turn->desk->settings->plans[plan].name);
+    } else {
+        turn_words(turn, turn->said->words, values.value[WORDING_WORDS], 33);
+    }
+    wording_set(&values, WORDING_LIST, list.count > 0 ? list.text : "-");
+    turn_refuse(turn, WORDING_NO_SUCH_PLAN, &values);
+}
+
+/* None where it has to be asked, or where there is no such (then the entry is refused). */
+static struct plans find_plans(struct turn *turn)
+{
+    const struct crew_statement *said = turn->said;
+    const struct settings *settings = turn->desk->settings;
+    const struct settings_kind *kind = yard_kind(settings, turn->machine);
+    struct plans found = {.named = said->plan_count > 0 || said->all_plans};
+    struct reply_list list;
+    int32_t only = -1;
+    if (said->obstacle == CREW_OBSTACLE_NO_SUCH_PLAN || kind->plan_count == 0) {
+        refuse_plan(turn, -1);
+        return found;
+    }
+    for (size_t i = 0; i < said->plan_count && found.count < SETTINGS_PLANS_MAX; i++) {
+        if (!standing_has_plan(settings, turn->machine, said->plans[i])) {
+            refuse_plan(turn, said->plans[i]);
+            return (struct plans){0};
         }
-        wording_set(&values, WORDING_LIST, list.count > 0 ? list.text : "-");
-        turn_refuse(turn, WORDING_NO_SUCH_PLAN, &values);
-        return -1;
+        found.plans[found.count++] = said->plans[i];
     }
-    if (only < 0) {
-        service_plans(turn, turn->machine, true, &list, &only);
+    for (size_t i = 0; said->all_plans && i < kind->plan_count; i++) {
+        found.plans[found.count++] = (int32_t)kind->plans[i];
     }
-    return only;
+    if (!found.named) {
+        service_plans(turn, turn->machine, false, &list, &only);
+        /* The only one due fills in for DONE alone. */
+        if (only < 0 && !said->service_words) {
+            service_plans(turn, turn->machine, true, &list, &only);
+        }
+        found.plans[0] = only;
+        found.count = only >= 0 ? 1 : 0;
+    }
+    return found;
 }
 
 static void ask_plan(struct turn *turn, const struct figure *figure)
@@ -73,56 +103,38 @@ static void ask_plan(struct turn *turn, const struct figure *figure)
     turn_ask(turn, &row, WORDING_ASK_PLAN, &values);
 }
 
-/* The moment a machine showed that figure on its meter of now, between the readings around it. */
+/* The earliest moment at which a machine can have shown that figure on its meter of now. */
 struct moment {
     int64_t hundredths;
-    int64_t offset_hundredths, meter_since_s; /* of the meter that the readings are at */
-    bool has_before, has_after;
-    int64_t before_s, before, after_s, after;
+    int64_t offset_hundredths; /* of the meter that the readings are at */
+    int64_t earliest_s;        /* 0: nothing bounds it */
 };
 
 static void moment_see(void *ctx, const struct reading_row *row)
 {
     struct moment *moment = ctx;
+    int64_t offset_hundredths = row->true_hundredths - row->meter_hundredths;
     if (row->struck) {
         return;
     }
-    if (row->true_hundredths - row->meter_hundredths != moment->offset_hundredths) {
-        moment->offset_hundredths = row->true_hundredths - row->meter_hundredths;
-        moment->meter_since_s = row->read_s;
-        moment->has_before = false;
-        moment->has_after = false;
-    }
-    if (row->meter_hundredths <= moment->hundredths) {
-        moment->has_before = true;
-        moment->before = row->meter_hundredths;
-        moment->before_s = row->read_s;
-        moment->has_after = false;
-    } else if (!moment->has_after) {
-        moment->has_after = true;
-        moment->after = row->meter_hundredths;
-        moment->after_s = row->read_s;
+    if (offset_hundredths != moment->offset_hundredths) {
+        moment->offset_hundredths = offset_hundredths;
+        moment->earliest_s = row->read_s;
+    } else if (row->meter_hundredths <= moment->hundredths) {
+        moment->earliest_s = row->read_s;
     }
 }
 
-static int64_t moment_of(struct turn *turn, const struct figure *figure)
+/* Nothing is invented where no day was said. */
+static int64_t earliest_of(struct turn *turn, const struct figure *figure)
 {
-    struct moment moment = {.hundredths = figure->hundredths, .meter_since_s = INT64_MIN};
+    struct moment moment = {.hundredths = figure->hundredths};
     (void)turn_ok(turn, readings_each(turn->desk->ledger, figure->machine_id, moment_see, &moment));
-    if (figure->dated || !moment.has_after) {
-        return figure->read_s;
-    }
-    if (!moment.has_before) {
-        /* No later than that, and nothing says how much earlier; but on that meter. */
-        return moment.after_s > moment.meter_since_s ? moment.after_s - 1 : moment.after_s;
-    }
-    double share =
-        (double)(figure->hundredths - moment.before) / (double)(moment.after - moment.before);
-    return moment.before_s + (int64_t)((double)(moment.after_s - moment.before_s) * share);
+    return moment.earliest_s;
 }
 
 /* How the plan stands after it. */
-static void say_next(struct turn *turn, int32_t machine, int32_t plan)
+static void say_next(struct turn *turn, int32_t machine, int32_t plan, bool brief)
 {
     struct standing standing;
     bool known = standing_renew(turn, machine, &standing);
@@ -136,7 +148,8 @@ static void say_next(struct turn *turn, int32_t machine, int32_t plan)
         if (row->stage == DUE_STAGE_FINE) {
             turn_add(turn, REPLY_MAY, standing_next_key(row), &values);
         } else {
-            turn_say(turn, standing_key(row, turn->shop), &values);
+            turn_add(turn, brief ? REPLY_MAY : REPLY_SHOULD, standing_key(row, turn->shop),
+                     &values);
         }
     }
 }
@@ -147,19 +160,21 @@ struct repeat {
     const char *plan;
     int64_t meter_hundredths, true_hundredths;
     bool found;
+    struct service_row row;
 };
 
 static void repeat_see(void *ctx, const struct service_row *row)
 {
     struct repeat *repeat = ctx;
-    repeat->found =
-        repeat->found ||
-        (!row->struck && row->meter_hundredths == repeat->meter_hundredths &&
-         row->true_hundredths == repeat->true_hundredths && strcmp(row->plan, repeat->plan) == 0);
+    if (!row->struck && row->meter_hundredths == repeat->meter_hundredths &&
+        row->true_hundredths == repeat->true_hundredths && strcmp(row->plan, repeat->plan) == 0) {
+        repeat->found = true;
+        repeat->row = *row;
+    }
 }
 
-static bool is_repeat(struct turn *turn, const struct figure *figure, const char *plan,
-                      int64_t done_s)
+static bool find_repeat(struct turn *turn, const struct figure *figure, const char *plan,
+                        int64_t done_s, struct service_row *row)
 {
     struct ledger *ledger = turn->desk->ledger;
     int64_t offset_hundredths = 0;
@@ -169,13 +184,19 @@ static bool is_repeat(struct turn *turn, const struct figure *figure, const char
     }
     repeat.true_hundredths = figure->hundredths + offset_hundredths;
     (void)turn_ok(turn, services_each(ledger, figure->machine_id, repeat_see, &repeat));
+    *row = repeat.row;
     return repeat.found;
+}
+
+/* Below the last reading: a service of the past. */
+static bool is_past(const struct figure *figure)
+{
+    return figure->judgement.verdict == YARD_DOUBTFUL;
 }
 
 static int64_t done_at(struct turn *turn, const struct figure *figure)
 {
-    bool past = figure->judgement.verdict == YARD_DOUBTFUL;
-    return past ? moment_of(turn, figure) : figure->read_s;
+    return is_past(figure) && !figure->dated ? earliest_of(turn, figure) : figure->read_s;
 }
 
 /* Values for a sentence about that plan and figure. */
@@ -188,60 +209,158 @@ static struct wording_values service_values(const struct turn *turn, const struc
     return values;
 }
 
+/* And with its quantity in the shop's unit, and its day where that is not today. */
+static struct wording_values done_values(const struct turn *turn, const struct figure *figure,
+                                         int32_t plan, const struct service_row *row)
+{
+    struct wording_values values = service_values(turn, figure, plan);
+    struct wording_values amount = {0};
+    enum kit_unit shop = turn->desk->settings->shop.units;
+    enum kit_unit unit = shop;
+    int64_t thousandths = 0;
+    int32_t day = zone_civil(row->done_s).day;
+    if (row->quantity_thousandths > 0 && kit_unit_find(row->unit, &unit) &&
+        kit_convert(row->quantity_thousandths, unit, shop, &thousandths)) {
+        wording_set_hours(&amount, WORDING_COUNT, thousandths / 10);
+        (void)snprintf(values.value[WORDING_LIST], WORDING_VALUE_OCTETS, ", %.20s %s",
+                       amount.value[WORDING_COUNT], kit_unit_name(shop));
+    }
+    if (!row->undated && day != zone_civil(turn->now_s).day) {
+        wording_set_day(&amount, WORDING_DAY, turn->wording, day, turn->today);
+        (void)snprintf(values.value[WORDING_WHEN], WORDING_VALUE_OCTETS, " %s %.40s",
+                       turn->wording->on, amount.value[WORDING_DAY]);
+    }
+    return values;
+}
+
+/* Whether the same said again says more: then *row is the record with all of it. */
+static bool says_more(const struct service_row *kept, struct service_row *row)
+{
+    bool more = (row->quantity_thousandths > 0 &&
+                 (row->quantity_thousandths != kept->quantity_thousandths ||
+                  strcmp(row->unit, kept->unit) != 0)) ||
+                (row->remark[0] != '\0' && strcmp(row->remark, kept->remark) != 0) ||
+                (!row->undated && kept->undated);
+    if (row->quantity_thousandths == 0) {
+        row->quantity_thousandths = kept->quantity_thousandths;
+        (void)snprintf(row->unit, sizeof row->unit, "%s", kept->unit);
+    }
+    if (row->remark[0] == '\0') {
+        (void)snprintf(row->remark, sizeof row->remark, "%s", kept->remark);
+    }
+    if (row->undated || !kept->undated) {
+        row->undated = kept->undated;
+        row->done_s = kept->done_s;
+    }
+    return more;
+}
+
+/* The day that nobody has said. */
+static void want_day(struct turn *turn, const struct figure *figure, int32_t plan)
+{
+    struct wording_values values = service_values(turn, figure, plan);
+    if (yard_kind(turn->desk->settings, figure->machine)->plan_count > 1) {
+        (void)snprintf(values.value[WORDING_WORDS], WORDING_VALUE_OCTETS, "%s ",
+                       turn->desk->settings->plans[plan].name);
+    }
+    turn_add(turn, REPLY_SHOULD, WORDING_SERVICE_DAY_WANTED, &values);
+}
+
+/* The machine has gone on since. */
+static bool lies_behind(struct turn *turn, const struct figure *figure)
+{
+    struct reading_row last;
+    size_t count = 0;
+    return turn_ok(turn, readings_latest(turn->desk->ledger, figure->machine_id, turn->now_s, 1,
+                                         &last, &count)) &&
+           count > 0 && last.meter_hundredths > figure->hundredths;
+}
+
 void service_settle(struct turn *turn, const struct figure *figure, const struct question_row *row)
 {
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
+    struct ledger *ledger = turn->desk->ledger;
     if (plan < 0) {
         struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
         turn_refuse(turn, WORDING_NO_QUESTION, &values);
         return;
     }
-    struct wording_values values = service_values(turn, figure, plan);
+    struct service_row kept;
     struct service_row service = {.machine_id = figure->machine_id,
                                   .meter_hundredths = figure->hundredths,
                                   .done_s = done_at(turn, figure),
                                   .noted_s = turn->now_s,
                                   .person_id = turn->person_id,
                                   .text_id = turn->text_id,
-                                  .quantity_thousandths = row->quantity_thousandths};
-    if (is_repeat(turn, figure, row->plan, service.done_s)) {
-        turn_explain(turn, WORDING_SERVICE_ALREADY, &values);
-        return;
-    }
+                                  .quantity_thousandths = row->quantity_thousandths,
+                                  .undated = is_past(figure) && !figure->dated};
     (void)snprintf(service.plan, sizeof service.plan, "%s", row->plan);
     (void)snprintf(service.unit, sizeof service.unit, "%s", row->unit);
     (void)snprintf(service.remark, sizeof service.remark, "%s", row->remark);
-    if (figure->judgement.verdict != YARD_DOUBTFUL &&
-        figure->judgement.verdict != YARD_ALREADY_NOTED) {
+    bool again = find_repeat(turn, figure, row->plan, service.done_s, &kept);
+    if (again && !says_more(&kept, &service)) {
+        struct wording_values values = done_values(turn, figure, plan, &kept);
+        turn_explain(turn, WORDING_SERVICE_ALREADY, &values);
+        return;
+    }
+    if (again) {
+        (void)turn_ok(turn, services_strike_for(ledger, turn->text_id, kept.id, turn->person_id,
+                                                turn->now_s, "completed"));
+    }
+    if (!is_past(figure) && figure->judgement.verdict != YARD_ALREADY_NOTED) {
         figure_save(turn, figure);
     }
-    if (turn_ok(turn, services_add(turn->desk->ledger, &service))) {
-        turn_say(turn, WORDING_SERVICE, &values);
-        say_next(turn, figure->machine, plan);
+    if (turn_ok(turn, services_add(ledger, &service))) {
+        if (lies_behind(turn, figure)) {
+            recheck_waive(turn, figure->machine, plan);
+        }
+        struct wording_values values = done_values(turn, figure, plan, &service);
+        turn_say(turn, again ? WORDING_SERVICE_COMPLETED : WORDING_SERVICE, &values);
+        if (service.undated) {
+            want_day(turn, figure, plan);
+        }
+        say_next(turn, figure->machine, plan, service.undated);
     }
 }
 
-/* The quantity into the row and the entry; false where it cannot be (the entry is refused). */
-static bool take_quantity(struct turn *turn, const struct figure *figure, int32_t plan,
-                          struct question_row *row)
+/* ---- the quantity */
+
+#define TOOK_MOST 5
+#define TOOK_LEAST 3
+
+/* What this machine took the last times, newest last, in grains. */
+struct took {
+    const char *plan;
+    int64_t grains[TOOK_MOST];
+    int64_t count;
+};
+
+static void took_see(void *ctx, const struct service_row *row)
 {
-    const struct crew_statement *said = turn->said;
-    enum kit_unit shop = turn->desk->settings->shop.units;
-    enum kit_unit unit = shop;
-    if (said->quantity_thousandths <= 0 ||
-        (said->quantity_unit != NULL && !kit_unit_find(said->quantity_unit, &unit))) {
-        return true;
+    struct took *took = ctx;
+    enum kit_unit unit = KIT_UNIT_QUART;
+    if (!row->struck && row->quantity_thousandths > 0 && strcmp(row->plan, took->plan) == 0 &&
+        kit_unit_find(row->unit, &unit)) {
+        took->grains[took->count++ % TOOK_MOST] = kit_grains(row->quantity_thousandths, unit);
     }
-    if (shelf_fluid_grains(&turn->desk->settings->plans[plan]) == 0) {
-        struct wording_values values = service_values(turn, figure, plan);
-        turn_refuse(turn, WORDING_NO_FLUID, &values);
-        return false;
+}
+
+/* A quarter more or less than what it takes: what it took, before that what the kit says. */
+static bool is_odd(struct turn *turn, const struct figure *figure, int32_t plan,
+                   const struct question_row *row, enum kit_unit unit)
+{
+    struct took took = {.plan = row->plan};
+    int64_t grains = kit_grains(row->quantity_thousandths, unit);
+    int64_t expected = shelf_fluid_grains(&turn->desk->settings->plans[plan]);
+    (void)turn_ok(turn, services_each(turn->desk->ledger, figure->machine_id, took_see, &took));
+    if (took.count >= TOOK_LEAST) {
+        int64_t last = took.count < TOOK_MOST ? took.count : TOOK_MOST;
+        expected = 0;
+        for (int64_t i = 0; i < last; i++) {
+            expected += took.grains[i] / last;
+        }
     }
-    row->quantity_thousandths = said->quantity_thousandths;
-    (void)snprintf(row->unit, sizeof row->unit, "%s", kit_unit_name(unit));
-    turn->entry->has_quantity =
-        kit_convert(said->quantity_thousandths, unit, shop, &turn->entry->quantity_thousandths);
-    return true;
+    return llabs(grains - expected) > expected / 4;
 }
 
 static void ask_quantity(struct turn *turn, const struct figure *figure, int32_t plan,
@@ -255,16 +374,51 @@ static void ask_quantity(struct turn *turn, const struct figure *figure, int32_t
     turn_ask(turn, row, WORDING_ASK_QUANTITY, &values);
 }
 
+/* The quantity into the row and the entry; *odd where it wants to be asked about. False where it
+ * cannot be (the entry is refused). Of several plans it is of those that take a fluid. */
+static bool take_quantity(struct turn *turn, const struct figure *figure, int32_t plan, bool only,
+                          struct question_row *row, bool *odd)
+{
+    const struct crew_statement *said = turn->said;
+    enum kit_unit shop = turn->desk->settings->shop.units;
+    enum kit_unit unit = shop;
+    *odd = false;
+    if (said->quantity_thousandths <= 0 ||
+        (said->quantity_unit != NULL && !kit_unit_find(said->quantity_unit, &unit))) {
+        return true;
+    }
+    if (shelf_fluid_grains(&turn->desk->settings->plans[plan]) == 0) {
+        struct wording_values values = service_values(turn, figure, plan);
+        if (only) {
+            turn_refuse(turn, WORDING_NO_FLUID, &values);
+        }
+        return !only;
+    }
+    row->quantity_thousandths = said->quantity_thousandths;
+    (void)snprintf(row->unit, sizeof row->unit, "%s", kit_unit_name(unit));
+    turn->entry->has_quantity =
+        kit_convert(said->quantity_thousandths, unit, shop, &turn->entry->quantity_thousandths);
+    *odd = is_odd(turn, figure, plan, row, unit);
+    return true;
+}
+
+/* ---- taken, or asked about */
+
 /* Below the last reading. */
 static void take_past(struct turn *turn, const struct figure *figure, int32_t plan,
                       struct question_row *row)
 {
     struct yard_standing standing;
+    struct service_row kept;
+    if (figure->dated) {
+        doubt_refuse(turn, figure); /* on that day it had other hours */
+        return;
+    }
     if (!turn_ok(turn,
                  yard_stand(&turn->desk->yard, figure->machine, plan, turn->now_s, &standing))) {
         return;
     }
-    if (!standing.serviced || is_repeat(turn, figure, row->plan, done_at(turn, figure))) {
+    if (!standing.serviced || find_repeat(turn, figure, row->plan, done_at(turn, figure), &kept)) {
         service_settle(turn, figure, row);
         return;
     }
@@ -273,34 +427,67 @@ static void take_past(struct turn *turn, const struct figure *figure, int32_t pl
     doubt_ask_typed(turn, figure, row, QUESTION_PAST_SERVICE, WORDING_ASK_PAST_SERVICE, &values);
 }
 
-/* The figure, the plan and the quantity are there: taken, or asked about. */
-static void decide(struct turn *turn, const struct figure *figure, int32_t plan)
+/* Told in other words than DONE, and no plan named: is it that one? */
+static void ask_service(struct turn *turn, const struct figure *figure, int32_t plan,
+                        struct question_row *row)
 {
-    enum crew_obstacle obstacle = turn->said->obstacle;
+    struct wording_values values = service_values(turn, figure, plan);
+    row->kind = QUESTION_SURE;
+    row->offer_hundredths = figure->hundredths;
+    turn_ask(turn, row, WORDING_ASK_SERVICE, &values);
+}
+
+/* The figure, the plan and the quantity are there: taken, or asked about. */
+static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
+                   const struct plans *plans)
+{
+    const struct crew_statement *said = turn->said;
+    enum crew_obstacle obstacle = said->obstacle;
     struct question_row row = doubt_row(figure);
     bool doubtful = figure->judgement.verdict == YARD_DOUBTFUL;
+    bool odd = false;
     turn->entry->plan = turn->desk->settings->plans[plan].name;
     (void)snprintf(row.plan, sizeof row.plan, "%s", turn->entry->plan);
-    if (!take_quantity(turn, figure, plan, &row)) {
+    if (!take_quantity(turn, figure, plan, plans->count == 1, &row, &odd)) {
         return;
     }
-    if (obstacle == CREW_OBSTACLE_ASKED_FIGURE || obstacle == CREW_OBSTACLE_GLUED) {
+    if (obstacle == CREW_OBSTACLE_ASKED_FIGURE || obstacle == CREW_OBSTACLE_GLUED ||
+        obstacle == CREW_OBSTACLE_WITHDRAWN) {
         doubt_sure(turn, figure, &row);
     } else if (doubtful && figure->hundredths < figure->judgement.last_hundredths) {
         take_past(turn, figure, plan, &row);
     } else if (doubtful) {
         doubt_figure(turn, figure, &row);
-    } else if (obstacle == CREW_OBSTACLE_NO_UNIT) {
+    } else if (obstacle == CREW_OBSTACLE_NO_UNIT || odd) {
         ask_quantity(turn, figure, plan, &row);
+    } else if (said->service_words && !plans->named) {
+        ask_service(turn, figure, plan, &row);
     } else {
         service_settle(turn, figure, &row);
+    }
+}
+
+/* Each plan is an entry of its own, like the first; the figure is judged anew, being on record by
+ * then. */
+static void decide_each(struct turn *turn, struct figure *figure, const struct plans *plans)
+{
+    const struct desk_statement first = *turn->entry;
+    for (size_t i = 0; i < plans->count && turn->fault == LEDGER_OK; i++) {
+        if (i > 0) {
+            turn_enter(turn, CREW_SERVICE, figure->machine);
+            *turn->entry = first;
+            if (!figure_judge(turn, figure)) {
+                return;
+            }
+        }
+        decide(turn, figure, plans->plans[i], plans);
     }
 }
 
 void service_take(struct turn *turn)
 {
     struct figure figure;
-    int32_t plan = find_plan(turn);
+    struct plans plans = find_plans(turn);
     if (turn->entry->outcome == TEXTS_OUTCOME_REFUSED || turn->fault != LEDGER_OK) {
         return;
     }
@@ -310,9 +497,9 @@ void service_take(struct turn *turn)
         return; /* said already */
     } else if (figure_is_none(turn->said, &figure)) {
         turn_refuse_form(turn, WORDING_WORD_DONE);
-    } else if (plan < 0) {
+    } else if (plans.count == 0) {
         ask_plan(turn, &figure);
     } else {
-        decide(turn, &figure, plan);
+        decide_each(turn, &figure, &plans);
     }
 }

@@ -5,13 +5,16 @@
 
 #include <string.h>
 
+#include "daemon/desk/chase.h"
 #include "daemon/desk/correct.h"
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/reading.h"
 #include "daemon/desk/service.h"
+#include "daemon/desk/trouble.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
 
 #define LATER_MOST_DAYS 60
 
@@ -27,10 +30,30 @@ static void set_consent(struct turn *turn, int64_t opt_out_s, enum wording_key k
     }
 }
 
+#define JUST_SENT_S (30 * 60)
+
+/* CANCEL just after a reading may have meant the reading: a word that is a NO where a question is
+ * open. */
+static bool may_mean_undo(struct turn *turn)
+{
+    struct crew_text otherwise;
+    struct reading_row last;
+    crew_text_read(turn->body, strlen(turn->body), &turn->desk->names.view, CREW_DATE_MDY, true,
+                   &otherwise);
+    return otherwise.statement_count == 1 && otherwise.statements[0].kind == CREW_NO &&
+           turn_ok(turn, readings_of_person(turn->desk->ledger, turn->person_id, 0,
+                                            turn->now_s - JUST_SENT_S, &last));
+}
+
 static void stop(struct turn *turn)
 {
-    if (!turn->mute) { /* else confirmed once already */
-        set_consent(turn, turn->now_s, WORDING_STOPPED);
+    struct wording_values values = turn_values(turn, -1, -1);
+    if (turn->mute) { /* confirmed once already */
+        return;
+    }
+    set_consent(turn, turn->now_s, WORDING_STOPPED);
+    if (may_mean_undo(turn)) {
+        turn_say(turn, WORDING_STOP_UNDO, &values);
     }
 }
 
@@ -104,6 +127,62 @@ static void back(struct turn *turn)
     }
 }
 
+/* ---- the level check, answered in other words than YES */
+
+static int32_t machine_of(const struct turn *turn, const struct crew_statement *statement)
+{
+    bool named = statement->machine >= 0 && statement->obstacle != CREW_OBSTACLE_WHICH_MACHINE &&
+                 statement->obstacle != CREW_OBSTACLE_NO_SUCH_MACHINE;
+    return named ? turn->desk->names.index[statement->machine] : -1;
+}
+
+/* "checked", "M12 level ok". */
+static bool takes_check(struct turn *turn, const struct crew_statement *statement)
+{
+    int32_t machine = machine_of(turn, statement);
+    turn_enter(turn, CREW_YES, machine);
+    if (recheck_checked(turn, machine)) {
+        return true;
+    }
+    turn->answer->statement_count--;
+    if (machine >= 0) {
+        struct crew_statement remark = *statement;
+        remark.kind = CREW_REMARK;
+        statements_do(turn, &remark, machine);
+        return true;
+    }
+    return false;
+}
+
+/* Words without a machine, while the level is asked for. */
+static bool takes_words(struct turn *turn, const struct crew_statement *statement)
+{
+    int32_t machine = turn->has_question && turn->question.kind == QUESTION_RECHECK
+                          ? question_machine(turn, turn->question.machine_id)
+                          : -1;
+    if (machine < 0 || statement->obstacle == CREW_OBSTACLE_WHICH_MACHINE ||
+        statement->obstacle == CREW_OBSTACLE_NO_SUCH_MACHINE) {
+        return false;
+    }
+    turn_enter(turn, CREW_REMARK, machine);
+    reply_plain(turn->body, strlen(turn->body), turn->entry->remark, sizeof turn->entry->remark);
+    recheck_words(turn, machine, turn->entry->remark);
+    return true;
+}
+
+/* FIX wants a machine; "oops 1341" is of the sender's own last reading. */
+static void correct_any(struct turn *turn)
+{
+    if (turn->said->of_own_last) {
+        correct_own(turn);
+    } else if (turn->machine >= 0) {
+        correct_fix(turn);
+    } else {
+        struct wording_values values = turn_values(turn, -1, -1);
+        turn_refuse(turn, WORDING_NOT_UNDERSTOOD, &values);
+    }
+}
+
 /* ---- to what does it */
 
 /* A kind of statement: its word in JSON, who may say it, and what does it (NULL: it says nothing by
@@ -118,7 +197,7 @@ static const struct kind {
     [CREW_STATUS] = {"status", .of_machine = true, .does = status_machine,
                      .answers = question_takes_machine},
     [CREW_SERVICE] = {"service", .of_machine = true, .shop_only = true, .does = service_take},
-    [CREW_CORRECT] = {"correct", .of_machine = true, .shop_only = true, .does = correct_fix},
+    [CREW_CORRECT] = {"correct", .does = correct_any},
     [CREW_SWAP] = {"swap", .of_machine = true, .shop_only = true, .does = correct_swap},
     [CREW_LATER] = {"later", .of_machine = true, .shop_only = true, .does = later},
     [CREW_PARK] = {"park", .of_machine = true, .shop_only = true, .does = park},
@@ -130,14 +209,15 @@ static const struct kind {
     [CREW_HELP] = {"help", .does = help},
     [CREW_STOP] = {"stop", .does = stop},
     [CREW_START] = {"start", .does = start},
-    [CREW_TROUBLE] = {.word = "unknown"},
-    [CREW_REMARK] = {.word = "unknown"},
-    [CREW_SOLVED] = {.word = "unknown"},
-    [CREW_CHECKED] = {.word = "unknown"},
+    [CREW_TROUBLE] = {"trouble", .does = trouble_take},
+    [CREW_REMARK] = {"remark", .of_machine = true, .does = trouble_remark},
+    [CREW_SOLVED] = {"solved", .of_machine = true, .shop_only = true, .does = trouble_solved},
+    [CREW_CHECKED] = {"yes", .answers = takes_check},
     [CREW_FIGURE] = {"unknown", .answers = question_takes_figure},
     [CREW_PLAN] = {"unknown", .answers = question_takes_plan},
-    [CREW_WHICH] = {"unknown", .of_machine = true, .answers = question_takes_machine},
-    [CREW_UNKNOWN] = {.word = "unknown"},
+    [CREW_WHICH] = {"status", .of_machine = true, .does = status_machine,
+                    .answers = question_takes_machine},
+    [CREW_UNKNOWN] = {"unknown", .answers = takes_words},
 };
 
 const char *statements_word(enum crew_kind kind)
@@ -181,61 +261,119 @@ static void no_such_machine(struct turn *turn, const struct crew_statement *stat
     }
 }
 
-static void one_statement(struct turn *turn, const struct crew_statement *statement)
+/* An interval is no figure of the meter: how the machine stands is told. Words of service beside a
+ * figure are a service from the shop, and plain words from a crew. */
+static struct crew_statement as_meant(const struct turn *turn, const struct crew_statement *said)
 {
-    const struct kind *kind = &kinds[statement->kind];
-    int32_t machine = -1;
-    if (kind->of_machine && statement->machine >= 0 &&
-        statement->obstacle != CREW_OBSTACLE_WHICH_MACHINE &&
-        statement->obstacle != CREW_OBSTACLE_NO_SUCH_MACHINE) {
-        machine = turn->desk->names.index[statement->machine];
+    struct crew_statement statement = *said;
+    if (said->kind == CREW_READING && said->nature == CREW_NATURE_INTERVAL && said->machine >= 0) {
+        statement.kind = CREW_STATUS;
+        statement.obstacle = CREW_OBSTACLE_NONE;
+    } else if (said->kind == CREW_READING && said->done_follows && turn->shop) {
+        statement.kind = CREW_SERVICE;
+        statement.service_words = true;
+    } else if (said->kind == CREW_SERVICE && said->service_words && !turn->shop) {
+        statement.kind = said->hours.present ? CREW_READING : CREW_REMARK;
+        statement.obstacle = CREW_OBSTACLE_NONE;
+        statement.done_follows = true;
     }
-    bool clear =
-        !kind->of_machine || (machine >= 0 && statement->obstacle != CREW_OBSTACLE_UNCLEAR);
-    if (clear && kind->answers != NULL && kind->answers(turn, statement)) {
+    return statement;
+}
+
+void statements_take(struct turn *turn, const struct crew_statement *said)
+{
+    const struct crew_statement statement = as_meant(turn, said);
+    const struct kind *kind = &kinds[statement.kind];
+    int32_t machine = machine_of(turn, &statement);
+    if (machine < 0 && statement.kind == CREW_TROUBLE && turn->has_question &&
+        turn->question.kind == QUESTION_RECHECK) {
+        machine = question_machine(turn, turn->question.machine_id);
+    }
+    bool clear = !kind->of_machine || (machine >= 0 && statement.obstacle != CREW_OBSTACLE_UNCLEAR);
+    if (clear && kind->answers != NULL && kind->answers(turn, &statement)) {
         return;
     }
     if (clear && kind->does != NULL) {
-        statements_do(turn, statement, machine);
-    } else if (statement->obstacle == CREW_OBSTACLE_WHICH_MACHINE) {
-        question_which_machine(turn, statement);
-    } else if (statement->obstacle == CREW_OBSTACLE_NO_SUCH_MACHINE) {
-        no_such_machine(turn, statement);
+        statements_do(turn, &statement, machine);
+    } else if (statement.obstacle == CREW_OBSTACLE_WHICH_MACHINE) {
+        question_which_machine(turn, &statement);
+    } else if (statement.obstacle == CREW_OBSTACLE_NO_SUCH_MACHINE) {
+        no_such_machine(turn, &statement);
     } else {
-        turn_unclear(turn);
+        turn_unclear(turn, machine);
     }
 }
 
-/* NO, with something behind it: "no, 1350" is an answer too. */
-static void leading_no(struct turn *turn)
+/* NO, with something behind it: "no, 1350" is an answer too. True where the words behind it are
+ * taken with it. */
+static bool leading_no(struct turn *turn)
 {
     const struct crew_text *text = &turn->text;
-    turn_enter(turn, CREW_NO, question_machine(turn, turn->question.machine_id));
-    if (text->statement_count != 1 || text->statements[0].kind != CREW_FIGURE ||
-        question_asks_which(&turn->question)) {
+    const struct crew_statement *first = &text->statements[0];
+    struct question_row row = turn->question;
+    int32_t machine = question_machine(turn, row.machine_id);
+    bool alone = text->statement_count == 1;
+    if (row.kind == QUESTION_RECHECK && alone && first->kind == CREW_TROUBLE) {
+        return false; /* told as trouble of that machine */
+    }
+    turn_enter(turn, CREW_NO, machine);
+    if (row.kind == QUESTION_RECHECK) {
+        bool words = alone && kinds[first->kind].does == NULL;
+        question_close(turn, "no");
+        recheck_denied(turn, &row, machine, words ? turn->body : "");
+        return words;
+    }
+    if (!alone || first->kind != CREW_FIGURE || question_asks_which(&turn->question)) {
         question_close(turn, "no");
     }
+    /* Plain words behind a NO are its reason. */
+    if (alone && first->kind == CREW_UNKNOWN) {
+        struct wording_values values = turn_values(turn, machine, -1);
+        turn_say(turn, WORDING_NOT_CHANGED, &values);
+        return true;
+    }
+    return false;
+}
+
+/* "yes 1340.5": YES with the figure offered; another figure counts instead, and is judged anew. */
+static void yes_with_figure(struct turn *turn)
+{
+    struct crew_text *text = &turn->text;
+    const struct crew_statement *figure = &text->statements[1];
+    if (turn->has_question && text->statement_count == 2 && text->statements[0].kind == CREW_YES &&
+        figure->kind == CREW_FIGURE) {
+        bool offered = figure->hours.hundredths == turn->question.offer_hundredths;
+        text->statements[0] = offered ? text->statements[0] : *figure;
+        text->statement_count = 1;
+    }
+}
+
+/* Words that begin with NO, while a question is open, are NO and its reason. */
+static bool begins_with_no(struct turn *turn)
+{
+    struct crew_text first;
+    const struct crew_text *text = &turn->text;
+    crew_text_read(turn->body, strcspn(turn->body, " ,.;:\n"), &turn->desk->names.view,
+                   CREW_DATE_MDY, true, &first);
+    return text->statement_count == 1 && text->statements[0].kind == CREW_UNKNOWN &&
+           (first.tone == CREW_TONE_DISSENT ||
+            (first.statement_count == 1 && first.statements[0].kind == CREW_NO));
 }
 
 static void all_statements(struct turn *turn)
 {
-    const struct crew_text *text = &turn->text;
-    if (text->leading_no && turn->has_question) {
-        leading_no(turn);
+    struct crew_text *text = &turn->text;
+    yes_with_figure(turn);
+    text->leading_no |= turn->has_question && begins_with_no(turn);
+    if (text->leading_no && turn->has_question && leading_no(turn)) {
+        return;
     }
     for (uint8_t i = 0; i < text->statement_count && turn->fault == LEDGER_OK; i++) {
-        struct crew_statement statement = text->statements[i];
-        bool words = statement.kind == CREW_SERVICE && statement.service_words;
-        bool beside = statement.kind == CREW_TROUBLE && i > 0 &&
-                      statement.machine == text->statements[i - 1].machine;
-        statement.kind = words ? CREW_READING : statement.kind;
-        statement.kind = statement.same_as_last ? CREW_UNKNOWN : statement.kind;
-        if (!beside) { /* its words are the reading's remark */
-            one_statement(turn, &statement);
-        }
+        turn->next = i + 1 < text->statement_count ? &text->statements[i + 1] : NULL;
+        statements_take(turn, &text->statements[i]);
     }
     if (text->statement_count == 0) {
-        turn_unclear(turn);
+        turn_unclear(turn, -1);
     }
     if (text->more) {
         struct wording_values values = turn_values(turn, -1, -1);
@@ -262,8 +400,15 @@ static void tone_alone(struct turn *turn)
 {
     static const struct crew_statement yes = {.kind = CREW_YES}, no = {.kind = CREW_NO};
     enum crew_tone tone = turn->text.tone;
-    if (tone == CREW_TONE_ASSENT ||
-        (tone == CREW_TONE_IGNORE && turn->text.assenting_reaction && quotes_question(turn))) {
+    bool courtesy = (tone == CREW_TONE_ASSENT && !turn->text.spelled) ||
+                    tone == CREW_TONE_COURTESY || turn->text.assenting_reaction;
+    if (turn->has_question && turn->question.kind == QUESTION_RECHECK && courtesy) {
+        int32_t machine = question_machine(turn, turn->question.machine_id);
+        struct wording_values values = turn_values(turn, machine, -1);
+        turn_say(turn, WORDING_LEVEL_OPEN, &values);
+    } else if (tone == CREW_TONE_ASSENT ||
+               (tone == CREW_TONE_IGNORE && turn->text.assenting_reaction &&
+                quotes_question(turn))) {
         statements_do(turn, &yes, -1);
     } else if (tone == CREW_TONE_DISSENT) {
         statements_do(turn, &no, -1);
@@ -281,7 +426,10 @@ void statements_work(struct turn *turn)
                    turn->has_question, &turn->text);
     if (turn->text.tone == CREW_TONE_STATEMENTS) {
         all_statements(turn);
-    } else if (turn->has_question) {
+    } else if (turn->has_question || turn->text.spelled) {
         tone_alone(turn);
+    }
+    if (turn->reported) {
+        (void)turn_ok(turn, trouble_tell(turn->desk, turn->now_s));
     }
 }

@@ -11,6 +11,9 @@ void statements_work(struct turn *turn);
 /* One statement about a machine (index into settings.machines), understood as it stands. */
 void statements_do(struct turn *turn, const struct crew_statement *statement, int32_t machine);
 
+/* The same from the start: it may be what an open question wants, or not be understood. */
+void statements_take(struct turn *turn, const struct crew_statement *said);
+
 /* The word of a kind in JSON. */
 const char *statements_word(enum crew_kind kind);
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
+#include "daemon/desk/question.h"
 #include "daemon/desk/statements.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
@@ -116,6 +117,8 @@ size_t reply_write(const struct reply *reply, size_t segments, char *out, size_t
     return length;
 }
 
+#define LAST_SHOWN_OCTETS 61
+
 /* ---- the steps */
 
 bool turn_ok(struct turn *turn, enum ledger_result result)
@@ -220,16 +223,41 @@ void turn_refuse_form(struct turn *turn, enum wording_key word)
     turn_refuse(turn, WORDING_NEEDS_FIGURE, &values);
 }
 
-void turn_unclear(struct turn *turn)
+#define LAST_WITHIN_S (48 * 3600)
+
+/* The sender's last text that meant something, and whether it is kept. */
+static bool say_last(struct turn *turn)
 {
     struct wording_values values = turn_values(turn, -1, -1);
+    char body[LAST_SHOWN_OCTETS];
+    bool saved = false;
+    if (!turn_ok(turn, texts_last_of(turn->desk->ledger, turn->person_id, turn->text_id,
+                                     turn->now_s - LAST_WITHIN_S, body, sizeof body, &saved))) {
+        return false;
+    }
+    reply_plain(body, strlen(body), values.value[WORDING_WORDS], LAST_SHOWN_OCTETS);
+    turn_refuse(turn, saved ? WORDING_LAST_SAVED : WORDING_LAST_UNSAVED, &values);
+    return true;
+}
+
+void turn_unclear(struct turn *turn, int32_t machine)
+{
+    struct wording_values values = turn_values(turn, machine, -1);
     turn_enter(turn, CREW_UNKNOWN, -1);
+    turn->entry->outcome = TEXTS_OUTCOME_REFUSED;
     if (turn->unclear) {
-        turn->entry->outcome = TEXTS_OUTCOME_REFUSED; /* said once already */
-        return;
+        return; /* said once already */
     }
     turn->unclear = true;
-    turn_refuse(turn, WORDING_NOT_UNDERSTOOD, &values);
+    if (machine >= 0) {
+        turn_refuse(turn, WORDING_FORM, &values);
+    } else if (turn->has_question && !turn->asked && turn->question.kind != QUESTION_RECHECK) {
+        question_repeat(turn);
+    } else if (say_last(turn)) {
+        turn_add(turn, REPLY_MAY, WORDING_FORM, &values);
+    } else {
+        turn_refuse(turn, WORDING_NOT_UNDERSTOOD, &values);
+    }
 }
 
 /* Asked once more is no other question. */
@@ -240,10 +268,30 @@ static bool is_same(const struct question_row *one, const struct question_row *o
            one->offer_hundredths == other->offer_hundredths;
 }
 
+#define DENIED_WITHIN_S (2 * 3600)
+
+/* A doubt about a machine's figure to which its sender said NO just now: not put again in the same
+ * words. False where it is refused for that; *denied: there was a NO, to whatever was offered. */
+static bool may_be_put(struct turn *turn, const struct question_row *row,
+                       const struct wording_values *values, bool *denied)
+{
+    struct question_row last;
+    *denied = row->machine_id != 0 && row->plan[0] == '\0' && !question_asks_which(row) &&
+              turn_ok(turn, questions_denied(turn->desk->ledger, turn->person_id, row->machine_id,
+                                             turn->now_s - DENIED_WITHIN_S, &last)) &&
+              last.kind != QUESTION_RECHECK;
+    if (*denied && strcmp(last.says, row->says) == 0) {
+        turn_refuse(turn, WORDING_ASKED_BEFORE, values);
+        return false;
+    }
+    return true;
+}
+
 void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
               const struct wording_values *values)
 {
     bool replaced = false;
+    bool denied = false;
     if (turn->mute || turn->asked) {
         turn_refuse(turn, turn->mute ? WORDING_OPTED_OUT : WORDING_ONE_AT_A_TIME, values);
         return;
@@ -251,13 +299,18 @@ void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
     row->person_id = turn->person_id;
     row->text_id = turn->text_id;
     row->asked_s = turn->now_s;
-    if (!turn_ok(turn, questions_ask(turn->desk->ledger, row, &replaced))) {
+    (void)wording_write(turn->wording, key, values, row->says, sizeof row->says);
+    if (!may_be_put(turn, row, values, &denied) ||
+        !turn_ok(turn, questions_ask(turn->desk->ledger, row, &replaced))) {
         return;
     }
     turn->asked = true;
     turn->answer->asked = true;
     turn->entry->outcome = TEXTS_OUTCOME_ASKED;
     turn_explain(turn, key, values);
+    if (denied) {
+        turn_add(turn, REPLY_SHOULD, WORDING_UNDO_OR_SHOP, values);
+    }
     if (replaced && turn->has_question && !is_same(row, &turn->question)) {
         turn_add(turn, REPLY_MAY, WORDING_REPLACES_QUESTION, values);
     }

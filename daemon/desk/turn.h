@@ -65,6 +65,7 @@ struct turn {
     /* The statement at work, the machine it is about (index into settings.machines, -1 none), and
      * what becomes of it. */
     const struct crew_statement *said;
+    const struct crew_statement *next; /* the one after it in the text, NULL none */
     int32_t machine;
     struct desk_statement *entry;
     bool has_question; /* the sender's open one, as it was before this text */
@@ -72,6 +73,7 @@ struct turn {
     bool asked;              /* a question was asked in this text already */
     bool unclear;            /* something in it was not understood */
     bool understood;         /* something was */
+    bool reported;           /* words for the shop were kept */
     bool own_listed;         /* the sender was told which machines are his */
     const char *remark_kept; /* of the text that an answer completes; NULL none */
     bool spoken; /* mute or not, this text is answered (HELP, START, the one word after STOP) */
@@ -101,8 +103,10 @@ void turn_refuse_form(struct turn *turn, enum wording_key word);
  * asked already, or cannot be answered, the entry is refused instead. */
 void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
               const struct wording_values *values);
-/* Refuses what is not understood, with the right form; once a text. */
-void turn_unclear(struct turn *turn);
+/* Refuses what is not understood: the open question again, else the right form of the machine that it
+ * names (index into settings.machines), else, with -1, what became of the sender's last text; once a
+ * text. */
+void turn_unclear(struct turn *turn, int32_t machine);
 
 /* Values with the machine's name, and a figure where it is not negative. Without a machine (-1) the
  * name is one that a form may show to this person: his first machine, else the yard's; "M12" none. */

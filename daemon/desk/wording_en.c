@@ -42,14 +42,16 @@ const struct wording wording_en = {
             [WORDING_STANDS_AT] = "{machine} {hours}h on {day}.",
             [WORDING_LAID_UP] = "{machine} is parked for the season.",
             [WORDING_UNREAD] = "{machine}: no reading yet. Please text {machine} and its hours.",
-            [WORDING_SERVICE] = "{machine} {hours}h: {title} done, noted.",
-            [WORDING_SERVICE_ALREADY] = "{machine} {hours}h: {title} is already noted.",
+            [WORDING_SERVICE] = "{machine} {hours}h: {title} done{list}{when}, noted.",
+            [WORDING_SERVICE_ALREADY] = "{machine} {hours}h: {title}{list}{when} is already noted.",
             [WORDING_NEXT] = "Next at {due}h: {left}h to go, around {day}.",
             [WORDING_NEXT_HOURS] = "Next at {due}h: {left}h to go.",
             [WORDING_NEXT_CALENDAR] = "Next by {day}, or at {due}h.",
             [WORDING_CORRECTED] = "{machine} {hours}h noted instead of {last}h.",
             [WORDING_CORRECTED_FORCED] = "{machine} {hours}h noted instead of {last}h. That's a "
                                          "big step: text UNDO to take it back.",
+            [WORDING_CORRECTED_MACHINE] = "{machine} {hours}h noted; {last}h of {other} is taken "
+                                          "back.",
             [WORDING_NOTHING_TO_CORRECT] =
                 "{machine} has no reading to correct yet. Just text {machine} and its hours.",
             [WORDING_SWAPPED] = "{machine}: new meter noted. Old one {last}h, new one {hours}h; "
@@ -66,6 +68,47 @@ const struct wording wording_en = {
             [WORDING_SHOP_ONLY] =
                 "{machine}: that's for the shop to record. You can always text its hours{example}.",
             [WORDING_TAKEN_BACK] = "Taken back: {words}",
+            [WORDING_TROUBLE_TOLD] = "{machine}: {words}. Noted, the shop is being told now.",
+            [WORDING_TROUBLE_LATER] = "{machine}: {words}. Noted, the shop hears of it as soon as "
+                                      "it opens.",
+            [WORDING_TROUBLE_KEPT] = "{machine}: {words}. Noted as open until SOLVED.",
+            [WORDING_TROUBLE_ALREADY] = "{machine}: {words}. Already noted, the shop knows.",
+            [WORDING_TROUBLE_UNHEARD] = "{machine}: {words}. Noted, but no one at the shop takes "
+                                        "texts now. Please call them.",
+            [WORDING_TROUBLE_UNNAMED] = "{words}. Noted, the shop hears of it.",
+            [WORDING_DANGER] = "{machine}: stop it and keep everyone clear. If anyone is at risk "
+                               "call the emergency number first. The shop is being told.",
+            [WORDING_DANGER_UNNAMED] = "Stop the machine and keep everyone clear. If anyone is at "
+                                       "risk call the emergency number first. The shop is being "
+                                       "told.",
+            [WORDING_DANGER_UNHEARD] = "Stop the machine, keep everyone clear, call the emergency "
+                                       "number first. No one at the shop takes texts: call them.",
+            [WORDING_DANGER_WORDS] = "Noted: {words}.",
+            [WORDING_REMARK] = "{machine}: thanks, noted. The shop will read it.",
+            [WORDING_REMARK_KEPT] = "{machine}: noted.",
+            [WORDING_REMARK_PASSED] = "Your words go to the shop.",
+            [WORDING_SOLVED] = "{machine}: noted as solved.",
+            [WORDING_SOLVED_ALREADY] = "{machine}: no trouble was open on it.",
+            [WORDING_LEVEL_OPEN] = "Thanks. The oil level check of {machine} is still open: reply "
+                                   "YES once you have looked.",
+            [WORDING_LEVEL_NO] = "{machine}: understood, the shop is told that the oil level is "
+                                 "not right.",
+            [WORDING_LEVEL_WORDS] = "{machine}: told to the shop. The oil level check is still "
+                                    "open: reply YES once you have looked.",
+            [WORDING_UNDO_OR_SHOP] = "If your last one is wrong, UNDO takes it back, or ask the "
+                                     "shop.",
+            [WORDING_ASKED_BEFORE] = "{machine} {hours}h not saved: you said NO to that. If your "
+                                     "last one is wrong, UNDO takes it back, or ask the shop.",
+            [WORDING_LAST_SAVED] = "Your last text is on record: {words}.",
+            [WORDING_LAST_UNSAVED] = "Your last text was not saved: {words}.",
+            [WORDING_STOP_UNDO] = "To take back your last reading send UNDO instead.",
+            [WORDING_SERVICE_COMPLETED] =
+                "{machine} {hours}h: {title} done{list}{when}, record completed.",
+            [WORDING_SERVICE_DAY_WANTED] =
+                "Which day? Send {machine} DONE {words}{hours} on and the "
+                "day.",
+            [WORDING_SHOP_HEARS_METER] = "{machine} {hours}h not saved: the shop is asked whether "
+                                         "the meter is new.",
             [WORDING_NOTHING_TO_TAKE_BACK] =
                 "You sent nothing in the last 24 hours that I could take back.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} due now",
@@ -91,6 +134,13 @@ const struct wording wording_en = {
             [WORDING_ASK_SURE] = "{machine} {hours}h: is that right? YES or NO.",
             [WORDING_ASK_TWO_FIGURES] =
                 "{machine}: {hours}h or {offer}h? Text the one that's right.",
+            [WORDING_ASK_REPLACE] = "{machine} {hours}h instead of {last}h? YES or NO.",
+            [WORDING_ASK_METER] = "{machine} {hours}h? It was {last}h {when}. Does the meter show "
+                                  "{hours}h? Reply YES in full, or send what it shows.",
+            [WORDING_ASK_NEW_METER] = "{machine}: {person} says the meter is new and shows "
+                                      "{hours}h; it was {last}h on {day}. Is it? YES or NO.",
+            [WORDING_ASK_SERVICE] = "{machine} {hours}h: is {title} done? YES or NO.",
+            [WORDING_ASK_WHICH_TROUBLE] = "{words}: noted. Which machine is it? Send its name.",
             [WORDING_ASK_WHICH_MACHINE] = "{words}: which machine, {list}? Text its name.",
             [WORDING_ASK_PLAN] = "{machine} {hours}h: which service, {list}? Text its name.",
             [WORDING_ASK_QUANTITY] =
@@ -163,6 +213,14 @@ const struct wording wording_en = {
             [WORDING_TELL_BACK_AT_WORK] =
                 "{machine} was parked for the season and is back at work: {hours}h from {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} took back: {words}",
+            [WORDING_TELL_REMARK] = "{machine}{site}, {person}: {words}.",
+            [WORDING_TELL_TROUBLE] = "{machine}{site} TROUBLE: {words} ({person}).",
+            [WORDING_TELL_TROUBLE_UNNAMED] = "TROUBLE, no machine named: {words} ({person}).",
+            [WORDING_TELL_DANGER] = "{machine}{site} DANGER: {words} ({person}).",
+            [WORDING_TELL_DANGER_UNNAMED] = "DANGER: {words} ({person}).",
+            [WORDING_TELL_WORDS_MORE] = "And {count} more from {person}.",
+            [WORDING_TELL_LEVEL_NO] = "{machine}: {person} says NO to the oil level check.",
+            [WORDING_TELL_LEVEL_WORDS] = "{machine}, asked for its oil level: {words} ({person}).",
             [WORDING_TELL_SILENT] = "{machine}: no reading since {day}, {person} was asked.",
             [WORDING_TELL_UNCHECKED] = "{machine}: oil level not confirmed after its {title}.",
             [WORDING_TELL_MORE] = "And {count} more: text DUE.",
@@ -176,6 +234,6 @@ const struct wording wording_en = {
             [WORDING_SUMMARY_STRANGERS] = "Texts from unknown numbers, not answered: {count}.",
             [WORDING_SUMMARY_SET_ASIDE] =
                 "Texts that could not be read, see the list of texts: {count}.",
-            [WORDING_SUMMARY_REMARK] = "{machine}, {person}: {words}.",
+            [WORDING_SUMMARY_TROUBLE] = "Open: {machine} {words} ({person}).",
         },
 };

@@ -45,14 +45,17 @@ const struct wording wording_es = {
             [WORDING_STANDS_AT] = "{machine} {hours}h el {day}.",
             [WORDING_LAID_UP] = "{machine} no trabaja esta temporada.",
             [WORDING_UNREAD] = "{machine}: no hay lectura. Por favor mande {machine} y sus horas.",
-            [WORDING_SERVICE] = "{machine} {hours}h: servicio anotado, {title}.",
-            [WORDING_SERVICE_ALREADY] = "{machine} {hours}h: {title} ya estaba anotado.",
+            [WORDING_SERVICE] = "{machine} {hours}h: servicio anotado, {title}{list}{when}.",
+            [WORDING_SERVICE_ALREADY] =
+                "{machine} {hours}h: {title}{list}{when} ya estaba anotado.",
             [WORDING_NEXT] = "El siguiente a las {due}h, faltan {left}h, por el {day}.",
             [WORDING_NEXT_HOURS] = "El siguiente a las {due}h, faltan {left}h.",
             [WORDING_NEXT_CALENDAR] = "El siguiente antes del {day}, o a las {due}h.",
             [WORDING_CORRECTED] = "{machine} {hours}h anotado en lugar de {last}h.",
             [WORDING_CORRECTED_FORCED] = "{machine} {hours}h anotado en lugar de {last}h. Es un "
                                          "salto grande: para quitarlo mande DESHACER.",
+            [WORDING_CORRECTED_MACHINE] =
+                "{machine} {hours}h anotado; {last}h de {other} se quita.",
             [WORDING_NOTHING_TO_CORRECT] =
                 "{machine} no tiene lectura que corregir. Mande {machine} y sus horas.",
             [WORDING_SWAPPED] = "{machine}: medidor nuevo anotado. El viejo {last}h, el nuevo "
@@ -69,10 +72,54 @@ const struct wording wording_es = {
             [WORDING_SHOP_ONLY] =
                 "{machine}: eso lo anota el taller. Usted puede mandar sus horas{example}.",
             [WORDING_TAKEN_BACK] = "Anulado: {words}",
+            [WORDING_TROUBLE_TOLD] = "{machine}: {words}. Anotado, ya se le avisa al taller.",
+            [WORDING_TROUBLE_LATER] = "{machine}: {words}. Anotado, se le avisa al taller en "
+                                      "cuanto abra.",
+            [WORDING_TROUBLE_KEPT] = "{machine}: {words}. Anotado, abierto hasta RESUELTO.",
+            [WORDING_TROUBLE_ALREADY] = "{machine}: {words}. Ya estaba anotado, el taller lo sabe.",
+            [WORDING_TROUBLE_UNHEARD] = "{machine}: {words}. Anotado, pero nadie del taller recibe "
+                                        "mensajes ahora. Por favor llame.",
+            [WORDING_TROUBLE_UNNAMED] = "{words}. Anotado, se le avisa al taller.",
+            [WORDING_DANGER] =
+                "{machine}: pare la maquina y aleje a todos. Si alguien corre peligro "
+                "llame primero a emergencias. Ya se le avisa al taller.",
+            [WORDING_DANGER_UNNAMED] = "Pare la maquina y aleje a todos. Si alguien corre peligro "
+                                       "llame primero a emergencias. Ya se le avisa al taller.",
+            [WORDING_DANGER_UNHEARD] = "Pare la maquina, aleje a todos, llame primero a "
+                                       "emergencias. Nadie del taller recibe mensajes: llame.",
+            [WORDING_DANGER_WORDS] = "Anotado: {words}.",
+            [WORDING_REMARK] = "{machine}: gracias, anotado. El taller lo lee.",
+            [WORDING_REMARK_KEPT] = "{machine}: anotado.",
+            [WORDING_REMARK_PASSED] = "Sus palabras llegan al taller.",
+            [WORDING_SOLVED] = "{machine}: anotado como resuelto.",
+            [WORDING_SOLVED_ALREADY] = "{machine}: no quedaba nada abierto.",
+            [WORDING_LEVEL_OPEN] = "Gracias. El nivel de aceite de la {machine} sigue pendiente: "
+                                   "responda SI cuando lo haya revisado.",
+            [WORDING_LEVEL_NO] = "{machine}: entendido, se le avisa al taller que el nivel no "
+                                 "queda bien.",
+            [WORDING_LEVEL_WORDS] = "{machine}: ya se le avisa al taller. El nivel de aceite sigue "
+                                    "pendiente: responda SI cuando lo haya revisado.",
+            [WORDING_UNDO_OR_SHOP] = "Si la anterior es la equivocada, DESHACER la quita, o "
+                                     "pregunte al taller.",
+            [WORDING_ASKED_BEFORE] =
+                "{machine} {hours}h no se anota: usted dijo NO. Si la anterior "
+                "es la equivocada, DESHACER la quita, o pregunte al taller.",
+            [WORDING_LAST_SAVED] = "Su mensaje anterior queda anotado: {words}.",
+            [WORDING_LAST_UNSAVED] = "Su mensaje anterior no queda anotado: {words}.",
+            [WORDING_STOP_UNDO] = "Para quitar su lectura anterior mande DESHACER.",
+            [WORDING_SERVICE_COMPLETED] =
+                "{machine} {hours}h: {title} hecho{list}{when}, registro completado.",
+            [WORDING_SERVICE_DAY_WANTED] =
+                "En que fecha? Mande {machine} HECHO {words}{hours} el y la "
+                "fecha.",
+            [WORDING_SHOP_HEARS_METER] =
+                "{machine} {hours}h no se guardo: se pregunta al taller si "
+                "el medidor es nuevo.",
             [WORDING_NOTHING_TO_TAKE_BACK] = "No hay nada suyo de las pasadas 24 horas que anular.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} ya le toca",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} va con atraso",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} toca en {left}h",
+            [WORDING_DUE_ITEM_CALENDAR] = "{machine} {plan} antes del {day}",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} sin registro",
             [WORDING_DUE_MORE] = "y otros {count}",
             [WORDING_DUE_NOTHING] = "Por ahora no toca nada.",
@@ -91,6 +138,13 @@ const struct wording wording_es = {
                                   "{day}. ¿Anoto {hours}h? SI o NO.",
             [WORDING_ASK_SURE] = "{machine} {hours}h: ¿es correcto? SI o NO.",
             [WORDING_ASK_TWO_FIGURES] = "{machine}: ¿{hours}h o {offer}h? Mande la cifra correcta.",
+            [WORDING_ASK_REPLACE] = "{machine} {hours}h en lugar de {last}h? SI o NO.",
+            [WORDING_ASK_METER] = "{machine} {hours}h? Antes {last}h {when}. El medidor marca "
+                                  "{hours}h? Responda SI, o mande lo que marca.",
+            [WORDING_ASK_NEW_METER] = "{machine}: {person} dice que el medidor es nuevo y marca "
+                                      "{hours}h; antes {last}h el {day}. Es cierto? SI o NO.",
+            [WORDING_ASK_SERVICE] = "{machine} {hours}h: {title}, hecho? SI o NO.",
+            [WORDING_ASK_WHICH_TROUBLE] = "{words}: anotado. De cual maquina? Mande su nombre.",
             [WORDING_ASK_WHICH_MACHINE] = "{words}: ¿cual de ellas, {list}? Mande su nombre.",
             [WORDING_ASK_PLAN] = "{machine} {hours}h: ¿qué servicio, {list}? Mande su nombre.",
             [WORDING_ASK_QUANTITY] = "{machine} {hours}h, {title}: ¿son {count} {unit}? SI o NO.",
@@ -165,6 +219,15 @@ const struct wording wording_es = {
             [WORDING_TELL_BACK_AT_WORK] = "{machine} estaba parada por la temporada y vuelve a "
                                           "trabajar: {hours}h de {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} anula: {words}",
+            [WORDING_TELL_REMARK] = "{machine}{site}, {person}: {words}.",
+            [WORDING_TELL_TROUBLE] = "{machine}{site} FALLA: {words} ({person}).",
+            [WORDING_TELL_TROUBLE_UNNAMED] = "FALLA, sin nombre de maquina: {words} ({person}).",
+            [WORDING_TELL_DANGER] = "{machine}{site} PELIGRO: {words} ({person}).",
+            [WORDING_TELL_DANGER_UNNAMED] = "PELIGRO: {words} ({person}).",
+            [WORDING_TELL_WORDS_MORE] = "Y {count} de {person}.",
+            [WORDING_TELL_LEVEL_NO] = "{machine}: {person} dice NO a la pregunta por el nivel de "
+                                      "aceite.",
+            [WORDING_TELL_LEVEL_WORDS] = "{machine}, sobre el nivel de aceite: {words} ({person}).",
             [WORDING_TELL_SILENT] =
                 "{machine}: sin lectura desde el {day}, ya le pregunté a {person}.",
             [WORDING_TELL_UNCHECKED] =
@@ -180,6 +243,6 @@ const struct wording wording_es = {
             [WORDING_SUMMARY_STRANGERS] = "Mensajes de desconocidos, sin respuesta: {count}.",
             [WORDING_SUMMARY_SET_ASIDE] =
                 "Mensajes que no se pudieron leer, vea la lista de mensajes: {count}.",
-            [WORDING_SUMMARY_REMARK] = "{machine}, {person}: {words}.",
+            [WORDING_SUMMARY_TROUBLE] = "Pendiente: {machine} {words} ({person}).",
         },
 };

@@ -24,10 +24,13 @@ static const struct {
     [QUESTION_PAST_SERVICE] = {.word = "past-service"},
     [QUESTION_QUANTITY] = {.word = "quantity"},
     [QUESTION_RECHECK] = {.word = "recheck"},
+    [QUESTION_REPLACE] = {.word = "replace"},
+    [QUESTION_METER] = {.word = "meter"},
     [QUESTION_WHICH_FIGURE] = {.word = "figure-"},
     [QUESTION_WHICH_OWN] = {.word = "machine-own"},
     [QUESTION_WHICH_MACHINE] = {.word = "machine-", .days = true},
     [QUESTION_WHICH_PLAN] = {.word = "plan-"},
+    [QUESTION_WHICH_TROUBLE] = {.word = "trouble"},
 };
 #define KINDS (sizeof kinds / sizeof kinds[0])
 #define KIND_OCTETS 17

@@ -17,11 +17,14 @@ enum question_kind {
     QUESTION_PAST_SERVICE,
     QUESTION_QUANTITY,
     QUESTION_RECHECK, /* was the level looked at? */
+    QUESTION_REPLACE, /* the figure instead of the sender's last one */
+    QUESTION_METER,   /* does the meter show so little? YES goes on to the shop */
     /* Without an offer: what is missing of a statement, which `completes` names. */
     QUESTION_WHICH_FIGURE,
     QUESTION_WHICH_OWN, /* of a bare figure: which of the sender's machines */
     QUESTION_WHICH_MACHINE,
-    QUESTION_WHICH_PLAN
+    QUESTION_WHICH_PLAN,
+    QUESTION_WHICH_TROUBLE /* of trouble that was told: which machine */
 };
 
 struct question_row {

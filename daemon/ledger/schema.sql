@@ -73,7 +73,7 @@ CREATE TABLE parts_out (
     part         INTEGER NOT NULL,
     state        TEXT NOT NULL CHECK (state IN
                  ('waiting', 'handed-over', 'taken', 'failed', 'unknown')),
-    urgency      INTEGER NOT NULL,               -- 0 alerts, 1 replies and questions, 2 the rest
+    urgency      INTEGER NOT NULL,               -- -1 danger, 0 alerts, 1 replies, questions, 2 rest
     not_before_s INTEGER NOT NULL,
     tries        INTEGER NOT NULL DEFAULT 0,
     repeated     INTEGER NOT NULL DEFAULT 0,     -- 1: sent again because its fate was unknown

@@ -34,6 +34,7 @@
 
 #define TROUBLES                                                                                   \
     "SELECT id, machine_id, weight, since_s, person_id, text_id, words, told_s FROM troubles "
+#define TROUBLE_UNTOLD "told_s IS NULL AND struck_s IS NULL"
 #define TROUBLE_OPEN "weight > 0 AND solved_s IS NULL AND struck_s IS NULL"
 
 /* One word for a whole text out: that of the part which needs attention most. The last report of a
@@ -141,6 +142,13 @@ STATEMENT(TEXT_IN_READ, "SELECT t.sent_s, t.phone, t.body, coalesce((SELECT a.fi
                         "'typed ' || t.id) FROM texts_in t WHERE t.id = ?1")
 STATEMENT(TEXT_IN_NEXT, "SELECT id FROM texts_in WHERE state = 'arrived' "
                         "ORDER BY received_s, id LIMIT 1")
+#define TEXT_DID                                                                                   \
+    "EXISTS (SELECT 1 FROM effects e WHERE e.text_id = t.id AND e.undone_s IS NULL "               \
+    "AND e.what <> 'answer')"
+STATEMENT(TEXT_IN_LAST, "SELECT t.body, " TEXT_DID " FROM texts_in t WHERE t.person_id = ?1 "
+                        "AND t.id < ?2 AND t.received_s >= ?3 "
+                        "AND (t.outcome IN ('asked', 'refused') OR " TEXT_DID ") "
+                        "ORDER BY t.id DESC LIMIT 1")
 STATEMENT(TEXT_IN_PERSON, "SELECT person_id FROM texts_in WHERE id = ?1 AND person_id IS NOT NULL")
 STATEMENT(TEXT_IN_SET_STATE, "UPDATE texts_in SET state = ?2, person_id = coalesce(?3, person_id) "
                              "WHERE id = ?1")
@@ -211,7 +219,7 @@ STATEMENT(PARTS_GIVE_WAY, "UPDATE parts_out SET state = 'failed', cause = ?4, en
                           "ORDER BY +p.text_id DESC LIMIT -1 OFFSET ?2)")
 STATEMENT(PART_NEXT, "SELECT p.id, p.text_id, p.part, (SELECT count(*) FROM parts_out a "
                      "WHERE a.text_id = p.text_id), p.tries, p.repeated, t.person_id, "
-                     "t.created_s, t.phone, t.body, t.kind FROM parts_out p "
+                     "t.created_s, p.urgency < 0, t.phone, t.body, t.kind FROM parts_out p "
                      "JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting' "
                      "AND p.not_before_s <= ?1 AND NOT EXISTS (SELECT 1 FROM parts_out b "
                      "WHERE b.state = 'waiting' AND b.text_id = p.text_id AND b.part < p.part) "
@@ -320,17 +328,22 @@ STATEMENT(TROUBLE_ADD, "INSERT INTO troubles (machine_id, weight, since_s, perso
                        "words, told_s) VALUES (?2, ?3, ?4, ?5, ?6, ?7, ?8)")
 STATEMENT(TROUBLES_OPEN, TROUBLES "WHERE ?1 IN (0, machine_id) AND " TROUBLE_OPEN
                                   " ORDER BY machine_id, since_s, id")
-STATEMENT(TROUBLES_UNTOLD, TROUBLES "WHERE told_s IS NULL AND struck_s IS NULL "
-                                    "ORDER BY weight DESC, since_s, id LIMIT ?1")
+STATEMENT(TROUBLES_WAITING, "SELECT person_id, weight, count(*), min(since_s) FROM troubles "
+                            "WHERE " TROUBLE_UNTOLD " GROUP BY person_id, weight "
+                            "ORDER BY weight DESC, min(since_s)")
+STATEMENT(TROUBLES_UNTOLD, TROUBLES "WHERE person_id IS ?1 AND weight = ?2 AND " TROUBLE_UNTOLD
+                                    " ORDER BY id LIMIT ?3")
 STATEMENT(TROUBLE_SAME, "SELECT EXISTS (SELECT 1 FROM troubles WHERE machine_id IS ?1 "
-                        "AND person_id = ?2 AND words = ?3 AND since_s >= ?4 "
+                        "AND person_id = ?2 AND words = ?3 AND since_s >= ?4 AND weight >= ?5 "
                         "AND solved_s IS NULL AND struck_s IS NULL)")
-STATEMENT(TROUBLE_TOLD, "UPDATE troubles SET told_s = ?2 WHERE id = ?1")
+STATEMENT(TROUBLES_TELL, "UPDATE troubles SET told_s = ?3 WHERE person_id IS ?1 "
+                         "AND weight = ?2 AND " TROUBLE_UNTOLD)
+STATEMENT(TROUBLES_NAME, "UPDATE troubles SET machine_id = ?2, told_s = NULL WHERE text_id = ?1 "
+                         "AND machine_id IS NULL AND struck_s IS NULL")
 STATEMENT(TROUBLES_LAST_TOLD, "SELECT told_s, count(*) FROM troubles WHERE person_id = ?1 "
                               "AND weight >= ?2 AND told_s IS NOT NULL GROUP BY told_s "
                               "ORDER BY told_s DESC LIMIT 1")
-STATEMENT(TROUBLES_TOLD_OF_TEXT, "SELECT count(*) FROM troubles WHERE text_id = ?1 "
-                                 "AND told_s IS NOT NULL AND struck_s IS NULL")
+STATEMENT(TROUBLE_OF_TEXT, TROUBLES "WHERE text_id = ?1 AND struck_s IS NULL ORDER BY id LIMIT 1")
 STATEMENT(TROUBLES_SOLVE, "UPDATE troubles SET solved_s = ?2, solved_by = ?3, solved_words = ?4 "
                           "WHERE machine_id = ?1 AND " TROUBLE_OPEN " RETURNING id")
 STATEMENT(TROUBLE_REOPEN, "UPDATE troubles SET solved_s = NULL, solved_by = NULL, "

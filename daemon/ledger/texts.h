@@ -73,6 +73,11 @@ enum ledger_result texts_worked_on(struct ledger *ledger, int64_t text_id,
 /* Whose text it was; LEDGER_NONE where nobody is known. */
 enum ledger_result texts_sender(struct ledger *ledger, int64_t text_id, int64_t *person_id);
 
+/* The person's latest text before that one and since that moment which did something, was asked about
+ * or refused: what it said, and whether something of it is kept. LEDGER_NONE. */
+enum ledger_result texts_last_of(struct ledger *ledger, int64_t person_id, int64_t before_id,
+                                 int64_t since_s, char *body, size_t size, bool *kept);
+
 /* Texts still to be worked on (ARRIVED): the oldest. LEDGER_NONE when there is none. */
 enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *kept,
                                       char from[TEXTS_FROM_OCTETS]);
@@ -92,6 +97,7 @@ struct texts_outgoing {
     const char *phone;
     const char *body;
     enum texts_kind kind;
+    bool urgent;           /* of danger: before all that waits */
     int64_t about_text_id; /* the text it answers, 0 when none */
     int64_t created_s;
     int64_t not_before_s;
@@ -127,6 +133,7 @@ struct texts_part {
     enum texts_kind kind;
     int64_t person_id; /* 0 none */
     int64_t created_s;
+    bool urgent;
     char phone[TEXTS_FROM_OCTETS];
     char body[TEXTS_REPLY_OCTETS]; /* the whole text */
 };

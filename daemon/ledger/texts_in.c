@@ -213,6 +213,22 @@ enum ledger_result texts_sender(struct ledger *ledger, int64_t text_id, int64_t 
                         STORE_VALUES(store_integer(text_id)));
 }
 
+enum ledger_result texts_last_of(struct ledger *ledger, int64_t person_id, int64_t before_id,
+                                 int64_t since_s, char *body, size_t size, bool *kept)
+{
+    sqlite3_stmt *row;
+    enum ledger_result result = store_first(
+        ledger, STATEMENT_TEXT_IN_LAST, &row,
+        STORE_VALUES(store_integer(person_id), store_integer(before_id), store_integer(since_s)));
+    body[0] = '\0';
+    if (result == LEDGER_OK) {
+        store_column_copy(row, 0, body, size);
+        *kept = store_column(row, 1) != 0;
+        store_done(row);
+    }
+    return result;
+}
+
 enum ledger_result texts_next_arrived(struct ledger *ledger, struct texts_kept *kept,
                                       char from[TEXTS_FROM_OCTETS])
 {

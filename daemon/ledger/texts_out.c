@@ -22,6 +22,8 @@ const char *texts_part_state_word(enum texts_part_state state)
     return part_state_words[state];
 }
 
+#define URGENT (-1) /* before all others */
+
 static const struct {
     const char *word;
     int urgency; /* 0 first */
@@ -57,10 +59,11 @@ enum ledger_result texts_queue(struct ledger *ledger, const struct texts_outgoin
                      store_integer(outgoing->expires_s)));
     *text_id = result == LEDGER_OK ? store_inserted(ledger) : 0;
     for (int part = 1; part <= outgoing->parts; part++) {
-        result = store_run(ledger, STATEMENT_PART_ADD,
-                           STORE_VALUES(store_integer(*text_id), store_integer(part),
-                                        store_integer(kinds[outgoing->kind].urgency),
-                                        store_integer(outgoing->not_before_s)));
+        result = store_run(
+            ledger, STATEMENT_PART_ADD,
+            STORE_VALUES(store_integer(*text_id), store_integer(part),
+                         store_integer(outgoing->urgent ? URGENT : kinds[outgoing->kind].urgency),
+                         store_integer(outgoing->not_before_s)));
     }
     return store_step_end(ledger, result);
 }
@@ -74,9 +77,9 @@ enum ledger_result texts_give_way(struct ledger *ledger, const char *phone, int 
 
 #define PART(kind, member) STORE_FIELD(struct texts_part, kind, member)
 static const struct store_field part_fields[] = {
-    PART(ID, part_id),   PART(ID, text_id),      PART(NUMBER, part),  PART(NUMBER, parts),
-    PART(NUMBER, tries), PART(NUMBER, repeated), PART(ID, person_id), PART(NUMBER, created_s),
-    PART(WORDS, phone),  PART(WORDS, body)};
+    PART(ID, part_id),    PART(ID, text_id),      PART(NUMBER, part),  PART(NUMBER, parts),
+    PART(NUMBER, tries),  PART(NUMBER, repeated), PART(ID, person_id), PART(NUMBER, created_s),
+    PART(NUMBER, urgent), PART(WORDS, phone),     PART(WORDS, body)};
 static const struct store_shape part_shape = STORE_SHAPE(struct texts_part, part_fields);
 enum { KIND_COLUMN = sizeof part_fields / sizeof part_fields[0] };
 

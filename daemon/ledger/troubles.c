@@ -17,7 +17,8 @@ enum ledger_result troubles_add(struct ledger *ledger, struct trouble_row *row,
     int64_t same = 0;
     (void)store_number(ledger, STATEMENT_TROUBLE_SAME, &same,
                        STORE_VALUES(store_id(row->machine_id), store_id(row->person_id),
-                                    store_text(row->words), store_integer(same_since_s)));
+                                    store_text(row->words), store_integer(same_since_s),
+                                    store_integer(row->weight)));
     if (same != 0) {
         return LEDGER_ALREADY;
     }
@@ -59,17 +60,41 @@ enum ledger_result troubles_solve(struct ledger *ledger, int64_t machine_id, int
     return store_step_end(ledger, result == LEDGER_NONE && any ? LEDGER_OK : result);
 }
 
-enum ledger_result troubles_untold(struct ledger *ledger, size_t most, struct trouble_row *rows,
-                                   size_t *count)
+enum ledger_result troubles_name(struct ledger *ledger, int64_t text_id, int64_t machine_id)
 {
-    return store_list(ledger, STATEMENT_TROUBLES_UNTOLD, &shape, rows, most, count,
-                      STORE_VALUES(store_integer((int64_t)most)));
+    return store_change(ledger, STATEMENT_TROUBLES_NAME, LEDGER_NONE,
+                        STORE_VALUES(store_integer(text_id), store_integer(machine_id)));
 }
 
-enum ledger_result troubles_told(struct ledger *ledger, int64_t trouble_id, int64_t at_s)
+static const struct store_field group_fields[] = {
+    STORE_FIELD(struct trouble_group, ID, person_id),
+    STORE_FIELD(struct trouble_group, NUMBER, weight),
+    STORE_FIELD(struct trouble_group, NUMBER, count),
+    STORE_FIELD(struct trouble_group, NUMBER, oldest_s),
+};
+static const struct store_shape group_shape = STORE_SHAPE(struct trouble_group, group_fields);
+
+enum ledger_result troubles_waiting(struct ledger *ledger, size_t most,
+                                    struct trouble_group *groups, size_t *count)
 {
-    return store_run(ledger, STATEMENT_TROUBLE_TOLD,
-                     STORE_VALUES(store_integer(trouble_id), store_integer(at_s)));
+    return store_list(ledger, STATEMENT_TROUBLES_WAITING, &group_shape, groups, most, count,
+                      STORE_NO_VALUES);
+}
+
+enum ledger_result troubles_untold(struct ledger *ledger, const struct trouble_group *group,
+                                   size_t most, struct trouble_row *rows, size_t *count)
+{
+    return store_list(ledger, STATEMENT_TROUBLES_UNTOLD, &shape, rows, most, count,
+                      STORE_VALUES(store_id(group->person_id), store_integer(group->weight),
+                                   store_integer((int64_t)most)));
+}
+
+enum ledger_result troubles_tell(struct ledger *ledger, const struct trouble_group *group,
+                                 int64_t at_s)
+{
+    return store_run(ledger, STATEMENT_TROUBLES_TELL,
+                     STORE_VALUES(store_id(group->person_id), store_integer(group->weight),
+                                  store_integer(at_s)));
 }
 
 enum ledger_result troubles_last_told(struct ledger *ledger, int64_t person_id,
@@ -89,8 +114,8 @@ enum ledger_result troubles_last_told(struct ledger *ledger, int64_t person_id,
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
-enum ledger_result troubles_told_of_text(struct ledger *ledger, int64_t text_id, int *count)
+enum ledger_result troubles_of_text(struct ledger *ledger, int64_t text_id, struct trouble_row *row)
 {
-    return store_count(ledger, STATEMENT_TROUBLES_TOLD_OF_TEXT, count,
-                       STORE_VALUES(store_integer(text_id)));
+    return store_find(ledger, STATEMENT_TROUBLE_OF_TEXT, &shape, row,
+                      STORE_VALUES(store_integer(text_id)));
 }

@@ -22,7 +22,7 @@ struct trouble_row {
 };
 
 /* id is filled in. LEDGER_ALREADY, and nothing is added, where the same person has said the same of
- * the same machine since same_since_s and it stands. */
+ * the same machine since same_since_s, as gravely, and it stands. */
 enum ledger_result troubles_add(struct ledger *ledger, struct trouble_row *row,
                                 int64_t same_since_s);
 
@@ -36,17 +36,33 @@ enum ledger_result troubles_open(struct ledger *ledger, int64_t machine_id,
 enum ledger_result troubles_solve(struct ledger *ledger, int64_t machine_id, int64_t person_id,
                                   int64_t text_id, const char *words, int64_t at_s);
 
-/* What the shop was not told yet, remarks too: the gravest first, then the oldest; at most `most`. */
-enum ledger_result troubles_untold(struct ledger *ledger, size_t most, struct trouble_row *rows,
-                                   size_t *count);
-enum ledger_result troubles_told(struct ledger *ledger, int64_t trouble_id, int64_t at_s);
+/* The machine of what that text reported without one: it is to be told anew. LEDGER_NONE where there
+ * is no such. */
+enum ledger_result troubles_name(struct ledger *ledger, int64_t text_id, int64_t machine_id);
+
+/* What the shop was not told yet, remarks too: as much of one person and weight as waits. */
+struct trouble_group {
+    int64_t person_id;
+    enum trouble_weight weight;
+    int64_t count, oldest_s;
+};
+/* The gravest first, then the oldest; at most `most`. */
+enum ledger_result troubles_waiting(struct ledger *ledger, size_t most,
+                                    struct trouble_group *groups, size_t *count);
+/* The first of them, oldest first; at most `most`. */
+enum ledger_result troubles_untold(struct ledger *ledger, const struct trouble_group *group,
+                                   size_t most, struct trouble_row *rows, size_t *count);
+/* All of them are told. */
+enum ledger_result troubles_tell(struct ledger *ledger, const struct trouble_group *group,
+                                 int64_t at_s);
 
 /* When the shop was last told of something of that person at least as grave, and of how much at
  * once; both 0 where never. */
 enum ledger_result troubles_last_told(struct ledger *ledger, int64_t person_id,
                                       enum trouble_weight weight, int64_t *told_s, int64_t *count);
 
-/* How much of what that text said, and that stands, the shop was told. */
-enum ledger_result troubles_told_of_text(struct ledger *ledger, int64_t text_id, int *count);
+/* The first of what that text said, and that stands; LEDGER_NONE. */
+enum ledger_result troubles_of_text(struct ledger *ledger, int64_t text_id,
+                                    struct trouble_row *row);
 
 #endif

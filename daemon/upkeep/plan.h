@@ -34,8 +34,9 @@ struct plan {
 struct service {
     bool present;
     int64_t true_hundredths;
-    int32_t day;    /* when done; only where day_known */
-    bool day_known; /* a config's last_done may have hours alone */
+    int32_t day;     /* when done; only where day_known */
+    bool day_unsaid; /* day is the earliest it can have been: counted from, and not told */
+    bool day_known;  /* a config's last_done may have hours alone */
 };
 
 /* In the order of worry, the worst last: the greater stage is the worse one, wherever machines are

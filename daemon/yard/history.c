@@ -143,7 +143,8 @@ enum ledger_result history_last_service(struct yard *yard, int32_t machine, int3
     struct service kept = {.present = true,
                            .true_hundredths = row.true_hundredths,
                            .day = zone_civil(row.done_s).day,
-                           .day_known = true};
+                           .day_known = row.done_s != 0,
+                           .day_unsaid = row.undated};
     bool holds = false;
     result = seed_holds(yard, history, &seed, &kept, &holds);
     if (!holds) {

@@ -135,7 +135,7 @@ static void set_service(const struct service *service, int64_t offset_hundredths
     if (service->present) {
         standing->last_done_true_hundredths = service->true_hundredths;
         standing->last_done_meter_hundredths = service->true_hundredths - offset_hundredths;
-        standing->last_done_day_known = service->day_known;
+        standing->last_done_day_known = service->day_known && !service->day_unsaid;
         standing->last_done_day = service->day;
     }
 }
