@@ -12,10 +12,12 @@
 #define CTRL_Z "\x1A"
 #define ESCAPE "\x1B"
 #define PROMPT_WAIT_MS 10000
-#define ABORT_WAIT_MS 5000
+#define ABORT_WAIT_MS 10000 /* a prompt that comes late is taken back */
 /* The final result follows its information at once; where it does not, it is lost. */
 #define LATE_RESULT_WAIT_MS 5000
 #define SECOND_LINE_WAIT_MS 5000
+#define SLOWNESS_MOST_MS 20000
+#define MARGIN_MS 1000
 
 static void enter(struct chat *chat, enum chat_state state, int64_t deadline_ms)
 {
@@ -47,6 +49,18 @@ static void expect_no_second_line(struct chat *chat)
 {
     chat->header_kind = AT_KIND_OTHER;
     chat->header_deadline_ms = CLOCK_NEVER;
+}
+
+/* The slowest answer counts at once, and is forgotten by and by. */
+static void learn(struct chat *chat, struct instant now)
+{
+    int64_t took_ms = clock_earlier(now.mono_ms - chat->sent_ms, SLOWNESS_MOST_MS);
+    chat->slowness_ms = clock_later(took_ms, (3 * chat->slowness_ms + took_ms) / 4);
+}
+
+static int64_t patience_ms(const struct chat *chat, int64_t wait_ms)
+{
+    return clock_later(wait_ms, 2 * chat->slowness_ms + MARGIN_MS);
 }
 
 void chat_init(struct chat *chat, const struct port_line *line, struct chat_listener listener)
@@ -89,6 +103,7 @@ void chat_send(struct chat *chat, const struct chat_command *command, struct ins
 {
     chat->command = *command;
     chat->result = (struct chat_result){.code = -1};
+    chat->sent_ms = now.mono_ms;
     log_debug("> %s", command->secret ? "(not shown)" : command->text);
     chat->out_length = chat->out_sent = 0;
     if (command->escape_first) {
@@ -97,15 +112,31 @@ void chat_send(struct chat *chat, const struct chat_command *command, struct ins
     put(chat, command->text);
     put(chat, "\r");
     if (command->payload != NULL) {
-        enter(chat, CHAT_STATE_PROMPT, now.mono_ms + PROMPT_WAIT_MS);
+        enter(chat, CHAT_STATE_PROMPT, now.mono_ms + patience_ms(chat, PROMPT_WAIT_MS));
     } else {
-        enter(chat, CHAT_STATE_RESULT, now.mono_ms + command->wait_ms);
+        enter(chat, CHAT_STATE_RESULT, now.mono_ms + patience_ms(chat, command->wait_ms));
     }
     chat_flush(chat);
 }
 
+void chat_write_probe(uint32_t tries, struct chat_command *command)
+{
+    static const struct {
+        const char *text, *prefix;
+    } questions[CHAT_PROBES] = {
+        {"AT+CMGF?", "+CMGF:"}, {"AT+CSMS?", "+CSMS:"}, {"AT+CNMI?", "+CNMI:"}};
+    uint32_t turn = tries < CHAT_PROBES ? tries : CHAT_PROBES - 1;
+    *command = (struct chat_command){.prefix = questions[turn].prefix,
+                                     .wait_ms = CHAT_WAIT_MODEM_MS,
+                                     .must_inform = true,
+                                     .patient = true,
+                                     .escape_first = turn > 0};
+    (void)snprintf(command->text, sizeof command->text, "%s", questions[turn].text);
+}
+
 static void take_prompt(struct chat *chat, struct instant now)
 {
+    learn(chat, now);
     if (chat->state == CHAT_STATE_ABORT) {
         put(chat, ESCAPE);
     } else {
@@ -146,7 +177,8 @@ static bool is_information(const struct chat *chat, enum at_kind kind, const cha
 
 static void await_late_result(struct chat *chat, struct instant now)
 {
-    chat->deadline_ms = clock_earlier(chat->deadline_ms, now.mono_ms + LATE_RESULT_WAIT_MS);
+    chat->deadline_ms =
+        clock_earlier(chat->deadline_ms, now.mono_ms + patience_ms(chat, LATE_RESULT_WAIT_MS));
 }
 
 static void take_information(struct chat *chat, const char *text, size_t length, struct instant now)
@@ -170,10 +202,15 @@ static void take_final(struct chat *chat, enum at_kind kind, int32_t code, struc
     }
     if (ok && chat->state == CHAT_STATE_RESULT && chat->command.must_inform &&
         !chat->result.informed) {
-        await_late_result(chat, now);
+        if (!chat->command.patient) {
+            await_late_result(chat, now);
+        }
     } else if (ok && chat->state == CHAT_STATE_ABORT) {
         finish(chat, CHAT_UNPROMPTED, -1);
     } else {
+        if (chat->command.payload == NULL && !chat->command.listing) {
+            learn(chat, now);
+        }
         finish(chat, outcomes[kind], ok ? -1 : code);
     }
 }
@@ -268,7 +305,7 @@ void chat_due(struct chat *chat, struct instant now)
         return;
     }
     if (chat->state == CHAT_STATE_PROMPT) {
-        enter(chat, CHAT_STATE_ABORT, now.mono_ms + ABORT_WAIT_MS);
+        enter(chat, CHAT_STATE_ABORT, now.mono_ms + patience_ms(chat, ABORT_WAIT_MS));
         chat->out_length = chat->out_sent = 0;
         put(chat, ESCAPE);
         chat_flush(chat);

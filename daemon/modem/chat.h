@@ -16,7 +16,8 @@
 #define CHAT_COMMAND_OCTETS 80
 #define CHAT_HEADER_OCTETS 160
 
-/* How long a final result may take, by who has a say in it. */
+/* How long a final result may take, by who has a say in it. A modem that was slower of late is given
+ * more. */
 enum {
     CHAT_WAIT_MODEM_MS = 5000, /* the modem alone */
     CHAT_WAIT_SIM_MS = 10000,  /* the SIM, or what the modem knows of the network */
@@ -32,6 +33,7 @@ struct chat_command {
     bool listing;      /* any count of information lines: the wait is not cut after the first */
     bool has_body;     /* a PDU follows the information, which may be damaged */
     bool must_inform;  /* an OK before the information is left over from an earlier command */
+    bool patient;      /* with it: many may be, so that one does not shorten the wait */
     bool secret;       /* not to be logged */
     bool escape_first; /* ends an open prompt that an earlier run may have left */
 };
@@ -77,6 +79,8 @@ struct chat {
     struct at_line splitter;
     enum chat_state state;
     int64_t deadline_ms; /* CLOCK_NEVER when idle */
+    int64_t sent_ms;     /* the command in flight */
+    int64_t slowness_ms; /* how long answers took of late */
     struct chat_command command;
     struct chat_result result;
     /* the first line of news that has two */
@@ -91,13 +95,19 @@ struct chat {
 
 void chat_init(struct chat *chat, const struct port_line *line, struct chat_listener listener);
 
-/* Forgets all that was under way without a word to the listener: for a line just opened. */
+/* Forgets all that was under way without a word to the listener: for a line just opened. How slow
+ * the modem is, is remembered. */
 void chat_reset(struct chat *chat);
 
 bool chat_is_idle(const struct chat *chat);
 
 /* Sends a command; only while idle. The payload is not copied before the prompt. */
 void chat_send(struct chat *chat, const struct chat_command *command, struct instant now);
+
+/* The tries-th question, from 0 on, whether the modem hears and both sides are in step. Each try asks
+ * something else, so that the late answer to the one before is not taken for its own. */
+void chat_write_probe(uint32_t tries, struct chat_command *command);
+#define CHAT_PROBES 3
 
 /* Octets came. */
 void chat_receive(struct chat *chat, const uint8_t *octets, size_t count, struct instant now);

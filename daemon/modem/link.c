@@ -29,7 +29,6 @@
 #define RESTART_CALM_MS 300000
 #define RESET_PAUSE_MS 3600000
 #define RESET_WAIT_MS 15000
-#define PROBES_MAX 3
 #define READS_MAX 16
 
 #define GONE_SAYS "the modem's port is gone: unplugged, or the modem restarts"
@@ -65,6 +64,7 @@ struct link {
     enum link_errand errand;
     uint32_t probes; /* unanswered */
     bool text_mode;  /* the probe found the modem out of PDU mode */
+    bool confirming; /* it was answered late, or by an ERROR of whatever command: asked once more */
     int64_t reopen_ms;
     int64_t reopen_pause_ms;
     int64_t fault_ms;   /* when to look again after a fault; CLOCK_NEVER */
@@ -91,7 +91,7 @@ static void begin_setup(struct link *link)
     link->fault_ms = link->restart_ms = CLOCK_NEVER;
     link->health.state = LINK_STATE_SETUP;
     link->intake.acknowledge = false; /* a receipt that is still owed has lapsed */
-    setup_start(&link->setup, link->now);
+    setup_start(&link->setup, link->setup.owed, link->now);
 }
 
 static void close_line(struct link *link, int64_t pause_ms)
@@ -211,14 +211,12 @@ static bool ask(struct link *link, const struct speaker *speaker)
 
 static void run_errand(struct link *link)
 {
-    struct chat_command probe = {.text = "AT+CMGF?",
-                                 .prefix = "+CMGF:",
-                                 .wait_ms = CHAT_WAIT_MODEM_MS,
-                                 .must_inform = true,
-                                 .escape_first = link->probes > 0};
-    struct chat_command reset = {.text = "AT+CFUN=1,1", .wait_ms = RESET_WAIT_MS};
+    struct chat_command command = {.text = "AT+CFUN=1,1", .wait_ms = RESET_WAIT_MS};
+    if (link->errand == LINK_ERRAND_PROBE) {
+        chat_write_probe(link->probes, &command);
+    }
     link->speaker = NULL;
-    chat_send(&link->chat, link->errand == LINK_ERRAND_PROBE ? &probe : &reset, link->now);
+    chat_send(&link->chat, &command, link->now);
 }
 
 static int64_t may_speak_ms(const struct link *link, size_t speaker)
@@ -326,7 +324,7 @@ static void take_line(void *ctx, const char *text, size_t length)
 {
     struct link *link = ctx;
     int32_t format = 0;
-    if (link->errand == LINK_ERRAND_PROBE) {
+    if (link->errand == LINK_ERRAND_PROBE && link->probes == 0) {
         link->text_mode = at_line_number(text, length, 0, &format) && format != 0;
     } else if (link->speaker != NULL && link->speaker->line != NULL) {
         link->speaker->line(link->speaker->ctx, text, length);
@@ -341,9 +339,15 @@ static void end_errand(struct link *link, const struct chat_result *result)
     }
     if (result->outcome == CHAT_SILENT && !result->informed) {
         link->probes++;
-        if (link->probes >= PROBES_MAX) {
+        if (link->probes >= CHAT_PROBES) {
             give_up(link, "the modem has stopped answering: its port is opened anew");
+            link->setup.owed = true;
         }
+        return;
+    }
+    if (!link->confirming && (!result->informed || link->probes > 0)) {
+        link->confirming = true;
+        link->probes = 0;
         return;
     }
     link->errand = LINK_ERRAND_NONE;
@@ -381,7 +385,7 @@ static void take_result(void *ctx, const struct chat_result *result)
         log_notice("modem: no answer in time: it is asked whether it hears");
         link->errand = LINK_ERRAND_PROBE;
         link->probes = 0;
-        link->text_mode = false;
+        link->text_mode = link->confirming = false;
     }
 }
 

@@ -12,26 +12,29 @@
 
 #define CMS_SIM_BUSY 314
 #define CME_SIM_BUSY 14
-#define ECHO_STEP 1 /* commands that come back after this one show that the echo stays */
+#define STEP_STEP 1 /* until it is done the modem counts as waking */
+#define ECHO_STEP 2 /* commands that come back after this one show that the echo stays */
 
 /* How long an answer may take, and the pause before the step is tried again. */
-enum pace { PACE_MODEM, PACE_WAKING, PACE_RADIO, PACE_SIM, PACE_SIM_SLOWLY };
+enum pace { PACE_MODEM, PACE_RADIO, PACE_SIM, PACE_SIM_SLOWLY };
 static const struct {
     int32_t wait_ms, pause_ms;
 } paces[] = {
     [PACE_MODEM] = {CHAT_WAIT_MODEM_MS, 0},       /* the modem answers by itself */
-    [PACE_WAKING] = {1000, 0},                    /* perhaps nobody does */
     [PACE_RADIO] = {15000, 1000},                 /* the radio goes on */
     [PACE_SIM] = {CHAT_WAIT_SIM_MS, 1000},        /* the SIM has a say */
     [PACE_SIM_SLOWLY] = {CHAT_WAIT_SIM_MS, 2000}, /* and a whole ladder lies behind the refusal */
 };
 
-#define WAKE_TRIES_FIRST 12
-#define WAKE_TRIES_OTHER 3
+#define STEP_WAIT_MOST_MS 300000
+/* How long each try to wake the modem waits, at the speed in force and then at each of the others: the
+ * fewer are under way when a slow one answers, the sooner it has answered them all. */
+static const int32_t wakes_ms[] = {1000, 1000, 1000, 1000, 2000, 2000, 4000};
+static const int32_t wakes_other_ms[] = {1000, 2000};
 /* After the configured one. */
 static const int32_t other_speeds[] = {115200, 9600, 57600, 38400, 19200, 230400, 460800};
-#define OTHER_SPEEDS ((int32_t)(sizeof other_speeds / sizeof other_speeds[0]))
-#define WAKE_TRIES (WAKE_TRIES_FIRST + (1 + OTHER_SPEEDS) * WAKE_TRIES_OTHER)
+#define COUNT(table) ((int32_t)(sizeof(table) / sizeof(table)[0]))
+#define WAKE_TRIES (COUNT(wakes_ms) + (1 + COUNT(other_speeds)) * COUNT(wakes_other_ms))
 
 bool setup_is_passing(const struct chat_result *result)
 {
@@ -46,20 +49,57 @@ void setup_write_waking(int32_t tries, struct chat_command *command)
 {
     snprintf(command->text, sizeof command->text, "%s", tries % 4 == 3 ? "ATE0Q0V1" : "AT");
     command->escape_first = tries % 4 == 1;
-    command->wait_ms = paces[PACE_WAKING].wait_ms;
+    command->wait_ms = tries < COUNT(wakes_ms)
+                           ? wakes_ms[tries]
+                           : wakes_other_ms[(tries - COUNT(wakes_ms)) % COUNT(wakes_other_ms)];
 }
 
 /* First at the speed in force, which a modem that only restarted has kept; then at others. */
 static enum setup_writing write_waking(struct setup *setup, struct chat_command *command)
 {
-    int32_t other = setup->tries - WAKE_TRIES_FIRST;
-    if (other >= 0 && other % WAKE_TRIES_OTHER == 0) {
-        int32_t turn = other / WAKE_TRIES_OTHER;
+    int32_t other = setup->tries - COUNT(wakes_ms);
+    if (other >= 0 && other % COUNT(wakes_other_ms) == 0) {
+        int32_t turn = other / COUNT(wakes_other_ms);
         setup->line->set_speed(setup->line->ctx,
                                turn == 0 ? setup->settings->speed : other_speeds[turn - 1]);
     }
     setup_write_waking(setup->tries, command);
     return SETUP_WRITING_SEND;
+}
+
+static enum setup_verdict judge_waking(struct setup *setup, const struct chat_result *result)
+{
+    setup->unanswered += result->outcome == CHAT_SILENT ? 1 : 0;
+    return result->outcome == CHAT_OK ? SETUP_VERDICT_NEXT : SETUP_VERDICT_AGAIN;
+}
+
+/* A modem slower than the tries to wake it still owes the answers to the others: each would be taken
+ * for that of the next command. So something is asked whose answer is not like theirs, and comes
+ * after them. */
+static enum setup_writing write_step(struct setup *setup, struct chat_command *command)
+{
+    if (setup->unanswered == 0 && !setup->owed) {
+        return SETUP_WRITING_SKIP;
+    }
+    chat_write_probe((uint32_t)setup->tries, command);
+    command->escape_first = false;
+    if (setup->tries == 0) {
+        int64_t one_ms = clock_earlier(setup->spoke_ms - setup->begun_ms, STEP_WAIT_MOST_MS);
+        int64_t owed_ms = command->wait_ms + one_ms * (setup->unanswered + 1);
+        command->wait_ms = (int32_t)clock_earlier(owed_ms, STEP_WAIT_MOST_MS);
+    }
+    return SETUP_WRITING_SEND;
+}
+
+/* An error with a number is none of the owed ones. */
+static enum setup_verdict judge_step(struct setup *setup, const struct chat_result *result)
+{
+    bool plain = result->outcome == CHAT_ERROR && !result->echoed;
+    if ((result->outcome == CHAT_SILENT || plain) && setup->tries + 1 < CHAT_PROBES) {
+        return SETUP_VERDICT_AGAIN;
+    }
+    setup->owed = false;
+    return SETUP_VERDICT_NEXT;
 }
 
 /* ---- what it is */
@@ -256,7 +296,10 @@ static const struct step {
     /* NULL: OK is NEXT, all else AGAIN */
     enum setup_verdict (*judge)(struct setup *setup, const struct chat_result *result);
 } steps[] = {
-    {"waking", "AT", NULL, PACE_WAKING, .tries = WAKE_TRIES, .write = write_waking},
+    {"waking", "AT", NULL, PACE_MODEM, .tries = WAKE_TRIES, .write = write_waking,
+     .judge = judge_waking},
+    {"being in step", NULL, NULL, PACE_MODEM, .tries = CHAT_PROBES, .write = write_step,
+     .judge = judge_step},
     {"echo off", "ATE0", NULL, PACE_MODEM, .tries = 2},
     {"results in words", "ATV1", NULL, PACE_MODEM, .tries = 2},
     {"results on", "ATQ0", NULL, PACE_MODEM, .tries = 2},
@@ -304,11 +347,12 @@ void setup_init(struct setup *setup, const struct link_settings *settings,
     *setup = (struct setup){.settings = settings, .line = line, .health = health};
 }
 
-void setup_start(struct setup *setup, struct instant now)
+void setup_start(struct setup *setup, bool owed, struct instant now)
 {
     setup_init(setup, setup->settings, setup->line, setup->health);
+    setup->owed = owed;
     setup->found.storage_used = setup->found.storage_total = setup->function = -1;
-    setup->not_before_ms = now.mono_ms;
+    setup->not_before_ms = setup->begun_ms = now.mono_ms;
 }
 
 static bool is_going(const struct setup *setup)
@@ -320,7 +364,9 @@ static void go_on(struct setup *setup)
 {
     setup->step++;
     setup->tries = 0;
-    setup->state = setup->step < STEPS ? SETUP_STATE_GOING : SETUP_STATE_DONE;
+    if (setup->step > STEP_STEP) {
+        setup->state = setup->step < STEPS ? SETUP_STATE_GOING : SETUP_STATE_DONE;
+    }
 }
 
 static bool next_command(void *ctx, struct instant now, struct chat_command *command)
@@ -328,8 +374,9 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     struct setup *setup = ctx;
     while (is_going(setup) && now.mono_ms >= setup->not_before_ms) {
         const struct step *step = &steps[setup->step];
-        command->prefix = step->prefix;
-        command->wait_ms = paces[step->pace].wait_ms;
+        setup->spoke_ms = now.mono_ms;
+        *command =
+            (struct chat_command){.prefix = step->prefix, .wait_ms = paces[step->pace].wait_ms};
         if (step->command != NULL) {
             snprintf(command->text, sizeof command->text, "%s", step->command);
         }

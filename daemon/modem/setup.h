@@ -32,7 +32,7 @@ struct indications {
 #define SETUP_MEMORY_OCTETS 3 /* "SM", "ME", ... (TS 27.005 3.1 <mem>) */
 
 enum setup_state {
-    SETUP_STATE_WAKING, /* no answer yet: silence means nothing */
+    SETUP_STATE_WAKING, /* no answer yet, or not in step: silence means nothing */
     SETUP_STATE_GOING,
     SETUP_STATE_DONE,
     SETUP_STATE_DEAF,  /* nothing that speaks AT answered */
@@ -60,8 +60,11 @@ struct setup {
     char says[LINK_SAYS_OCTETS]; /* with STUCK and FAULT: what to do */
     struct setup_found found;
     size_t step;
-    int32_t tries; /* of the step, before the one under way */
+    int32_t tries;      /* of the step, before the one under way */
+    bool owed;          /* answers to earlier commands may still come */
+    int32_t unanswered; /* tries to wake it */
     int64_t not_before_ms;
+    int64_t begun_ms, spoke_ms; /* the first command, and the last */
     struct indications indications;
     char sim[24];     /* what +CPIN? said */
     int32_t function; /* what +CFUN? said; -1 unknown */
@@ -71,8 +74,8 @@ struct setup {
 void setup_init(struct setup *setup, const struct link_settings *settings,
                 const struct port_line *line, struct link_health *health);
 
-/* From the first step. */
-void setup_start(struct setup *setup, struct instant now);
+/* From the first step. owed: commands were given before to which answers may still come. */
+void setup_start(struct setup *setup, bool owed, struct instant now);
 
 struct speaker setup_speaker(struct setup *setup);
 
