@@ -57,7 +57,7 @@ static void every_number_has_words_and_passing_ones_a_pause(void **state)
 {
     char words[CAUSE_SAYS_OCTETS];
     (void)state;
-    for (int32_t number = -3; number <= 1000; number++) {
+    for (int32_t number = CAUSE_NONE; number <= 1000; number++) {
         const struct cause *cause = cause_of(number);
         bool passes = cause->scope == CAUSE_SCOPE_PASSING || cause->scope == CAUSE_SCOPE_CONTRACT;
         assert_true(strlen(cause->says) > 5 && strlen(cause->says) < CAUSE_SAYS_OCTETS - 16);

@@ -153,7 +153,7 @@ became='asked not-understood refused done'
 same what_became_of_a_text_is_on_the_screen "$became" \
     "$(texts | awk '/^20/ { print $5 }' | head -n 4 | tr '\n' ' ' | sed 's/ $//')"
 same what_became_of_a_text_is_in_csv "$became" \
-    "$(texts --csv | tr -d '\r' | awk -F, 'NR > 1 { print $NF }' | head -n 4 | tr '\n' ' ' | sed 's/ $//')"
+    "$(texts --csv | tr -d '\r' | awk -F, 'NR > 1 { print $(NF - 1) }' | head -n 4 | tr '\n' ' ' | sed 's/ $//')"
 same what_became_of_a_text_is_in_json "$became" "$(texts --json | jq -r '[.rows[0:4][].state] | join(" ")')"
 same people_read_times_with_a_space_in_every_table '0' \
     "$({ texts; meterpost machine M7 --history; } | grep -c '[0-9]T[0-9]')"
@@ -163,7 +163,7 @@ same who_is_asked_and_who_opted_out_is_named 'open question to Ines about M7 sin
 Rosa said STOP on 2027-04-11 and gets no texts' "$(texts | tail -n 2)"
 meterpost text --now 2027-04-11 --as Rosa START >/dev/null
 meterpost text --now 2027-04-11 --as Ines NO >/dev/null
-same exported_texts_have_the_fixed_columns 'direction,person,phone,at,text,state' \
+same exported_texts_have_the_fixed_columns 'direction,person,phone,at,text,state,cause' \
     "$(meterpost export texts | head -n 1 | tr -d '\r')"
 
 # Trouble as the desk keeps it: of M7 an open one, of M12 a danger, of M7 one that is solved and a remark.

@@ -178,6 +178,51 @@ static void an_answer_that_waits_an_hour_or_a_day_is_told(void **state)
     assert_check("queue", HEALTH_FAULT, "1 part waits");
 }
 
+static void sends_that_fail_are_told_at_once_and_why(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    link.sends_failed = 1;
+    link.sends_cause = 38;
+    look(room, &link);
+    assert_check("queue", HEALTH_ATTENTION, "the network is out of order (38)");
+    link.sends_failed = 3;
+    look(room, &link);
+    assert_check("queue", HEALTH_FAULT, "the network is out of order (38)");
+    link.sends_failed = 1;
+    link.sends_cause = 8; /* nothing that passes by itself */
+    look(room, &link);
+    assert_check("queue", HEALTH_FAULT, "the operator bars texts from this SIM (8)");
+    assert_non_null(strstr(check_of("queue")->advice, "operator"));
+    link.sends_cause = 330;
+    look(room, &link);
+    assert_non_null(strstr(check_of("queue")->advice, "modem.service_centre"));
+}
+
+static void an_alert_that_reached_nobody_is_a_fault(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    struct part part;
+    int64_t next_s;
+    at(room, "2027-04-01 08:00");
+    (void)raise_alert(room);
+    receive(room, TOM, "M12 90h");
+    (void)desk_round(room->desk, now_of(room));
+    int alerts = 0;
+    while (desk_next_part(room->desk, now_of(room), &part, &next_s)) {
+        struct part_result result = {.part_id = part.id, .fate = PART_FATE_REFUSED, .cause = 1};
+        desk_part_ended(room->desk, &result, now_of(room));
+        alerts++;
+        look(room, &link);
+    }
+    assert_true(alerts >= 3); /* the reply, and two of the shop */
+    assert_check("alerts", HEALTH_FAULT, "an alert of 2027-04-01T08:00:00");
+    assert_check("texts", HEALTH_ATTENTION, "the number is not assigned to anybody (1)");
+}
+
 static void an_alert_waits_for_the_shops_hours_in_peace(void **state)
 {
     struct room *room = *state;
@@ -259,6 +304,8 @@ int main(void)
         CASE(a_ledger_that_cannot_be_read_is_a_line_of_its_own),
         CASE(a_text_not_delivered_is_told_beside_the_last_ones),
         CASE(an_answer_that_waits_an_hour_or_a_day_is_told),
+        CASE(sends_that_fail_are_told_at_once_and_why),
+        CASE(an_alert_that_reached_nobody_is_a_fault),
         CASE(an_alert_waits_for_the_shops_hours_in_peace),
         CASE(an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can),
         CASE(a_clock_is_judged_by_the_last_text_where_no_daemon_runs),

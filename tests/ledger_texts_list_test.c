@@ -37,6 +37,36 @@ static int64_t queue(struct room *room, const char *body, uint8_t parts, int64_t
     return text_id;
 }
 
+static int64_t cause_seen;
+
+static void note_cause(void *ctx, const struct texts_line *line)
+{
+    (void)ctx;
+    cause_seen = line->cause;
+}
+
+static void a_text_that_was_not_sent_is_listed_with_its_cause(void **state)
+{
+    struct room *room = *state;
+    struct texts_part *part = calloc(1, sizeof *part);
+    int64_t next_s;
+    (void)queue(room, "noted", 1, ROOM_NOON_S);
+    assert_int_equal(texts_each(room->ledger, 0, INT64_MAX, note_cause, NULL), LEDGER_OK);
+    assert_int_equal(cause_seen, TEXTS_CAUSE_NONE);
+    assert_int_equal(texts_next_part(room->ledger, ROOM_NOON_S, part, &next_s), LEDGER_OK);
+    assert_int_equal(texts_part_handed_over(room->ledger, part->part_id, ROOM_NOON_S), LEDGER_OK);
+    assert_int_equal(texts_part_again(room->ledger, part->part_id, ROOM_NOON_S + 60, 38),
+                     LEDGER_OK);
+    assert_int_equal(texts_each(room->ledger, 0, INT64_MAX, note_cause, NULL), LEDGER_OK);
+    assert_int_equal(cause_seen, 38);
+    assert_int_equal(
+        texts_part_ended(room->ledger, part->part_id, TEXTS_PART_FAILED, 0, 1, ROOM_NOON_S + 61),
+        LEDGER_OK);
+    assert_int_equal(texts_each(room->ledger, 0, INT64_MAX, note_cause, NULL), LEDGER_OK);
+    assert_int_equal(cause_seen, 1);
+    free(part);
+}
+
 static void texts_in_and_out_are_listed_newest_first(void **state)
 {
     struct room *room = *state;
@@ -191,6 +221,7 @@ int main(void)
 {
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
     const struct CMUnitTest tests[] = {
+        IN_MEMORY(a_text_that_was_not_sent_is_listed_with_its_cause),
         IN_MEMORY(texts_in_and_out_are_listed_newest_first),
         IN_MEMORY(a_text_out_is_listed_with_the_state_that_needs_attention_most),
         IN_MEMORY(a_report_says_whether_a_text_was_delivered),

@@ -16,6 +16,7 @@
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/texts.h"
+#include "daemon/modem/cause.h"
 #include "daemon/upkeep/clock_judge.h"
 
 #define SAYS_COLUMN 21 /* of a check's words on the screen */
@@ -26,6 +27,7 @@
 #define CLOCK_OFF_S 900
 #define WEAK_SIGNAL_DBM (-105)
 #define QUEUE_OLD_S 3600
+#define SENDS_FAILED_FAULT 3 /* in a row */
 #define ALERTS_LOOKED_AT 64
 #define ALERTS_OLD_S (14 * DAY_S) /* longer than the shop is ever closed */
 #define DISK_LOW_MIB 100
@@ -157,6 +159,34 @@ static void check_signal_and_storage(const struct health_facts *facts, struct he
     }
 }
 
+/* What to do about texts that do not go, by whom the cause concerns. */
+static const char *advice_on(int32_t number)
+{
+    if (number == 330) {
+        return "ask the network's operator for the number of its service centre and put it into "
+               "modem.service_centre";
+    }
+    return cause_of(number)->scope == CAUSE_SCOPE_CONTRACT
+               ? "ask the network's operator whether this SIM may send texts, and is paid for; "
+                 "meanwhile each is tried again once an hour"
+               : "they are tried again by themselves; look at modem, network and signal, and tell "
+                 "the shop by another way what is urgent (meterpost due)";
+}
+
+/* The last tries to send have failed, one after the other. */
+static void check_sends(const struct health_facts *facts, const struct texts_summary *texts,
+                        struct health_check *check)
+{
+    char words[CAUSE_SAYS_OCTETS];
+    int32_t failed = facts->link->sends_failed, cause = facts->link->sends_cause;
+    bool contract = cause_of(cause)->scope == CAUSE_SCOPE_CONTRACT;
+    found(check, contract || failed >= SENDS_FAILED_FAULT ? HEALTH_FAULT : HEALTH_ATTENTION,
+          "%d %s; %s: %s", texts->waiting, texts->waiting == 1 ? "part waits" : "parts wait",
+          failed == 1 ? "the last try to send failed" : "the last tries to send failed",
+          cause_write(cause, words));
+    advise(check, advice_on(cause));
+}
+
 static void check_queue(const struct health_facts *facts, const struct texts_summary *texts,
                         struct health_check *check)
 {
@@ -166,6 +196,10 @@ static void check_queue(const struct health_facts *facts, const struct texts_sum
     check->name = "queue";
     if (texts->waiting == 0) {
         found(check, HEALTH_OK, "nothing waits to be sent");
+        return;
+    }
+    if (facts->link != NULL && facts->link->sends_failed > 0) {
+        check_sends(facts, texts, check);
         return;
     }
     if (waits_s < 0) {
@@ -187,14 +221,19 @@ static void check_queue(const struct health_facts *facts, const struct texts_sum
 static void check_texts(const struct texts_summary *texts, struct health_check *check)
 {
     char in[ZONE_TEXT_OCTETS], out[ZONE_TEXT_OCTETS];
+    char why[CAUSE_SAYS_OCTETS] = "";
     check->name = "texts";
+    if (texts->failed_cause >= CAUSE_NONE) {
+        (void)cause_write((int32_t)texts->failed_cause, why);
+    }
     if (texts->failed_since > 0 || texts->unknown_since > 0 || texts->unread_since > 0) {
-        found(
-            check, HEALTH_ATTENTION,
-            "last in %s, last out %s; in the last day %d not sent or not delivered, %d perhaps not "
-            "gone out, %d not readable",
-            moment(texts->last_in_s, in), moment(texts->last_out_s, out), texts->failed_since,
-            texts->unknown_since, texts->unread_since);
+        found(check, HEALTH_ATTENTION,
+              "last in %s, last out %s; in the last day %d not sent or not delivered%s%s%s, %d "
+              "perhaps "
+              "not gone out, %d not readable",
+              moment(texts->last_in_s, in), moment(texts->last_out_s, out), texts->failed_since,
+              why[0] != '\0' ? " (" : "", why, why[0] != '\0' ? ")" : "", texts->unknown_since,
+              texts->unread_since);
         advise(check, "meterpost texts lists them");
         return;
     }
@@ -326,7 +365,8 @@ static void check_people(const struct health_facts *facts, struct health_check *
 }
 
 /* Alerts raised and not yet put into a text: they wait for the shop's hours, or for a receiver. */
-static void check_alerts(const struct health_facts *facts, struct health_check *check)
+static void check_alerts(const struct health_facts *facts, const struct texts_summary *texts,
+                         struct health_check *check)
 {
     struct alert_row rows[ALERTS_LOOKED_AT];
     char room[ZONE_TEXT_OCTETS];
@@ -339,6 +379,14 @@ static void check_alerts(const struct health_facts *facts, struct health_check *
         return;
     }
     count_shop(facts, &shop, &reachable);
+    if (texts->alerts_lost > 0) {
+        found(check, HEALTH_FAULT, "an alert of %s reached nobody",
+              moment(texts->alert_lost_s, room));
+        advise(check,
+               "tell the shop by another way now (meterpost due); meterpost texts says why "
+               "it was not sent: is the number right, is there a second person of the shop?");
+        return;
+    }
     if (count == 0) {
         found(check, HEALTH_OK, "none waits to be told");
         return;
@@ -378,7 +426,7 @@ static size_t check_ledger(const struct health_facts *facts, struct health_check
     check_queue(facts, &texts, &checks[0]);
     check_texts(&texts, &checks[1]);
     check_people(facts, &checks[2]);
-    check_alerts(facts, &checks[3]);
+    check_alerts(facts, &texts, &checks[3]);
     if (ledger_trouble(facts->ledger)[0] == '\0') {
         return 4;
     }

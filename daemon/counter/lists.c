@@ -11,6 +11,7 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/questions.h"
 #include "daemon/ledger/texts.h"
+#include "daemon/modem/cause.h"
 #include "daemon/yard/shelf.h"
 
 #define WEEKS_UNSAID 4
@@ -181,12 +182,35 @@ static const char *name_or_number(const struct settings *settings, const void *r
     return line->person[0] != '\0' ? line->person : line->phone;
 }
 
+/* Why a text was not sent, in words with the number. */
+static const char *why(const struct settings *settings, const void *row,
+                       char room[TABLE_SHOWN_OCTETS])
+{
+    int64_t cause = ((const struct texts_line *)row)->cause;
+    (void)settings;
+    if (cause == TEXTS_CAUSE_UNWANTED) {
+        return "the receiver said STOP, or is on the roster no more";
+    }
+    return cause >= CAUSE_NONE ? cause_write((int32_t)cause, room) : "";
+}
+
+static const char *state_and_why(const struct settings *settings, const void *row,
+                                 char room[TABLE_SHOWN_OCTETS])
+{
+    char cause[TABLE_SHOWN_OCTETS] = "";
+    const struct texts_line *line = row;
+    const char *words = why(settings, row, cause);
+    (void)snprintf(room, TABLE_SHOWN_OCTETS, "%s%s%s", line->state, words[0] != '\0' ? ": " : "",
+                   words);
+    return room;
+}
+
 #define AT(field) offsetof(struct texts_line, field)
 static const struct column text_list[] = {
     {"WHEN", NULL, COLUMN_TIME, .at = AT(at_s)},
     {"", NULL, COLUMN_EITHER, .at = AT(incoming), .words = whose},
     {"WHO", NULL, COLUMN_OWN, .say = name_or_number},
-    {"STATE", NULL, COLUMN_TEXT, .at = AT(state)},
+    {"STATE", NULL, COLUMN_OWN, .say = state_and_why},
     {"TEXT", NULL, COLUMN_TEXT, .at = AT(body)},
     {NULL, "direction", COLUMN_EITHER, .at = AT(incoming), .words = directions},
     {NULL, "person", COLUMN_TEXT, .at = AT(person)},
@@ -194,6 +218,7 @@ static const struct column text_list[] = {
     {NULL, "at", COLUMN_TIME, .at = AT(at_s)},
     {NULL, "text", COLUMN_TEXT, .at = AT(body), .when = COLUMN_EVEN_EMPTY},
     {NULL, "state", COLUMN_TEXT, .at = AT(state)},
+    {NULL, "cause", COLUMN_OWN, .say = why},
 };
 #undef AT
 const struct columns text_columns = {COLUMNS(text_list), false};

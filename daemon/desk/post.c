@@ -203,8 +203,8 @@ static enum verdict consider(struct desk *desk, int64_t now_s, struct part *part
         return VERDICT_STOP;
     }
     if (unwanted(desk, row) || !write_part(row, desk->settings->modem.reports, part)) {
-        return texts_part_ended(desk->ledger, row->part_id, TEXTS_PART_FAILED, -1, -1, now_s) ==
-                       LEDGER_OK
+        return texts_part_ended(desk->ledger, row->part_id, TEXTS_PART_FAILED, -1,
+                                TEXTS_CAUSE_UNWANTED, now_s) == LEDGER_OK
                    ? VERDICT_NEXT
                    : VERDICT_STOP;
     }

@@ -51,6 +51,19 @@
     "WHEN p.report BETWEEN 0 AND 31 THEN '7delivered' "                                            \
     "ELSE '6taken' END), 2) FROM parts_out p WHERE p.text_id = t.id)"
 
+/* Why it was not sent, of the part that was tried last; TEXTS_CAUSE_NONE where there is nothing to say. */
+#define CAUSE_OUT                                                                                  \
+    "coalesce((SELECT p.cause FROM parts_out p WHERE p.text_id = t.id AND p.cause IS NOT NULL "    \
+    "AND (p.state = 'failed' OR (p.state = 'waiting' AND p.tries > 0)) "                           \
+    "ORDER BY p.state, p.ended_s DESC, p.id LIMIT 1), ?3)"
+
+/* Told to nobody: an alert's texts, all of one moment, of which each has a part that failed. */
+#define FAILED "(p.state = 'failed' OR coalesce(p.report, 0) BETWEEN 64 AND 127)"
+#define TELLINGS                                                                                   \
+    "(SELECT created_s, min(bad) AS lost FROM (SELECT t.created_s AS created_s, max(" FAILED       \
+    ") AS bad FROM texts_out t JOIN parts_out p ON p.text_id = t.id WHERE t.kind = 'alert' "       \
+    "AND t.created_s >= ?1 - 6 * 86400 GROUP BY t.id) GROUP BY created_s)"
+
 /* Sent again once: waiting and marked; where that was the repetition, unknown for good. */
 #define REPEAT_ONCE(now)                                                                           \
     "UPDATE parts_out SET state = iif(repeated, 'unknown', 'waiting'), "                           \
@@ -208,7 +221,9 @@ STATEMENT(TEXT_OUT_ADD, "INSERT INTO texts_out (person_id, phone, body, kind, ab
                         "created_s, expires_s) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")
 STATEMENT(PART_ADD, "INSERT INTO parts_out (text_id, part, state, urgency, not_before_s) "
                     "VALUES (?1, ?2, 'waiting', ?3, ?4)")
-STATEMENT(PARTS_EXPIRE, "UPDATE parts_out SET state = 'failed', cause = ?2, ended_s = ?1 "
+/* What was tried failed for its cause, what was not for its time. */
+STATEMENT(PARTS_EXPIRE, "UPDATE parts_out SET state = 'failed', ended_s = ?1, "
+                        "cause = iif(tries > 0 AND cause IS NOT NULL, cause, ?2) "
                         "WHERE state = 'waiting' AND (SELECT t.expires_s FROM texts_out t "
                         "WHERE t.id = parts_out.text_id) BETWEEN 1 AND ?1")
 STATEMENT(PARTS_GIVE_WAY, "UPDATE parts_out SET state = 'failed', cause = ?4, ended_s = ?3 "
@@ -245,11 +260,11 @@ STATEMENT(PART_REPORTED, "UPDATE parts_out SET report = ?3, reported_s = ?4 WHER
                          "p.id DESC LIMIT 1)")
 
 STATEMENT(TEXTS_EACH, "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.body, "
-                      "coalesce(t.outcome, t.state) "
+                      "coalesce(t.outcome, t.state), ?3 "
                       "FROM texts_in t LEFT JOIN people p ON p.id = t.person_id "
                       "WHERE t.received_s >= ?1 AND t.received_s < ?2 "
                       "UNION ALL SELECT 0, t.id, t.created_s, p.name, t.phone, t.body, " STATE_OUT
-                      "FROM texts_out t LEFT JOIN people p ON p.id = t.person_id "
+                      ", " CAUSE_OUT " FROM texts_out t LEFT JOIN people p ON p.id = t.person_id "
                       "WHERE t.created_s >= ?1 AND t.created_s < ?2 "
                       "ORDER BY 3 DESC, 1, 2 DESC")
 STATEMENT(TEXTS_SENT_SINCE, "SELECT count(DISTINCT p.text_id) FROM parts_out p "
@@ -267,7 +282,12 @@ STATEMENT(TEXTS_SUMMARY,
           "JOIN parts_out p ON p.text_id = t.id WHERE t.created_s >= ?1 AND p.state = 'unknown'), "
           "(SELECT count(*) FROM texts_in WHERE received_s >= ?1 "
           "AND state IN ('unreadable', 'set-aside')), (SELECT max(received_s) FROM texts_in), "
-          "(SELECT max(handed_s) FROM parts_out WHERE handed_s IS NOT NULL AND state = 'taken')")
+          "(SELECT max(handed_s) FROM parts_out WHERE handed_s IS NOT NULL AND state = 'taken'), "
+          "coalesce((SELECT p.cause FROM texts_out t JOIN parts_out p ON p.text_id = t.id "
+          "WHERE t.created_s >= ?1 AND p.state = 'failed' AND p.cause IS NOT NULL "
+          "ORDER BY p.ended_s DESC, p.id DESC LIMIT 1), ?2), "
+          "(SELECT count(*) FROM " TELLINGS " WHERE lost), "
+          "coalesce((SELECT max(created_s) FROM " TELLINGS " WHERE lost), 0)")
 
 STATEMENT(READING_ADD, "INSERT INTO readings (machine_id, meter_hundredths, read_s, noted_s, "
                        "person_id, text_id, remark) VALUES (?2, ?3, ?5, ?6, ?7, ?8, ?9)")

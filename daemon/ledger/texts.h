@@ -180,10 +180,15 @@ struct texts_line {
      * that needs attention most, a texts_part_state_word, or "expired", "gave-way",
      * "not-delivered", "delivered" (by the network's report). */
     const char *state;
+    int64_t cause; /* out, waiting after a try or failed: why; a TEXTS_CAUSE or +CMS ERROR, -1 for
+                    * one without a number */
 };
 /* Calls each for texts with from_s <= at < until_s. Pointers live during the call only. */
 enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t until_s,
                               void (*each)(void *ctx, const struct texts_line *line), void *ctx);
+#define TEXTS_CAUSE_UNWANTED (-4) /* the receiver said STOP, or is on the roster no more */
+#define TEXTS_CAUSE_NONE (-5)     /* nothing to say */
+
 /* How the texts stand, for health. Moments are 0 where there is none. */
 struct texts_summary {
     int waiting;              /* parts to send */
@@ -193,7 +198,10 @@ struct texts_summary {
     int unknown_since;        /* whose fate a crash or a lost result hides */
     int unread_since;         /* texts in that could not be decoded, or brought the desk down */
     int64_t last_in_s;
-    int64_t last_out_s; /* taken by the network */
+    int64_t last_out_s;   /* taken by the network */
+    int64_t failed_cause; /* of the last that was not sent, as in texts_line */
+    int alerts_lost; /* tellings of alerts, from six days before that moment on, that reached nobody */
+    int64_t alert_lost_s; /* the last of them */
 };
 enum ledger_result texts_summarise(struct ledger *ledger, int64_t since_s,
                                    struct texts_summary *summary);

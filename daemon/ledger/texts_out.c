@@ -176,7 +176,8 @@ enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s,
 #define SUMMARY(member) STORE_FIELD(struct texts_summary, NUMBER, member)
 static const struct store_field summary_fields[] = {
     SUMMARY(waiting),      SUMMARY(oldest_waiting_s), SUMMARY(failed_since), SUMMARY(unknown_since),
-    SUMMARY(unread_since), SUMMARY(last_in_s),        SUMMARY(last_out_s)};
+    SUMMARY(unread_since), SUMMARY(last_in_s),        SUMMARY(last_out_s),   SUMMARY(failed_cause),
+    SUMMARY(alerts_lost),  SUMMARY(alert_lost_s)};
 static const struct store_shape summary_shape = STORE_SHAPE(struct texts_summary, summary_fields);
 
 enum ledger_result texts_summarise(struct ledger *ledger, int64_t since_s,
@@ -184,13 +185,13 @@ enum ledger_result texts_summarise(struct ledger *ledger, int64_t since_s,
 {
     *summary = (struct texts_summary){0};
     return store_find(ledger, STATEMENT_TEXTS_SUMMARY, &summary_shape, summary,
-                      STORE_VALUES(store_integer(since_s)));
+                      STORE_VALUES(store_integer(since_s), store_integer(TEXTS_CAUSE_NONE)));
 }
 
 #define LINE(kind, member) STORE_FIELD(struct texts_line, kind, member)
 static const struct store_field line_fields[] = {
-    LINE(NUMBER, incoming), LINE(ID, text_id),  LINE(NUMBER, at_s), LINE(PHRASE, person),
-    LINE(PHRASE, phone),    LINE(PHRASE, body), LINE(PHRASE, state)};
+    LINE(NUMBER, incoming), LINE(ID, text_id),  LINE(NUMBER, at_s),  LINE(PHRASE, person),
+    LINE(PHRASE, phone),    LINE(PHRASE, body), LINE(PHRASE, state), LINE(NUMBER, cause)};
 static const struct store_shape line_shape = STORE_SHAPE(struct texts_line, line_fields);
 
 enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t until_s,
@@ -199,7 +200,8 @@ enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t unt
     sqlite3_stmt *row;
     enum ledger_result result =
         store_first(ledger, STATEMENT_TEXTS_EACH, &row,
-                    STORE_VALUES(store_integer(from_s), store_integer(until_s)));
+                    STORE_VALUES(store_integer(from_s), store_integer(until_s),
+                                 store_integer(TEXTS_CAUSE_NONE)));
     while (result == LEDGER_OK) {
         struct texts_line line;
         store_read(row, &line_shape, &line);

@@ -19,8 +19,6 @@
 #define TEXT .scope = CAUSE_SCOPE_TEXT
 
 static const struct cause causes[] = {
-    {CAUSE_GAVE_WAY, CAUSE_GAVE_WAY, "too many waited for this number", NUMBER},
-    {CAUSE_EXPIRED, CAUSE_EXPIRED, "it could not go out while it was worth saying", TEXT},
     {CAUSE_NONE, CAUSE_NONE, "the modem gave no reason", PASSING(MINUTE_S)},
     /* TS 24.011 E-2 */
     {1, 1, "the number is not assigned to anybody", NUMBER},

@@ -10,12 +10,7 @@
 
 #include "daemon/modem/chat.h"
 
-/* Without a number of the modem's. The last two are the ledger's own. */
-enum {
-    CAUSE_NONE = -1, /* an error without a number, or in words */
-    CAUSE_EXPIRED = -2,
-    CAUSE_GAVE_WAY = -3
-};
+#define CAUSE_NONE (-1) /* an error without a number, or in words */
 
 enum cause_scope {
     CAUSE_SCOPE_PASSING,  /* nothing but time: tried again as long as the text is worth it */
