@@ -88,8 +88,9 @@ struct settings_machine {
 struct settings_modem {
     const char *port; /* "" when there is none yet */
     int32_t speed;
-    const char *pin_file; /* "" when the SIM has no PIN */
-    bool reports;         /* ask the network for delivery reports */
+    const char *pin_file;       /* "" when the SIM has no PIN */
+    const char *service_centre; /* E.164; "" for what the SIM has */
+    bool reports;               /* ask the network for delivery reports */
 };
 
 struct settings_shop {

@@ -21,7 +21,8 @@ static const struct settings_row modem_rows[] = {
     {"speed", FORM_WHOLE, MODEM(speed), .least = 1200, .most = 4000000, .unit = "bit/s",
      .unsaid = 115200},
     {"pin_file", FORM_TEXT, MODEM(pin_file), .most = SETTINGS_PATH_OCTETS - 1},
-    {"reports", FORM_FLAG, MODEM(reports)}};
+    {"service_centre", FORM_PHONE, MODEM(service_centre)},
+    {"reports", FORM_FLAG, MODEM(reports), .unsaid = true}};
 
 static const struct settings_group modem = {.what = "modem",
                                             .size = sizeof(struct settings_modem),

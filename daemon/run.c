@@ -172,7 +172,8 @@ static struct link_settings link_settings_of(const struct house *house)
     return (struct link_settings){.port = house->settings->modem.port,
                                   .speed = house->settings->modem.speed,
                                   .pin_file = house->settings->modem.pin_file,
-                                  .pin_mark = house->pin_mark};
+                                  .pin_mark = house->pin_mark,
+                                  .centre = house->settings->modem.service_centre};
 }
 
 /* The new settings loaded and every mistake in the log; NULL keeps the old ones in force. */

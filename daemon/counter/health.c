@@ -76,6 +76,11 @@ static void check_modem(const struct health_facts *facts, struct health_check *c
     check->name = "modem";
     switch (link->state) {
     case LINK_STATE_READY:
+        if (link->no_centre) {
+            found(check, HEALTH_FAULT, "no service centre");
+            split_advice(check, link->says);
+            return;
+        }
         found(check, HEALTH_OK, "%s %s, last heard %s", link->maker, link->model,
               moment(link->last_heard_s, room));
         return;

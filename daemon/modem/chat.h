@@ -132,6 +132,8 @@ enum finding {
     FINDING_UNANNOUNCED,   /* a text lay there that was never announced */
     FINDING_SENDS_REFUSED, /* before the prompt, again and again */
     FINDING_SIM_TROUBLE,
+    FINDING_CENTRE_LOST, /* the SIM has no service centre number any more */
+    FINDING_CENTRE_SEEN, /* it had none, and a text shows one */
     FINDING_MEMORY_FULL,
     FINDING_NETWORK_LOST
 };

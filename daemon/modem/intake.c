@@ -69,6 +69,10 @@ static bool hand_over(struct intake *intake, struct instant now, const char *hex
     if (*own) {
         return false;
     }
+    if (read && intake->tpdu.centre.text[0] != '\0') {
+        snprintf(intake->sweep.health->centre_seen, sizeof intake->sweep.health->centre_seen,
+                 "%.23s", intake->tpdu.centre.text);
+    }
     bool report = read && intake->tpdu.kind == TPDU_KIND_STATUS_REPORT;
     return (report ? intake->host->reported : intake->host->arrived)(intake->host->ctx, &arrival);
 }
@@ -227,11 +231,17 @@ static void retry_read(struct intake *intake, struct instant now)
     intake->not_before_ms = now.mono_ms + RETRY_PAUSE_MS;
 }
 
+static bool lacks_no_centre(const struct intake *intake)
+{
+    return !intake->found->no_centre || intake->sweep.health->centre_seen[0] != '\0';
+}
+
 static enum finding offer(struct intake *intake, struct instant now)
 {
     struct slot *slot = &intake->slots.list[0];
     bool own = false;
     bool unannounced = !slot->announced && intake->found->way != INDICATIONS_WAY_NONE;
+    bool centre_known = lacks_no_centre(intake);
     slot->kept = hand_over(intake, now, intake->hex, &own);
     if (!slot->kept && !own) {
         log_warnx("modem: a text could not be kept: it stays in the modem");
@@ -241,7 +251,10 @@ static enum finding offer(struct intake *intake, struct instant now)
     if (!slot->kept) {
         slots_drop_first(&intake->slots);
     }
-    return unannounced ? FINDING_UNANNOUNCED : FINDING_NONE;
+    if (unannounced) {
+        return FINDING_UNANNOUNCED;
+    }
+    return !centre_known && lacks_no_centre(intake) ? FINDING_CENTRE_SEEN : FINDING_NONE;
 }
 
 static enum finding end_read(struct intake *intake, struct instant now,

@@ -33,8 +33,9 @@
 
 #define GONE_SAYS "the modem's port is gone: unplugged, or the modem restarts"
 #define NO_CENTRE_SAYS                                                                             \
-    "the SIM has no service centre number: texts cannot be sent until AT+CSCA sets it (the "       \
-    "network's help desk knows it)"
+    "the SIM has no service centre number, so no text can be sent; ask the network's operator "    \
+    "for "                                                                                         \
+    "the number of its service centre for texts and put it into modem.service_centre"
 
 /* Commands of the link's own. */
 enum link_errand {
@@ -152,6 +153,7 @@ static void enter_ready(struct link *link)
 {
     struct link_health *health = &link->health;
     health->state = LINK_STATE_READY;
+    health->no_centre = link->setup.found.no_centre;
     health->storage_used = link->setup.found.storage_used;
     health->storage_total = link->setup.found.storage_total;
     link->reopen_pause_ms = REOPEN_FIRST_MS;
@@ -281,6 +283,8 @@ static const char *const findings[] = {
     [FINDING_UNANNOUNCED] = "a text came unannounced",
     [FINDING_SENDS_REFUSED] = "it refuses to send",
     [FINDING_SIM_TROUBLE] = "the SIM does not serve",
+    [FINDING_CENTRE_SEEN] = "a text shows the service centre",
+    [FINDING_CENTRE_LOST] = NULL,
     [FINDING_MEMORY_FULL] = NULL,
     [FINDING_NETWORK_LOST] = NULL,
 };
@@ -292,6 +296,9 @@ static void act_on(struct link *link, enum finding finding)
     }
     if (findings[finding] != NULL) {
         restart_soon(link, findings[finding]);
+    } else if (finding == FINDING_CENTRE_LOST &&
+               (link->settings.centre[0] != '\0' || link->health.centre_seen[0] != '\0')) {
+        restart_soon(link, "it has lost the service centre");
     } else if (finding == FINDING_MEMORY_FULL) {
         sweep_full(&link->intake.sweep, link->now);
     } else if (finding == FINDING_NETWORK_LOST) {
@@ -442,12 +449,15 @@ void link_configure(struct link *link, const struct link_settings *settings)
 {
     bool same =
         strcmp(link->settings.port, settings->port) == 0 && link->settings.speed == settings->speed;
+    bool centre = strcmp(link->settings.centre, settings->centre) != 0;
     link->settings = *settings;
     if (!same) {
         close_line(link, 0);
         link->reopen_pause_ms = REOPEN_FIRST_MS;
     } else if (link->health.state == LINK_STATE_FAULT) {
         link->fault_ms = link->now.mono_ms; /* another PIN, perhaps */
+    } else if (centre && link->health.state == LINK_STATE_READY) {
+        restart_soon(link, "another service centre is configured");
     }
 }
 

@@ -54,6 +54,8 @@ struct link_health {
     int32_t signal_dbm;   /* 0 when unknown */
     int32_t registration; /* <stat> of 27.007 7.2, best of CREG, CGREG and CEREG */
     int32_t storage_used, storage_total;
+    bool no_centre;       /* the SIM has no service centre number, and none is known */
+    char centre_seen[24]; /* the service centre by which the last text came; "" none */
     int32_t sends_failed; /* in a row, since a text last went out */
     int32_t sends_cause;  /* why the last of them did (cause.h) */
     int64_t last_heard_s; /* wall time of the last octet heard; 0 never */
@@ -64,6 +66,7 @@ struct link_settings {
     int32_t speed;
     const char *pin_file; /* "" none */
     const char *pin_mark; /* path of the mark that a PIN was tried; beside the ledger */
+    const char *centre;   /* the service centre's number, E.164; "" for what the SIM has */
 };
 
 struct port_line;

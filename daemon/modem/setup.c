@@ -263,11 +263,41 @@ static enum setup_verdict judge_memory(struct setup *setup, const struct chat_re
 
 static void keep_centre(struct setup *setup, const char *text, size_t length)
 {
-    char centre[32];
-    setup->found.no_centre = at_line_copy(text, length, 0, centre, sizeof centre) == 0;
-    if (!setup->found.no_centre) {
-        log_info("modem: service centre %s", centre);
+    struct setup_found *found = &setup->found;
+    found->no_centre = at_line_copy(text, length, 0, found->centre, sizeof found->centre) == 0;
+    if (!found->no_centre) {
+        log_info("modem: service centre %s", found->centre);
     }
+}
+
+/* The configured one; where the SIM has none, the one by which a text came. */
+static const char *wanted_centre(const struct setup *setup)
+{
+    const char *configured = setup->settings->centre;
+    return configured[0] != '\0' || !setup->found.no_centre ? configured
+                                                            : setup->health->centre_seen;
+}
+
+static enum setup_writing write_centre(struct setup *setup, struct chat_command *command)
+{
+    const char *wanted = wanted_centre(setup);
+    if (wanted[0] == '\0' || strcmp(wanted, setup->found.centre) == 0) {
+        return SETUP_WRITING_SKIP;
+    }
+    /* TS 24.011 8.2.5.2: 145 international, 129 not known. */
+    snprintf(command->text, sizeof command->text, "AT+CSCA=\"%s\",%d", wanted,
+             wanted[0] == '+' ? 145 : 129);
+    return SETUP_WRITING_SEND;
+}
+
+static enum setup_verdict judge_centre(struct setup *setup, const struct chat_result *result)
+{
+    if (result->outcome != CHAT_OK) {
+        return SETUP_VERDICT_AGAIN;
+    }
+    setup->found.no_centre = false;
+    log_notice("modem: the service centre is set to %s", wanted_centre(setup));
+    return SETUP_VERDICT_NEXT;
 }
 
 static void say_bearer(struct setup *setup, const char *text, size_t length)
@@ -329,6 +359,8 @@ static const struct step {
     {"receipts", "AT+CSMS=1", NULL, PACE_MODEM, .tries = 1, .write = setup_write_service,
      .judge = setup_judge_service},
     {"service centre", "AT+CSCA?", "+CSCA:", PACE_SIM, .tries = 2, .line = keep_centre},
+    {"setting the service centre", NULL, NULL, PACE_SIM, .tries = 2, .write = write_centre,
+     .judge = judge_centre},
     {"bearer", "AT+CGSMS?", "+CGSMS:", PACE_MODEM, .tries = 1, .line = say_bearer},
     /* The modem's clock follows the network's time (TS 27.007 8.40); it is read by the watch. */
     {"network's time", "AT+CTZU=1", NULL, PACE_MODEM, .tries = 1},

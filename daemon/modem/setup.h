@@ -48,14 +48,15 @@ struct setup_found {
     enum indications_way way;
     bool acknowledged; /* texts handed on directly are to be answered with +CNMA */
     bool echo_stays;   /* echo off was taken, yet commands come back */
-    bool no_centre;    /* the SIM has no service centre number */
+    char centre[24];   /* the SIM's service centre number */
+    bool no_centre;    /* it has none */
 };
 
 /* All of it the set-up's own, but found and says may be read. */
 struct setup {
     const struct link_settings *settings;
     const struct port_line *line;
-    struct link_health *health; /* maker, model and firmware are put there */
+    struct link_health *health; /* maker, model and firmware are put there, centre_seen is read */
     enum setup_state state;
     char says[LINK_SAYS_OCTETS]; /* with STUCK and FAULT: what to do */
     struct setup_found found;
