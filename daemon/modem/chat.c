@@ -149,11 +149,16 @@ static void take_prompt(struct chat *chat, struct instant now)
     chat_flush(chat);
 }
 
+static bool is_sign(char first)
+{
+    return first == '+' || first == '^' || first == '*' || first == '%' || first == '#';
+}
+
 /* What stands after the information and is no news known by its sign: a PDU with damage. */
 static bool is_body(const struct chat *chat, enum at_kind kind, char first)
 {
-    bool sign = first == '+' || first == '^' || first == '*' || first == '%' || first == '#';
-    return chat->command.has_body && chat->result.informed && kind == AT_KIND_OTHER && !sign;
+    return chat->command.has_body && chat->result.informed && kind == AT_KIND_OTHER &&
+           !is_sign(first);
 }
 
 /* +CPIN: READY and +CFUN: 1 answer their commands and are news of a restart otherwise. */
@@ -223,24 +228,37 @@ static void tell_news(struct chat *chat, enum at_kind kind, const char *text, si
     }
 }
 
+/* In text mode the second line belongs to its news whatever it is: a stranger's text could read like a
+ * result. In PDU mode the header has two fields at most, and the second line is hex, perhaps with
+ * damage; what reads like news or a result between the two is that (TS 27.005 3.4.1). */
+static bool is_second_line(const struct chat *chat, enum at_kind kind, const char *text)
+{
+    struct at_field third;
+    return chat->header_kind == AT_KIND_CBM ||
+           at_line_field(chat->header, strlen(chat->header), 2, &third) || kind == AT_KIND_HEX ||
+           (kind == AT_KIND_OTHER && !is_sign(text[0]));
+}
+
+static void take_second_line(struct chat *chat, const char *pdu)
+{
+    enum at_kind kind = chat->header_kind;
+    expect_no_second_line(chat);
+    tell_news(chat, kind, chat->header, strlen(chat->header), pdu);
+}
+
 static void take_news(struct chat *chat, enum at_kind kind, const char *text, size_t length,
                       struct instant now)
 {
     if (kind == AT_KIND_CMT || kind == AT_KIND_CDS || kind == AT_KIND_CBM) {
+        if (chat->header_kind != AT_KIND_OTHER) {
+            take_second_line(chat, ""); /* of the one before */
+        }
         chat->header_kind = kind;
         chat->header_deadline_ms = now.mono_ms + SECOND_LINE_WAIT_MS;
         snprintf(chat->header, sizeof chat->header, "%s", text);
         return;
     }
     tell_news(chat, kind, text, length, NULL);
-}
-
-/* The second line belongs to its news whatever it is: a stranger's text could read like a result. */
-static void take_second_line(struct chat *chat, const char *pdu)
-{
-    enum at_kind kind = chat->header_kind;
-    expect_no_second_line(chat);
-    tell_news(chat, kind, chat->header, strlen(chat->header), pdu);
 }
 
 static void log_line(const struct chat *chat)
@@ -254,18 +272,19 @@ static void take_line(struct chat *chat, struct instant now)
     const char *text = chat->splitter.text;
     size_t length = chat->splitter.length;
     int32_t code = -1;
-    if (chat->header_kind != AT_KIND_OTHER) {
-        log_line(chat);
-        take_second_line(chat, text);
-        return;
-    }
-    if (chat->state != CHAT_STATE_IDLE && length == strlen(chat->command.text) &&
-        memcmp(text, chat->command.text, length) == 0) {
+    enum at_kind kind = at_line_kind(text, length, &code);
+    bool echo = chat->state != CHAT_STATE_IDLE && length == strlen(chat->command.text) &&
+                memcmp(text, chat->command.text, length) == 0;
+    bool second = chat->header_kind != AT_KIND_OTHER && is_second_line(chat, kind, text);
+    if (echo && (!second || kind == AT_KIND_OTHER)) {
         chat->result.echoed = true;
         return;
     }
     log_line(chat);
-    enum at_kind kind = at_line_kind(text, length, &code);
+    if (second) {
+        take_second_line(chat, text);
+        return;
+    }
     bool final = kind == AT_KIND_OK || kind == AT_KIND_ERROR || kind == AT_KIND_CMS_ERROR ||
                  kind == AT_KIND_CME_ERROR;
     if (is_information(chat, kind, text, length)) {
@@ -299,7 +318,7 @@ int64_t chat_deadline_ms(const struct chat *chat)
 void chat_due(struct chat *chat, struct instant now)
 {
     if (now.mono_ms >= chat->header_deadline_ms) {
-        expect_no_second_line(chat);
+        take_second_line(chat, ""); /* it is lost */
     }
     if (now.mono_ms < chat->deadline_ms) {
         return;

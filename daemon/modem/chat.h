@@ -60,7 +60,8 @@ struct chat_result {
 struct chat_listener {
     void (*line)(void *ctx, const char *text, size_t length); /* information of the command */
     void (*done)(void *ctx, const struct chat_result *result);
-    /* pdu is the second line of +CMT, +CDS and +CBM, else NULL. May be NULL: passed over. */
+    /* pdu is the second line of +CMT, +CDS and +CBM, "" where it was lost, else NULL. May be NULL:
+     * passed over. */
     void (*news)(void *ctx, enum at_kind kind, const char *text, size_t length, const char *pdu);
     void *ctx;
 };

@@ -94,20 +94,44 @@ enum setup_verdict setup_judge_indications(struct setup *setup, const struct cha
     return SETUP_VERDICT_AGAIN;
 }
 
-/* +CNMA, and with it the right to hold a text back until it is on disk, comes with phase 2+. */
+/* +CNMA, and with it the right to hold a text back until it is on disk, comes with phase 2+ (TS
+ * 27.005 3.2.1). Where an earlier user left it on, a report handed on directly would want a receipt
+ * too, and without one the modem stops handing on. */
+#define PHASE_2 0
+#define PHASE_2_PLUS 1
+
+void setup_keep_service(struct setup *setup, const char *text, size_t length)
+{
+    if (!at_line_number(text, length, 0, &setup->found.service)) {
+        setup->found.service = -1;
+    }
+}
+
+static int32_t wanted_service(const struct setup *setup)
+{
+    return setup->found.way == INDICATIONS_WAY_DIRECT ? PHASE_2_PLUS : PHASE_2;
+}
+
 enum setup_writing setup_write_service(struct setup *setup, struct chat_command *command)
 {
-    (void)command;
+    int32_t service = setup->found.service, wanted = wanted_service(setup);
     if (setup->found.way == INDICATIONS_WAY_NONE) {
         log_warnx("modem: it announces no texts: its memory is looked through every 20 s");
     }
-    return setup->found.way == INDICATIONS_WAY_DIRECT ? SETUP_WRITING_SEND : SETUP_WRITING_SKIP;
+    setup->found.acknowledged = service == PHASE_2_PLUS;
+    if (service == wanted || (service < 0 && wanted == PHASE_2)) {
+        return SETUP_WRITING_SKIP;
+    }
+    snprintf(command->text, sizeof command->text, "AT+CSMS=%d", (int)wanted);
+    return SETUP_WRITING_SEND;
 }
 
 enum setup_verdict setup_judge_service(struct setup *setup, const struct chat_result *result)
 {
-    setup->found.acknowledged = result->outcome == CHAT_OK;
-    if (!setup->found.acknowledged) {
+    struct setup_found *found = &setup->found;
+    found->service = result->outcome == CHAT_OK ? wanted_service(setup) : found->service;
+    found->acknowledged = found->service == PHASE_2_PLUS;
+    if (!found->acknowledged && found->way == INDICATIONS_WAY_DIRECT) {
         log_warnx("modem: it hands texts on without waiting for a receipt: a power cut at that "
                   "moment loses one");
     }

@@ -14,6 +14,7 @@
 #define TRIES_MAX 3
 #define READS_MAX 5
 #define SAME_MIN 3
+#define DAMAGED_MAX 3 /* direct deliveries running */
 #define RETRY_PAUSE_MS 2000
 /* The house could not keep a text: asked again no sooner than this. */
 #define OFFER_AGAIN_MS 60000
@@ -77,26 +78,64 @@ static bool hand_over(struct intake *intake, struct instant now, const char *hex
     return (report ? intake->host->reported : intake->host->arrived)(intake->host->ctx, &arrival);
 }
 
+/* Noise takes characters away unseen, or makes others of them. A PDU that is all hex and as long as
+ * <length> says, which counts the octets after the service centre, is whole even if it makes no
+ * sense; one that makes sense is, even if the modem counts otherwise. */
+static bool is_whole(struct intake *intake, const char *hex, int32_t octets)
+{
+    size_t length = strlen(hex);
+    unsigned int centre = 0;
+    if (strspn(hex, "0123456789ABCDEFabcdef") == length && sscanf(hex, "%2x", &centre) == 1 &&
+        length == 2 * (1 + (size_t)centre + (size_t)octets)) {
+        return true;
+    }
+    return tpdu_from_hex(hex, length, &intake->tpdu) == TPDU_OK;
+}
+
+/* In text mode the number comes first, in quotes, and a time stamp after it; in PDU mode a name may
+ * stand in quotes, but with the length alone after it. */
+static bool is_text_mode(const char *header, size_t length)
+{
+    struct at_field first, third;
+    return at_line_field(header, length, 0, &first) && first.quoted &&
+           at_line_field(header, length, 2, &third);
+}
+
+/* The length comes last: +CMT: [<alpha>],<length> and +CDS: <length>, which some write +CDS: ,<length>. */
+static bool is_direct_whole(struct intake *intake, const char *header, size_t length,
+                            const char *pdu)
+{
+    int32_t octets = 0;
+    if (!at_line_number(header, length, 1, &octets)) {
+        (void)at_line_number(header, length, 0, &octets);
+    }
+    return is_whole(intake, pdu, octets);
+}
+
+/* Without a receipt the network offers it again, and the modem stops handing texts on. Where it goes
+ * wrong again and again, or no receipt is waited for, it is kept as it came. */
 enum finding intake_direct(struct intake *intake, struct instant now, const char *text,
                            size_t length, const char *pdu)
 {
-    bool own = false;
+    bool own = false, waits = intake->found->acknowledged, text_mode = is_text_mode(text, length);
+    bool damaged = !text_mode && !is_direct_whole(intake, text, length, pdu);
+    intake->damaged = damaged ? (uint8_t)(intake->damaged + 1) : 0;
+    if (damaged && (pdu[0] == '\0' || (waits && intake->damaged < DAMAGED_MAX))) {
+        log_warnx("modem: a text handed on directly came damaged%s",
+                  waits ? "; no receipt is given, so that it comes again" : " and is lost");
+        return waits ? FINDING_NEWS_LOST : FINDING_NONE;
+    }
+    intake->damaged = 0;
     bool kept = hand_over(intake, now, pdu, &own);
-    bool lost = !kept && !own && intake->found->acknowledged;
     if (kept) {
-        intake->acknowledge = intake->found->acknowledged;
+        intake->acknowledge = waits;
     } else if (!own) {
-        /* Without a receipt the network offers it again, and the modem stops handing texts on. */
         log_warnx("modem: a text handed on directly could not be kept; no receipt is given");
     }
-    /* In text mode the number comes first, in quotes, and a time stamp after it; in PDU mode a name
-     * may stand in quotes, but with the length alone after it. */
-    struct at_field first, third;
-    if (at_line_field(text, length, 0, &first) && first.quoted &&
-        at_line_field(text, length, 2, &third)) {
+    if (text_mode) {
         return FINDING_SETTINGS_LOST;
     }
-    return lost ? FINDING_NEWS_LOST : FINDING_NONE;
+    return !kept && !own && waits ? FINDING_NEWS_LOST : FINDING_NONE;
 }
 
 static bool select_memory(struct intake *intake, const char *memory, struct chat_command *command)
@@ -194,21 +233,6 @@ static void take_line(void *ctx, const char *text, size_t length)
     }
 }
 
-/* Noise takes characters away unseen, or makes others of them. A PDU that is all hex and as long as
- * <length> says, which counts the octets after the service centre, is whole even if it makes no
- * sense; one that makes sense is, even if the modem counts otherwise. */
-static bool is_whole(struct intake *intake)
-{
-    size_t length = strlen(intake->hex);
-    unsigned int centre = 0;
-    if (strspn(intake->hex, "0123456789ABCDEFabcdef") == length &&
-        sscanf(intake->hex, "%2x", &centre) == 1 &&
-        length == 2 * (1 + (size_t)centre + (size_t)intake->header_octets)) {
-        return true;
-    }
-    return tpdu_from_hex(intake->hex, length, &intake->tpdu) == TPDU_OK;
-}
-
 /* What makes no sense three times in the same way is no noise of the line: the modem holds it. */
 static bool is_damaged_for_good(struct intake *intake)
 {
@@ -273,7 +297,8 @@ static enum finding end_read(struct intake *intake, struct instant now,
         setup_name_memory(slot->memory, preferred); /* a report may lie with the texts */
     } else if (empty) {
         slots_drop_first(&intake->slots);
-    } else if (read && (is_whole(intake) || is_damaged_for_good(intake))) {
+    } else if (read && (is_whole(intake, intake->hex, intake->header_octets) ||
+                        is_damaged_for_good(intake))) {
         finding = offer(intake, now);
     } else {
         retry_read(intake, now);

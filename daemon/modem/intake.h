@@ -122,6 +122,7 @@ struct intake {
     char memory[SETUP_MEMORY_OCTETS]; /* the one in use */
     char wanted[SETUP_MEMORY_OCTETS]; /* the one being selected */
     int64_t not_before_ms;            /* pause after a refusal */
+    uint8_t damaged;                  /* direct deliveries running that came damaged */
     bool acknowledge;                 /* a text handed on directly waits for its receipt */
     /* the read under way */
     bool text_mode;        /* the modem answers in text mode */

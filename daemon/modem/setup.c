@@ -352,11 +352,12 @@ static const struct step {
      .judge = judge_memories},
     {"memory", NULL, "+CPMS:", PACE_SIM, .tries = MEMORY_TRIES, .write = write_memory,
      .line = keep_storage, .judge = judge_memory},
+    {"service", "AT+CSMS?", "+CSMS:", PACE_MODEM, .tries = 1, .line = setup_keep_service},
     {"indications listed", "AT+CNMI=?", "+CNMI:", PACE_MODEM, .tries = 1,
      .line = setup_keep_indications},
     {"indications", NULL, NULL, PACE_SIM_SLOWLY, .tries = 3, .write = setup_write_indications,
      .judge = setup_judge_indications},
-    {"receipts", "AT+CSMS=1", NULL, PACE_MODEM, .tries = 1, .write = setup_write_service,
+    {"receipts", NULL, NULL, PACE_MODEM, .tries = 1, .write = setup_write_service,
      .judge = setup_judge_service},
     {"service centre", "AT+CSCA?", "+CSCA:", PACE_SIM, .tries = 2, .line = keep_centre},
     {"setting the service centre", NULL, NULL, PACE_SIM, .tries = 2, .write = write_centre,
@@ -384,6 +385,7 @@ void setup_start(struct setup *setup, bool owed, struct instant now)
     setup_init(setup, setup->settings, setup->line, setup->health);
     setup->owed = owed;
     setup->found.storage_used = setup->found.storage_total = setup->function = -1;
+    setup->found.service = -1;
     setup->not_before_ms = setup->begun_ms = now.mono_ms;
 }
 

@@ -46,7 +46,8 @@ struct setup_found {
     size_t memory_count; /* 0: there is no choice of memory, and the first name is "" */
     int32_t storage_used, storage_total; /* of the memory in use; -1 unknown */
     enum indications_way way;
-    bool acknowledged; /* texts handed on directly are to be answered with +CNMA */
+    int32_t service;   /* of +CSMS; -1 unknown */
+    bool acknowledged; /* what is handed on directly is to be answered with +CNMA */
     bool echo_stays;   /* echo off was taken, yet commands come back */
     char centre[24];   /* the SIM's service centre number */
     bool no_centre;    /* it has none */
@@ -106,6 +107,7 @@ bool setup_is_passing(const struct chat_result *result);
 void setup_keep_indications(struct setup *setup, const char *text, size_t length);
 enum setup_writing setup_write_indications(struct setup *setup, struct chat_command *command);
 enum setup_verdict setup_judge_indications(struct setup *setup, const struct chat_result *result);
+void setup_keep_service(struct setup *setup, const char *text, size_t length);
 enum setup_writing setup_write_service(struct setup *setup, struct chat_command *command);
 enum setup_verdict setup_judge_service(struct setup *setup, const struct chat_result *result);
 
