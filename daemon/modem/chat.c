@@ -342,6 +342,16 @@ void chat_cut(struct chat *chat)
     }
 }
 
+bool chat_is_sending(const struct chat *chat)
+{
+    return chat->state == CHAT_STATE_RESULT && chat->result.committed;
+}
+
+void chat_hurry(struct chat *chat, int64_t deadline_ms)
+{
+    chat->deadline_ms = clock_earlier(chat->deadline_ms, deadline_ms);
+}
+
 void chat_park(struct chat *chat)
 {
     if (chat->state == CHAT_STATE_PROMPT || chat->state == CHAT_STATE_ABORT) {

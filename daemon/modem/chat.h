@@ -122,6 +122,11 @@ void chat_due(struct chat *chat, struct instant now);
 /* Ends the command in flight as CHAT_CUT, if there is one. */
 void chat_cut(struct chat *chat);
 
+/* A text is on its way: its result decides whether it is sent again. */
+bool chat_is_sending(const struct chat *chat);
+/* No longer than until then. */
+void chat_hurry(struct chat *chat, int64_t deadline_ms);
+
 /* Takes an open prompt back, so that the modem is left in its command state. */
 void chat_park(struct chat *chat);
 

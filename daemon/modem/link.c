@@ -27,6 +27,8 @@
 #define RESTART_FIRST_MS 2000
 #define RESTART_MOST_MS 30000
 #define RESTART_CALM_MS 300000
+/* After a line of a start that may only be late. */
+#define LATE_START_MS 150000
 #define RESET_PAUSE_MS 3600000
 #define RESET_WAIT_MS 15000
 #define READS_MAX 16
@@ -71,8 +73,9 @@ struct link {
     int64_t fault_ms;   /* when to look again after a fault; CLOCK_NEVER */
     int64_t restart_ms; /* when to set up again; CLOCK_NEVER */
     int64_t restart_pause_ms;
-    int64_t ready_ms; /* since when it is ready */
-    int64_t reset_ms; /* when it may next be told to start anew */
+    bool restart_after; /* the send that is under way */
+    int64_t ready_ms;   /* since when it is ready */
+    int64_t reset_ms;   /* when it may next be told to start anew */
     char logged[LINK_SAYS_OCTETS];
 };
 
@@ -306,6 +309,31 @@ static void act_on(struct link *link, enum finding finding)
     }
 }
 
+/* What a modem says first of a start. The other lines of one may come late, long after it has
+ * begun to work. */
+static bool is_start(const char *text, size_t length)
+{
+    static const char *const first[] = {"RDY",      "APP RDY", "^SYSSTART",
+                                        "*ATREADY", "START",   "NORMAL"};
+    for (size_t i = 0; i < sizeof first / sizeof first[0]; i++) {
+        if (at_line_starts(text, length, first[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A late line would cut the send, which then goes a second time: its result is waited for. */
+static void take_start(struct link *link, const char *text, size_t length)
+{
+    if (chat_is_sending(&link->chat) && !is_start(text, length)) {
+        link->restart_after = true;
+        chat_hurry(&link->chat, link->now.mono_ms + LATE_START_MS);
+        return;
+    }
+    restart_soon(link, "it has restarted");
+}
+
 static void take_news(void *ctx, enum at_kind kind, const char *text, size_t length,
                       const char *pdu)
 {
@@ -318,7 +346,7 @@ static void take_news(void *ctx, enum at_kind kind, const char *text, size_t len
     } else if (kind == AT_KIND_REGISTRATION) {
         watch_news(&link->watch, link->now, text, length);
     } else if (kind == AT_KIND_BOOT && !waking) { /* else all is still to be asked */
-        restart_soon(link, "it has restarted");
+        take_start(link, text, length);
     } else if (kind == AT_KIND_SIM_GONE && !waking) {
         restart_soon(link, "the SIM went");
     } else if (kind == AT_KIND_MEMORY_FULL) {
@@ -381,6 +409,10 @@ static void take_result(void *ctx, const struct chat_result *result)
     act_on(link, speaker->done(speaker->ctx, link->now, result));
     if (is_ready(link) && speaker == &link->speakers[LINK_SPEAKER_DISPATCH]) {
         watch_tried(&link->watch, link->now);
+    }
+    if (link->restart_after) {
+        link->restart_after = false;
+        restart_soon(link, "it has restarted");
     }
     /* A modem that restarts without a word is known by its echo, which is on again. */
     if (is_ready(link) && result->echoed && !link->setup.found.echo_stays) {

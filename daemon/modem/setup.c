@@ -36,11 +36,15 @@ static const int32_t other_speeds[] = {115200, 9600, 57600, 38400, 19200, 230400
 #define COUNT(table) ((int32_t)(sizeof(table) / sizeof(table)[0]))
 #define WAKE_TRIES (COUNT(wakes_ms) + (1 + COUNT(other_speeds)) * COUNT(wakes_other_ms))
 
-bool setup_is_passing(const struct chat_result *result)
+bool setup_is_busy(const struct chat_result *result)
 {
     return (result->outcome == CHAT_CMS_ERROR && result->code == CMS_SIM_BUSY) ||
-           (result->outcome == CHAT_CME_ERROR && result->code == CME_SIM_BUSY) ||
-           result->outcome == CHAT_SILENT;
+           (result->outcome == CHAT_CME_ERROR && result->code == CME_SIM_BUSY);
+}
+
+bool setup_is_passing(const struct chat_result *result)
+{
+    return setup_is_busy(result) || result->outcome == CHAT_SILENT;
 }
 
 /* ---- waking */
@@ -479,6 +483,11 @@ static enum finding take_result(void *ctx, struct instant now, const struct chat
         if (setup->tries >= step->tries) {
             give_up(setup);
         }
+        break;
+    case SETUP_VERDICT_BACK:
+        setup->step--;
+        setup->tries = 0;
+        setup->not_before_ms = now.mono_ms + paces[step->pace].pause_ms;
         break;
     case SETUP_VERDICT_REPEAT:
         break;

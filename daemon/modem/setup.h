@@ -71,6 +71,7 @@ struct setup {
     char sim[24];     /* what +CPIN? said */
     int32_t function; /* what +CFUN? said; -1 unknown */
     uint8_t memory, memory_form;
+    uint8_t pin_busy; /* times that the SIM was too busy to look at its PIN */
 };
 
 void setup_init(struct setup *setup, const struct link_settings *settings,
@@ -96,9 +97,13 @@ enum setup_writing { SETUP_WRITING_SEND, SETUP_WRITING_SKIP, SETUP_WRITING_FAULT
 enum setup_verdict {
     SETUP_VERDICT_NEXT,   /* on with the next step */
     SETUP_VERDICT_AGAIN,  /* once more after the step's pause, while tries are left */
+    SETUP_VERDICT_BACK,   /* once more from the step before, after the pause */
     SETUP_VERDICT_REPEAT, /* at once, with what the step has changed: no try is counted */
     SETUP_VERDICT_FAULT   /* says holds what a person has to do */
 };
+
+/* True where the SIM said that it was busy. */
+bool setup_is_busy(const struct chat_result *result);
 
 /* True where the SIM was busy, or no answer came: the same may go well a moment later. */
 bool setup_is_passing(const struct chat_result *result);
@@ -128,6 +133,9 @@ enum setup_verdict setup_judge_sim_again(struct setup *setup, const struct chat_
  * to do. file is "" where none is configured; mark is the path of the mark. */
 bool sim_take_pin(const char *file, const char *mark, char pin[SIM_PIN_OCTETS], char *says,
                   size_t size);
+
+/* The SIM was too busy to look at the PIN: it counts as not tried. */
+void sim_pin_untried(const char *file, const char *mark);
 
 /* The SIM is open. A right PIN has set its count of tries back, so one that was marked as tried may
  * be tried again after the next power-up. Nothing is written where nothing changes. */

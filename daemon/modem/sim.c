@@ -183,6 +183,26 @@ bool sim_take_pin(const char *file, const char *mark, char pin[SIM_PIN_OCTETS], 
     return true;
 }
 
+void sim_pin_untried(const char *file, const char *mark)
+{
+    char pin[SIM_PIN_OCTETS], says[LINK_SAYS_OCTETS];
+    struct marks marks;
+    if (!read_pin(file, pin, says, sizeof says) || !read_marks(mark, &marks)) {
+        return;
+    }
+    uint64_t hash = hash_text(pin);
+    size_t left = 0;
+    for (size_t i = 0; i < marks.count; i++) {
+        if (marks.list[i].hash != hash) {
+            marks.list[left++] = marks.list[i];
+        }
+    }
+    marks.count = left;
+    if (!write_marks(mark, &marks)) {
+        log_warn("modem: cannot note in %s that the PIN was not looked at", mark);
+    }
+}
+
 void sim_pin_proved(const char *mark)
 {
     struct marks marks;
@@ -203,6 +223,7 @@ void sim_pin_proved(const char *mark)
 /* ---- the set-up's steps */
 
 #define BELIEVED_AFTER_TRIES 20
+#define PIN_BUSY_MAX 10
 #define CME_NO_SIM 10
 #define CME_SIM_PIN 11
 #define CME_SIM_PUK 12
@@ -263,6 +284,9 @@ static const char *error_words(bool cme, int32_t code)
 enum setup_verdict setup_judge_sim(struct setup *setup, const struct chat_result *result)
 {
     bool cme = result->outcome == CHAT_CME_ERROR;
+    if (setup_is_busy(result)) {
+        return SETUP_VERDICT_AGAIN;
+    }
     if (cme || result->outcome == CHAT_CMS_ERROR) {
         snprintf(setup->sim, sizeof setup->sim, "%s", error_words(cme, result->code));
     } else if (result->outcome != CHAT_OK || setup->sim[0] == '\0') {
@@ -287,10 +311,20 @@ enum setup_writing setup_write_pin(struct setup *setup, struct chat_command *com
     return SETUP_WRITING_SEND;
 }
 
+/* Busy: it has not looked at the PIN. Before another try it is asked whether it wants one still. What
+ * became of a PIN without an answer shows there too, and it is not tried again. */
 enum setup_verdict setup_judge_pin(struct setup *setup, const struct chat_result *result)
 {
-    if (result->outcome == CHAT_OK) {
+    if (result->outcome == CHAT_OK || result->outcome == CHAT_SILENT) {
         return SETUP_VERDICT_NEXT;
+    }
+    if (setup_is_busy(result)) {
+        sim_pin_untried(setup->settings->pin_file, setup->settings->pin_mark);
+        snprintf(setup->says, sizeof setup->says,
+                 "the SIM is too busy to take its PIN: it is tried again in a minute");
+        setup->sim[0] = '\0';
+        setup->pin_busy++;
+        return setup->pin_busy < PIN_BUSY_MAX ? SETUP_VERDICT_BACK : SETUP_VERDICT_FAULT;
     }
     snprintf(setup->says, sizeof setup->says,
              "the SIM refused its PIN: correct modem.pin_file. The same one is not tried again, "
