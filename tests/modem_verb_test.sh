@@ -53,7 +53,7 @@ same a_trial_to_no_number_is_refused 64 "$(meterpost modem --send 12 'x' >/dev/n
 
 "$build/meterpost" run -c "$folder/yard.conf" 2>"$folder/daemon.log" &
 daemon=$!
-until_good grep -q 'registered with the network' "$folder/daemon.log"
+until_good grep -q "registered at home" "$folder/daemon.log"
 same a_running_daemon_is_asked "the running daemon has $folder/line" "$(meterpost modem | head -n 1)"
 meterpost modem --send +12065550112 'x' 2>"$folder/held"
 same a_trial_does_not_disturb_a_daemon '69 1' "$? $(grep -c 'systemctl stop meterpost' "$folder/held")"

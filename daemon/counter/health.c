@@ -17,6 +17,7 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/texts.h"
 #include "daemon/modem/cause.h"
+#include "daemon/modem/watch.h"
 #include "daemon/upkeep/clock_judge.h"
 
 #define SAYS_COLUMN 21 /* of a check's words on the screen */
@@ -76,17 +77,16 @@ static void check_modem(const struct health_facts *facts, struct health_check *c
     check->name = "modem";
     switch (link->state) {
     case LINK_STATE_READY:
-        if (link->no_centre) {
-            found(check, HEALTH_FAULT, "no service centre");
-            split_advice(check, link->says);
+        found(check, link->no_centre ? HEALTH_FAULT : HEALTH_OK, "%s %s, last heard %s",
+              link->maker, link->model, moment(link->last_heard_s, room));
+        if (!link->no_centre) {
             return;
         }
-        found(check, HEALTH_OK, "%s %s, last heard %s", link->maker, link->model,
-              moment(link->last_heard_s, room));
-        return;
+        break;
     case LINK_STATE_SETUP:
-        found(check, HEALTH_ATTENTION, "being set up, last heard %s",
-              moment(link->last_heard_s, room));
+        /* Once something was wrong with it, it stays so until it is ready. */
+        found(check, link->says[0] != '\0' ? HEALTH_FAULT : HEALTH_ATTENTION,
+              "being set up, last heard %s", moment(link->last_heard_s, room));
         break;
     case LINK_STATE_CLOSED:
         found(check, HEALTH_FAULT, "the port %s is not open, last heard %s",
@@ -109,32 +109,15 @@ static void check_modem(const struct health_facts *facts, struct health_check *c
 
 static void check_network(const struct health_facts *facts, struct health_check *check)
 {
-    static const struct {
-        int32_t stat; /* of 3GPP TS 27.007 7.2; the last row is for any other */
-        enum health_status status;
-        const char *says, *advice;
-    } rows[] = {
-        {1, HEALTH_OK, "registered at home", ""},
-        {6, HEALTH_OK, "registered at home", ""},
-        {9, HEALTH_OK, "registered at home", ""},
-        {5, HEALTH_OK, "registered, roaming", ""},
-        {7, HEALTH_OK, "registered, roaming", ""},
-        {10, HEALTH_OK, "registered, roaming", ""},
-        {2, HEALTH_ATTENTION, "searching for a network",
-         "wait a minute; if it stays, look at antenna and place"},
-        {3, HEALTH_FAULT, "the network refuses this SIM",
-         "ask the network's operator whether the SIM is active"},
-        {0, HEALTH_FAULT, "not registered", "look at antenna, place and SIM"},
-    };
-    const char *network = facts->link->network;
-    size_t i = 0;
-    while (i + 1 < sizeof rows / sizeof rows[0] && rows[i].stat != facts->link->registration) {
-        i++;
-    }
-    bool named = rows[i].status == HEALTH_OK && network[0] != '\0';
+    const struct link_health *link = facts->link;
+    const struct watch_registration *now = watch_registration(link->registration);
     check->name = "network";
-    found(check, rows[i].status, "%s%s%s", rows[i].says, named ? ", " : "", named ? network : "");
-    advise(check, rows[i].advice);
+    found(check,
+          now->texts                ? HEALTH_OK
+          : link->registration == 2 ? HEALTH_ATTENTION /* it may find one */
+                                    : HEALTH_FAULT,
+          "%s%s%s", now->says, link->network[0] != '\0' ? ", " : "", link->network);
+    advise(check, now->advice);
 }
 
 static void check_signal_and_storage(const struct health_facts *facts, struct health_check *signal,
@@ -159,6 +142,12 @@ static void check_signal_and_storage(const struct health_facts *facts, struct he
               total);
         advise(storage, "it should be emptied within minutes; if not, see the log: the ledger "
                         "cannot take texts");
+    } else if (link->uncleared > 0) {
+        found(storage, HEALTH_ATTENTION,
+              "%" PRId32 " of %" PRId32 " places taken; a text that is on record cannot be deleted",
+              used, total);
+        advise(storage, "nothing is lost, but the place stays taken: delete it in a phone, or use "
+                        "another SIM, if more of them come");
     } else {
         found(storage, HEALTH_OK, "%" PRId32 " of %" PRId32 " places taken", used, total);
     }

@@ -187,7 +187,7 @@ static bool write_part(const struct texts_part *row, bool reports, struct part *
         .to = row->phone,
         .part = tpdu_split_part(&split, row->body, row->part - 1u, row->concat_reference),
         .report_wanted = reports,
-        .validity_s = is_reply(row->kind) ? REPLY_WORTH_S : QUESTION_WORTH_S};
+        .validity_s = is_reply(row->kind) ? QUESTION_WORTH_S : ALERT_WORTH_S};
     part->id = row->part_id;
     part->tries = row->tries;
     return tpdu_write_submit(&order, &part->line) == TPDU_OK;

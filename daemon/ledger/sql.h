@@ -64,10 +64,13 @@
     ") AS bad FROM texts_out t JOIN parts_out p ON p.text_id = t.id WHERE t.kind = 'alert' "       \
     "AND t.created_s >= ?1 - 6 * 86400 GROUP BY t.id) GROUP BY created_s)"
 
-/* Sent again once: waiting and marked; where that was the repetition, unknown for good. */
+/* Sent again once: waiting and marked; where that was the repetition, unknown for good; where its
+ * report says that it came, it has gone. */
 #define REPEAT_ONCE(now)                                                                           \
-    "UPDATE parts_out SET state = iif(repeated, 'unknown', 'waiting'), "                           \
-    "ended_s = iif(repeated, " now ", NULL), not_before_s = " now ", repeated = 1 "
+    "UPDATE parts_out SET state = CASE WHEN report BETWEEN 0 AND 31 THEN 'taken' "                 \
+    "WHEN repeated THEN 'unknown' ELSE 'waiting' END, "                                            \
+    "ended_s = iif(repeated OR report BETWEEN 0 AND 31, " now ", NULL), not_before_s = " now ", "  \
+    "repeated = 1 "
 
 /* The stamp as it came, out of the fingerprint "number stamp ...". */
 #define STAMP "CAST(substr(a.fingerprint, instr(a.fingerprint, ' ') + 1) AS INTEGER)"
@@ -243,8 +246,10 @@ STATEMENT(PART_NEXT_TIME, "SELECT min(not_before_s) FROM parts_out WHERE state =
                           "AND not_before_s > ?1")
 STATEMENT(PART_HANDED_OVER, "UPDATE parts_out SET state = 'handed-over', tries = tries + 1, "
                             "handed_s = ?2 WHERE id = ?1 AND state = 'waiting'")
-STATEMENT(PART_ENDED, "UPDATE parts_out SET state = ?2, reference = ?3, cause = ?4, ended_s = ?5 "
-                      "WHERE id = ?1 AND state IN ('waiting', 'handed-over')")
+/* An early report was of it where their references agree. */
+STATEMENT(PART_ENDED, "UPDATE parts_out SET state = ?2, reference = ?3, cause = ?4, ended_s = ?5, "
+                      "report = iif(reference = ?3, report, NULL) WHERE id = ?1 AND state IN "
+                      "('waiting', 'handed-over')")
 STATEMENT(PART_LOST, REPEAT_ONCE("?2") "WHERE id = ?1 AND state = 'handed-over'")
 STATEMENT(PARTS_FAIL_REST, "UPDATE parts_out SET state = 'failed', cause = ?2, ended_s = ?3 "
                            "WHERE state = 'waiting' AND text_id = (SELECT p.text_id "
@@ -253,11 +258,26 @@ STATEMENT(PART_AGAIN, "UPDATE parts_out SET state = 'waiting', not_before_s = ?2
                       "handed_s = iif(state = 'waiting', handed_s, NULL) WHERE id = ?1 "
                       "AND state IN ('waiting', 'handed-over')")
 STATEMENT(PARTS_RECOVER, REPEAT_ONCE("?1") "WHERE state = 'handed-over'")
+/* "Delivered" is the last word; "not delivered" may come late, of a try that was given up. */
 STATEMENT(PART_REPORTED, "UPDATE parts_out SET report = ?3, reported_s = ?4 WHERE id = "
                          "(SELECT p.id FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
                          "WHERE p.handed_s > ?4 - 7 * 86400 AND p.state = 'taken' "
-                         "AND p.reference = ?2 AND t.phone = ?1 ORDER BY p.handed_s DESC, "
+                         "AND p.reference = ?2 AND t.phone = ?1 AND "
+                         "NOT coalesce(p.report BETWEEN 0 AND 31, 0) ORDER BY p.handed_s DESC, "
                          "p.id DESC LIMIT 1)")
+/* Before the final result of the send: which one it was, its end shows. */
+STATEMENT(PART_REPORTED_EARLY,
+          "UPDATE parts_out SET report = ?3, reported_s = ?4, reference = ?2 WHERE id = "
+          "(SELECT p.id FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
+          "WHERE p.handed_s IS NOT NULL AND p.state = 'handed-over' AND t.phone = ?1 "
+          "ORDER BY p.handed_s DESC LIMIT 1)")
+/* An alert that the centre gave up on (TP-ST 70 its validity ended, 96 and more for now) goes again
+ * in an hour while it is worth saying, five times in all. */
+STATEMENT(PARTS_UNDELIVERED,
+          "UPDATE parts_out SET state = 'waiting', not_before_s = ?2 + 3600, report = NULL, "
+          "reference = NULL, ended_s = NULL WHERE handed_s > ?2 - 7 * 86400 AND state = 'taken' "
+          "AND tries < 5 AND (report = 70 OR report BETWEEN 96 AND 127) AND (SELECT t.phone = ?1 "
+          "AND t.kind = 'alert' AND t.expires_s > ?2 FROM texts_out t WHERE t.id = text_id)")
 
 STATEMENT(TEXTS_EACH, "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.body, "
                       "coalesce(t.outcome, t.state), ?3 "

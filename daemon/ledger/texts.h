@@ -160,8 +160,9 @@ enum ledger_result texts_part_again(struct ledger *ledger, int64_t part_id, int6
  * that was its repetition, left unknown. *count is how many were found. */
 enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int *count);
 
-/* A delivery report: noted on the latest part taken for that number with that reference.
- * LEDGER_NONE when there is none. status is TP-ST (TS 23.040 9.2.3.15). */
+/* A delivery report: noted on the latest part taken for that number with that reference, or on the one
+ * that is under way to it. What was delivered stays so; an alert that the centre gave up on goes
+ * again. LEDGER_NONE when there is none. status is TP-ST (TS 23.040 9.2.3.15). */
 enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone, uint8_t reference,
                                        uint8_t status, int64_t at_s);
 

@@ -155,9 +155,19 @@ enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int
 enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone, uint8_t reference,
                                        uint8_t status, int64_t at_s)
 {
-    return store_change(ledger, STATEMENT_PART_REPORTED, LEDGER_NONE,
-                        STORE_VALUES(store_text(phone), store_integer(reference),
-                                     store_integer(status), store_integer(at_s)));
+    static const enum statement places[] = {STATEMENT_PART_REPORTED, STATEMENT_PART_REPORTED_EARLY};
+    enum ledger_result result = LEDGER_NONE;
+    store_step(ledger);
+    for (size_t i = 0; i < 2 && result == LEDGER_NONE; i++) {
+        result = store_change(ledger, places[i], LEDGER_NONE,
+                              STORE_VALUES(store_text(phone), store_integer(reference),
+                                           store_integer(status), store_integer(at_s)));
+    }
+    if (result == LEDGER_OK) {
+        result = store_run(ledger, STATEMENT_PARTS_UNDELIVERED,
+                           STORE_VALUES(store_text(phone), store_integer(at_s)));
+    }
+    return store_step_end(ledger, result);
 }
 
 enum ledger_result texts_sent_since(struct ledger *ledger, const char *phone, int64_t since_s,

@@ -314,6 +314,7 @@ static void end_delete(struct intake *intake, struct instant now, const struct c
     if (result->outcome == CHAT_OK) {
         intake->sweep.health->storage_used -= intake->sweep.health->storage_used > 0 ? 1 : 0;
         intake->sweep.left_behind = false;
+        intake->sweep.health->uncleared = 0;
         slots_drop_first(&intake->slots);
         return;
     }
@@ -323,6 +324,7 @@ static void end_delete(struct intake *intake, struct instant now, const struct c
     if (slot->deletions < TRIES_MAX) {
         return;
     }
+    intake->sweep.health->uncleared = 1;
     if (!intake->sweep.left_behind) {
         log_warnx("modem: place %d of its memory cannot be cleared: its text is on disk, and the "
                   "place stays taken",

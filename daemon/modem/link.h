@@ -56,6 +56,7 @@ struct link_health {
     int32_t storage_used, storage_total;
     bool no_centre;       /* the SIM has no service centre number, and none is known */
     char centre_seen[24]; /* the service centre by which the last text came; "" none */
+    int32_t uncleared;    /* places that cannot be, though their texts are on disk */
     int32_t sends_failed; /* in a row, since a text last went out */
     int32_t sends_cause;  /* why the last of them did (cause.h) */
     int64_t last_heard_s; /* wall time of the last octet heard; 0 never */

@@ -46,30 +46,40 @@ bool watch_read_clock(const char *text, size_t length, int64_t *unix_s)
 #define ROUND_LOST_MS 60000
 #define TRIAL_FIRST_MS 600000
 #define TRIAL_MS 1800000
+/* After a send that failed the SIM is asked for, since it may have gone without a word. */
+#define SIM_DOUBT_MS 30000
 #define STAT_UNKNOWN (-1)
-#define STAT_NOT_TOLD 4 /* "unknown", which some say all the time */
 
 enum { SIGNAL_UNKNOWN = 99, SIGNAL_MAX = 31 };
 
-/* By <stat>: how much it is worth, and what to say. */
+/* <stat> of TS 27.007 7.2: how much each is worth. */
 static const struct {
     uint8_t worth;
-    const char *says;
+    struct watch_registration registration;
 } stats[] = {
-    {1, "not registered, and not searching: is the antenna on, and the modem switched on fully?"},
-    {9, ""}, /* home */
-    {4, "searching for a network: look at the antenna and the reception where the modem stands"},
-    {3, "the network refuses the SIM: is the contract active and paid?"},
-    {4, "the modem cannot tell whether it is registered"},
-    {8, ""}, /* roaming */
-    {7, ""}, /* texts only, home */
-    {6, ""}, /* texts only, roaming */
-    {2, "the network allows emergency calls only: is the contract active and paid?"},
-    {5, ""}, /* home, texts by the older network not preferred */
-    {5, ""}, /* the same, roaming */
+    {1, {false, "not registered, and not searching", "is the antenna on, and the SIM in place?"}},
+    {9, {true, "registered at home", ""}},
+    {4,
+     {false, "searching for a network",
+      "look at the antenna and the reception where the modem stands"}},
+    {3, {false, "the network refuses the SIM", "is the contract active and paid?"}},
+    {4, {true, "the modem cannot tell whether it is registered", ""}},
+    {8, {true, "registered, roaming", ""}},
+    {7, {true, "registered at home, for texts only", ""}},
+    {6, {true, "registered for texts only, roaming", ""}},
+    {2, {false, "the network allows emergency calls only", "is the contract active and paid?"}},
+    {5, {true, "registered at home, texts by the older network not preferred", ""}},
+    {5, {true, "registered, roaming, texts by the older network not preferred", ""}},
 };
-#define WORTH_TEXTS 5 /* this much and more can text */
 #define STATS ((int32_t)(sizeof stats / sizeof stats[0]))
+
+/* Many do not know +CREG and its kin, or say nothing by them, and texts flow. */
+const struct watch_registration *watch_registration(int32_t stat)
+{
+    static const struct watch_registration untold = {
+        true, "the modem does not say whether it is registered", ""};
+    return stat >= 0 && stat < STATS ? &stats[stat].registration : &untold;
+}
 
 static uint8_t worth(int32_t stat)
 {
@@ -78,7 +88,7 @@ static uint8_t worth(int32_t stat)
 
 static bool can_text(int32_t stat)
 {
-    return stat == STAT_UNKNOWN || stat == STAT_NOT_TOLD || worth(stat) >= WORTH_TEXTS;
+    return watch_registration(stat)->texts;
 }
 
 static void settle(struct watch *watch, struct instant now)
@@ -90,8 +100,9 @@ static void settle(struct watch *watch, struct instant now)
         }
     }
     if (best != watch->health->registration && best != STAT_UNKNOWN) {
-        log_info("modem: %s",
-                 worth(best) >= WORTH_TEXTS ? "registered with the network" : stats[best].says);
+        if (can_text(best)) { /* what is wrong, the link says */
+            log_info("modem: %s", watch_registration(best)->says);
+        }
     }
     watch->health->registration = best;
     if (can_text(best)) {
@@ -130,6 +141,13 @@ static void take_clock(struct watch *watch, const char *text, size_t length)
     (void)watch_read_clock(text, length, &watch->network_s);
 }
 
+static void take_sim(struct watch *watch, const char *text, size_t length)
+{
+    char words[8];
+    (void)at_line_copy(text, length, 0, words, sizeof words);
+    watch->sim_open = strcmp(words, "READY") == 0;
+}
+
 /* Some answer +CEREG? with the prefix of +CREG. */
 static const struct {
     const char *command, *prefix, *also;
@@ -141,16 +159,18 @@ static const struct {
     {"AT+COPS?", "+COPS:", NULL, take_network},
     {"AT+CSQ", "+CSQ:", NULL, take_signal},
     {"AT+CCLK?", "+CCLK:", NULL, take_clock},
+    [WATCH_SIM] = {"AT+CPIN?", "+CPIN:", NULL, take_sim},
 };
-#define QUESTIONS (sizeof questions / sizeof questions[0])
+#define QUESTIONS WATCH_SIM /* of a round; the SIM is asked for by itself */
 
 void watch_init(struct watch *watch, const struct link_host *host, struct link_health *health)
 {
     *watch = (struct watch){.host = host,
                             .health = health,
-                            .question = QUESTIONS,
+                            .question = QUESTIONS + 1,
                             .round_ms = CLOCK_NEVER,
-                            .trial_ms = CLOCK_NEVER};
+                            .trial_ms = CLOCK_NEVER,
+                            .sim_ms = CLOCK_NEVER};
     for (size_t i = 0; i < WATCH_DOMAINS; i++) {
         watch->stat[i] = STAT_UNKNOWN;
     }
@@ -190,15 +210,24 @@ int64_t watch_send_ms(const struct watch *watch)
 
 void watch_tried(struct watch *watch, struct instant now)
 {
+    if (watch->health->sends_failed == 0) {
+        watch->sim_ms = CLOCK_NEVER;
+    } else if (watch->sim_ms == CLOCK_NEVER) {
+        watch->sim_ms = now.mono_ms + SIM_DOUBT_MS;
+    }
     if (!can_text(watch->health->registration)) {
         watch->trial_ms = now.mono_ms + TRIAL_MS;
     }
 }
 
-const char *watch_says(const struct watch *watch)
+const char *watch_says(struct watch *watch)
 {
-    int32_t stat = watch->health->registration;
-    return worth(stat) > 0 ? stats[stat].says : "";
+    const struct watch_registration *now = watch_registration(watch->health->registration);
+    if (now->texts) {
+        return "";
+    }
+    snprintf(watch->says, sizeof watch->says, "%s; %s", now->says, now->advice);
+    return watch->says;
 }
 
 static void skip_lacking(struct watch *watch)
@@ -216,7 +245,11 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
         watch->round_ms = now.mono_ms + ROUND_MS;
     }
     skip_lacking(watch);
-    if (watch->question >= QUESTIONS) {
+    if (watch->question >= QUESTIONS && now.mono_ms >= watch->sim_ms) {
+        watch->question = WATCH_SIM;
+        watch->sim_ms = CLOCK_NEVER;
+        watch->sim_open = false;
+    } else if (watch->question >= QUESTIONS) {
         return false;
     }
     snprintf(command->text, sizeof command->text, "%s", questions[watch->question].command);
@@ -238,6 +271,12 @@ static void take_line(void *ctx, const char *text, size_t length)
 static enum finding take_result(void *ctx, struct instant now, const struct chat_result *result)
 {
     struct watch *watch = ctx;
+    if (watch->question == WATCH_SIM) {
+        watch->question = QUESTIONS + 1; /* no round is under way */
+        bool told = result->outcome == CHAT_OK || result->outcome == CHAT_CME_ERROR ||
+                    result->outcome == CHAT_CMS_ERROR;
+        return told && !watch->sim_open ? FINDING_SIM_TROUBLE : FINDING_NONE;
+    }
     if (watch->question >= QUESTIONS || result->outcome == CHAT_CUT) {
         return FINDING_NONE;
     }
@@ -261,7 +300,7 @@ static enum finding take_result(void *ctx, struct instant now, const struct chat
 static int64_t deadline(const void *ctx)
 {
     const struct watch *watch = ctx;
-    return watch->question < QUESTIONS ? 0 : watch->round_ms;
+    return watch->question < QUESTIONS ? 0 : clock_earlier(watch->round_ms, watch->sim_ms);
 }
 
 struct speaker watch_speaker(struct watch *watch)

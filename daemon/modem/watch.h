@@ -12,6 +12,16 @@
 #include "daemon/modem/link.h"
 
 enum watch_domain { WATCH_DOMAIN_CS, WATCH_DOMAIN_PS, WATCH_DOMAIN_LTE, WATCH_DOMAINS };
+#define WATCH_SIM 6 /* the question that is asked by itself */
+
+/* What <stat> of +CREG and its kin means (TS 27.007 7.2). */
+struct watch_registration {
+    bool texts;         /* they may flow */
+    const char *says;   /* a few words */
+    const char *advice; /* "" where there is nothing to do */
+};
+/* stat -1: the modem has not said. Never NULL. */
+const struct watch_registration *watch_registration(int32_t stat);
 
 struct watch {
     const struct link_host *host; /* is told the time */
@@ -22,7 +32,10 @@ struct watch {
     int64_t round_ms;             /* the next round */
     bool answered;
     int64_t network_s; /* the time that the modem has just said; 0 none */
-    int64_t trial_ms;  /* when to try a send all the same; CLOCK_NEVER while registered */
+    int64_t sim_ms;    /* when to look for the SIM, since a send failed; CLOCK_NEVER */
+    bool sim_open;
+    char says[LINK_SAYS_OCTETS];
+    int64_t trial_ms; /* when to try a send all the same; CLOCK_NEVER while registered */
 };
 
 void watch_init(struct watch *watch, const struct link_host *host, struct link_health *health);
@@ -36,11 +49,11 @@ void watch_news(struct watch *watch, struct instant now, const char *text, size_
  * not known. Elsewhere a trial is made rarely, since some modems never say that they are. */
 int64_t watch_send_ms(const struct watch *watch);
 
-/* A send was tried. */
+/* A send was tried, and health has how it fared. */
 void watch_tried(struct watch *watch, struct instant now);
 
 /* What is wrong and what to do; "" when well. */
-const char *watch_says(const struct watch *watch);
+const char *watch_says(struct watch *watch);
 
 struct speaker watch_speaker(struct watch *watch);
 
