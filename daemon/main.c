@@ -63,7 +63,7 @@ static const struct verb {
      "readings, services, swaps, parkings or texts as CSV",
      "export readings|services|swaps|parkings|texts [-c FILE] [--json | --csv]",
      "meterpost export readings > readings.csv\n"},
-    {"modem", modem_verb, NULL, COUNTER_SETTINGS, true, 0,
+    {"modem", NULL, modem_verb, COUNTER_SETTINGS, true, 0,
      "finds the port, says what the modem is, sends a trial",
      "modem [-c FILE] [--send NUMBER TEXT]",
      "meterpost modem\n"

@@ -178,6 +178,59 @@ static void an_answer_that_waits_an_hour_or_a_day_is_told(void **state)
     assert_check("queue", HEALTH_FAULT, "1 part waits");
 }
 
+static void a_modem_that_does_not_say_whether_it_is_registered_is_no_fault(void **state)
+{
+    static const struct {
+        int32_t registration;
+        enum health_status status;
+        const char *says;
+    } cases[] = {
+        {-1, HEALTH_OK, "does not say"},       {4, HEALTH_OK, "cannot tell"},
+        {1, HEALTH_OK, "registered at home"},  {5, HEALTH_OK, "registered, roaming"},
+        {7, HEALTH_OK, "texts only, roaming"}, {2, HEALTH_ATTENTION, "searching"},
+        {3, HEALTH_FAULT, "refuses the SIM"},  {0, HEALTH_FAULT, "not registered"},
+        {8, HEALTH_FAULT, "emergency calls"},
+    };
+    struct room *room = *state;
+    struct link_health link = well();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        link.registration = cases[i].registration;
+        look(room, &link);
+        assert_check("network", cases[i].status, cases[i].says);
+    }
+}
+
+static void a_port_where_nothing_answers_is_a_fault_while_it_is_tried_again(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    link.state = LINK_STATE_SETUP;
+    look(room, &link);
+    assert_check("modem", HEALTH_ATTENTION, "being set up");
+    (void)snprintf(link.says, sizeof link.says, "nothing on /dev/x answers AT; is it on?");
+    look(room, &link);
+    assert_check("modem", HEALTH_FAULT, "nothing on /dev/x answers AT");
+}
+
+static void a_place_that_cannot_be_cleared_is_told(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    link.uncleared = 1;
+    look(room, &link);
+    assert_check("storage", HEALTH_ATTENTION, "cannot be deleted");
+}
+
+static void a_sim_without_its_service_centre_is_a_fault(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    link.no_centre = true;
+    (void)snprintf(link.says, sizeof link.says, "the SIM has no service centre number; ask");
+    look(room, &link);
+    assert_check("modem", HEALTH_FAULT, "the SIM has no service centre number");
+}
+
 static void sends_that_fail_are_told_at_once_and_why(void **state)
 {
     struct room *room = *state;
@@ -304,6 +357,10 @@ int main(void)
         CASE(a_ledger_that_cannot_be_read_is_a_line_of_its_own),
         CASE(a_text_not_delivered_is_told_beside_the_last_ones),
         CASE(an_answer_that_waits_an_hour_or_a_day_is_told),
+        CASE(a_modem_that_does_not_say_whether_it_is_registered_is_no_fault),
+        CASE(a_port_where_nothing_answers_is_a_fault_while_it_is_tried_again),
+        CASE(a_place_that_cannot_be_cleared_is_told),
+        CASE(a_sim_without_its_service_centre_is_a_fault),
         CASE(sends_that_fail_are_told_at_once_and_why),
         CASE(an_alert_that_reached_nobody_is_a_fault),
         CASE(an_alert_waits_for_the_shops_hours_in_peace),

@@ -267,6 +267,67 @@ static void a_report_is_noted_on_the_latest_part_with_its_reference(void **state
                      LEDGER_NONE);
 }
 
+static void not_delivered_comes_too_late_for_what_was_delivered(void **state)
+{
+    struct room *room = *state;
+    (void)queue_reply(room, "noted");
+    assert_next(room, ROOM_NOON_S, "noted", 1);
+    hand_over(room, ROOM_NOON_S);
+    end(room, TEXTS_PART_TAKEN, ROOM_NOON_S);
+    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0, ROOM_NOON_S + 60),
+                     LEDGER_OK);
+    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0x46, ROOM_NOON_S + 90),
+                     LEDGER_NONE);
+    assert_int_equal(room_number(room->ledger, "SELECT report FROM parts_out"), 0);
+}
+
+static void a_report_before_the_result_of_the_send_is_kept(void **state)
+{
+    struct room *room = *state;
+    (void)queue_reply(room, "noted");
+    assert_next(room, ROOM_NOON_S, "noted", 1);
+    hand_over(room, ROOM_NOON_S);
+    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0, ROOM_NOON_S + 1),
+                     LEDGER_OK);
+    end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + 2);
+    assert_int_equal(room_number(room->ledger, "SELECT report FROM parts_out"), 0);
+}
+
+static void a_lost_result_is_no_riddle_where_the_report_came(void **state)
+{
+    struct room *room = *state;
+    (void)queue_reply(room, "noted");
+    assert_next(room, ROOM_NOON_S, "noted", 1);
+    hand_over(room, ROOM_NOON_S);
+    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0, ROOM_NOON_S + 1),
+                     LEDGER_OK);
+    end(room, TEXTS_PART_UNKNOWN, ROOM_NOON_S + 300);
+    assert_state(room, part.part_id, "taken");
+    assert_none(room, ROOM_NOON_S + 300, 0);
+}
+
+static void an_alert_that_the_centre_gave_up_on_goes_again(void **state)
+{
+    struct room *room = *state;
+    int64_t text_id;
+    const struct texts_outgoing alert = {.person_id = room->ines,
+                                         .phone = "+12065550110",
+                                         .body = "M12 is due",
+                                         .kind = TEXTS_ALERT,
+                                         .created_s = ROOM_NOON_S,
+                                         .not_before_s = ROOM_NOON_S,
+                                         .expires_s = ROOM_NOON_S + 7 * ROOM_DAY_S,
+                                         .parts = 1};
+    assert_int_equal(texts_queue(room->ledger, &alert, &text_id), LEDGER_OK);
+    assert_next(room, ROOM_NOON_S, "M12 is due", 1);
+    hand_over(room, ROOM_NOON_S);
+    end(room, TEXTS_PART_TAKEN, ROOM_NOON_S);
+    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0x62, ROOM_NOON_S + 60),
+                     LEDGER_OK);
+    assert_none(room, ROOM_NOON_S + 60, ROOM_NOON_S + 60 + 3600);
+    assert_next(room, ROOM_NOON_S + 60 + 3600, "M12 is due", 1);
+}
+
 static void texts_sent_are_counted_by_number_and_in_all(void **state)
 {
     struct room *room = *state;
@@ -325,6 +386,10 @@ int main(void)
         IN_MEMORY(when_one_part_is_refused_the_others_are_not_sent),
         IN_MEMORY(a_part_ends_once),
         IN_MEMORY(a_report_is_noted_on_the_latest_part_with_its_reference),
+        IN_MEMORY(not_delivered_comes_too_late_for_what_was_delivered),
+        IN_MEMORY(a_report_before_the_result_of_the_send_is_kept),
+        IN_MEMORY(a_lost_result_is_no_riddle_where_the_report_came),
+        IN_MEMORY(an_alert_that_the_centre_gave_up_on_goes_again),
         IN_MEMORY(texts_sent_are_counted_by_number_and_in_all),
         IN_MEMORY(a_text_too_long_for_the_queue_is_refused_not_cut),
     };

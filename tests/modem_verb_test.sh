@@ -35,13 +35,16 @@ meterpost() { "$build/meterpost" "$@" -c "$folder/yard.conf"; }
 until_good test -e "$folder/line"
 
 meterpost modem >"$folder/said"
-same a_modem_that_takes_texts_is_found_and_named '0 talks AT, takes texts|READY' \
+same a_modem_that_takes_texts_is_found_and_named '0 talks AT, takes texts|open' \
     "$? $(sed -n 's/^  talks/talks/p; s/^  SIM *//p' "$folder/said" | head -n 2 | tr '\n' '|' | sed 's/|$//')"
+same it_is_told_in_words 'registered at home, Meadow Mobile|-71 dBm, good|0 of |+12065550190|nothing to do: the config'"'"'s port is right' \
+    "$(sed -n 's/^  network *//p; s/^  signal *//p; s/^  storage *\([0-9]* of \).*/\1/p; s/^  centre *//p; $p' "$folder/said" | tr '\n' '|' | sed 's/|$//')"
+same no_raw_answer_is_told 0 "$(grep -cE ' -1|: 0 dBm|^ *[0-9]+,[0-9]|READY' "$folder/said")"
 same a_trial_goes_out 'the network took it' "$(meterpost modem --send +12065550112 'a trial')"
 same the_trial_said_what_it_was_told 1 "$(grep -c 'text-out .*to="+12065550112" body="a trial"' "$folder/transcript")"
 echo 'fault send-refused 1 38' >&9
 until_good grep -q 'fault name=send-refused' "$folder/transcript"
-same a_refusal_is_told_with_its_number 'meterpost: not sent: the modem answered +CMS ERROR 38' \
+same a_refusal_is_told_with_its_number 'meterpost: not sent: the network is out of order (38)' \
     "$(meterpost modem --send +12065550112 'x' 2>&1)"
 echo 'fault urc-inside always' >&9
 until_good grep -q 'fault name=urc-inside' "$folder/transcript"
@@ -49,6 +52,8 @@ same news_amid_an_answer_is_passed_over "$(sed -n '/^  maker/p; /^  SIM/p; /^  s
     "$(meterpost modem | sed -n '/^  maker/p; /^  SIM/p; /^  signal/p')"
 echo 'mend' >&9
 until_good grep -q 'mended' "$folder/transcript"
+same before_there_is_a_config_every_port_is_tried 1 \
+    "$("$build/meterpost" modem -c "$folder/none.conf" | grep -c 'there is no config')"
 same a_trial_to_no_number_is_refused 64 "$(meterpost modem --send 12 'x' >/dev/null 2>&1; echo $?)"
 
 "$build/meterpost" run -c "$folder/yard.conf" 2>"$folder/daemon.log" &

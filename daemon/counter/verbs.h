@@ -54,10 +54,11 @@ int export_verb(struct counter *counter);
 /* The same from CSV, tried first. 65 (EX_DATAERR): the file has mistakes. */
 int import_verb(struct counter *counter);
 
-/* Finds ports, talks to the modem, says what it is and how it stands, and sends one text as a trial. A
- * running daemon has the port and is asked at its door. 0: a modem that takes texts was found (with
- * --send: the text was taken), 1: not. */
-int modem_verb(struct counter *counter);
+/* Finds ports, talks to the modem, says in words what it is and how it stands, what to put into the
+ * config or to do next, and sends one text as a trial. Works without a config too. A running daemon has
+ * the port and is asked at its door. 0: the config's port, or any where it names none, has a modem by
+ * which texts can go both ways (with --send: the text was taken), 1: not. */
+int modem_verb(const struct options *options, FILE *out, FILE *err);
 
 /* What is wrong and what to do about it, by the running daemon at its door; where none runs, says so
  * and what the ledger shows. An enum health_status (answers.h), as monitoring systems expect it. */

@@ -180,7 +180,7 @@ static void end_setup(struct link *link)
         break;
     case SETUP_STATE_DEAF:
         snprintf(says, sizeof says,
-                 "nothing on %.80s answers AT: is it the modem's command port, and is the modem "
+                 "nothing on %.80s answers AT; is it the modem's command port, and is the modem "
                  "on? \"meterpost modem\" tries the ports",
                  link->settings.port);
         give_up(link, says);

@@ -3,7 +3,6 @@
  * and what comes until its final result or its time is up. News is passed over. */
 #include "daemon/modem/trial.h"
 
-#include <inttypes.h>
 #include <poll.h>
 #include <stdio.h>
 #include <string.h>
@@ -12,10 +11,13 @@
 #include "daemon/ground/log.h"
 #include "daemon/modem/chat.h"
 #include "daemon/modem/port.h"
+#include "daemon/modem/cause.h"
 #include "daemon/modem/setup.h"
+#include "daemon/modem/watch.h"
+#include "parsers/at_line.h"
 #include "parsers/tpdu_write.h"
 
-#define WAKE_TRIES 3
+#define WAKE_TRIES 4
 #define ANSWER_MS 3000
 #define SEND_MS 180000 /* as makers publish for +CMGS */
 
@@ -95,39 +97,81 @@ static void note(struct talk *talk, const char *text, const char *prefix,
     (void)snprintf(out, TRIAL_WORD_OCTETS, "%s", ask_for(talk, text, prefix) ? talk->word : "");
 }
 
-/* The set-up's way of waking, from the try on that ends an open prompt. */
+/* One field of the first line of the answer. */
+static void note_field(struct talk *talk, const char *text, const char *prefix, size_t field,
+                       char out[TRIAL_WORD_OCTETS])
+{
+    bool told = ask_for(talk, text, prefix);
+    (void)at_line_copy(talk->word, told ? strlen(talk->word) : 0, field, out, TRIAL_WORD_OCTETS);
+}
+
+static int32_t number_of(const struct talk *talk, size_t field)
+{
+    int32_t number = -1;
+    return at_line_number(talk->word, strlen(talk->word), field, &number) ? number : -1;
+}
+
+/* The set-up's way: waking, from the try on that ends an open prompt, and being in step with one that
+ * is slow. */
 static bool wake(struct talk *talk)
 {
+    bool late = false;
     for (int32_t tries = 1; tries <= WAKE_TRIES; tries++) {
         struct chat_command command = {.wait_ms = 0};
         setup_write_waking(tries, &command);
         if (ask(talk, &command)) {
-            return true;
+            struct chat_command probe;
+            chat_write_probe(0, &probe);
+            return !late || ask(talk, &probe) || talk->result.outcome != CHAT_SILENT;
         }
+        late = true;
     }
     return false;
+}
+
+/* The best of circuit, packet and LTE: one is enough for texts. */
+static int32_t ask_registration(struct talk *talk)
+{
+    static const char *const commands[] = {"AT+CREG?", "AT+CGREG?", "AT+CEREG?"};
+    int32_t best = -1;
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+        int32_t stat = ask_for(talk, commands[i], "+C") ? number_of(talk, 1) : -1;
+        best = watch_better(best, stat);
+    }
+    return best;
+}
+
+static void ask_all(struct talk *talk, struct trial *trial)
+{
+    (void)ask_for(talk, "ATE0", NULL);
+    (void)ask_for(talk, "AT+CMEE=1", NULL);
+    trial->texts = ask_for(talk, "AT+CMGF=0", NULL);
+    note(talk, "AT+CGMI", "", trial->maker);
+    note(talk, "AT+CGMM", "", trial->model);
+    note(talk, "AT+CPIN?", "+CPIN:", trial->sim);
+    trial->registration = ask_registration(talk);
+    (void)ask_for(talk, "AT+COPS=3,0", NULL);
+    note_field(talk, "AT+COPS?", "+COPS:", 2, trial->network);
+    int32_t rssi = ask_for(talk, "AT+CSQ", "+CSQ:") ? number_of(talk, 0) : -1;
+    trial->signal_dbm = watch_dbm(rssi);
+    bool told = ask_for(talk, "AT+CPMS?", "+CPMS:");
+    trial->storage_used = told ? number_of(talk, 1) : -1;
+    trial->storage_total = told ? number_of(talk, 2) : -1;
+    note_field(talk, "AT+CSCA?", "+CSCA:", 0, trial->centre);
+    trial->centre_told = talk->result.outcome == CHAT_OK && talk->word[0] != '\0';
 }
 
 void trial_run(const char *port_name, int32_t speed, struct trial *trial)
 {
     static struct talk talk;
-    *trial = (struct trial){0};
+    *trial = (struct trial){.registration = -1, .storage_used = -1, .storage_total = -1};
     trial->opened = talk_begin(&talk, port_name, speed, trial->says);
     if (!trial->opened) {
         return;
     }
     trial->talks = wake(&talk);
     if (trial->talks) {
-        (void)ask_for(&talk, "ATE0", NULL);
-        trial->texts = ask_for(&talk, "AT+CMGF=0", NULL);
-        note(&talk, "AT+CGMI", "", trial->maker);
-        note(&talk, "AT+CGMM", "", trial->model);
-        note(&talk, "AT+CPIN?", "+CPIN:", trial->sim);
-        note(&talk, "AT+CREG?", "+CREG:", trial->registration);
-        note(&talk, "AT+COPS?", "+COPS:", trial->network);
-        note(&talk, "AT+CSQ", "+CSQ:", trial->signal);
-        note(&talk, "AT+CPMS?", "+CPMS:", trial->storage);
-        note(&talk, "AT+CSCA?", "+CSCA:", trial->centre);
+        ask_all(&talk, trial);
     }
     talk.line.close(talk.line.ctx);
 }
@@ -140,8 +184,10 @@ static void explain(const struct chat_result *result, char says[TRIAL_SAYS_OCTET
                                         [CHAT_SILENT] = "the modem does not answer",
                                         [CHAT_CUT] = "the modem does not answer"};
     if (result->outcome == CHAT_CMS_ERROR || result->outcome == CHAT_CME_ERROR) {
-        (void)snprintf(says, TRIAL_SAYS_OCTETS, "the modem answered +%s ERROR %" PRId32,
-                       result->outcome == CHAT_CMS_ERROR ? "CMS" : "CME", result->code);
+        char cause[CAUSE_SAYS_OCTETS];
+        bool cms = result->outcome == CHAT_CMS_ERROR;
+        (void)snprintf(says, TRIAL_SAYS_OCTETS, "%s",
+                       cause_write(cms ? result->code : cause_of_equipment(result->code), cause));
         return;
     }
     bool lost = result->outcome == CHAT_SILENT || result->outcome == CHAT_CUT;

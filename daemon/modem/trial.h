@@ -18,8 +18,11 @@ struct trial {
     char says[TRIAL_SAYS_OCTETS];
     /* As the modem says them, "" where it does not. */
     char maker[TRIAL_WORD_OCTETS], model[TRIAL_WORD_OCTETS], sim[TRIAL_WORD_OCTETS];
-    char registration[TRIAL_WORD_OCTETS], network[TRIAL_WORD_OCTETS], signal[TRIAL_WORD_OCTETS];
-    char storage[TRIAL_WORD_OCTETS], centre[TRIAL_WORD_OCTETS];
+    char network[TRIAL_WORD_OCTETS], centre[TRIAL_WORD_OCTETS];
+    bool centre_told;                    /* "" of centre: the SIM has none */
+    int32_t registration;                /* <stat> of TS 27.007 7.2, -1 unknown */
+    int32_t signal_dbm;                  /* 0 unknown */
+    int32_t storage_used, storage_total; /* -1 unknown */
 };
 
 /* Asks it; at most some ten seconds. The port is closed again. */

@@ -91,13 +91,22 @@ static bool can_text(int32_t stat)
     return watch_registration(stat)->texts;
 }
 
+int32_t watch_better(int32_t one, int32_t other)
+{
+    return worth(other) > worth(one) ? other : one;
+}
+
+/* TS 27.007 8.5: 0 to 31 for -113 to -51 dBm. */
+int32_t watch_dbm(int32_t rssi)
+{
+    return rssi >= 0 && rssi <= SIGNAL_MAX ? -113 + 2 * rssi : 0;
+}
+
 static void settle(struct watch *watch, struct instant now)
 {
     int32_t best = STAT_UNKNOWN;
     for (size_t i = 0; i < WATCH_DOMAINS; i++) {
-        if (worth(watch->stat[i]) > worth(best)) {
-            best = watch->stat[i];
-        }
+        best = watch_better(best, watch->stat[i]);
     }
     if (best != watch->health->registration && best != STAT_UNKNOWN) {
         if (can_text(best)) { /* what is wrong, the link says */
@@ -126,12 +135,11 @@ static void take_network(struct watch *watch, const char *text, size_t length)
     at_line_copy(text, length, 2, watch->health->network, sizeof watch->health->network);
 }
 
-/* TS 27.007 8.5: 0 to 31 for -113 to -51 dBm. */
 static void take_signal(struct watch *watch, const char *text, size_t length)
 {
     int32_t rssi = SIGNAL_UNKNOWN;
-    bool known = at_line_number(text, length, 0, &rssi) && rssi <= SIGNAL_MAX;
-    watch->health->signal_dbm = known ? -113 + 2 * rssi : 0;
+    (void)at_line_number(text, length, 0, &rssi);
+    watch->health->signal_dbm = watch_dbm(rssi);
 }
 
 /* A modem that the network has not told the time says one of its own, mostly of 1980 or 2004, which

@@ -23,6 +23,12 @@ struct watch_registration {
 /* stat -1: the modem has not said. Never NULL. */
 const struct watch_registration *watch_registration(int32_t stat);
 
+/* The one of the two <stat> that is worth more for texts. */
+int32_t watch_better(int32_t one, int32_t other);
+
+/* <rssi> of +CSQ in dBm; 0 where it is not known. */
+int32_t watch_dbm(int32_t rssi);
+
 struct watch {
     const struct link_host *host; /* is told the time */
     struct link_health *health;   /* network, signal_dbm and registration are put there */
