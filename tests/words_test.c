@@ -261,6 +261,73 @@ static void following_the_letters_finds_what_looking_at_all_finds(void **state)
     }
 }
 
+/* docs/grammar.md lists the words of some classes and topics: a line "- NAME, LANGUAGE: WORDS". */
+#define PAGE "docs/grammar.md"
+#define PAGE_OCTETS 65536
+
+static const struct {
+    const char *name;
+    uint64_t classes;
+    bool topics;
+} listed[] = {
+    {"trouble", TOPIC_TROUBLE, true},
+    {"danger", TOPIC_DANGER, true},
+    {"fuel", TOPIC_FUEL, true},
+    {"escapes", TOPIC_ESCAPES, true},
+    {"brakes", TOPIC_BRAKES, true},
+    {"fails", TOPIC_FAILS, true},
+    {"negation", TOPIC_NEGATES, true},
+    {"no trouble", TOPIC_PLAIN, true},
+    {"retraction", TOPIC_RETRACTS, true},
+    {"sorry", TOPIC_SORRY, true},
+    {"level checked", TOPIC_CHECKED, true},
+    {"courtesy", WORD_COURTESY, false},
+};
+
+static void add_words(const struct word_row *rows, size_t count, uint64_t classes, char *line,
+                      size_t size)
+{
+    for (size_t r = 0; r < count; r++) {
+        if ((rows[r].classes & classes) == 0) {
+            continue;
+        }
+        for (const char *word = rows[r].words; word != NULL;) {
+            int length = (int)strcspn(word, "|");
+            size_t at = strlen(line);
+            (void)snprintf(line + at, size - at, "%s%.*s", line[at - 1] == ':' ? " " : ", ", length,
+                           word);
+            word = word[length] == '|' ? word + length + 1 : NULL;
+        }
+    }
+}
+
+static void the_page_lists_the_words_of_the_tables(void **state)
+{
+    (void)state;
+#define SHORT(name) #name,
+    static const char *const languages[] = {WORDS_LANGUAGES(SHORT)};
+    static char page[PAGE_OCTETS], line[PAGE_OCTETS];
+    int missing = 0;
+    FILE *file = fopen(PAGE, "r");
+    assert_non_null(file);
+    page[fread(page, 1, sizeof page - 1, file)] = '\0';
+    assert_int_equal(fclose(file), 0);
+    for (size_t i = 0; i < sizeof listed / sizeof listed[0]; i++) {
+        for (size_t t = 0; t < TABLES; t++) {
+            (void)snprintf(line, sizeof line, "- %s, %s:", listed[i].name, languages[t]);
+            add_words(listed[i].topics ? tables[t]->topics : tables[t]->rows,
+                      listed[i].topics ? tables[t]->topic_count : tables[t]->row_count,
+                      listed[i].classes, line, sizeof line - 1);
+            strcat(line, "\n");
+            if (strstr(page, line) == NULL) {
+                (void)fputs(line, stderr);
+                missing++;
+            }
+        }
+    }
+    assert_int_equal(missing, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -270,6 +337,7 @@ int main(void)
         cmocka_unit_test(each_language_has_every_word_of_the_grammar),
         cmocka_unit_test(the_longest_word_is_found_where_a_word_ends),
         cmocka_unit_test(the_dictionary_says_what_the_tables_say),
+        cmocka_unit_test(the_page_lists_the_words_of_the_tables),
         cmocka_unit_test(following_the_letters_finds_what_looking_at_all_finds),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
