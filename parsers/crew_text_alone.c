@@ -154,10 +154,13 @@ bool alone_is_figure(const struct items *items, size_t i, struct crew_statement 
 
 bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *out)
 {
-    size_t end = 0; /* unit after the plan's name */
+    size_t end = 0;      /* unit after the plan's name */
+    bool greets = false; /* "hi all" names no plan */
     for (size_t at = i; at < items->count; at++) {
         const struct item *item = items_at(items, at);
         int32_t plan = NAMES_NONE;
+        greets = greets || (item_is(item, WORD_COURTESY) && !item_is(item, WORD_POLITE) &&
+                            !item_tells(item, TOPIC_BOTH | TOPIC_ALL));
         if (item_tells(item, TOPIC_BOTH | TOPIC_ALL)) {
             out->all_plans = true;
             continue;
@@ -169,12 +172,12 @@ bool alone_is_plan(const struct items *items, size_t i, struct crew_statement *o
             end = plan_end;
         } else if (item->at >= end && !item_is_mark_or_break(item) &&
                    !item_is(item, WORD_POLITE | WORD_ARTICLE | WORD_SERVICE | WORD_FILLER) &&
-                   !(item_is(item, WORD_COURTESY) && !out->all_plans)) {
+                   !item_is(item, WORD_COURTESY)) {
             return false;
         }
     }
     out->kind = CREW_PLAN;
-    return out->plan_count > 0 || out->all_plans;
+    return out->plan_count > 0 || (out->all_plans && !greets);
 }
 
 /* The 12 of "the 12", "es la 12": a number behind an article that is a machine's. */
