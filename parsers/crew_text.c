@@ -262,7 +262,7 @@ static void replace_figure(struct parse *parse, size_t figure, struct crew_state
 /* A second thought at item `begin` about a statement before it. */
 static bool read_retraction(struct parse *parse, size_t begin)
 {
-    struct retraction retraction;
+    struct retraction retraction = {0};
     size_t k = last_of(parse, NAMES_NONE);
     if (k >= parse->out->statement_count || !retraction_at(parse->items, begin, &retraction)) {
         return false;
@@ -305,7 +305,7 @@ static bool read_own_correction(struct parse *parse, size_t from)
 {
     const struct items *items = parse->items;
     struct crew_statement statement = statement_empty(CREW_CORRECT, CREW_OBSTACLE_NONE);
-    struct retraction retraction;
+    struct retraction retraction = {0};
     size_t begin = split_skip(items, from);
     while (item_is(items_at(items, begin), WORD_COURTESY) &&
            !item_tells(items_at(items, begin), TOPIC_RETRACTS | TOPIC_SORRY)) {

@@ -11,25 +11,31 @@
 
 #define RUN_ITEMS_MAX 16
 #define NUMBER_LIMIT 1000000 /* past any meter */
-#define TENS 10
-#define HUNDRED 100
-#define THOUSAND 1000
+#define TENS 10U
+#define HUNDRED 100U
+#define THOUSAND 1000U
 #define LONE_LEAST 20 /* a lone word below it ("one", "two") is no figure */
 
 /* A number being put together. */
 struct spoken {
-    int64_t before;    /* the groups that are closed, one behind the other */
-    int64_t group;     /* the one that is open */
-    int64_t last;      /* the one that was closed last */
-    int64_t otherwise; /* with an "oh" before the last digit; 0 where there is no doubt */
-    size_t words;      /* how many words of numbers */
-    bool open;         /* a group is open */
-    bool great;        /* some word was 20 or more, or multiplied */
+    uint64_t before;    /* the groups that are closed, one behind the other */
+    uint64_t group;     /* the one that is open */
+    uint64_t last;      /* the one that was closed last */
+    uint64_t otherwise; /* with an "oh" before the last digit; 0 where there is no doubt */
+    size_t words;       /* how many words of numbers */
+    bool open;          /* a group is open */
+    bool great;         /* some word was 20 or more, or multiplied */
 };
 
-static int64_t width_of(int64_t group)
+/* The number that a word says. */
+static uint64_t value_of(const struct item *item)
 {
-    int64_t width = TENS;
+    return item->sense.value > 0 ? (uint64_t)item->sense.value : 0;
+}
+
+static uint64_t width_of(uint64_t group)
+{
+    uint64_t width = TENS;
     while (width <= group) {
         width *= TENS;
     }
@@ -38,9 +44,9 @@ static int64_t width_of(int64_t group)
 
 /* True where a number may be added to the group: "forty" and "five", "thirteen hundred" and "forty".
  * Teens are added to hundreds, and to the sixties and eighties of French. */
-static bool fits_below(int64_t group, int64_t number)
+static bool fits_below(uint64_t group, uint64_t number)
 {
-    int64_t room = group % HUNDRED != 0 ? TENS : group % THOUSAND != 0 ? HUNDRED : THOUSAND;
+    uint64_t room = group % HUNDRED != 0 ? TENS : group % THOUSAND != 0 ? HUNDRED : THOUSAND;
     return number > 0 && group > 0 && group % room == 0 && number < room && group >= 2 * TENS;
 }
 
@@ -56,7 +62,7 @@ static void close_group(struct spoken *spoken)
     spoken->group = 0;
 }
 
-static void add_number(int64_t number, struct spoken *spoken)
+static void add_number(uint64_t number, struct spoken *spoken)
 {
     if (spoken->open && fits_below(spoken->group, number)) {
         spoken->group += number;
@@ -70,7 +76,7 @@ static void add_number(int64_t number, struct spoken *spoken)
 /* "dos mil", and "mil" alone. */
 static void add_thousand(struct spoken *spoken)
 {
-    int64_t times = spoken->open && spoken->group > 0 ? spoken->group : 1;
+    uint64_t times = spoken->open && spoken->group > 0 ? spoken->group : 1;
     if (times < THOUSAND) {
         spoken->group = times * THOUSAND;
         spoken->open = true;
@@ -83,18 +89,17 @@ static size_t take_words(const struct items *items, size_t i, struct spoken *out
 {
     const struct item *item = items_at(items, i);
     bool hundred = item_tells(item, TOPIC_HUNDRED);
-    bool hundreds = item_tells(item, TOPIC_NUMBER) && item->sense.value > 0 &&
-                    item->sense.value < HUNDRED &&
-                    item_tells(items_at(items, i + 1), TOPIC_HUNDRED);
+    bool hundreds = item_tells(item, TOPIC_NUMBER) && value_of(item) > 0 &&
+                    value_of(item) < HUNDRED && item_tells(items_at(items, i + 1), TOPIC_HUNDRED);
     if (item_tells(item, TOPIC_THOUSAND)) {
         add_thousand(out);
     } else if (item_tells(item, TOPIC_NUMBER | TOPIC_HUNDRED)) {
-        add_number(hundred ? HUNDRED : item->sense.value * (hundreds ? HUNDRED : 1), out);
+        add_number(hundred ? HUNDRED : value_of(item) * (hundreds ? HUNDRED : 1), out);
     } else {
         return i;
     }
     out->great = out->great || hundred || hundreds || item_tells(item, TOPIC_THOUSAND) ||
-                 item->sense.value >= LONE_LEAST;
+                 value_of(item) >= LONE_LEAST;
     out->words++;
     return hundreds ? i + 2 : i + 1;
 }
@@ -116,7 +121,7 @@ static size_t read_whole(const struct items *items, size_t i, struct spoken *out
     while (next > at && next < i + RUN_ITEMS_MAX) {
         const struct item *after = items_at(items, next + 1);
         bool joined = joins(items, next) && item_tells(after, TOPIC_NUMBER) &&
-                      fits_below(out->group, after->sense.value);
+                      fits_below(out->group, value_of(after));
         at = joined ? next + 1 : next;
         next = take_words(items, at, out);
     }
@@ -126,7 +131,7 @@ static size_t read_whole(const struct items *items, size_t i, struct spoken *out
 
 /* "point five", "point two five" at item i: the digits behind the point, up to two. Returns the item
  * after them, i where there are none. */
-static size_t read_decimals(const struct items *items, size_t i, int64_t *hundredths,
+static size_t read_decimals(const struct items *items, size_t i, uint64_t *hundredths,
                             uint8_t *digits)
 {
     size_t at = i + 1;
@@ -136,24 +141,25 @@ static size_t read_decimals(const struct items *items, size_t i, int64_t *hundre
         return i;
     }
     const struct item *figure = items_at(items, at);
-    if (item_is_hours(figure) && figure->figure.number >= 0 && figure->figure.number < TENS) {
-        *hundredths = figure->figure.number * TENS;
+    if (item_is_hours(figure) && figure->figure.number >= 0 &&
+        figure->figure.number < (int64_t)TENS) {
+        *hundredths = (uint64_t)figure->figure.number * TENS;
         *digits = 1;
         return at + 1;
     }
     while (*digits < 2 && item_tells(items_at(items, at), TOPIC_NUMBER) &&
-           items_at(items, at)->sense.value < TENS) {
-        *hundredths += items_at(items, at)->sense.value * (*digits == 0 ? TENS : 1);
+           value_of(items_at(items, at)) < TENS) {
+        *hundredths += value_of(items_at(items, at)) * (*digits == 0 ? TENS : 1);
         *digits = (uint8_t)(*digits + 1);
         at++;
     }
     return *digits > 0 ? at : i;
 }
 
-static uint8_t digits_of(int64_t number)
+static uint8_t digits_of(uint64_t number)
 {
     uint8_t digits = 1;
-    for (int64_t rest = number / TENS; rest > 0; rest /= TENS) {
+    for (uint64_t rest = number / TENS; rest > 0; rest /= TENS) {
         digits++;
     }
     return digits;
@@ -170,7 +176,7 @@ static bool counts_else(const struct item *item)
 static bool number_at(const struct items *items, size_t i, struct hours_figure *out, size_t *next)
 {
     struct spoken spoken;
-    int64_t decimals = 0;
+    uint64_t decimals = 0;
     uint8_t decimal_digits = 0;
     size_t end = read_whole(items, i, &spoken);
     *next = read_decimals(items, end, &decimals, &decimal_digits);
@@ -180,11 +186,12 @@ static bool number_at(const struct items *items, size_t i, struct hours_figure *
         return false;
     }
     *out = (struct hours_figure){.present = true,
-                                 .hundredths = spoken.before * HUNDRED + decimals,
+                                 .hundredths = (int64_t)(spoken.before * HUNDRED + decimals),
                                  .whole_digits = digits_of(spoken.before),
                                  .decimal_digits = decimal_digits};
     out->ambiguous = spoken.otherwise > 0 && spoken.otherwise < NUMBER_LIMIT;
-    out->otherwise_hundredths = out->ambiguous ? spoken.otherwise * HUNDRED + decimals : 0;
+    out->otherwise_hundredths =
+        out->ambiguous ? (int64_t)(spoken.otherwise * HUNDRED + decimals) : 0;
     return true;
 }
 
@@ -192,14 +199,14 @@ static bool number_at(const struct items *items, size_t i, struct hours_figure *
 static bool pointed_at(const struct items *items, size_t i, struct hours_figure *out, size_t *next)
 {
     const struct item *item = items_at(items, i);
-    int64_t decimals = 0;
+    uint64_t decimals = 0;
     uint8_t digits = 0;
     if (!item_is_hours(item) || item->figure.number < 0 || item->figure.hours_said) {
         return false;
     }
     *next = read_decimals(items, i + 1, &decimals, &digits);
     *out = item->figure.hours;
-    out->hundredths += decimals;
+    out->hundredths = (int64_t)((uint64_t)item->figure.number * HUNDRED + decimals);
     out->decimal_digits = digits;
     return *next > i + 1;
 }
@@ -222,7 +229,7 @@ static size_t make_figure(struct items *items, size_t i, size_t next, struct hou
                                    .hours_said = said,
                                    .when = {.minute_of_day = -1}};
     if (hours.decimal_digits == 0 && !hours.ambiguous) {
-        item->figure.number = hours.hundredths / HUNDRED;
+        item->figure.number = hours.hundredths / (int64_t)HUNDRED;
     }
     return end;
 }

@@ -402,7 +402,7 @@ static struct statement_end read_after_machine(const struct reader *reader,
 {
     const struct item *item = items_at(reader->items, reader->between.next);
     struct crew_statement plans = *out;
-    struct retraction retraction;
+    struct retraction retraction = {0};
     size_t word = shop_word_at(reader->items, reader->head->next, &plans);
     if (word >= reader->items->count) {
         word = shop_word_at(reader->items, reader->between.next, &plans);
