@@ -283,6 +283,22 @@ static void the_shop_is_told_once_and_in_its_hours(void **state)
     assert_int_equal(conductor_count(c, "text-out", "M12 (Harbor Park) coming up"), 1);
 }
 
+static void trouble_waits_for_the_shop_to_open_and_danger_does_not(void **state)
+{
+    struct house *house = *state;
+    struct conductor *c = house->conductor;
+    assert_true(conductor_advance_until(c, house_at(5, 19, 0))); /* Friday evening */
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 oil leak left side"));
+    assert_texted(house, HOUSE_TOM, "oil leak left side");
+    assert_true(conductor_advance(c, 5 * MINUTE_MS));
+    assert_int_equal(texts_to(house, HOUSE_ROSA), 0);
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 on fire"));
+    assert_texted(house, HOUSE_ROSA, "DANGER: on fire (Tom)");
+    assert_true(conductor_advance_until(c, house_at(8, 7, 30))); /* Monday morning */
+    assert_int_equal(conductor_count(c, "text-out", "TROUBLE: oil leak left side (Tom)"), 1);
+    assert_int_equal(house_ask(house, "SELECT count(*) FROM troubles WHERE told_s IS NULL"), 0);
+}
+
 /* What `meterpost text` prints for the same text at the same moment, on a ledger of its own. */
 static void say_at_counter(const struct house *house, const char *as, const char *text, char *out,
                            size_t size)
@@ -353,6 +369,7 @@ int main(void)
         CASE(it_ends_cleanly_when_told_to),
         CASE(a_port_pulled_and_put_back_is_found_under_its_new_name),
         CASE(the_shop_is_told_once_and_in_its_hours),
+        CASE(trouble_waits_for_the_shop_to_open_and_danger_does_not),
         CASE(the_counter_says_what_the_line_says),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
