@@ -54,13 +54,16 @@ same due_as_csv_has_the_header_that_programs_rely_on \
     "$(meterpost due --now 2027-04-09 --csv | head -n 1 | tr -d '\r')"
 same the_hours_on_the_screen_have_their_unit_at_the_head 'MACHINE PLAN STATE METER h DUE AT h LEFT h DUE ON BY BETWEEN' \
     "$(meterpost due --now 2027-04-09 | sed -n 2p | tr -s ' ')"
+# Hardly used, and a month is the limit.
+sed 's/months = 12/months = 1/; s/hours_per_week = 30/hours_per_week = 3/' "$folder/yard.conf" >"$folder/month.conf"
+monthly() { "$program" "$@" -c "$folder/month.conf"; }
 same what_the_calendar_limits_is_said_by_its_date \
-    'M7 date 2028-04-01|due by 2028-04-01, or at 75 h, 65 h left|Due by 2028-04-01, or at 75 h;|M7 drive due by Apr 1' \
-    "$(meterpost due --now 2028-03-28 --json |
+    'M7 date 2027-05-01|due by 2027-05-01, or at 75 h, 65 h left|Due by 2027-05-01, or at 75 h;|M7 drive due by May 1' \
+    "$(monthly due --now 2027-04-28 --json |
         jq -r '.rows[] | select(.machine == "M7") | "\(.machine) \(.by) \(.due_on)"')|$(
-        meterpost machine M7 --now 2028-03-28 | grep -o 'due by .* left')|$(
-        meterpost sheet M7 --now 2028-03-28 | grep -o 'Due by [^;]*;')|$(
-        meterpost text --now 2028-03-28T12:00:00-07:00 --as Ines DUE | grep -o 'M7 drive due by [^,.]*')"
+        monthly machine M7 --now 2027-04-28 | grep -o 'due by .* left')|$(
+        monthly sheet M7 --now 2027-04-28 | grep -o 'Due by [^;]*;')|$(
+        monthly text --now 2027-04-28T12:00:00-07:00 --as Ines DUE | grep -o 'M7 drive due by [^,.]*')"
 same a_sentence_stands_first '1 due, 1 coming up.' "$(meterpost due --now 2027-04-09 | head -n 1)"
 same people_read_a_stage_in_plain_words_and_programs_in_a_fixed_one 'M7 drive coming up 10|coming-up|coming-up' \
     "$(meterpost due --now 2027-04-09 | tr -s ' ' | grep -o '^M7 .* 10 ' | sed 's/ $//')|$(

@@ -143,10 +143,12 @@ static void steady_use_is_forecast_to_the_day(void **state)
     }
     struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(19, 13));
     assert_true(standing.has_forecast);
-    assert_int_equal(standing.usage_rests, 20);
-    assert_true(standing.hours_a_day > 1.9999 && standing.hours_a_day < 2.0001);
+    assert_int_equal(standing.usage_rests, 11); /* ten, and one about a week before them */
+    /* nearly: its kind's 5 h a day count for a little still */
+    assert_true(standing.hours_a_day > 1.99 && standing.hours_a_day < 2.4);
     /* 39.0 h on day 19, 2 h a day: 75.0 h on day 37 at noon */
-    assert_int_equal(standing.due_day, zone_civil(room_at(37, 12)).day);
+    int32_t away = zone_civil(room_at(37, 12)).day - standing.due_day;
+    assert_true(away >= 0 && away <= 3);
     assert_true(standing.earliest_day < standing.due_day);
     assert_true(standing.latest_day > standing.due_day);
 }
@@ -160,7 +162,7 @@ static void what_no_reading_says_is_not_forecast_into_the_past(void **state)
     }
     struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(36, 13));
     assert_int_equal(standing.left_hundredths, 100);
-    assert_false(standing.by_now); /* tomorrow at midnight */
+    assert_false(standing.wanted); /* tomorrow at midnight */
     for (int32_t day = 37; day < 90; day++) {
         int32_t today = zone_civil(room_at(day, 13)).day;
         standing = room_stand(room, M12, DRIVE, room_at(day, 13));
@@ -168,13 +170,14 @@ static void what_no_reading_says_is_not_forecast_into_the_past(void **state)
         assert_true(standing.earliest_day >= zone_civil(room_at(36, 12)).day);
         assert_true(standing.earliest_day <= standing.due_day);
         assert_true(standing.due_day <= standing.latest_day);
-        assert_int_equal(standing.by_now, standing.due_day == today);
+        assert_true(standing.wanted);
+        int64_t ran = standing.likely_meter_hundredths - 7400;
+        assert_true(ran > (day - 36) * 198 && ran < (day - 35) * 210);
         assert_int_equal(standing.stage, DUE_STAGE_COMING_UP);
-        assert_true(day > 40 || standing.by_now);
     }
     room_read(room, M12, 7600, room_at(90, 12));
     standing = room_stand(room, M12, DRIVE, room_at(92, 13));
-    assert_false(standing.by_now);
+    assert_false(standing.wanted);
     assert_int_equal(standing.due_day, zone_civil(room_at(90, 12)).day);
     assert_int_equal(standing.stage, DUE_STAGE_DUE);
 }
@@ -197,7 +200,7 @@ static void a_limit_that_has_passed_stays_where_it_is(void **state)
     assert_true(standing.left_hundredths > 0);
     assert_int_equal(standing.due_day, standing.limit_day);
     assert_true(standing.limit_day < zone_civil(room_at(375, 13)).day);
-    assert_false(standing.by_now);
+    assert_false(standing.wanted);
 }
 
 /* The forecast looks at 40 readings and at the first of the last year: a machine read daily with

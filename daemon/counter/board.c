@@ -78,8 +78,9 @@ static void write_due(const struct board *board, const struct yard_standing *sta
             hours_or_blank(true, hundredths < 0 ? -hundredths : hundredths, left),
             hundredths < 0 ? "past it" : "left");
     }
-    if (standing->by_now) {
-        say(board, ", by its usual use reached by now: a reading is wanted");
+    if (standing->wanted) {
+        say(board, "; a reading is wanted, by its usual use it shows %s h by now",
+            hours_or_blank(true, standing->likely_meter_hundredths, due));
     } else if (standing->by == DUE_BY_HOURS && standing->has_forecast) {
         write_day(board, past ? ", since " : ", about ", standing->due_day);
     }
@@ -154,11 +155,10 @@ static void write_head(const struct board *board)
 
 static void write_plan(const struct board *board, const struct yard_standing *standing)
 {
-    /* How much of the interval has run; hours alone, the calendar is said in words. */
+    /* How much of the interval has run, by hours or by date, whichever comes first. */
     int64_t from = standing->serviced ? standing->last_done_true_hundredths : 0;
     int64_t run = standing->true_hundredths - from;
     int64_t interval = standing->due_true_hundredths - from;
-    /* by hours or by date, whichever comes first */
     if (standing->by == DUE_BY_DATE) {
         run = zone_civil(board->counter->now_s).day - standing->limit_from_day;
         interval = standing->limit_day - standing->limit_from_day;

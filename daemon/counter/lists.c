@@ -46,6 +46,12 @@ static const char *by_word(const struct settings *settings, const void *row,
     return standing->has_due || standing->has_forecast ? due_by_word(standing->by) : room;
 }
 
+static struct json_object *wanted_json(const struct settings *settings, const void *row)
+{
+    (void)settings;
+    return json_object_new_boolean(((const struct yard_standing *)row)->wanted);
+}
+
 #define AT(field) offsetof(struct yard_standing, field)
 static const struct column standing_list[] = {
     {"MACHINE", "machine", COLUMN_MACHINE, .at = AT(machine)},
@@ -56,7 +62,8 @@ static const struct column standing_list[] = {
     {NULL, "true_hours", COLUMN_HOURS, .at = AT(true_hundredths), .if_true = {AT(read)}},
     {NULL, "read_at", COLUMN_TIME, .at = AT(read_s), .if_true = {AT(read)}},
     {NULL, "hours_a_day", COLUMN_DECIMAL, .at = AT(hours_a_day), .if_true = {AT(read)}},
-    {"DUE AT h", NULL, COLUMN_HOURS, .at = AT(due_meter_hundredths), .if_true = {AT(has_due)}},
+    {"DUE AT h", "due_meter", COLUMN_HOURS, .at = AT(due_meter_hundredths),
+     .if_true = {AT(has_due)}, .not_in_csv = true},
     {NULL, "due_hours", COLUMN_HOURS, .at = AT(due_true_hundredths), .if_true = {AT(has_due)}},
     {"LEFT h", "hours_left", COLUMN_HOURS, .at = AT(left_hundredths),
      .if_true = {AT(has_due), AT(read)}},
@@ -69,6 +76,9 @@ static const struct column standing_list[] = {
      .if_true = {AT(serviced)}},
     {NULL, "last_done_on", COLUMN_DAY, .at = AT(last_done_day),
      .if_true = {AT(serviced), AT(last_done_day_known)}},
+    {NULL, "wanted", COLUMN_OWN, .not_in_csv = true, .json = wanted_json},
+    {NULL, "likely_meter", COLUMN_HOURS, .at = AT(likely_meter_hundredths), .if_true = {AT(wanted)},
+     .not_in_csv = true},
 };
 #undef AT
 const struct columns standing_columns = {COLUMNS(standing_list), false};

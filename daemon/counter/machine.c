@@ -207,8 +207,9 @@ static void print_plan(const struct settings *settings, const struct yard_standi
                       hours_or_blank(true, hundredths < 0 ? -hundredths : hundredths, left),
                       hundredths < 0 ? "past it" : "left");
     }
-    if (standing->by_now) {
-        (void)fputs(", by its usual use reached by now: a reading is wanted", out);
+    if (standing->wanted) {
+        (void)fprintf(out, "; a reading is wanted, by its usual use it shows %s h by now",
+                      hours_or_blank(true, standing->likely_meter_hundredths, left));
     } else if (standing->has_forecast && standing->by == DUE_BY_HOURS &&
                standing->left_hundredths > 0) {
         (void)fprintf(out, ", about %s", day_or_blank(true, standing->due_day, day));

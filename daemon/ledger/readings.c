@@ -67,17 +67,42 @@ static const struct store_field point_fields[] = {POINT(id), POINT(meter_hundred
                                                   POINT(true_hundredths), POINT(read_s)};
 static const struct store_shape point_shape = STORE_SHAPE(struct reading_point, point_fields);
 
+static enum ledger_result list_points(struct ledger *ledger, int64_t machine_id, int64_t until_s,
+                                      size_t most, struct reading_point *points, size_t *count)
+{
+    return store_list(ledger, STATEMENT_READINGS_RECENT, &point_shape, points, most, count,
+                      STORE_VALUES(store_integer(machine_id), store_integer(until_s),
+                                   store_integer((int64_t)most)));
+}
+
 enum ledger_result readings_recent(struct ledger *ledger, int64_t machine_id, int64_t until_s,
                                    size_t most, struct reading_point *points, size_t *count,
                                    int64_t *offset_hundredths)
 {
-    enum ledger_result result =
-        store_list(ledger, STATEMENT_READINGS_RECENT, &point_shape, points, most, count,
-                   STORE_VALUES(store_integer(machine_id), store_integer(until_s),
-                                store_integer((int64_t)most)));
+    enum ledger_result result = list_points(ledger, machine_id, until_s, most, points, count);
     return result == LEDGER_OK
                ? add_changes(ledger, machine_id, until_s, points, *count, offset_hundredths)
                : result;
+}
+
+enum ledger_result readings_thinned(struct ledger *ledger, const struct readings_choice *choice,
+                                    struct reading_point *points, size_t *recent_count,
+                                    size_t *count, int64_t *offset_hundredths)
+{
+    enum ledger_result result = list_points(ledger, choice->machine_id, choice->until_s,
+                                            choice->recent, points, recent_count);
+    *count = *recent_count;
+    bool more = *count > 0 && *count == choice->recent;
+    for (size_t i = 0; i < choice->step_count && more && result == LEDGER_OK; i++) {
+        int64_t until_s = points[*count - 1].read_s - choice->steps_s[i];
+        size_t found = 0;
+        result = list_points(ledger, choice->machine_id, until_s, 1, &points[*count], &found);
+        more = found > 0 && points[*count].read_s >= choice->from_s;
+        *count += more ? 1 : 0;
+    }
+    return result == LEDGER_OK ? add_changes(ledger, choice->machine_id, choice->until_s, points,
+                                             *count, offset_hundredths)
+                               : result;
 }
 
 enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id, int64_t after_s,

@@ -38,6 +38,19 @@ struct reading_point {
 enum ledger_result readings_recent(struct ledger *ledger, int64_t machine_id, int64_t until_s,
                                    size_t most, struct reading_point *points, size_t *count,
                                    int64_t *offset_hundredths);
+/* The same, and older ones thinned out: beyond the `recent` latest, for each step the latest standing
+ * one that lies at least so many seconds before the one before it, as long as there is any that is
+ * not older than from_s. points has room for recent + step_count. */
+struct readings_choice {
+    int64_t machine_id;
+    int64_t from_s, until_s;
+    size_t recent;
+    const int64_t *steps_s;
+    size_t step_count;
+};
+enum ledger_result readings_thinned(struct ledger *ledger, const struct readings_choice *choice,
+                                    struct reading_point *points, size_t *recent_count,
+                                    size_t *count, int64_t *offset_hundredths);
 /* The first standing reading after that moment. */
 enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id, int64_t after_s,
                                        struct reading_row *row);

@@ -3,20 +3,30 @@
  * forecast: how much a machine is used, and when it will have run so many hours more.
  *
  * The slope is that of H. Theil (1950) and P. K. Sen (1968): the median of the slopes of all pairs.
- * Up to 29 % of the readings may be wrong without carrying it away. Forty readings make 780 pairs,
- * which lie on the stack; their median is found by C. A. R. Hoare's selection (1961), which does not
- * sort them. Time laid up does not count: it is taken out of the time line before slopes are formed.
+ * Up to 29 % of the points may be wrong without carrying it away. The median is found by C. A. R.
+ * Hoare's selection (1961), which does not sort. Time laid up does not count: it is taken out of the
+ * time line before slopes are formed.
  *
- * The pace is the slope of the last six weeks at work, drawn towards the average of the last year as
- * far as the difference of the two may be chance: a slope of six weeks errs by the variance of a
- * week over six, so that a share variance / difference^2, at most all, is drawn (the idea of W.
- * James and C. Stein, 1961). Where use is alike all year the pace is the year's average; where a
- * season or another crew has changed it, it stays with the last weeks.
+ * All that is reckoned rests on readings about half a week apart, counted back
+ * from the newest one, so that weekdays and a crew that reads three times a day make no difference.
+ *
+ * The pace is the slope of the last twenty weeks at work, drawn towards the average of the last year
+ * as far as the difference of the two may be chance: such a slope errs by the variance of a week over
+ * their number, so that a share variance / difference^2, at most all, is drawn (the idea of W. James
+ * and C. Stein, 1961). While the machine is new the kind's figure is mixed in, its weight e^-w^2
+ * after w weeks, so that nothing jumps.
+ *
+ * Where use grows, the line through the last ten weeks' totals says by how much a week. Of that
+ * slope the share is taken that is no chance, by its standard error, and it fades from week to week
+ * (a damped trend: E. S. Gardner and E. McKenzie, 1985). Only upwards: to be late is the worse fault.
+ *
+ * Silence: a machine without a reading for longer than usual may stand, or its crew may forget. How
+ * much it stood in such gaps before is learned from what it had run when the next reading came.
  *
  * The bounds follow from a running sum of weekly totals: over t weeks it varies by s^2 t, where s is
- * the spread of one week, more where the totals come in bursts; and the pace itself is known only so
- * well, which counts with t^2. Bounds are where the mean leaves the wanted hours by so many
- * deviations, the roots of a quadratic.
+ * the spread of one week, more where the totals come in bursts; the pace itself is known only so
+ * well, which counts with t^2; and it wanders, which counts with t^3 (a sum of a random walk). Bounds are where the mean
+ * leaves the wanted hours by so many deviations.
  *
  * The constants were settled on invented seasons other than those that tests/bench/season.c keeps
  * back; they are a choice of this house, no source. */
@@ -28,47 +38,53 @@
 
 #define DAY_S 86400.0
 #define SLOPES_MAX (USAGE_READINGS_MAX * (USAGE_READINGS_MAX - 1) / 2)
-#define SPAN_MIN_S INT64_C(172800) /* two days */
 #define WEEK_DAYS 7.0
-#define WEEK_LEAST 0.9 /* of a week, from reading to reading */
-#define WINDOW_WEEKS 6.0
-#define STILL_DAYS 21.0  /* between two readings: longer, and hardly used, the machine stood */
-#define STILL_SHARE 0.08 /* of the kind's typical figure */
+#define WEEK_LEAST 0.45 /* of a week, from reading to reading */
+#define WINDOW_WEEKS 20.0
+#define TREND_WEEKS 10.0
+#define TREND_TOTALS 4   /* at least */
+#define TREND_CHANCE 3.0 /* of the slope is kept 1 - this / t^2 */
+#define TREND_FADES 0.93 /* a week */
+#define STILL_DAYS 9.0   /* between two readings: longer, and hardly used, the machine stood */
+#define STILL_SHARE 0.15 /* of the kind's typical figure */
 #define SILENT_TIMES 1.5 /* times the usual gap between readings */
 #define SILENT_DAYS_MIN 4.0
 #define GAP_UNKNOWN_DAYS 10.0 /* with too few readings to tell the usual gap */
+#define GAP_READINGS 4        /* at least, to tell it */
 /* The spread of a week before anything is known, in weekly means, and how many weeks it counts. */
 #define PRIOR_SPREAD 0.45
 #define PRIOR_WEEKS 1
 #define LEAST_SPREAD 0.08
-#define BURSTS_BASE 0.2 /* a sum of weeks varies by base + slope * spread times the single weeks */
+#define BURSTS_BASE 0.35 /* a sum of weeks varies by base + slope * spread times the single weeks */
 #define BURSTS_SLOPE 4.0
+#define DRIFT 0.23 /* of the spread of a week, by which the pace wanders in a week */
 #define DEVIATIONS 1.6
-#define LATE_TIMES 3.0 /* no late bound beyond so many times the forecast and eight weeks */
+#define WEEKS_MOST 2000 /* the late bound of a forecast of ten years */
+#define LATE_TIMES 3.0  /* no late bound beyond so many times the forecast and eight weeks */
 #define LATE_WEEKS 8.0
-/* Silence counts as standing; the machine may have run, or may go on standing for long (a choice of
- * this house, no source). */
-#define SILENT_EARLY 0.25
+/* A silent machine may stand or may run on: how much of such days it stood is learned from the gaps
+ * of the past, in which there is this much to begin with (a choice of this house, no source). */
+#define STOOD_SHARE 0.6
+#define STOOD_DAYS 14.0
 #define SILENT_LIKELY 1.2
 #define SILENT_LATE 3.0
 
-int64_t usage_working_s(int64_t from_s, int64_t until_s, const struct usage_spell *spells,
-                        size_t spell_count)
+int64_t usage_working_s(const struct usage_record *record, int64_t from_s, int64_t until_s)
 {
     int64_t working = until_s - from_s;
-    for (size_t i = 0; i < spell_count; i++) {
-        int64_t from = greater(spells[i].from_s, from_s);
-        int64_t until = lesser(spells[i].until_s, until_s);
+    for (size_t i = 0; i < record->spell_count; i++) {
+        int64_t from = greater(record->spells[i].from_s, from_s);
+        int64_t until = lesser(record->spells[i].until_s, until_s);
         working -= until > from ? until - from : 0;
     }
     return greater(working, 0);
 }
 
-static void exchange(double *values, size_t one, size_t other)
+static void exchange(double *one, double *other)
 {
-    double kept = values[one];
-    values[one] = values[other];
-    values[other] = kept;
+    double kept = *one;
+    *one = *other;
+    *other = kept;
 }
 
 /* Puts the value of that rank (0 the least) in its place, no greater one before it. */
@@ -82,10 +98,10 @@ static double select_rank(double *values, size_t count, size_t rank)
         size_t same = low;
         for (size_t i = low; i <= high; i++) {
             if (values[i] < pivot) {
-                exchange(values, same, i);
-                exchange(values, below++, same++);
+                exchange(&values[same], &values[i]);
+                exchange(&values[below++], &values[same++]);
             } else if (!(values[i] > pivot)) {
-                exchange(values, same++, i);
+                exchange(&values[same++], &values[i]);
             }
         }
         if (rank < below) {
@@ -112,90 +128,82 @@ static double median(double *values, size_t count)
     return (lower + upper) / 2;
 }
 
-bool usage_slope(const struct usage_reading *readings, size_t count,
-                 const struct usage_spell *spells, size_t spell_count, int64_t span_least_s,
-                 double *hours_a_day)
+bool usage_slope(const double *days, const double *hours, size_t count, double *hours_a_day)
 {
     double slopes[SLOPES_MAX];
-    int64_t working_s[USAGE_READINGS_MAX]; /* since the earliest of them */
     size_t used = count < USAGE_READINGS_MAX ? count : USAGE_READINGS_MAX;
     size_t slope_count = 0;
-    int64_t first_s = used > 0 ? readings[0].at_s : 0;
-    int64_t span_s = 0;
     for (size_t i = 1; i < used; i++) {
-        first_s = lesser(first_s, readings[i].at_s);
-    }
-    for (size_t i = 0; i < used; i++) {
-        working_s[i] = usage_working_s(first_s, readings[i].at_s, spells, spell_count);
-        span_s = greater(span_s, working_s[i]);
         for (size_t j = 0; j < i; j++) {
-            int64_t apart_s = working_s[i] - working_s[j];
-            if (apart_s != 0) {
-                int64_t hundredths = readings[i].true_hundredths - readings[j].true_hundredths;
-                slopes[slope_count++] = (double)hundredths / (double)apart_s;
+            double apart = days[i] - days[j];
+            if (apart > 0 || apart < 0) {
+                slopes[slope_count++] = (hours[i] - hours[j]) / apart;
             }
         }
     }
-    if (slope_count == 0 || span_s <= span_least_s) {
+    if (slope_count == 0) {
         return false;
     }
-    *hours_a_day = median(slopes, slope_count) * DAY_S / 100;
+    *hours_a_day = median(slopes, slope_count);
     return true;
-}
-
-struct usage usage_of(const struct usage_reading *readings, size_t count,
-                      const struct usage_spell *spells, size_t spell_count,
-                      double typical_hours_a_day)
-{
-    double slope = 0;
-    if (count < USAGE_READINGS_MIN ||
-        !usage_slope(readings, count, spells, spell_count, SPAN_MIN_S, &slope)) {
-        return (struct usage){.hours_a_day = typical_hours_a_day};
-    }
-    return (struct usage){.hours_a_day = slope > 0 ? slope : 0,
-                          .rests_on = (int32_t)lesser((int64_t)count, USAGE_READINGS_MAX)};
 }
 
 /* The readings on a line of working days before the newest one, standing still left out. */
 struct line {
     size_t count;
-    double days[USAGE_READINGS_MAX]; /* 0 the newest, growing into the past */
-    double hours[USAGE_READINGS_MAX];
+    double days[USAGE_READINGS_MAX];  /* 0 the newest, growing into the past */
+    double hours[USAGE_READINGS_MAX]; /* before the newest, likewise */
+    double gaps[USAGE_READINGS_MAX];  /* to the next newer one, days, standing still counted */
+    /* Places on it about a week apart, the newest first: from each to the next is a total. */
+    size_t week_count;
+    size_t weeks[USAGE_READINGS_MAX];
 };
 
-static void draw_line(const struct usage_reading *readings, size_t count,
-                      const struct usage_spell *spells, size_t spell_count, double typical,
-                      struct line *line)
+static void draw_line(const struct usage_record *record, struct line *line)
 {
-    line->count = count < USAGE_READINGS_MAX ? count : USAGE_READINGS_MAX;
-    for (size_t i = 0; i < line->count; i++) {
-        line->hours[i] = (double)readings[i].true_hundredths / 100;
-        line->days[i] = 0;
-        if (i > 0) {
-            int64_t working_s =
-                usage_working_s(readings[i].at_s, readings[i - 1].at_s, spells, spell_count);
-            int64_t hundredths = readings[i - 1].true_hundredths - readings[i].true_hundredths;
-            double days = (double)working_s / DAY_S;
-            bool stood =
-                days > STILL_DAYS && (double)hundredths / 100 < STILL_SHARE * typical * days;
-            line->days[i] = line->days[i - 1] + (stood ? 1 : days);
+    const struct usage_reading *readings = record->readings;
+    *line = (struct line){.count = record->count < USAGE_READINGS_MAX ? record->count
+                                                                      : USAGE_READINGS_MAX};
+    for (size_t i = 1; i < line->count; i++) {
+        double days =
+            (double)usage_working_s(record, readings[i].at_s, readings[i - 1].at_s) / DAY_S;
+        double hours =
+            (double)(readings[i - 1].true_hundredths - readings[i].true_hundredths) / 100;
+        bool stood = days > STILL_DAYS && hours < STILL_SHARE * record->typical_hours_a_day * days;
+        line->gaps[i] = days;
+        line->days[i] = line->days[i - 1] + (stood ? 1 : days);
+        line->hours[i] = line->hours[i - 1] + hours;
+    }
+    line->week_count = line->count > 0 ? 1 : 0;
+    for (size_t i = 1; i < line->count; i++) {
+        double since = line->days[i] - line->days[line->weeks[line->week_count - 1]];
+        if (since >= WEEK_LEAST * WEEK_DAYS) {
+            line->weeks[line->week_count++] = i;
         }
+    }
+    /* What is left at the old end is no week; it counts where there is hardly more. */
+    if (line->week_count > 0 && line->week_count <= 3 && line->count > 1) {
+        size_t place = line->week_count > 1 ? line->week_count - 1 : 1;
+        line->weeks[place] = line->count - 1;
+        line->week_count = place + 1;
     }
 }
 
-/* The usage of the window: of the newest readings that lie in it, at least as many as a slope needs;
- * how many those are. */
-static struct usage recent_usage(const struct line *line, double typical, size_t *count)
+/* The slope over the places of the window, two at least; never negative. */
+static double recent_pace(const struct line *line)
 {
-    struct usage_reading readings[USAGE_READINGS_MAX];
-    size_t i = 0;
-    for (; i < line->count && (i < USAGE_READINGS_MIN || line->days[i] <= WINDOW_WEEKS * WEEK_DAYS);
-         i++) {
-        readings[i].at_s = (int64_t)llround(-line->days[i] * DAY_S);
-        readings[i].true_hundredths = (int64_t)llround(line->hours[i] * 100);
+    double days[USAGE_READINGS_MAX];
+    double hours[USAGE_READINGS_MAX];
+    double pace = 0;
+    size_t count = 0;
+    for (; count < line->week_count; count++) {
+        days[count] = line->days[line->weeks[count]];
+        hours[count] = line->hours[line->weeks[count]];
+        if (count > 1 && days[count] > WINDOW_WEEKS * WEEK_DAYS) {
+            break;
+        }
     }
-    *count = i;
-    return usage_of(readings, i, NULL, 0, typical);
+    return usage_slope(days, hours, count, &pace) && pace > 0 ? pace : 0;
 }
 
 /* How much a week's total differs from the mean. */
@@ -204,21 +212,22 @@ struct spread {
     int32_t count; /* totals it comes from */
 };
 
-/* Over the newest so many weeks. A total is taken from reading to reading, about a week or more
- * apart; one of t weeks varies t times as much, and is one total all the same. */
+/* Over the newest so many weeks. A total of t weeks varies t times as much as one, and is one total
+ * all the same. */
 static struct spread spread_of(const struct line *line, double weeks, double mean)
 {
     double squares = PRIOR_WEEKS * PRIOR_SPREAD * PRIOR_SPREAD * mean * mean;
     struct spread spread = {0};
-    size_t from = 0;
-    for (size_t i = 1; i < line->count && line->days[from] < weeks * WEEK_DAYS; i++) {
-        double span = (line->days[i] - line->days[from]) / WEEK_DAYS;
-        if (span >= WEEK_LEAST) {
-            double off = line->hours[from] - line->hours[i] - mean * span;
-            squares += off * off / span;
-            spread.count++;
-            from = i;
+    for (size_t i = 1; i < line->week_count; i++) {
+        size_t from = line->weeks[i - 1];
+        size_t to = line->weeks[i];
+        double span = (line->days[to] - line->days[from]) / WEEK_DAYS;
+        if (line->days[from] >= weeks * WEEK_DAYS || span < WEEK_LEAST) {
+            break;
         }
+        double off = line->hours[to] - line->hours[from] - mean * span;
+        squares += off * off / span;
+        spread.count++;
     }
     spread.hours = sqrt(squares / (spread.count + PRIOR_WEEKS));
     spread.hours = spread.hours > LEAST_SPREAD * mean ? spread.hours : LEAST_SPREAD * mean;
@@ -230,20 +239,6 @@ static double bursts(double spread, double mean)
 {
     double relative = mean > 0 ? spread / mean : 2;
     return BURSTS_BASE + BURSTS_SLOPE * (relative < 2 ? relative : 2);
-}
-
-/* Hours a day since the oldest reading, standing still left out as far as the line goes. */
-static double average_since(const struct line *line, const struct usage_reading *last,
-                            const struct usage_reading *oldest, const struct usage_spell *spells,
-                            size_t spell_count)
-{
-    double days = line->days[line->count - 1];
-    double hours = line->hours[0] - line->hours[line->count - 1];
-    if (oldest != NULL && oldest->at_s < last->at_s) {
-        days += (double)usage_working_s(oldest->at_s, last->at_s, spells, spell_count) / DAY_S;
-        hours = line->hours[0] - (double)oldest->true_hundredths / 100;
-    }
-    return days > 0 && hours > 0 ? hours / days : 0;
 }
 
 /* The recent pace, drawn towards the average as far as their difference may be chance. */
@@ -259,76 +254,139 @@ static double draw_to(const struct line *line, double recent, double average)
     return recent + share * (average - recent);
 }
 
+/* By how many hours a week the weekly total grows, as far as that is no chance; never negative.
+ * *lag_weeks is how long ago the totals' middle lies. */
+static double trend_of(const struct line *line, double *lag_weeks)
+{
+    double n = 0, sum_x = 0, sum_y = 0, sum_xx = 0, sum_xy = 0, sum_yy = 0;
+    size_t totals = 0;
+    for (size_t i = 1; i < line->week_count; i++) {
+        size_t from = line->weeks[i - 1];
+        size_t to = line->weeks[i];
+        double span = (line->days[to] - line->days[from]) / WEEK_DAYS;
+        if (line->days[from] >= TREND_WEEKS * WEEK_DAYS || span < WEEK_LEAST) {
+            break;
+        }
+        double x = -(line->days[to] + line->days[from]) / 2 / WEEK_DAYS;
+        double y = (line->hours[to] - line->hours[from]) / span;
+        n += span, sum_x += span * x, sum_y += span * y;
+        sum_xx += span * x * x, sum_xy += span * x * y, sum_yy += span * y * y;
+        totals++;
+    }
+    *lag_weeks = 0;
+    if (totals < TREND_TOTALS) {
+        return 0;
+    }
+    double of_x = sum_xx - sum_x * sum_x / n;
+    double of_xy = sum_xy - sum_x * sum_y / n;
+    double of_y = sum_yy - sum_y * sum_y / n;
+    if (!(of_x > 0) || !(of_xy > 0)) {
+        return 0;
+    }
+    double slope = of_xy / of_x;
+    double rest = (of_y - slope * of_xy) / (double)(totals - 2);
+    double chance = rest > 0 ? TREND_CHANCE * rest / of_x / (slope * slope) : 0;
+    *lag_weeks = -sum_x / n;
+    return chance < 1 ? slope * (1 - chance) : 0;
+}
+
 /* The gap that nine of ten between these readings stay below. */
-static double usual_gap(const struct line *line, size_t count)
+static double usual_gap(const struct line *line)
 {
     double gaps[USAGE_READINGS_MAX];
-    if (count < USAGE_READINGS_MIN) {
+    size_t count = 0;
+    for (size_t i = 1;
+         i < line->count && (i < GAP_READINGS || line->days[i] <= WINDOW_WEEKS * WEEK_DAYS); i++) {
+        gaps[count++] = line->gaps[i];
+    }
+    if (count + 1 < GAP_READINGS) {
         return GAP_UNKNOWN_DAYS;
     }
-    for (size_t i = 1; i < count; i++) {
-        size_t place = i - 1;
-        double gap = line->days[i] - line->days[i - 1];
-        for (; place > 0 && gaps[place - 1] > gap; place--) {
-            gaps[place] = gaps[place - 1];
-        }
-        gaps[place] = gap;
-    }
-    double gap = SILENT_TIMES * gaps[(count - 2) * 9 / 10];
+    double gap = SILENT_TIMES * select_rank(gaps, count, (count - 1) * 9 / 10);
     return gap > SILENT_DAYS_MIN ? gap : SILENT_DAYS_MIN;
 }
 
-struct forecast_pace forecast_pace_of(const struct usage_reading *readings, size_t count,
-                                      const struct usage_reading *oldest,
-                                      const struct usage_spell *spells, size_t spell_count,
-                                      int64_t now_s, double typical_hours_a_day)
+/* Of the days of gaps longer than the usual one, the share in which it stood. */
+static double stood_share(const struct line *line, double usual, double hours_a_day)
+{
+    double days = STOOD_DAYS;
+    double stood = STOOD_SHARE * STOOD_DAYS;
+    for (size_t i = 1; i < line->count && hours_a_day > 0; i++) {
+        double gap = line->gaps[i];
+        double ran = (line->hours[i] - line->hours[i - 1]) / hours_a_day;
+        if (gap > usual) {
+            days += gap;
+            stood += ran < gap ? gap - ran : 0;
+        }
+    }
+    return stood / days;
+}
+
+struct forecast_pace forecast_pace_of(const struct usage_record *record, int64_t now_s)
 {
     struct line line;
-    struct forecast_pace pace = {.hours_a_day = typical_hours_a_day};
-    if (count == 0) {
+    struct forecast_pace pace = {.hours_a_day = record->typical_hours_a_day};
+    if (record->count == 0) {
         return pace;
     }
-    draw_line(readings, count, spells, spell_count, typical_hours_a_day, &line);
-    size_t recent = 0;
-    struct usage usage = recent_usage(&line, typical_hours_a_day, &recent);
-    double average = average_since(&line, &readings[line.count - 1], oldest, spells, spell_count);
-    pace.hours_a_day = usage.hours_a_day;
-    if (usage.rests_on > 0 && average > 0) {
-        pace.hours_a_day = draw_to(&line, usage.hours_a_day, average);
+    draw_line(record, &line);
+    double lag_weeks = 0;
+    double days = line.days[line.count - 1];
+    double own = recent_pace(&line);
+    double average = days > 0 ? line.hours[line.count - 1] / days : 0;
+    if (average > 0) {
+        own = draw_to(&line, own, average);
     }
-    struct spread spread = spread_of(&line, FORECAST_WEEKS_MAX, pace.hours_a_day * WEEK_DAYS);
+    double weeks = days / WEEK_DAYS;
+    double kind = exp(-weeks * weeks);
+    double level = own + kind * (record->typical_hours_a_day - own);
+    double trend = trend_of(&line, &lag_weeks);
+    double usual = usual_gap(&line);
+    struct spread spread = spread_of(&line, FORECAST_WEEKS_MAX, level * WEEK_DAYS);
+    pace.rests_on = line.count > 1 && days > 0 ? (int32_t)line.count : 0;
+    pace.week_growth = trend;
+    pace.hours_a_day =
+        level + trend * (lag_weeks < WINDOW_WEEKS / 2 ? lag_weeks : WINDOW_WEEKS / 2) / WEEK_DAYS;
     pace.week_spread = spread.hours;
-    pace.week_count = spread.count;
-    double since = (double)usage_working_s(readings[0].at_s, now_s, spells, spell_count) / DAY_S;
-    double silent = since - usual_gap(&line, recent);
-    pace.silent_days = silent > 0 ? silent : 0;
+    pace.total_count = spread.count;
+    pace.since_days = (double)usage_working_s(record, record->readings[0].at_s, now_s) / DAY_S;
+    pace.silent_days = pace.since_days > usual ? pace.since_days - usual : 0;
+    pace.stood_share = stood_share(&line, usual, level);
     return pace;
 }
 
-/* Weeks in which `left` hours are run at `mean` a week, at the earliest and at the latest. */
-static void bound_weeks(double left, double mean, const struct forecast_pace *pace, double *early,
-                        double *late)
+/* Weeks until the sum, so many deviations above what is likely, reaches `left`; at most `most`. */
+static double weeks_until(double left, const struct forecast_pace *pace, double deviations,
+                          double most)
 {
-    double of_week = DEVIATIONS * DEVIATIONS * pace->week_spread * pace->week_spread;
+    double mean = pace->hours_a_day * WEEK_DAYS;
+    double growth = pace->week_growth;
+    double of_week = pace->week_spread * pace->week_spread;
     double by_week = of_week * bursts(pace->week_spread, mean);
-    double by_square = of_week / (pace->week_count + PRIOR_WEEKS);
-    /* (left - mean t)^2 = by_week t + by_square t^2 */
-    double a = mean * mean - by_square;
-    double half_b = left * mean + by_week / 2;
-    double root = sqrt(half_b * half_b - a * left * left);
-    *early = left * left / (half_b + root);
-    *late = LATE_TIMES * left / mean + LATE_WEEKS;
-    if (a > 0 && (half_b + root) / a < *late) {
-        *late = (half_b + root) / a;
+    double by_square = of_week / (pace->total_count + PRIOR_WEEKS);
+    double by_cube = DRIFT * DRIFT * of_week / 3;
+    double likely = 0;
+    double before = 0;
+    for (int32_t week = 1; week <= WEEKS_MOST && week <= most + 1; week++) {
+        growth *= TREND_FADES;
+        mean += growth;
+        likely += mean;
+        double variance = week * (by_week + week * (by_square + week * by_cube));
+        double sum = likely + deviations * sqrt(variance);
+        if (sum >= left && sum > before) {
+            double part = (left - before) / (sum - before);
+            double weeks = week - 1 + (part > 0 ? part : 0);
+            return weeks < most ? weeks : most;
+        }
+        before = sum > before ? sum : before;
     }
+    return most;
 }
 
 struct forecast forecast_of(int64_t left_hundredths, const struct forecast_pace *pace)
 {
     struct forecast forecast = {0};
     double left = (double)left_hundredths / 100;
-    double early = 0;
-    double late = 0;
     if (left_hundredths <= 0) {
         forecast.known = true;
         return forecast;
@@ -336,10 +394,14 @@ struct forecast forecast_of(int64_t left_hundredths, const struct forecast_pace 
     if (!(pace->hours_a_day * FORECAST_DAYS_MAX > left)) {
         return forecast;
     }
-    bound_weeks(left, pace->hours_a_day * WEEK_DAYS, pace, &early, &late);
+    double weeks = weeks_until(left, pace, 0, FORECAST_DAYS_MAX / WEEK_DAYS);
+    double early = weeks_until(left, pace, DEVIATIONS, weeks);
+    double late = weeks_until(left, pace, -DEVIATIONS, LATE_TIMES * weeks + LATE_WEEKS);
+    double silent = pace->silent_days * pace->stood_share;
     forecast.known = true;
-    forecast.days = left / pace->hours_a_day + SILENT_LIKELY * pace->silent_days;
-    forecast.early_days = early * WEEK_DAYS + SILENT_EARLY * pace->silent_days;
-    forecast.late_days = late * WEEK_DAYS + SILENT_LATE * pace->silent_days;
+    forecast.worked_days = weeks * WEEK_DAYS;
+    forecast.days = weeks * WEEK_DAYS + SILENT_LIKELY * silent;
+    forecast.early_days = early * WEEK_DAYS;
+    forecast.late_days = late * WEEK_DAYS + SILENT_LATE * silent;
     return forecast;
 }

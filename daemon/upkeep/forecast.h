@@ -12,8 +12,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#define USAGE_READINGS_MAX 40 /* the most recent ones; more are not looked at */
-#define USAGE_READINGS_MIN 4  /* fewer: the kind's typical figure */
+#define USAGE_READINGS_MAX 40 /* more are not looked at */
 #define USAGE_SPELLS_MAX 16   /* the latest spells laid up */
 
 /* One reading: any clock that counts seconds, as long as all are of the same one. */
@@ -28,58 +27,55 @@ struct usage_spell {
     int64_t until_s;
 };
 
+/* What is known of one machine's use; the arrays are the caller's. */
+struct usage_record {
+    size_t count;
+    const struct usage_reading *readings; /* newest first; the older ones may be thinned out */
+    size_t spell_count;
+    const struct usage_spell *spells;
+    double typical_hours_a_day; /* of its kind */
+};
+
 /* Seconds from one moment to a later one, spells laid up left out. */
-int64_t usage_working_s(int64_t from_s, int64_t until_s, const struct usage_spell *spells,
-                        size_t spell_count);
+int64_t usage_working_s(const struct usage_record *record, int64_t from_s, int64_t until_s);
 
 /* The slope of Theil and Sen in hours a day: the median of the slopes of all pairs that lie apart
  * in time (the mean of the middle two where their number is even). False, and nothing set, where
- * there is no such pair, or where they span no more than span_least_s of working time. Readings in
- * any order; at most USAGE_READINGS_MAX are used. */
-bool usage_slope(const struct usage_reading *readings, size_t count,
-                 const struct usage_spell *spells, size_t spell_count, int64_t span_least_s,
-                 double *hours_a_day);
-
-struct usage {
-    double hours_a_day; /* never negative */
-    int32_t rests_on;   /* readings; 0: the typical figure handed in */
-};
-
-/* The slope where there are USAGE_READINGS_MIN readings that span more than two working days; else
- * the typical figure. */
-struct usage usage_of(const struct usage_reading *readings, size_t count,
-                      const struct usage_spell *spells, size_t spell_count,
-                      double typical_hours_a_day);
+ * there is no such pair. In any order; at most USAGE_READINGS_MAX are used. */
+bool usage_slope(const double *days, const double *hours, size_t count, double *hours_a_day);
 
 #define FORECAST_DAYS_MAX 3650.0 /* nothing is said of what lies farther off */
 #define FORECAST_WEEKS_MAX 26    /* weekly totals looked at */
 
-/* What a forecast rests on: the usage of the last six weeks, drawn towards the average of the last
- * year as far as the difference of the two may be chance. Time laid up, and time in which the
- * machine plainly stood, is left out. A plain average is thus used where it is better, and not where
- * a season or another crew has changed the use (make bench-season). */
+/* What a forecast rests on: the usage of the last twenty weeks, drawn towards the average of the last
+ * year as far as the difference of the two may be chance, and towards the kind's while the machine
+ * is new; and what it grows by. Time laid up, and time in which the machine plainly stood, is left
+ * out. A plain average is thus used where it is better, and not where a season or another crew has
+ * changed the use (make bench-season). */
 struct forecast_pace {
-    double hours_a_day; /* never negative */
+    double hours_a_day; /* now; never negative */
+    double week_growth; /* hours a week more in each week, fading; never negative */
+    int32_t rests_on;   /* readings; 0: the kind's typical figure alone */
     double week_spread; /* standard deviation of one week's total, hours */
-    int32_t week_count; /* weekly totals it comes from, at most FORECAST_WEEKS_MAX */
-    double silent_days; /* days since the last reading beyond what is usual: it is taken to stand */
+    int32_t
+        total_count; /* totals it comes from, of half a week or more, of FORECAST_WEEKS_MAX weeks */
+    double since_days;  /* working days since the last reading */
+    double silent_days; /* of these, beyond what is usual */
+    double stood_share; /* how much of such days it is likely to stand, 0 to 1 */
 };
 
-/* Readings newest first, up to now_s; none: the kind's typical figure. `oldest` is the first one of
- * the last year, where that lies before all of them; else NULL. */
-struct forecast_pace forecast_pace_of(const struct usage_reading *readings, size_t count,
-                                      const struct usage_reading *oldest,
-                                      const struct usage_spell *spells, size_t spell_count,
-                                      int64_t now_s, double typical_hours_a_day);
+/* Up to now_s. Without a reading the kind's figure alone. */
+struct forecast_pace forecast_pace_of(const struct usage_record *record, int64_t now_s);
 
-/* Days from the last reading: early_days <= days <= late_days. */
+/* Days from the last reading: early_days <= days <= late_days, and worked_days <= days. */
 struct forecast {
     bool known; /* false: not used at all, or farther off than FORECAST_DAYS_MAX */
     double days, early_days, late_days;
+    double worked_days; /* as though it had worked on while it was silent */
 };
 
 /* When left_hundredths more will have been run; at once where that is not positive. The bounds are
- * meant to hold in nine of ten cases four weeks ahead. */
+ * meant to hold in nine of ten cases. */
 struct forecast forecast_of(int64_t left_hundredths, const struct forecast_pace *pace);
 
 #endif

@@ -32,8 +32,16 @@ static void take_spell(void *ctx, int64_t from_s, int64_t until_s)
     history->parked = history->parked || history->at_s < spell->until_s;
 }
 
+#define WEEK_S INT64_C(604800)
+#define WEEKS(count)                                                                               \
+    ((count)*WEEK_S - 43200) /* from a reading to one of the same weekday, or near it */
+
+/* Beyond the recent readings, which are of two weeks where a machine is read daily. */
+static const int64_t steps_s[HISTORY_OLDER] = {WEEKS(1), WEEKS(1), WEEKS(2),  WEEKS(2), WEEKS(4),
+                                               WEEKS(4), WEEKS(8), WEEKS(13), WEEKS(16)};
+
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
-                                struct history *history)
+                                bool with_older, struct history *history)
 {
     memset(history, 0, sizeof *history);
     history->at_s = until_s;
@@ -43,11 +51,19 @@ enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t unti
         history->machine_id = 0;
         return result == LEDGER_NONE ? LEDGER_OK : result;
     }
-    struct reading_point points[USAGE_READINGS_MAX];
-    result = readings_recent(yard->ledger, history->machine_id, until_s, USAGE_READINGS_MAX, points,
-                             &history->reading_count, &history->offset_hundredths);
+    struct reading_point points[HISTORY_RECENT + HISTORY_OLDER];
+    struct readings_choice choice = {.machine_id = history->machine_id,
+                                     .from_s = until_s - 53 * WEEK_S,
+                                     .until_s = until_s,
+                                     .recent = HISTORY_RECENT,
+                                     .steps_s = steps_s,
+                                     .step_count = with_older ? HISTORY_OLDER : 0};
+    result = readings_thinned(yard->ledger, &choice, points, &history->recent_count,
+                              &history->reading_count, &history->offset_hundredths);
     for (size_t i = 0; i < history->reading_count; i++) {
         history->readings[i] = (struct usage_reading){points[i].read_s, points[i].true_hundredths};
+    }
+    for (size_t i = 0; i < history->recent_count; i++) {
         history->reading_ids[i] = points[i].id;
         history->meters[i] = points[i].meter_hundredths;
     }
@@ -154,16 +170,14 @@ enum ledger_result history_last_service(struct yard *yard, int32_t machine, int3
     return result;
 }
 
-double history_typical(const struct yard *yard, int32_t machine)
+struct usage_record history_record(const struct yard *yard, int32_t machine,
+                                   const struct history *history, size_t from)
 {
-    return (double)yard_kind(yard->settings, machine)->week_hundredths / 700;
-}
-
-struct usage history_usage(const struct yard *yard, int32_t machine, const struct history *history,
-                           size_t from)
-{
-    size_t count = history->reading_count > from ? history->reading_count - from : 0;
-    const struct usage_reading *first = count > 0 ? &history->readings[from] : history->readings;
-    return usage_of(first, count, history->spells, history->spell_count,
-                    history_typical(yard, machine));
+    size_t left_out = from < history->reading_count ? from : history->reading_count;
+    return (struct usage_record){
+        .count = history->reading_count - left_out,
+        .readings = &history->readings[left_out],
+        .spell_count = history->spell_count,
+        .spells = history->spells,
+        .typical_hours_a_day = (double)yard_kind(yard->settings, machine)->week_hundredths / 700};
 }

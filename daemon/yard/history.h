@@ -9,14 +9,18 @@
 #include "daemon/upkeep/plan.h"
 #include "daemon/yard/yard.h"
 
+#define HISTORY_RECENT 10 /* readings looked at one by one; */
+#define HISTORY_OLDER 9   /* older ones of the last year, a week apart and then more */
+
 struct history {
     int64_t at_s;              /* the moment asked about */
     int64_t machine_id;        /* 0: the ledger has not heard of it */
     int64_t offset_hundredths; /* true hours minus meter at that moment */
     size_t reading_count;
-    struct usage_reading readings[USAGE_READINGS_MAX]; /* newest first */
-    int64_t reading_ids[USAGE_READINGS_MAX];
-    int64_t meters[USAGE_READINGS_MAX]; /* hundredths, as read */
+    struct usage_reading readings[HISTORY_RECENT + HISTORY_OLDER]; /* newest first */
+    size_t recent_count; /* the newest of them, none left out: the two below are theirs */
+    int64_t reading_ids[HISTORY_RECENT];
+    int64_t meters[HISTORY_RECENT]; /* hundredths, as read */
     size_t spell_count;
     struct usage_spell spells[USAGE_SPELLS_MAX]; /* the latest ones laid up */
     bool parked;                                 /* at that moment */
@@ -25,9 +29,10 @@ struct history {
     struct reading_row first; /* the very first reading */
 };
 
-/* The readings up to until_s. machine is an index into settings.machines. */
+/* The latest readings up to until_s, and where a forecast is wanted older ones too. machine is an
+ * index into settings.machines. */
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
-                                struct history *history);
+                                bool with_older, struct history *history);
 
 /* Where a machine begins, for a plan without a service or with one of no known day: the figure first
  * heard of (`started`, else the very first reading; true hundredths, only where there is a reading)
@@ -40,11 +45,8 @@ enum ledger_result history_last_service(struct yard *yard, int32_t machine, int3
                                         struct history *history, struct service *service,
                                         int64_t *service_id);
 
-/* Hours a day that are typical for the machine's kind. */
-double history_typical(const struct yard *yard, int32_t machine);
-
-/* Hours a day from the readings [from, count), whether parked or not. */
-struct usage history_usage(const struct yard *yard, int32_t machine, const struct history *history,
-                           size_t from);
+/* The use that is on record from reading `from` on, 0 the newest. Points into *history. */
+struct usage_record history_record(const struct yard *yard, int32_t machine,
+                                   const struct history *history, size_t from);
 
 #endif

@@ -83,8 +83,8 @@ static int64_t floor_of(const struct yard *yard, int32_t machine, bool of_the_pa
 /* What the usage makes of reading `from` (index into the history) at that moment. */
 static int64_t predict(const struct history *history, size_t from, double hours_a_day, int64_t at_s)
 {
-    int64_t working_s =
-        usage_working_s(history->readings[from].at_s, at_s, history->spells, history->spell_count);
+    struct usage_record record = {.spell_count = history->spell_count, .spells = history->spells};
+    int64_t working_s = usage_working_s(&record, history->readings[from].at_s, at_s);
     return history->readings[from].true_hundredths - history->offset_hundredths +
            (int64_t)(hours_a_day * 100 * (double)working_s / DAY_S);
 }
@@ -97,7 +97,7 @@ static enum ledger_result find_bounds(struct yard *yard, int32_t machine, int64_
     struct doubt_range *range = &bounds->range;
     struct reading_row next;
     *bounds = (struct bounds){.read_s = read_s};
-    enum ledger_result result = history_load(yard, machine, read_s, history);
+    enum ledger_result result = history_load(yard, machine, read_s, false, history);
     if (result == LEDGER_OK && history->machine_id != 0) {
         result = readings_next_after(yard->ledger, history->machine_id, read_s, &next);
         bounds->has_next = result == LEDGER_OK;
@@ -105,7 +105,8 @@ static enum ledger_result find_bounds(struct yard *yard, int32_t machine, int64_
     }
     int64_t floor = floor_of(yard, machine, bounds->has_next) - history->offset_hundredths;
     *range = (struct doubt_range){.least = greater(0, floor), .most = kind->meter_limit_hundredths};
-    bounds->hours_a_day = history_usage(yard, machine, history, 0).hours_a_day;
+    struct usage_record record = history_record(yard, machine, history, 0);
+    bounds->hours_a_day = forecast_pace_of(&record, read_s).hours_a_day;
     bounds->predicted = range->least;
     if (history->reading_count > 0) {
         bounds->has_last = true;
@@ -135,7 +136,8 @@ static bool find_bounds_before_last(const struct yard *yard, int32_t machine,
     if (history->reading_count < 2) {
         return false;
     }
-    double hours_a_day = history_usage(yard, machine, history, 1).hours_a_day;
+    struct usage_record record = history_record(yard, machine, history, 1);
+    double hours_a_day = forecast_pace_of(&record, bounds->read_s).hours_a_day;
     int64_t allowed =
         yard_allowance(history->readings[1].at_s, bounds->read_s, kind->most_day_hundredths);
     before->range.least = history->readings[1].true_hundredths - history->offset_hundredths;
@@ -185,7 +187,7 @@ static bool soft_doubt(const struct bounds *bounds, int64_t hundredths, double *
 static bool read_with_tenths(const struct history *history)
 {
     bool tenths = false;
-    for (size_t i = 0; i < history->reading_count && i < TENTHS_READINGS; i++) {
+    for (size_t i = 0; i < history->recent_count && i < TENTHS_READINGS; i++) {
         tenths = tenths || history->meters[i] % 100 != 0;
     }
     return tenths;

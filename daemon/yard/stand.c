@@ -13,55 +13,55 @@
 #include "daemon/upkeep/forecast.h"
 #include "daemon/yard/history.h"
 
+#define WANTED_DAYS 14.0 /* without a reading, however seldom the machine is read */
+
 /* What all plans of one machine share. */
 struct machine_view {
     struct yard *yard;
     int32_t machine;
     int32_t today;
     struct history history;
-    struct usage usage;
     struct forecast_pace pace;
 };
-
-#define YEAR_S (INT64_C(365) * 86400)
 
 static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64_t now_s,
                                        struct machine_view *view)
 {
     *view = (struct machine_view){.yard = yard, .machine = machine, .today = zone_civil(now_s).day};
-    struct history *history = &view->history;
-    struct usage_reading oldest;
-    bool has_oldest = false;
-    enum ledger_result result = history_load(yard, machine, now_s, history);
-    /* The first reading of the last year, where there may be more than were loaded. */
-    if (result == LEDGER_OK && history->reading_count == USAGE_READINGS_MAX) {
-        struct reading_row row;
-        result = readings_next_after(yard->ledger, history->machine_id,
-                                     history->readings[0].at_s - YEAR_S, &row);
-        if (result == LEDGER_OK) {
-            oldest = (struct usage_reading){row.read_s, row.true_hundredths};
-            has_oldest = true;
-        }
-        result = result == LEDGER_NONE ? LEDGER_OK : result;
-    }
-    view->usage = history_usage(yard, machine, history, 0);
-    view->pace = forecast_pace_of(history->readings, history->reading_count,
-                                  has_oldest ? &oldest : NULL, history->spells,
-                                  history->spell_count, now_s, history_typical(yard, machine));
+    enum ledger_result result = history_load(yard, machine, now_s, true, &view->history);
+    struct usage_record record = history_record(yard, machine, &view->history, 0);
+    view->pace = forecast_pace_of(&record, now_s);
     return result;
 }
 
-/* The first day with a reading at or past the point, among the readings loaded. */
-static void find_reached(const struct history *history, int64_t due_hundredths,
-                         struct due_facts *facts)
+/* The first day with a reading at or past the point, as far back as readings are loaded. Where that
+ * is among the thinned ones, those between are asked for. */
+static enum ledger_result find_reached(const struct machine_view *view, int64_t due_hundredths,
+                                       struct due_facts *facts)
 {
-    for (size_t i = 0; i < history->reading_count; i++) {
-        if (history->readings[i].true_hundredths < due_hundredths) {
-            break;
-        }
-        facts->reached = true;
-        facts->reached_day = zone_civil(history->readings[i].at_s).day;
+    const struct history *history = &view->history;
+    size_t past = 0; /* so many of the newest are at or past it */
+    while (past < history->reading_count &&
+           history->readings[past].true_hundredths >= due_hundredths) {
+        past++;
     }
+    if (past == 0) {
+        return LEDGER_OK;
+    }
+    int64_t reached_s = history->readings[past - 1].at_s;
+    enum ledger_result result = LEDGER_OK;
+    bool found = past <= history->recent_count || past == history->reading_count;
+    int64_t before_s = found ? 0 : history->readings[past].at_s;
+    while (!found && result == LEDGER_OK) {
+        struct reading_row row;
+        result = readings_next_after(view->yard->ledger, history->machine_id, before_s, &row);
+        found = result != LEDGER_OK || row.true_hundredths >= due_hundredths;
+        before_s = row.read_s;
+        reached_s = found && result == LEDGER_OK ? row.read_s : reached_s;
+    }
+    facts->reached = true;
+    facts->reached_day = zone_civil(reached_s).day;
+    return result;
 }
 
 static int32_t day_after(const struct history *history, double days)
@@ -73,6 +73,7 @@ static int32_t day_after(const struct history *history, double days)
 static bool forecast_hours(const struct machine_view *view, const struct due_facts *facts,
                            const struct due_point *point, struct yard_standing *standing)
 {
+    const struct history *history = &view->history;
     if (!point->known) {
         return false;
     }
@@ -86,70 +87,29 @@ static bool forecast_hours(const struct machine_view *view, const struct due_fac
     }
     /* A usual use that has led past the point already is no reading: what is not known to be reached
      * comes due today or later. */
-    int32_t due_day = day_after(&view->history, forecast.days);
-    int32_t latest_day = day_after(&view->history, forecast.late_days);
-    standing->by_now = due_day <= view->today;
-    standing->due_day = (int32_t)greater(due_day, view->today);
-    standing->earliest_day = day_after(&view->history, forecast.early_days);
-    standing->latest_day = (int32_t)greater(latest_day, view->today);
+    standing->due_day = (int32_t)greater(day_after(history, forecast.days), view->today);
+    standing->earliest_day = day_after(history, forecast.early_days);
+    standing->latest_day = (int32_t)greater(day_after(history, forecast.late_days), view->today);
+    /* No reading is not standing still: what was run at the usual pace may have led near. */
+    int32_t days = day_after(history, forecast.worked_days) - view->today;
+    bool silent = view->pace.silent_days > 0 || view->pace.since_days > WANTED_DAYS;
+    standing->wanted =
+        days < 0 ||
+        (silent && days <= view->yard->settings->plans[standing->plan].plan.notice_days);
     return true;
 }
 
 /* Hours or calendar, whichever comes first. */
-static void set_forecast(const struct due_point *point, bool by_hours,
-                         struct yard_standing *standing)
+static void take_the_earlier(const struct due_point *point, bool by_hours,
+                             struct yard_standing *standing)
 {
     standing->has_forecast = by_hours || point->has_limit;
-    if (!point->has_limit || (by_hours && standing->due_day < point->limit_day)) {
-        return;
+    if (point->has_limit && (!by_hours || standing->due_day >= point->limit_day)) {
+        int32_t limit = point->limit_day;
+        standing->by = DUE_BY_DATE;
+        standing->due_day = standing->latest_day = limit;
+        standing->earliest_day = by_hours ? (int32_t)lesser(standing->earliest_day, limit) : limit;
     }
-    int32_t limit = point->limit_day;
-    standing->by = DUE_BY_DATE;
-    standing->by_now = false;
-    standing->due_day = standing->latest_day = limit;
-    standing->earliest_day = by_hours ? (int32_t)lesser(standing->earliest_day, limit) : limit;
-}
-
-static void set_machine(const struct machine_view *view, struct yard_standing *standing)
-{
-    const struct history *history = &view->history;
-    standing->machine = view->machine;
-    standing->machine_id = history->machine_id;
-    standing->parked = history->parked;
-    standing->hours_a_day = history->parked ? 0 : view->usage.hours_a_day;
-    standing->usage_rests = view->usage.rests_on;
-    standing->read = history->reading_count > 0;
-    if (standing->read) {
-        standing->true_hundredths = history->readings[0].true_hundredths;
-        standing->meter_hundredths = standing->true_hundredths - history->offset_hundredths;
-        standing->read_s = history->readings[0].at_s;
-        standing->cause_reading_id = history->reading_ids[0];
-    }
-}
-
-static void set_service(const struct service *service, int64_t offset_hundredths,
-                        struct yard_standing *standing)
-{
-    standing->cycle = due_cycle(service);
-    standing->serviced = service->present;
-    if (service->present) {
-        standing->last_done_true_hundredths = service->true_hundredths;
-        standing->last_done_meter_hundredths = service->true_hundredths - offset_hundredths;
-        standing->last_done_day_known = service->day_known && !service->day_unsaid;
-        standing->last_done_day = service->day;
-    }
-}
-
-static void set_point(const struct due_point *point, int64_t offset_hundredths,
-                      struct yard_standing *standing)
-{
-    standing->has_due = point->known;
-    standing->due_true_hundredths = point->due_hundredths;
-    standing->due_meter_hundredths = point->due_hundredths - offset_hundredths;
-    standing->left_hundredths = point->left_hundredths;
-    standing->has_limit_day = point->has_limit;
-    standing->limit_from_day = point->limit_from_day;
-    standing->limit_day = point->limit_day;
 }
 
 static enum ledger_result stand_plan(struct machine_view *view, int32_t plan,
@@ -157,27 +117,57 @@ static enum ledger_result stand_plan(struct machine_view *view, int32_t plan,
 {
     struct history *history = &view->history;
     const struct plan *rules = &view->yard->settings->plans[plan].plan;
-    struct due_facts facts = {.today = view->today};
     memset(standing, 0, sizeof *standing);
-    set_machine(view, standing);
+    standing->machine = view->machine;
     standing->plan = plan;
-    facts.read = standing->read;
-    facts.parked = standing->parked;
-    facts.true_hundredths = standing->true_hundredths;
+    standing->machine_id = history->machine_id;
+    standing->parked = history->parked;
+    standing->hours_a_day = history->parked ? 0 : view->pace.hours_a_day;
+    standing->usage_rests = view->pace.rests_on;
+    standing->read = history->reading_count > 0;
+    int64_t offset = history->offset_hundredths;
+    if (standing->read) {
+        standing->true_hundredths = history->readings[0].true_hundredths;
+        standing->meter_hundredths = standing->true_hundredths - offset;
+        standing->read_s = history->readings[0].at_s;
+        standing->cause_reading_id = history->reading_ids[0];
+    }
+    struct due_facts facts = {.today = view->today,
+                              .read = standing->read,
+                              .parked = standing->parked,
+                              .true_hundredths = standing->true_hundredths};
     enum ledger_result result = history_last_service(view->yard, view->machine, plan, history,
                                                      &facts.last, &standing->cause_service_id);
     if (result == LEDGER_OK && !(facts.last.present && facts.last.day_known)) {
         result = history_begin(view->yard, view->machine, history, &facts);
     }
-    struct due_point point = due_point_of(rules, &facts);
-    if (point.known) {
-        find_reached(history, point.due_hundredths, &facts);
+    standing->cycle = due_cycle(&facts.last);
+    standing->serviced = facts.last.present;
+    if (facts.last.present) {
+        standing->last_done_true_hundredths = facts.last.true_hundredths;
+        standing->last_done_meter_hundredths = facts.last.true_hundredths - offset;
+        standing->last_done_day_known = facts.last.day_known && !facts.last.day_unsaid;
+        standing->last_done_day = facts.last.day;
     }
-    set_service(&facts.last, history->offset_hundredths, standing);
-    set_point(&point, history->offset_hundredths, standing);
+    struct due_point point = due_point_of(rules, &facts);
+    if (point.known && result == LEDGER_OK) {
+        result = find_reached(view, point.due_hundredths, &facts);
+    }
+    standing->has_due = point.known;
+    standing->due_true_hundredths = point.due_hundredths;
+    standing->due_meter_hundredths = point.due_hundredths - offset;
+    standing->left_hundredths = point.left_hundredths;
+    standing->has_limit_day = point.has_limit;
+    standing->limit_from_day = point.limit_from_day;
+    standing->limit_day = point.limit_day;
     bool by_hours = forecast_hours(view, &facts, &point, standing);
-    set_forecast(&point, by_hours, standing);
+    take_the_earlier(&point, by_hours, standing);
     standing->stage = due_stage_of(rules, &facts, &point, by_hours, standing->due_day);
+    if (standing->wanted) {
+        standing->likely_meter_hundredths =
+            standing->meter_hundredths +
+            (int64_t)(view->pace.hours_a_day * view->pace.since_days * 100);
+    }
     return result;
 }
 

@@ -49,7 +49,10 @@ struct yard_standing {
     /* earliest <= due <= latest. By the hours, not before the last reading's day; and where no
      * reading says yet that the point is reached, due and latest are not before today. */
     int32_t due_day, earliest_day, latest_day;
-    bool by_now;   /* by its usual use it has reached the point by now; a reading is wanted */
+    /* Silent, and at its usual pace it has come near the point by hours, or past it: a reading is
+     * wanted. What the meter is then likely to show. */
+    bool wanted;
+    int64_t likely_meter_hundredths;
     bool serviced; /* by ledger or seed */
     int64_t last_done_true_hundredths, last_done_meter_hundredths;
     bool last_done_day_known;

@@ -15,7 +15,7 @@ struct pattern {
     double least, most; /* usual hours of a day at work: each machine has its own between them */
     double wobble;      /* how much a day differs, hours */
     double work[7];     /* how likely it works, Monday first */
-    double rain_stops;  /* how likely rain stops it */
+    double rain_stops;  /* how likely rain stops it, on the days on which it rains there */
     double swing;       /* the season's: a share of the hours, highest in May */
     bool winter;        /* laid up, without a word, about November to March */
     double goes_out;    /* hired out: how likely a hiring begins, and how likely it goes on, */
@@ -83,6 +83,27 @@ static const struct pattern patterns[SEASON_PATTERNS_ALL] = {
      .work = {1, 1, 1, 1, 1, 0, 0},
      .rain_stops = 0.7,
      .droughts = true},
+    {.name = "forgets",
+     .least = 4,
+     .most = 8,
+     .wobble = 1.2,
+     .work = {1, 1, 1, 1, 1, 0.25, 0},
+     .rain_stops = 0.7,
+     .habit = SEASON_HABIT_FORGETFUL},
+    {.name = "more work",
+     .least = 3,
+     .most = 5,
+     .wobble = 1.2,
+     .work = {1, 1, 1, 1, 1, 0.4, 0},
+     .rain_stops = 0.7,
+     .grows = 2},
+    {.name = "less work",
+     .least = 5,
+     .most = 9,
+     .wobble = 1.2,
+     .work = {1, 1, 1, 1, 1, 0, 0},
+     .rain_stops = 0.7,
+     .grows = -0.7},
     /* From here on kept back: no constant of the forecast was settled on these. */
     {.name = "rental",
      .least = 3,
@@ -174,11 +195,12 @@ const char *season_pattern_name(int pattern)
 
 /* What one machine has of its own for the whole season. */
 struct machine {
+    const struct season_weather *weather;
     double usual, usual_after;
-    int moves_on, works_again, first_day_of_year, winter_from, winter_until;
+    int moves_on, works_again, winter_from, winter_until;
     int drought_from[4], drought_until[4];
     bool own_days[7];
-    bool rain, out;
+    bool out;
 };
 
 static void invent_machine(struct season_random *random, const struct pattern *pattern,
@@ -189,7 +211,6 @@ static void invent_machine(struct season_random *random, const struct pattern *p
         machine->usual_after = between(random, pattern->least, pattern->most);
     }
     machine->moves_on = 60 + season_below(random, SEASON_DAYS - 90);
-    machine->first_day_of_year = season_below(random, YEAR_DAYS);
     machine->winter_from = 310 + season_below(random, 25);
     machine->winter_until = 70 + season_below(random, 25);
     for (int i = 0; i < 4; i++) {
@@ -206,12 +227,12 @@ static void invent_machine(struct season_random *random, const struct pattern *p
     if (pattern->ends) {
         machine->works_again += 21 + season_below(random, 64);
     }
-    machine->rain = machine->out = false;
+    machine->out = false;
 }
 
 static bool stands(const struct pattern *pattern, const struct machine *machine, int day)
 {
-    int of_year = (machine->first_day_of_year + day) % YEAR_DAYS;
+    int of_year = (machine->weather->first_day_of_year + day) % YEAR_DAYS;
     bool idle =
         pattern->winter && (of_year >= machine->winter_from || of_year < machine->winter_until);
     for (int i = 0; i < 4 && pattern->droughts; i++) {
@@ -224,16 +245,16 @@ static bool stands(const struct pattern *pattern, const struct machine *machine,
 static double invent_day(struct season_random *random, const struct pattern *pattern,
                          struct machine *machine, int day)
 {
-    int of_year = (machine->first_day_of_year + day) % YEAR_DAYS;
-    /* weather and hirings last some days */
-    machine->rain = season_chance(random, machine->rain ? 0.55 : 0.12);
+    int of_year = (machine->weather->first_day_of_year + day) % YEAR_DAYS;
+    /* a shower of its own is seldom; hirings last some days */
+    bool rain = season_chance(random, machine->weather->rain[day] ? 0.9 : 0.03);
     machine->out = season_chance(random, machine->out ? pattern->stays_out : pattern->goes_out);
     double usual = day < machine->moves_on ? machine->usual : machine->usual_after;
     double season = 1 + pattern->swing * cos(2 * PI * (of_year - 140) / YEAR_DAYS);
     double grown = 1 + pattern->grows * day / SEASON_DAYS;
     double hours = normal(random, usual * season * grown, pattern->wobble);
     bool works = season_chance(random, pattern->work[day % 7]);
-    bool stopped = machine->rain && season_chance(random, pattern->rain_stops);
+    bool stopped = rain && season_chance(random, pattern->rain_stops);
     if (stands(pattern, machine, day) || !works || stopped) {
         return 0;
     }
@@ -250,9 +271,26 @@ int64_t season_meter(const struct season *season, int day)
     return (int64_t)(hours * 100);
 }
 
-void season_invent(struct season_random *random, int pattern, struct season *season)
+bool season_works_on(int pattern)
 {
-    struct machine machine;
+    const struct pattern *own = &patterns[pattern];
+    return !own->winter && !own->droughts && !own->ends && !own->few_days && own->goes_out <= 0;
+}
+
+/* Rain lasts some days. */
+void season_invent_weather(struct season_random *random, struct season_weather *weather)
+{
+    weather->first_day_of_year = season_below(random, YEAR_DAYS);
+    for (int day = 0; day < SEASON_DAYS; day++) {
+        bool before = day > 0 && weather->rain[day - 1];
+        weather->rain[day] = season_chance(random, before ? 0.55 : 0.12);
+    }
+}
+
+void season_invent(struct season_random *random, int pattern, const struct season_weather *weather,
+                   struct season *season)
+{
+    struct machine machine = {.weather = weather};
     season->start_hundredths = season_below(random, 300000);
     invent_machine(random, &patterns[pattern], &machine);
     for (int day = 0; day < SEASON_DAYS; day++) {

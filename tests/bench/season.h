@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: MIT
  * season: invented seasons for the bench of the forecast: how many hours a machine runs each day,
- * and what its crew texts. Eight patterns of work and five habits of texting; weather, weekends,
- * winters, droughts, and a slip of the hand in two texts of a hundred. All of it follows from one
- * seed. Six patterns more are kept back, to judge the forecast by what it was not made for. */
+ * and what its crew texts. Eleven patterns of work and five habits of texting; rain and a season that
+ * all machines of a yard share, weekends, winters, droughts, and a slip of the hand in two texts of a
+ * hundred. All of it follows from one seed. Six patterns more are kept back, to judge the forecast by
+ * what it was not made for. */
 #ifndef METERPOST_TESTS_BENCH_SEASON_H
 #define METERPOST_TESTS_BENCH_SEASON_H
 
@@ -11,8 +12,8 @@
 #include <stdint.h>
 
 #define SEASON_DAYS 400
-#define SEASON_PATTERNS 8
-#define SEASON_PATTERNS_ALL 14 /* with those kept back, which come last */
+#define SEASON_PATTERNS 11
+#define SEASON_PATTERNS_ALL 17 /* with those kept back, which come last */
 #define SEASON_TEXTS_MAX (4 * SEASON_DAYS)
 
 struct season_random {
@@ -36,6 +37,13 @@ struct season {
     struct season_text texts[SEASON_TEXTS_MAX]; /* in order of time */
 };
 
+/* What the machines of one yard share. */
+struct season_weather {
+    int first_day_of_year;
+    bool rain[SEASON_DAYS];
+};
+void season_invent_weather(struct season_random *random, struct season_weather *weather);
+
 /* How a crew texts: one of the first five unless the pattern has its own. */
 enum season_habit {
     SEASON_HABIT_ANY,
@@ -45,13 +53,17 @@ enum season_habit {
     SEASON_HABIT_LAZY,
     SEASON_HABIT_NOW_AND_THEN,
     SEASON_HABIT_MONTHLY,
-    SEASON_HABIT_OFTEN
+    SEASON_HABIT_OFTEN,
+    SEASON_HABIT_FORGETFUL /* one to five weeks without a word, now and then, at work or not */
 };
 
 const char *season_pattern_name(int pattern);
+/* Works on most days all year: what its crew does not text it has run all the same. */
+bool season_works_on(int pattern);
 
-/* Fills the season of one machine of that pattern. */
-void season_invent(struct season_random *random, int pattern, struct season *season);
+/* Fills the season of one machine of that pattern in a yard with that weather. */
+void season_invent(struct season_random *random, int pattern, const struct season_weather *weather,
+                   struct season *season);
 
 /* Fills its texts, once the hours are known. */
 void season_invent_texts(struct season_random *random, enum season_habit habit,

@@ -1,86 +1,88 @@
 /* SPDX-License-Identifier: MIT
  *
- * season_score: medians over the cases of a seed, then least, median and most over the seeds. */
+ * season_score: what the cases come to, and whether that is good enough. */
 #include "tests/bench/season_score.h"
 
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
-static int compare(const void *one, const void *other)
-{
-    return *(const int *)one - *(const int *)other;
-}
+#define ERROR_MOST 182  /* days */
+#define MISSED_TIMES 20 /* 2 / 0.1: bounds are meant for nine of ten */
+#define HELD_LEAST 80
+#define HELD_MOST 96
+#define BEFORE_MOST 10
+#define RATIO_MOST 0.85
+#define RATIO_HORIZON 2 /* index: 28 days */
+#define LONG_HORIZON 3  /* index: 56 days, where bounds may be as wide as need be */
 
-static int median(int *values, int count)
-{
-    qsort(values, (size_t)count, sizeof *values, compare);
-    return count > 0 ? values[count / 2] : 0;
-}
+const int season_horizons[SEASON_HORIZONS] = {7, 14, 28, 56};
 
-void season_score_note(struct season_score *score, enum season_method method, int32_t error,
-                       int32_t early, int32_t late)
+void season_score_note(struct season_score *score, const struct season_case *question)
 {
-    int place = score->count[method];
-    if (place == SEASON_CASES_MAX) {
+    int32_t truth = question->truth;
+    score->cases++;
+    for (int i = 0; i < SEASON_METHODS; i++) {
+        int32_t error = abs(truth - question->said[i]);
+        bool far = error > ERROR_MOST || (i == SEASON_METHOD_OURS && !question->known);
+        score->error[i] += far ? ERROR_MOST : error;
+    }
+    if (!question->known) {
+        score->interval += MISSED_TIMES * ERROR_MOST;
         return;
     }
-    score->count[method]++;
-    score->held[method] += error >= early && error <= late ? 1 : 0;
-    score->errors[method][place] = error < 0 ? -error : error;
-    if (method == SEASON_METHOD_OURS) {
-        score->widths[place] = late - early;
+    int32_t missed = truth < question->early  ? question->early - truth
+                     : truth > question->late ? truth - question->late
+                                              : 0;
+    score->held += missed == 0 ? 1 : 0;
+    score->before += truth < question->early ? 1 : 0;
+    score->width += question->late - question->early;
+    score->interval += question->late - question->early + MISSED_TIMES * missed;
+}
+
+static double best_plain(const struct season_score *score)
+{
+    double best = score->error[SEASON_METHOD_LIFETIME];
+    for (int i = SEASON_METHOD_LIFETIME + 1; i < SEASON_METHODS; i++) {
+        best = score->error[i] < best ? score->error[i] : best;
     }
+    return best;
 }
 
-void season_tally_add(struct season_tally *tally, struct season_score *score)
+static void print_row(const char *name, const struct season_score *score)
 {
-    int seed = tally->seeds++;
-    int count = score->count[SEASON_METHOD_OURS];
-    tally->cases += count;
-    tally->width[seed] = median(score->widths, count);
-    for (int method = 0; method < SEASON_METHODS; method++) {
-        count = score->count[method];
-        tally->error[method][seed] = median(score->errors[method], count);
-        tally->held[method][seed] = 100 * score->held[method] / (count > 0 ? count : 1);
+    double cases = score->cases > 0 ? score->cases : 1;
+    double best = best_plain(score);
+    printf("%-10s %6d  %5.1f d  %3.0f %%  %3.0f %%  %5.0f d  %5.0f", name, score->cases,
+           score->error[SEASON_METHOD_OURS] / cases, 100 * score->held / cases,
+           100 * score->before / cases, score->width / cases, score->interval / cases);
+    for (int i = SEASON_METHOD_LIFETIME; i < SEASON_METHODS; i++) {
+        printf("  %5.1f d", score->error[i] / cases);
     }
-    memset(score, 0, sizeof *score);
+    printf("  %4.2f\n", best > 0 ? score->error[SEASON_METHOD_OURS] / best : 0);
 }
 
-int season_tally_error(struct season_tally *tally, enum season_method method)
+static bool good(const struct season_score *score, int horizon)
 {
-    return median(tally->error[method], tally->seeds);
+    int held = 100 * score->held / (score->cases > 0 ? score->cases : 1);
+    int before = 100 * score->before / (score->cases > 0 ? score->cases : 1);
+    double ratio = best_plain(score) > 0 ? score->error[SEASON_METHOD_OURS] / best_plain(score) : 0;
+    return held >= HELD_LEAST && (held <= HELD_MOST || horizon == LONG_HORIZON) &&
+           before <= BEFORE_MOST && (ratio <= RATIO_MOST || horizon != RATIO_HORIZON);
 }
 
-int season_tally_held(struct season_tally *tally, enum season_method method)
+bool season_score_print(struct season_score (*scores)[SEASON_HORIZONS], int horizon)
 {
-    return median(tally->held[method], tally->seeds);
-}
-
-void season_tally_print_head(void)
-{
-    printf("%-10s %6s   %-39s   %-17s   %-12s   %s\n", "", "cases", "ours", "lifetime", "last two",
-           "least squares");
-}
-
-/* median (least..most) */
-static void print_range(int *values, int seeds, const char *unit)
-{
-    int middle = median(values, seeds); /* which leaves them sorted */
-    char range[16];
-    (void)snprintf(range, sizeof range, "(%d..%d)", values[0], values[seeds - 1]);
-    printf("%3d %-9s%s", middle, range, unit);
-}
-
-void season_tally_print(const char *name, struct season_tally *tally)
-{
-    printf("%-10s %6d   ", name, tally->cases);
-    print_range(tally->error[SEASON_METHOD_OURS], tally->seeds, "d  ");
-    print_range(tally->held[SEASON_METHOD_OURS], tally->seeds, "%");
-    printf(" wide %3d d", median(tally->width, tally->seeds));
-    for (int method = SEASON_METHOD_LIFETIME; method < SEASON_METHODS; method++) {
-        printf("   %3d d  %3d %%", season_tally_error(tally, (enum season_method)method),
-               season_tally_held(tally, (enum season_method)method));
+    printf("\n%d days ahead\n%-10s %6s  %7s  %5s  %5s  %7s  %5s  %7s  %7s  %7s  %s\n",
+           season_horizons[horizon], "", "cases", "error", "held", "early", "wide", "score", "life",
+           "two", "squares", "of best");
+    for (int row = 0; row < SEASON_PATTERNS; row++) {
+        print_row(season_pattern_name(row), &scores[row][horizon]);
     }
-    printf("\n");
+    print_row("all", &scores[SEASON_ALL][horizon]);
+    for (int row = SEASON_PATTERNS; row < SEASON_PATTERNS_ALL; row++) {
+        print_row(season_pattern_name(row), &scores[row][horizon]);
+    }
+    print_row("kept back", &scores[SEASON_KEPT_BACK][horizon]);
+    return good(&scores[SEASON_ALL][horizon], horizon) &&
+           good(&scores[SEASON_KEPT_BACK][horizon], horizon);
 }

@@ -1,12 +1,20 @@
 /* SPDX-License-Identifier: MIT
- * season_score: how near forecasts came, by method, and how that differs from seed to seed. */
+ * season_score: how near forecasts came, by pattern of work, horizon and method. */
 #ifndef METERPOST_TESTS_BENCH_SEASON_SCORE_H
 #define METERPOST_TESTS_BENCH_SEASON_SCORE_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
-#define SEASON_SEEDS_MAX 100
-#define SEASON_CASES_MAX 3000 /* of one seed */
+#include "tests/bench/season.h"
+
+#define SEASON_HORIZONS 4
+extern const int season_horizons[SEASON_HORIZONS]; /* days ahead */
+
+/* A row of scores for each pattern, and two for what they come to. */
+#define SEASON_ALL SEASON_PATTERNS_ALL
+#define SEASON_KEPT_BACK (SEASON_PATTERNS_ALL + 1)
+#define SEASON_ROWS (SEASON_PATTERNS_ALL + 2)
 
 enum season_method {
     SEASON_METHOD_OURS,
@@ -16,32 +24,29 @@ enum season_method {
 };
 #define SEASON_METHODS 4
 
-/* The cases of one seed. Errors are truth - said, in days; a method's bounds lie `early` before and
- * `late` after what it said. */
+/* One question, in civil days. */
+struct season_case {
+    int32_t truth;
+    bool known; /* ours has an answer, and bounds */
+    int32_t said[SEASON_METHODS];
+    int32_t early, late;
+};
+
+/* Sums over the cases. */
 struct season_score {
-    int count[SEASON_METHODS];
-    int held[SEASON_METHODS];
-    int errors[SEASON_METHODS][SEASON_CASES_MAX]; /* absolute */
-    int widths[SEASON_CASES_MAX];                 /* of ours, days from bound to bound */
+    int cases;
+    double error[SEASON_METHODS]; /* absolute, days; one beyond half a year counts as that */
+    int held, before;             /* within the bounds; earlier than the early one */
+    double width, interval;       /* days */
 };
-void season_score_note(struct season_score *score, enum season_method method, int32_t error,
-                       int32_t early, int32_t late);
+void season_score_note(struct season_score *score, const struct season_case *question);
 
-/* What each seed came to. */
-struct season_tally {
-    int seeds, cases;
-    int error[SEASON_METHODS][SEASON_SEEDS_MAX]; /* the median, days */
-    int held[SEASON_METHODS][SEASON_SEEDS_MAX];  /* of a hundred */
-    int width[SEASON_SEEDS_MAX];                 /* the median, days */
+/* Machines at work whose crews are silent. */
+struct season_silence {
+    int machines, noticed;
 };
-/* Adds a seed's score and empties it for the next. */
-void season_tally_add(struct season_tally *tally, struct season_score *score);
 
-/* The median over the seeds of the error of a method, and of how often its bounds held. */
-int season_tally_error(struct season_tally *tally, enum season_method method);
-int season_tally_held(struct season_tally *tally, enum season_method method);
-
-void season_tally_print_head(void);
-void season_tally_print(const char *name, struct season_tally *tally);
+/* Prints one horizon; false where a bound is missed. */
+bool season_score_print(struct season_score (*scores)[SEASON_HORIZONS], int horizon);
 
 #endif

@@ -60,6 +60,8 @@ static bool texts_on(struct season_random *random, enum season_habit habit, int 
         return worked && day >= not_before;
     case SEASON_HABIT_MONTHLY: /* in the first days of each thirty, also when it stood */
         return day >= not_before && day % 30 < 4;
+    case SEASON_HABIT_FORGETFUL: /* but for the spells */
+        return worked && day >= not_before && season_chance(random, 0.8);
     case SEASON_HABIT_OFTEN:
         return worked;
     }
@@ -94,6 +96,10 @@ void season_invent_texts(struct season_random *random, enum season_habit habit,
             text_earlier(random, season, own, day);
             int minute = 1020 + season_below(random, 90);
             not_before = day + (own == SEASON_HABIT_MONTHLY ? 20 : 3 + season_below(random, 8));
+            if (own == SEASON_HABIT_FORGETFUL) {
+                bool forgets = season_chance(random, 0.05);
+                not_before = day + (forgets ? 7 + season_below(random, 29) : 1);
+            }
             add_text(random, season, day, minute, season_meter(season, day));
         }
     }

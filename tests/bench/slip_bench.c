@@ -188,6 +188,7 @@ static void other_machine(struct bench *bench, int64_t at_s, int day)
 static void play(struct bench *bench, int pattern)
 {
     static struct season season;
+    static struct season_weather weather;
     enum ledger_result result;
     char says[LEDGER_SAYS_OCTETS];
     int other_day = -1;
@@ -198,7 +199,8 @@ static void play(struct bench *bench, int pattern)
         exit(1);
     }
     bench->has_last = bench->last_wrong = false;
-    season_invent(&bench->random, pattern, &season);
+    season_invent_weather(&bench->random, &weather);
+    season_invent(&bench->random, pattern, &weather, &season);
     for (size_t i = 0; i < season.text_count; i++) {
         const struct season_text *text = &season.texts[i];
         int64_t at_s = zone_unix(MONDAY + text->day, text->minute * 60);

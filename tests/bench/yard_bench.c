@@ -47,6 +47,7 @@ static void settle(struct bench *bench)
 {
     bench->plan = (struct settings_plan){.name = "drive",
                                          .title = "Drive oil",
+                                         .titles = {"", ""},
                                          .plan = {.first_hundredths = 7500,
                                                   .every_hundredths = 50000,
                                                   .months = 12,
