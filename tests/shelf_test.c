@@ -53,7 +53,7 @@ static void read_meter(struct ledger *ledger, const char *machine, int64_t hundr
     assert_int_equal(readings_add(ledger, &row), LEDGER_OK);
 }
 
-/* M1 and S1 come due within weeks (5 h a day), M2 not, M9 was never read. */
+/* M1 and S1 come due within days (5 h a day), M2 not, M9 was never read. */
 static struct ledger *yard_ledger(void)
 {
     char says[LEDGER_SAYS_OCTETS];
@@ -75,7 +75,7 @@ static void what_comes_due_is_summed_and_rounded_up(void **state)
     struct shelf stock;
     int32_t today = zone_civil(NOW_S).day;
     (void)state;
-    assert_int_equal(shelf_reckon(&yard, NOW_S, today + 7, &stock), LEDGER_OK);
+    assert_int_equal(shelf_reckon(&yard, NOW_S, today + 3, &stock), LEDGER_OK);
     assert_int_equal(stock.item_count, 3);
     /* S1 is due first: its 4.5 l stand in quarts, 4.755 by the exact factor (NIST Handbook 44,
      * appendix C), and come in one can of 5 l. */
@@ -112,12 +112,15 @@ static void a_plan_counts_as_often_as_it_comes_round(void **state)
     static const struct plan plan = {.every_hundredths = 10000};
     static const struct {
         enum due_stage stage;
-        int32_t due_day, until_day;
+        int32_t early_day, until_day;
         int64_t services;
     } cases[] = {
         {DUE_STAGE_FINE, 100, 99, 0},       {DUE_STAGE_FINE, 100, 100, 1},
         {DUE_STAGE_COMING_UP, 100, 119, 1}, {DUE_STAGE_COMING_UP, 100, 120, 2},
-        {DUE_STAGE_DUE, 90, 80, 1},         {DUE_STAGE_OVERDUE, 50, 60, 1},
+        {DUE_STAGE_FINE, 50, 99, 1},        {DUE_STAGE_FINE, 50, 79, 0}, /* not before today, 80 */
+        {DUE_STAGE_DUE, 79, 80, 1},         {DUE_STAGE_DUE, 79, 100, 2},
+        {DUE_STAGE_OVERDUE, 10, 80, 1},     {DUE_STAGE_OVERDUE, 10, 99, 1},
+        {DUE_STAGE_OVERDUE, 10, 120, 3},    {DUE_STAGE_OVERDUE, 10, 60, 1},
         {DUE_STAGE_NO_RECORD, 0, 60, 1},    {DUE_STAGE_PARKED, 0, 60, 0},
         {DUE_STAGE_UNREAD, 0, 60, 0},
     };
@@ -125,10 +128,26 @@ static void a_plan_counts_as_often_as_it_comes_round(void **state)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct yard_standing standing = {.stage = cases[i].stage,
                                          .has_forecast = true,
-                                         .due_day = cases[i].due_day,
+                                         .due_day = cases[i].early_day + 30,
+                                         .earliest_day = cases[i].early_day,
                                          .hours_a_day = 5};
-        assert_int_equal(shelf_services(&standing, &plan, cases[i].until_day), cases[i].services);
+        assert_int_equal(shelf_services(&standing, &plan, 80, cases[i].until_day),
+                         cases[i].services);
     }
+}
+
+/* A gallon can, whether written in quarts or in litres. */
+static void one_container_is_one_line_whatever_its_unit(void **state)
+{
+    struct settings_plan plan = {.kit = {{"oil", 2000, KIT_UNIT_QUART, 4000},
+                                         {"Oil", 2000, KIT_UNIT_LITRE, 3785},
+                                         {"oil", 1000, KIT_UNIT_LITRE, 1000}},
+                                 .kit_count = 3};
+    struct shelf shelf = {.by_container = true};
+    (void)state;
+    shelf_add(&shelf, settings, &plan, 1);
+    assert_int_equal(shelf.item_count, 2);
+    assert_int_equal(kit_thousandths(shelf.items[0].needed_grains, KIT_UNIT_QUART), 4113);
 }
 
 static void serve_with(struct yard_room *room, int machine, const char *plan, int64_t done_s,
@@ -211,6 +230,7 @@ int main(void)
         cmocka_unit_test(what_comes_due_is_summed_and_rounded_up),
         cmocka_unit_test(nothing_is_needed_where_nothing_comes_due),
         cmocka_unit_test(a_plan_counts_as_often_as_it_comes_round),
+        cmocka_unit_test(one_container_is_one_line_whatever_its_unit),
         YARD_TEST(what_was_given_stands_beside_the_plan),
         YARD_TEST(what_was_struck_out_or_takes_no_fluid_is_not_counted),
     };

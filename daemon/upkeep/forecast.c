@@ -28,8 +28,7 @@
  * well, which counts with t^2; and it wanders, which counts with t^3 (a sum of a random walk). Bounds are where the mean
  * leaves the wanted hours by so many deviations.
  *
- * The constants were settled on invented seasons other than those that tests/bench/season.c keeps
- * back; they are a choice of this house, no source. */
+ * The constants were settled on invented seasons (tests/bench/season.c); they are a choice of this house, no source. */
 #include "daemon/upkeep/forecast.h"
 
 #include <math.h>

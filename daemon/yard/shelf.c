@@ -14,23 +14,26 @@
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/services.h"
+#include "daemon/upkeep/compare.h"
 
 #define SERVICES_MOST 100 /* of one plan within one look ahead: a bound on nonsense settings */
 
-int64_t shelf_services(const struct yard_standing *standing, const struct plan *plan,
+int64_t shelf_services(const struct yard_standing *standing, const struct plan *plan, int32_t today,
                        int32_t until_day)
 {
     const struct due_stage_row *stage = due_stage_row(standing->stage);
-    if (stage->rests) {
+    if (stage->rests || (!stage->needs_doing && !standing->has_forecast)) {
         return 0;
     }
     if (standing->stage == DUE_STAGE_NO_RECORD) {
         return 1;
     }
-    if (!stage->reached && (!standing->has_forecast || standing->due_day > until_day)) {
+    /* What is due is done today at the earliest, and the next one counts from then. */
+    int64_t from_day = stage->reached ? today : greater(standing->earliest_day, today);
+    if (!stage->reached && from_day > until_day) {
         return 0;
     }
-    int64_t days_after = (int64_t)until_day - standing->due_day;
+    int64_t days_after = until_day - from_day;
     double hours_after = days_after > 0 ? (double)days_after * standing->hours_a_day : 0;
     double rounds = hours_after * 100 / (double)plan->every_hundredths;
     return 1 + (rounds < SERVICES_MOST ? (int64_t)rounds : SERVICES_MOST);
@@ -56,7 +59,10 @@ static struct shelf_item *place_of(struct shelf *shelf, const struct settings *s
     enum kit_unit unit = kit_unit_row(kit->unit)->fluid ? settings->shop.units : kit->unit;
     for (size_t i = 0; i < shelf->item_count; i++) {
         struct shelf_item *item = &shelf->items[i];
-        if (item->unit == unit && (item->sold_in_grains == sold_in || !shelf->by_container) &&
+        /* the same container, whichever unit it was written in */
+        bool contained =
+            kit_thousandths(item->sold_in_grains, unit) == kit_thousandths(sold_in, unit);
+        if (item->unit == unit && (contained || !shelf->by_container) &&
             strcasecmp(item->item, kit->item) == 0) {
             return item;
         }
@@ -136,7 +142,8 @@ enum ledger_result shelf_reckon(struct yard *yard, int64_t now_s, int32_t until_
     enum ledger_result result = yard_stand_all(yard, now_s, &standings, &count);
     for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
         const struct settings_plan *plan = &settings->plans[standings[i].plan];
-        int64_t services = shelf_services(&standings[i], &plan->plan, until_day);
+        int64_t services =
+            shelf_services(&standings[i], &plan->plan, zone_civil(now_s).day, until_day);
         if (services > 0 && !add_kit(shelf, settings, plan, services, standings[i].machine)) {
             result = LEDGER_IO;
         }

@@ -34,15 +34,16 @@ void shelf_add(struct shelf *shelf, const struct settings *settings,
                const struct settings_plan *plan, int64_t services);
 
 /* Sums the kits of every service that comes due by until_day: those due or without record now, and
- * those whose forecast lies no later, a plan as often as it comes round until then. Parked and
+ * those whose early bound lies no later, a plan as often as it comes round until then. Parked and
  * unread machines need nothing. By container. LEDGER_IO too when memory is short. End with
  * shelf_free. */
 enum ledger_result shelf_reckon(struct yard *yard, int64_t now_s, int32_t until_day,
                                 struct shelf *shelf);
 void shelf_free(struct shelf *shelf);
 
-/* How many services of this standing fall due by until_day. */
-int64_t shelf_services(const struct yard_standing *standing, const struct plan *plan,
+/* How many services of this standing may fall due by until_day, by the early bound: parts that come
+ * too late are worse than parts that wait. What is due counts once and the next from today. */
+int64_t shelf_services(const struct yard_standing *standing, const struct plan *plan, int32_t today,
                        int32_t until_day);
 
 /* The fluid of one service, all of it together. */

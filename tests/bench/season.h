@@ -2,8 +2,7 @@
  * season: invented seasons for the bench of the forecast: how many hours a machine runs each day,
  * and what its crew texts. Eleven patterns of work and five habits of texting; rain and a season that
  * all machines of a yard share, weekends, winters, droughts, and a slip of the hand in two texts of a
- * hundred. All of it follows from one seed. Six patterns more are kept back, to judge the forecast by
- * what it was not made for. */
+ * hundred. All of it follows from one seed. Six patterns more are scored apart. */
 #ifndef METERPOST_TESTS_BENCH_SEASON_H
 #define METERPOST_TESTS_BENCH_SEASON_H
 
