@@ -201,6 +201,50 @@ static void the_recent_points_agree_with_the_latest_readings(void **state)
     }
 }
 
+/* A reading every ten seconds; two one by one, then steps back from the one before. */
+static void older_readings_are_thinned_out(void **state)
+{
+    struct room *room = *state;
+    static const int64_t steps_s[] = {15, 10, 30, 1000};
+    static const int64_t wanted_s[] = {90, 80, 60, 50, 20};
+    struct reading_point points[6];
+    size_t recent_count, point_count;
+    int64_t offset;
+    for (int i = 0; i < 10; i++) {
+        (void)room_reading(room, room->m12, 1000 + 100 * i, ROOM_NOON_S + 10 * i, 0);
+    }
+    (void)change_meter(room, ROOM_NOON_S + 55, 1550, 1560);
+    struct readings_choice choice = {.machine_id = room->m12,
+                                     .from_s = ROOM_NOON_S + 5,
+                                     .until_s = ROOM_NOON_S + 95,
+                                     .recent = 2,
+                                     .steps_s = steps_s,
+                                     .step_count = 4};
+    assert_int_equal(
+        readings_thinned(room->ledger, &choice, points, &recent_count, &point_count, &offset),
+        LEDGER_OK);
+    assert_int_equal(recent_count, 2);
+    assert_int_equal(offset, -10);
+    assert_int_equal(point_count, 5);
+    for (size_t i = 0; i < point_count; i++) {
+        assert_int_equal(points[i].read_s, ROOM_NOON_S + wanted_s[i]);
+        int64_t changed = wanted_s[i] >= 55 ? -10 : 0;
+        assert_int_equal(points[i].true_hundredths, 1000 + 10 * wanted_s[i] + changed);
+    }
+    choice.from_s = ROOM_NOON_S + 55; /* older ones are left out */
+    assert_int_equal(
+        readings_thinned(room->ledger, &choice, points, &recent_count, &point_count, &offset),
+        LEDGER_OK);
+    assert_int_equal(point_count, 3);
+    choice.recent = 40; /* as many as there are: nothing older */
+    choice.step_count = 0;
+    struct reading_point all[40];
+    assert_int_equal(
+        readings_thinned(room->ledger, &choice, all, &recent_count, &point_count, &offset),
+        LEDGER_OK);
+    assert_int_equal(point_count, 10);
+}
+
 static void striking_a_reading_voids_its_alerts_and_lifting_the_strike_restores_them(void **state)
 {
     struct room *room = *state;
@@ -326,6 +370,7 @@ int main(void)
         IN_MEMORY(true_hours_go_on_through_changes_of_meter),
         IN_MEMORY(a_figure_read_at_the_change_is_the_new_meters),
         IN_MEMORY(the_recent_points_agree_with_the_latest_readings),
+        IN_MEMORY(older_readings_are_thinned_out),
         IN_MEMORY(striking_a_reading_voids_its_alerts_and_lifting_the_strike_restores_them),
         IN_MEMORY(the_history_shows_struck_ones_too_oldest_first),
         IN_MEMORY(what_breaks_a_rule_is_refused_and_leaves_nothing_behind),
