@@ -70,7 +70,8 @@ static const struct verb {
      "meterpost modem --send +12065550110 \"a trial\"\n"},
     {"import", import_verb, NULL, COUNTER_SETTINGS, true, 0,
      "readings, services, swaps or parkings of the past from CSV",
-     "import readings|services|swaps|parkings FILE [-c FILE] [--apply] [--json] [--now TIME]",
+     "import readings|services|swaps|parkings FILE [-c FILE] [--columns LIST] [--apply] [--json] "
+     "[--now TIME]",
      "meterpost import readings readings.csv\n"
      "meterpost import readings readings.csv --apply\n"},
     {"health", health_verb, NULL, COUNTER_SETTINGS, false, HEALTH_CANNOT_TELL,

@@ -26,6 +26,14 @@ count() { sqlite3 "$folder/$1.db" "SELECT count(*) FROM $2"; }
 head=machine,hours,read_at
 good="$head,person,remark\r\nM12,1340.5,2027-03-14T07:00:00-07:00,Ines,\"low, \"\"left\"\" tyre\"\r\nm-12,1350,2027-03-16,,\r\n"
 same it_is_tried_first 'rows.csv: 2 readings to add, 0 on record already, 0 struck out and left out.
+Understood
+  machine    from "machine"
+  hours      from "hours"
+  read_at    from "read_at"
+  person     from "person"
+  remark     from "remark"
+  line 2: M12 1340.5h on 2027-03-14 07:00
+  line 3: M12 1350h on 2027-03-16 00:00
 Nothing was changed. To do it, type the same with --apply.' "$(import readings "$good")"
 same a_trial_creates_nothing '' "$(ls "$folder" | grep '\.db')"
 same with_apply_it_is_done 'rows.csv: 2 readings added, 0 on record already, 0 struck out and left out.' \
@@ -56,36 +64,50 @@ bad a_plan_of_another_kind 'rows.csv:2: no plan belts' services 'machine,plan,ho
 bad a_person_mistyped 'rows.csv:2: no person Inez; did you mean Ines?' readings "$head,person\nM12,1351,2027-03-17,Inez\n"
 bad a_person_who_has_left 'rows.csv:2: no person Bartholomew in the config; for one who has left leave the cell empty' readings "$head,person\nM12,1351,2027-03-17,Bartholomew\n"
 bad hours_that_are_none 'rows.csv:2: hours "13x40" are no figure such as 1340 or 1340.5' readings "$head\nM12,13x40,2027-03-17\n"
-bad hours_that_may_be_two_figures 'rows.csv:2: hours "1,351" are no figure such as 1340 or 1340.5' readings "$head\nM12,\"1,351\",2027-03-17\n"
+bad hours_that_may_be_two_figures 'rows.csv:2: hours "1,351" can be two figures; write them without a mark for thousands, or with a decimal: 1340 or 1340.0' readings "$head\nM12,\"1,351\",2027-03-17\n"
 bad hours_that_the_meter_cannot_show 'rows.csv:2: hours 13510 are more than the meter of M12 can show' readings "$head\nM12,13510,2027-03-17\n"
-bad a_time_that_is_none 'rows.csv:2: "3/17/27" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14' readings "$head\nM12,1351,3/17/27\n"
+bad a_time_that_is_none 'rows.csv:2: "17/3/27" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14, or with the month first (shop.date_order) like 3/14/2027' readings "$head\nM12,1351,17/3/27\n"
 bad a_time_to_come 'rows.csv:2: 2027-04-11 is still to come' readings "$head\nM12,1351,2027-04-11\n"
 bad a_quantity_that_is_none 'rows.csv:2: quantity "some" is no figure such as 5 or 4.75' services 'machine,plan,hours,done_at,quantity\nM12,drive,1351,2027-03-17,some\n'
 bad a_figure_below_the_one_before 'rows.csv:2: M12 1339h does not fit: the reading before it in time is 1340.5h (a slip; or the meter was replaced: import swaps first)' \
     readings "$head\nM12,1339,2027-03-15\n"
 bad a_figure_above_the_one_after 'rows.csv:3: M12 1341h does not fit: the reading after it in time is 1340.5h (a slip; or the meter was replaced: import swaps first)' \
     readings "$head\nM14,5,2027-03-15\nM12,1341,2027-03-13\n"
-bad a_column_mistyped 'rows.csv:1: no column mashine; did you mean machine?' readings 'mashine,hours,read_at\nM12,1351,2027-03-17\n'
-bad a_column_missing 'rows.csv:1: the first line names no column read_at; it goes like: machine,hours,read_at,person,remark' \
+bad a_column_mistyped 'rows.csv:1: no column is plainly machine; say which: --columns "machine=mashine"; our own go like: machine,hours,read_at,person,remark' readings 'mashine,hours,read_at\nM12,1351,2027-03-17\n'
+bad a_column_missing 'rows.csv:1: no column is plainly read_at; say which: --columns "read_at=HEADING"; our own go like: machine,hours,read_at,person,remark' \
     readings 'machine,hours\nM12,1351\n'
 bad a_column_twice 'rows.csv:1: the column hours is there twice' readings "$head,hours\nM12,1351,2027-03-17,1\n"
 bad a_row_too_short 'rows.csv:3: 2 cells, where the first line has 3' readings "$head\nM12,1351,2027-03-17\nM12,1352\n"
 bad a_quote_left_open 'rows.csv:3: the quote that opens here is never closed' readings "$head\nM12,1351,2027-03-17\nM12,\"1352,2027-03-18\n"
 bad an_empty_file 'rows.csv:1: the file is empty; its first line names the columns' readings ''
-bad a_byte_order_mark "rows.csv:1: the file begins with a byte order mark; save it as UTF-8 without one, or take it off: sed -i '1s/^\\xEF\\xBB\\xBF//' FILE" \
-    readings "\357\273\277$head\nM14,10,2027-03-14\n"
-bad lines_that_end_in_two_ways 'rows.csv:3: this line ends otherwise than the lines before it (CR LF here, LF there); save it as CSV again' \
-    readings "$head\r\nM14,10,2027-03-14\r\nM14,11,2027-03-15\n"
+bad two_columns_that_could_be_the_hours 'rows.csv:1: both "Hours" and "Reading" could be hours; say which: --columns "hours=Reading"' \
+    readings 'Unit,Hours,Reading,Date\nM12,1,1351,2027-03-17\n'
+bad a_file_of_a_spreadsheet_itself "meterpost: rows.csv is a spreadsheet's own file; in the program that made it choose Save as, CSV (UTF-8), and import that" \
+    readings 'PK\003\004'
 bad a_carriage_return_alone 'rows.csv:1: there is a control character that CSV has no place for (a carriage return alone, or NUL); save it as CSV again' \
     readings "$head\rM14,10,2027-03-14\r"
 bad a_file_of_wide_characters 'rows.csv:1: there is text that is not UTF-8; save it as UTF-8, or convert it: iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW' readings '\377\376m\000'
 bad control_characters_are_shown_safe 'rows.csv:2: no machine \x1B[2J' readings "$head\n\033[2J,5,2027-03-14\n"
 
-printf "\357\273\277$head\nM14,10,2027-03-14\n" >"$folder/rows.csv"
-sed -i '1s/^\xEF\xBB\xBF//' "$folder/rows.csv"
-same the_mark_is_off_as_the_message_says '1 readings to add' "$("$program" import readings "$folder/rows.csv" \
-    -c "$folder/one.conf" --now 2027-04-10 2>&1 | grep -o '1 readings to add')"
-
+# What spreadsheets make of it: a mark in front, semicolons or tabs, lines that end in two ways, blank rows
+# and columns, headings and figures as people write them.
+same a_mark_and_lines_that_end_in_two_ways_are_fine '1 readings to add' \
+    "$(import readings "\357\273\277$head\r\nM14,10,2027-03-14\n" | grep -o '1 readings to add')"
+same a_spreadsheet_is_taken_as_it_is 'rows.csv: 2 readings to add, 0 on record already, 0 struck out and left out.
+Understood
+  machine    from "Unit"
+  hours      from "Hour Meter (h)"
+  read_at    from "Date", the month before the day
+  person     from "Operator"
+  remark     from "Notes"
+  passed over: "Colour"
+  line 2: M12 1360.5h on 2027-03-18 19:05
+  line 5: M14 85h on 2027-03-20 08:00' "$(import readings 'Date;Unit;Colour;Hour Meter (h);Operator;;Notes\r\n3/18/2027 7:05 PM;M12;red;1,360.5 h;Tom;;low tyre\n\n;;;;;;\n2027-03-20 08:00;m-14;red;85 hrs;;;\n' | sed '$d')"
+same so_is_one_in_spanish_with_tabs '  line 2: M12 drive 575h on 2027-03-14 00:00, 5 qt' \
+    "$(import services 'Equipo\tServicio\tHoras\tFecha\tAceite\nM12\tdrive\t575\t3/14/2027\t5 qt\n' | grep 'line 2')"
+same what_is_not_plain_is_named '  line 2: M12 1351h on 2027-03-17 00:00' \
+    "$(import readings 'Unit,Hours,Reading,Date\nM12,1,1351,2027-03-17\n' --columns hours=Reading | grep 'line 2')"
+printf "$head\nM14,10,2027-03-14\n" >"$folder/rows.csv"
 import readings 'machine\n' >/dev/null
 "$program" import readings "$folder/rows.csv" -c "$folder/one.conf" >/dev/null 2>&1
 same mistakes_in_the_file_are_said_in_the_exit_status 65 $?
@@ -117,7 +139,7 @@ for wrong in Validator(json.load(open("docs/schemas/import.json"))).iter_errors(
 print(said["kind"], said["applied"], said["added"], said["already"], said["struck"], said["mistakes"])'; }
 same a_trial_is_told_to_programs 'readings False 1 2 0 []' "$(json readings "${good}M14,10,2027-03-14,,\r\n")"
 same what_was_done_too 'readings True 1 0 0 []' "$(json readings "$head\nM14,10,2027-03-14\n" --apply)"
-same mistakes_too "readings False 0 0 0 [{'line': 2, 'says': 'no machine M21; did you mean M12?'}, {'line': 3, 'says': '\"soon\" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14'}]" \
+same mistakes_too "readings False 0 0 0 [{'line': 2, 'says': 'no machine M21; did you mean M12?'}, {'line': 3, 'says': '\"soon\" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14, or with the month first (shop.date_order) like 3/14/2027'}]" \
     "$(json readings "$head\nM21,5,2027-03-14\nM12,5,soon\n" --apply)"
 same mistakes_in_the_order_of_time_too "readings False 0 0 0 [{'line': 2, 'says': 'M12 5h does not fit: the reading before it in time is 1350h (a slip; or the meter was replaced: import swaps first)'}]" \
     "$(json readings "$head\nM12,5,2027-03-20\n")"

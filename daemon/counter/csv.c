@@ -9,34 +9,49 @@
 
 #define MARK "\xEF\xBB\xBF"
 
-void csv_begin(struct csv *csv, char *text, size_t length)
-{
-    *csv = (struct csv){.text = text, .length = length, .next_line = 1, .line = 1};
-    text[length] = '\0';
-}
-
 static bool ends_line(const struct csv *csv, size_t at)
 {
     return at >= csv->length || csv->text[at] == '\n' ||
            (csv->text[at] == '\r' && csv->text[at + 1] == '\n');
 }
 
-/* Passes over the end of a line, if the text does not end here; all ends are of one kind. */
-static enum csv_result pass_line_end(struct csv *csv)
+/* What stands between cells: of comma, semicolon and tab the one that the first line has most of,
+ * quoted cells aside; the comma where none has more. */
+static char separator_of(const struct csv *csv)
 {
-    if (csv->at >= csv->length) {
-        return CSV_ROW;
+    static const char marks[] = {',', ';', '\t'};
+    size_t found[sizeof marks] = {0}, most = 0, at = csv->at;
+    bool quoted = false;
+    while (at < csv->length && strchr("\r\n", csv->text[at]) != NULL) {
+        at++;
     }
-    bool carriage_return = csv->text[csv->at] == '\r';
-    if (csv->ends_known && csv->ends_in_crlf != carriage_return) {
-        csv->line = csv->next_line;
-        return CSV_MIXED_ENDS;
+    for (; at < csv->length && (quoted || !ends_line(csv, at)); at++) {
+        quoted = quoted != (csv->text[at] == '"');
+        for (size_t i = 0; i < sizeof marks; i++) {
+            found[i] += !quoted && csv->text[at] == marks[i];
+        }
     }
-    csv->ends_known = true;
-    csv->ends_in_crlf = carriage_return;
-    csv->at += carriage_return ? 2 : 1;
-    csv->next_line++;
-    return CSV_ROW;
+    for (size_t i = 1; i < sizeof marks; i++) {
+        most = found[i] > found[most] ? i : most;
+    }
+    return marks[most];
+}
+
+void csv_begin(struct csv *csv, char *text, size_t length)
+{
+    *csv = (struct csv){.text = text, .length = length, .next_line = 1, .line = 1};
+    text[length] = '\0';
+    csv->at = strncmp(text, MARK, strlen(MARK)) == 0 ? strlen(MARK) : 0;
+    csv->separator = separator_of(csv);
+}
+
+/* Passes over the end of a line, if the text does not end here. */
+static void pass_line_end(struct csv *csv)
+{
+    if (csv->at < csv->length) {
+        csv->at += csv->text[csv->at] == '\r' ? 2 : 1;
+        csv->next_line++;
+    }
 }
 
 /* One character of a cell to where it belongs, which is never behind where it stands. */
@@ -79,7 +94,7 @@ static enum csv_result read_quoted(struct csv *csv, size_t *to)
 static enum csv_result read_plain(struct csv *csv, size_t *to)
 {
     enum csv_result result = CSV_ROW;
-    while (result == CSV_ROW && !ends_line(csv, csv->at) && csv->text[csv->at] != ',') {
+    while (result == CSV_ROW && !ends_line(csv, csv->at) && csv->text[csv->at] != csv->separator) {
         if (csv->text[csv->at] == '"') {
             return CSV_QUOTE_STRAY;
         }
@@ -103,14 +118,14 @@ static enum csv_result read_cell(struct csv *csv, bool *more)
     if (result != CSV_ROW) {
         return result;
     }
-    *more = csv->at < csv->length && csv->text[csv->at] == ',';
+    *more = csv->at < csv->length && csv->text[csv->at] == csv->separator;
     if (!*more && !ends_line(csv, csv->at)) {
         return CSV_QUOTE_STRAY;
     }
     if (*more) {
         csv->at++;
     } else {
-        result = pass_line_end(csv);
+        pass_line_end(csv);
     }
     csv->text[to] = '\0';
     csv->cells[csv->cell_count] = &csv->text[start];
@@ -121,13 +136,8 @@ static enum csv_result read_cell(struct csv *csv, bool *more)
 enum csv_result csv_next(struct csv *csv)
 {
     csv->cell_count = 0;
-    if (csv->at == 0 && strncmp(csv->text, MARK, strlen(MARK)) == 0) {
-        return CSV_MARK;
-    }
     while (csv->at < csv->length && ends_line(csv, csv->at)) {
-        if (pass_line_end(csv) != CSV_ROW) {
-            return CSV_MIXED_ENDS;
-        }
+        pass_line_end(csv);
     }
     csv->line = csv->next_line;
     if (csv->at >= csv->length) {
@@ -160,7 +170,9 @@ void csv_print_cell(FILE *out, const char *cell)
     bool number =
         (cell[0] == '+' || cell[0] == '-') && cell[1 + strspn(&cell[1], "0123456789.")] == '\0';
     bool guarded = (begins_formula(cell[0]) && !number) || is_guarded(cell);
-    if (!guarded && strpbrk(cell, ",\"\r\n") == NULL) {
+    bool quoted =
+        guarded || strpbrk(cell, ",;\t\"\r\n") != NULL || strncmp(cell, MARK, strlen(MARK)) == 0;
+    if (!quoted) {
         (void)fputs(cell, out);
         return;
     }
@@ -190,10 +202,6 @@ const char *csv_says(enum csv_result result)
         [CSV_TOO_WIDE] = "there are too many cells",
         [CSV_CONTROL] = "there is a control character that CSV has no place for (a carriage return "
                         "alone, or NUL); save it as CSV again",
-        [CSV_MIXED_ENDS] = "this line ends otherwise than the lines before it (CR LF here, LF "
-                           "there); save it as CSV again",
-        [CSV_MARK] = "the file begins with a byte order mark; save it as UTF-8 without one, or "
-                     "take it off: sed -i '1s/^\\xEF\\xBB\\xBF//' FILE",
         [CSV_NOT_UTF8] = "there is text that is not UTF-8; save it as UTF-8, or convert it: "
                          "iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW",
     };

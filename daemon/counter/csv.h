@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: MIT
- * csv: comma-separated values by RFC 4180: reads them in place, and writes a cell. Lines end in CR LF, as the standard says,
- * or in LF alone, but all of a file alike: a change in the middle is the trace of two files put
- * together or of an editor that went half way. A byte order mark in front is refused, since it would
- * be part of the first column's name (RFC 3629, 6: no use where the text is known to be UTF-8). */
+ * csv: comma-separated values by RFC 4180: reads them in place, and writes a cell. What spreadsheets make
+ * of the standard is read too: a byte order mark in front, semicolons or tabs between the cells, lines
+ * that end in CR LF or LF alone, as they come. */
 #ifndef METERPOST_DAEMON_COUNTER_CSV_H
 #define METERPOST_DAEMON_COUNTER_CSV_H
 
@@ -10,7 +9,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
-#define CSV_CELLS_MAX 32
+#define CSV_CELLS_MAX 64
 
 enum csv_result {
     CSV_ROW,
@@ -19,8 +18,6 @@ enum csv_result {
     CSV_QUOTE_STRAY, /* a quote inside a cell that does not begin with one, or text after it */
     CSV_TOO_WIDE,    /* more than CSV_CELLS_MAX cells */
     CSV_CONTROL,     /* NUL, or a CR that ends no line */
-    CSV_MIXED_ENDS,  /* a line that ends otherwise than those before it */
-    CSV_MARK,        /* a byte order mark in front */
     CSV_NOT_UTF8
 };
 
@@ -29,7 +26,7 @@ struct csv {
     size_t length, at;
     size_t next_line;
     size_t line; /* of the row last read, or of what is wrong with it; 1 is the first */
-    bool ends_known, ends_in_crlf; /* how the lines end */
+    char separator;
     size_t cell_count;
     const char *cells[CSV_CELLS_MAX]; /* they live as long as text */
 };

@@ -108,11 +108,15 @@ static void report(const struct counter *counter, const struct import_rows *rows
         (void)fprintf(counter->err, "meterpost: %zu mistake%s in %s; nothing was imported\n",
                       mistakes->count, mistakes->count == 1 ? "" : "s", mistakes->file);
     } else {
-        (void)fprintf(
-            counter->out, "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n%s",
-            mistakes->file, judge->added, rows->kind->name, applied ? "added" : "to add",
-            judge->already, rows->struck,
-            applied ? "" : "Nothing was changed. To do it, type the same with --apply.\n");
+        (void)fprintf(counter->out,
+                      "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n",
+                      mistakes->file, judge->added, rows->kind->name, applied ? "added" : "to add",
+                      judge->already, rows->struck);
+        if (!applied) {
+            import_rows_print(rows, counter->out);
+            (void)fprintf(counter->out,
+                          "Nothing was changed. To do it, type the same with --apply.\n");
+        }
     }
 }
 
@@ -204,12 +208,23 @@ int import_verb(struct counter *counter)
     struct import_rows rows = {.settings = counter->settings,
                                .kind = kind,
                                .now_s = counter->now_s,
+                               .named = options->columns,
                                .mistakes = {.file = options->words[1], .err = counter->err}};
     struct csv csv;
     size_t length = 0;
     char *text = read_file(options->words[1], &length, counter->err);
     if (text == NULL) {
         return EX_NOINPUT;
+    }
+    /* What a spreadsheet's own file begins with: a zip archive, or the older compound file. */
+    if (strncmp(text, "PK\003\004", 4) == 0 || strncmp(text, "\xD0\xCF\x11\xE0", 4) == 0) {
+        (void)fprintf(
+            counter->err,
+            "meterpost: %s is a spreadsheet's own file; in the program that made it choose "
+            "Save as, CSV (UTF-8), and import that\n",
+            options->words[1]);
+        free(text);
+        return EX_DATAERR;
     }
     int status = EX_OSERR; /* memory is short, and was said to be */
     rows.mistakes.list = options->json ? json_object_new_array() : NULL;

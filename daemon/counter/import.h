@@ -85,10 +85,21 @@ struct import_row {
     bool accepted;                /* by import_judge: to be added */
 };
 
+/* Which cell holds what; -1 where the file has no such column. */
+struct import_columns {
+    int cells[IMPORT_COLUMN_COUNT];
+    size_t count;
+    const char *headings[CSV_CELLS_MAX]; /* as the file has them */
+    bool taken[CSV_CELLS_MAX];           /* understood; else passed over */
+};
+
 struct import_rows {
     const struct settings *settings;
     const struct export_kind *kind;
-    int64_t now_s; /* nothing may be later */
+    int64_t now_s;     /* nothing may be later */
+    const char *named; /* by --columns: "machine=Unit,hours=Reading"; NULL unsaid */
+    struct import_columns columns;
+    bool ordered_dates; /* a date was read by the shop's order of day and month */
     struct import_mistakes mistakes;
     size_t struck; /* rows that were struck out, left out here */
     struct import_row *rows;
@@ -98,6 +109,9 @@ struct import_rows {
 /* Fills rows->rows in order of time; false once a mistake was named or memory is short. The caller
  * ends it with import_rows_free in either case. */
 bool import_rows_read(struct import_rows *rows, struct csv *csv);
+/* Which heading was taken for which column, one a line, and what was passed over; then the first rows
+ * as they were read. */
+void import_rows_print(const struct import_rows *rows, FILE *out);
 void import_rows_free(struct import_rows *rows);
 
 struct import_judge {

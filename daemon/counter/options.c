@@ -42,6 +42,8 @@ static const struct known_option {
      "sends one text there as a trial, while no daemon runs", false},
     {"apply", 0, OPTION_FLAG, AT(apply), "", "does it; without, all is tried and taken back",
      false},
+    {"columns", 0, OPTION_TEXT, AT(columns), " LIST",
+     "which heading is which column: machine=Unit,hours=Reading", false},
     {"used", 0, OPTION_FLAG, AT(used), "", "what was used, not what is needed", false},
     {"json", 0, OPTION_FLAG, AT(json), "", "one line of JSON instead", false},
     {"csv", 0, OPTION_FLAG, AT(csv), "", "CSV instead", false},

@@ -17,14 +17,15 @@ struct options {
     const char *config;
     bool config_named; /* by -c */
     bool json, csv;
-    const char *now;   /* RFC 3339 as given, NULL: the box's clock */
-    const char *as;    /* a person's name, NULL unsaid */
-    const char *send;  /* modem: the number a trial goes to, NULL unsaid */
-    int days;          /* how far a list or a plan reaches, 0 unsaid */
-    bool history;      /* machine: the whole record */
-    bool apply;        /* import: do it */
-    bool used;         /* stock: what was used alone */
-    int stepped_clock; /* the conductor's socket, -1: the real clock */
+    const char *now;     /* RFC 3339 as given, NULL: the box's clock */
+    const char *as;      /* a person's name, NULL unsaid */
+    const char *send;    /* modem: the number a trial goes to, NULL unsaid */
+    int days;            /* how far a list or a plan reaches, 0 unsaid */
+    bool history;        /* machine: the whole record */
+    bool apply;          /* import: do it */
+    const char *columns; /* import: "machine=Unit,hours=Reading", NULL unsaid */
+    bool used;           /* stock: what was used alone */
+    int stepped_clock;   /* the conductor's socket, -1: the real clock */
     bool debug;
     bool help, version;
     unsigned char given[OPTIONS_GIVEN_MAX]; /* which, for options_not_taken */
