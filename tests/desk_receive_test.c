@@ -50,6 +50,45 @@ static int remove_folder(const char *folder)
     return system(command);
 }
 
+/* The box's clock was set an hour back between two readings; the network's stamps go on. */
+static void a_clock_set_back_an_hour_refuses_no_reading(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 12:00");
+    receive(room, TOM, "M12 40h");
+    assert_true(take_out(room));
+    struct tpdu_deliver_order order = order_of(room, TOM, "M12 40.1h");
+    order.sent_at_s = local_s("2027-04-01 12:06");
+    at(room, "2027-04-01 11:06");
+    receive_order(room, &order);
+    assert_told(room, TOM,
+                "M12 40.1h noted. Drive oil and filters coming up at 75h, in 34.9h, about Apr 9.");
+    assert_int_equal(readings_of(room, "M12"), 2);
+    /* a stamp ahead of a clock that nothing speaks against is a wrong zone: not believed */
+    at(room, "2027-04-02 12:00");
+    order = order_of(room, TOM, "M12 41h");
+    order.sent_at_s = room->now_s + 3600;
+    receive_order(room, &order);
+    assert_true(take_out(room));
+    at(room, "2027-04-02 12:06");
+    receive(room, TOM, "M12 41.1h");
+    assert_told(room, TOM,
+                "M12 41.1h noted. Drive oil and filters coming up at 75h, in 33.9h, about Apr 10.");
+}
+
+static void a_day_before_the_first_reading_is_told_so(void **state)
+{
+    struct room *room = *state;
+    at(room, "2027-04-01 12:00");
+    receive(room, TOM, "M12 40h");
+    assert_true(take_out(room));
+    at(room, "2027-04-02 12:00");
+    receive(room, TOM, "M12 41h Mar 30");
+    assert_told(room, TOM,
+                "M12 41h not saved: its first reading came later, 40h on Apr 1. Please look at "
+                "the date.");
+}
+
 static void a_reading_is_kept_and_answered(void **state)
 {
     struct room *room = *state;
@@ -437,6 +476,8 @@ static void after_stop_readings_are_saved_and_only_help_and_start_answered(void 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        ROOM_TEST(a_clock_set_back_an_hour_refuses_no_reading),
+        ROOM_TEST(a_day_before_the_first_reading_is_told_so),
         ROOM_TEST(a_reading_is_kept_and_answered),
         ROOM_TEST(what_became_of_a_text_is_listed),
         ROOM_TEST(a_stamp_ahead_of_our_clock_counts_as_now),

@@ -25,7 +25,7 @@
 #define HOUR_S 3600
 #define SPAN_OCTETS 32
 /* A clock that is off by more does not know the shop's hours. */
-#define CLOCK_OFF_S 900
+#define CLOCK_OFF_S 600
 #define WEAK_SIGNAL_DBM (-105)
 #define QUEUE_OLD_S 3600
 #define SENDS_FAILED_FAULT 3 /* in a row */

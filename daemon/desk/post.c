@@ -96,10 +96,11 @@ enum ledger_result post_queue(struct desk *desk, const struct post_order *order,
                                       .body = order->body,
                                       .kind = order->kind,
                                       .urgent = order->urgent,
-                                      .about_text_id = order->about_text_id,
-                                      .created_s = order->now_s};
+                                      .about_text_id = order->about_text_id};
     int64_t since_s = 0;
     int64_t ignored = 0;
+    int64_t now_s = order->now_s - desk->ahead_s; /* by the clock that the queue goes by */
+    outgoing.created_s = now_s;
     enum ledger_result result = people_id(desk->ledger, person->name, &outgoing.person_id);
     if (result == LEDGER_OK) {
         result = people_opted_out(desk->ledger, outgoing.person_id, &since_s);
@@ -113,13 +114,13 @@ enum ledger_result post_queue(struct desk *desk, const struct post_order *order,
     }
     outgoing.parts = (uint8_t)parts;
     outgoing.not_before_s =
-        order->shop_hours ? shop_hours_next(&desk->settings->shop, order->now_s) : order->now_s;
+        order->shop_hours ? shop_hours_next(&desk->settings->shop, now_s) : now_s;
     outgoing.expires_s = outgoing.not_before_s + worth_s[order->kind];
     result = texts_queue(desk->ledger, &outgoing, text_id != NULL ? text_id : &ignored);
     return result != LEDGER_OK || !is_reply(order->kind)
                ? result
                : texts_give_way(desk->ledger, person->phone, desk->settings->shop.texts_per_number,
-                                order->now_s);
+                                now_s);
 }
 
 enum ledger_result post_say(struct desk *desk, const struct post_order *order, enum wording_key key,

@@ -15,7 +15,9 @@
 #include "daemon/desk/trouble.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
 #include "daemon/upkeep/civil.h"
+#include "daemon/upkeep/clock_judge.h"
 
 /* ---- when */
 
@@ -133,10 +135,31 @@ static enum wording_key why_not(const struct figure *figure)
                : WORDING_TOO_LOW;
 }
 
+/* More than the first reading, which came later. */
+static bool is_before_first(struct turn *turn, const struct figure *figure,
+                            struct wording_values *values)
+{
+    struct reading_row first;
+    enum ledger_result result = readings_first(turn->desk->ledger, figure->machine_id, &first);
+    if (result == LEDGER_NONE || !turn_ok(turn, result) || first.read_s <= figure->read_s ||
+        first.meter_hundredths >= figure->hundredths) {
+        return false;
+    }
+    struct civil_time read = zone_civil(first.read_s);
+    wording_set_hours(values, WORDING_LAST, first.meter_hundredths);
+    wording_set_when(values, turn->wording, read.day, read.second_of_day,
+                     zone_civil(turn->now_s).day);
+    return true;
+}
+
 void doubt_refuse(struct turn *turn, const struct figure *figure)
 {
     struct wording_values values = doubt_values(turn, figure);
-    turn_refuse(turn, why_not(figure), &values);
+    enum wording_key key = why_not(figure);
+    if (key == WORDING_NO_SUCH_FIGURE && is_before_first(turn, figure, &values)) {
+        key = WORDING_BEFORE_FIRST;
+    }
+    turn_refuse(turn, key, &values);
 }
 
 void doubt_ask_typed(struct turn *turn, const struct figure *figure, struct question_row *row,
@@ -370,6 +393,32 @@ bool reading_when(struct turn *turn, const struct crew_statement *statement, int
     return false;
 }
 
+/* Where the box's clock was set back since the last reading, the next one would come before it: it is
+ * placed by the centre's stamp, and the turn goes by that. A stamp from the future is not believed
+ * otherwise, for networks send wrong zones. */
+static bool place_behind_last(struct turn *turn, struct figure *figure)
+{
+    struct desk *desk = turn->desk;
+    struct reading_row last;
+    size_t count = 0;
+    if (figure->dated || desk->stamp_s <= figure->read_s ||
+        desk->stamp_s > figure->read_s + CLOCK_PLAIN_S) {
+        return true;
+    }
+    if (!turn_ok(turn, readings_latest(desk->ledger, figure->machine_id, desk->stamp_s, 1, &last,
+                                       &count))) {
+        return false;
+    }
+    if (count > 0 && last.read_s > figure->read_s) {
+        figure->read_s = desk->stamp_s;
+    }
+    if (figure->read_s > turn->now_s) {
+        desk->ahead_s += figure->read_s - turn->now_s;
+        turn->now_s = figure->read_s;
+    }
+    return true;
+}
+
 bool figure_of(struct turn *turn, struct figure *figure)
 {
     const struct crew_statement *said = turn->said;
@@ -383,6 +432,9 @@ bool figure_of(struct turn *turn, struct figure *figure)
     entry->has_hours = true;
     entry->hours_hundredths = figure->hundredths;
     if (!reading_when(turn, said, &figure->read_s)) {
+        return false;
+    }
+    if (!place_behind_last(turn, figure)) {
         return false;
     }
     entry->has_read_at = figure->dated;

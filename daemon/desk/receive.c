@@ -183,7 +183,7 @@ static enum ledger_result work(struct turn *turn)
     return turn->fault;
 }
 
-static enum ledger_result queue_reply(struct desk *desk, int64_t now_s)
+static enum ledger_result queue_reply(struct desk *desk)
 {
     const struct turn *turn = &desk->turn;
     if (turn->unclear && !turn->understood &&
@@ -194,7 +194,7 @@ static enum ledger_result queue_reply(struct desk *desk, int64_t now_s)
                                .kind = turn->answer->asked ? TEXTS_QUESTION : TEXTS_REPLY,
                                .body = turn->answer->reply,
                                .about_text_id = turn->text_id,
-                               .now_s = now_s,
+                               .now_s = turn->now_s,
                                .to_opted_out = turn->spoken};
     enum ledger_result result = post_queue(desk, &order, NULL);
     return result == LEDGER_NONE ? LEDGER_OK : result;
@@ -218,10 +218,11 @@ static enum ledger_result work_safely(struct desk *desk, const struct texts_kept
         if (result != LEDGER_OK) {
             return result;
         }
+        desk->ahead_s = 0;
         turn_begin(desk, person, kept->text_id, kept->body, kept->sent_s, now_s, mute, answer);
         result = work(&desk->turn);
         if (result == LEDGER_OK && !counter) {
-            result = queue_reply(desk, now_s);
+            result = queue_reply(desk);
         }
         if (result == LEDGER_OK) {
             return ledger_release(desk->ledger);
@@ -309,6 +310,8 @@ static bool finish(struct desk *desk, enum ledger_result result)
                   ledger_says(desk->ledger));
     }
     marks_work_ended(desk->ledger);
+    desk->ahead_s = 0;
+    desk->stamp_s = 0;
     return result == LEDGER_OK;
 }
 
@@ -349,6 +352,7 @@ bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
     }
     int64_t now_s = desk_time(desk, now);
     desk->undated = desk->undated || now_s == 0;
+    desk->stamp_s = read != NULL ? stamp_of(read) : 0;
     struct texts_incoming incoming = incoming_of(hex, read, &sender, now_s);
     if (result == LEDGER_OK) {
         result = texts_keep(desk->ledger, &incoming, &desk->kept);
@@ -397,6 +401,7 @@ enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text,
     if (result == LEDGER_OK) {
         result = work_safely(desk, &desk->kept, person, false, true, now_s, answer);
     }
+    desk->ahead_s = 0;
     return ledger_end(desk->ledger, result);
 }
 

@@ -153,6 +153,8 @@ const struct wording wording_en = {
                                  "be over {most}h. Please look again.",
             [WORDING_TOO_LOW] = "{machine} {hours}h not saved: it was {last}h {when}. Please look "
                                 "at the meter again.",
+            [WORDING_BEFORE_FIRST] = "{machine} {hours}h not saved: its first reading came later, "
+                                     "{last}h {when}. Please look at the date.",
             [WORDING_NO_SUCH_FIGURE] =
                 "{machine} {hours}h not saved: its meter can't show that. Please look again.",
             [WORDING_SHOP_ASKED] = "{machine} {hours}h not saved: it was {last}h {when}. The shop "

@@ -155,6 +155,8 @@ const struct wording wording_es = {
                                  "puede pasar de {most}h. Revise otra vez.",
             [WORDING_TOO_LOW] = "{machine} {hours}h no se guardo: marcaba {last}h {when}. Revise "
                                 "el medidor otra vez.",
+            [WORDING_BEFORE_FIRST] = "{machine} {hours}h no se guardo: la primera lectura fue "
+                                     "{last}h {when}. Revise la fecha.",
             [WORDING_NO_SUCH_FIGURE] =
                 "{machine} {hours}h no se guardo: su medidor no puede marcar eso. Revise otra vez.",
             [WORDING_SHOP_ASKED] = "{machine} {hours}h no se guardo: marcaba {last}h {when}. Ya le "
