@@ -122,7 +122,7 @@ static void a_cell_comes_back_as_it_went_and_is_safe_in_a_spreadsheet(void **sta
         {"=1", "\"'=1\""},
         {"@sum", "\"'@sum\""},
         {"\ttab", "\"'\ttab\""},
-        {"\rline", "\"'\rline\""},
+        {"\r\nline", "\"'\r\nline\""},
         {"-2+3", "\"'-2+3\""},
         {"-2.5", "-2.5"},
         {"+12065550110", "+12065550110"},

@@ -61,7 +61,7 @@ static void marks_of_the_format_are_escaped(void **state)
     (void)state; /* RFC 5545 3.3.11 */
     assert_line("plain: text", "SUMMARY:plain: text\r\n");
     assert_line("a,b;c\\d\ne", "SUMMARY:a\\,b\\;c\\\\d\\ne\r\n");
-    assert_line("bell\a\x7F", "SUMMARY:bell\r\n");
+    assert_line("bell\a\x7F", "SUMMARY:bell" LOST LOST "\r\n");
 }
 
 static void no_line_is_longer_than_75_octets(void **state)

@@ -22,7 +22,7 @@ static void control_characters_are_shown_not_sent(void **state)
         {"caf\xC3\xA9", "caf\xC3\xA9"}, /* UTF-8 stays */
         {"\xC2\x9B"
          "2J",
-         "\xC2\\x9B"
+         "\\xC2\\x9B"
          "2J"}, /* U+009B, a control of one character */
         {"", ""},
     };

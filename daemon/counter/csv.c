@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <string.h>
 
+#include "daemon/ground/neutral.h"
 #include "parsers/utf8.h"
 
 #define MARK "\xEF\xBB\xBF"
@@ -153,37 +154,42 @@ enum csv_result csv_next(struct csv *csv)
     return CSV_ROW;
 }
 
-/* What a spreadsheet takes for the beginning of a formula (common practice, no source). */
-static bool begins_formula(char first)
+/* What a spreadsheet takes for the beginning of a formula (common practice, no source); some pass over
+ * line breaks and blanks before it. */
+static bool begins_formula(const char *cell)
 {
-    return first != '\0' && strchr("=+-@\t\r", first) != NULL;
+    char first = cell[strspn(cell, " \n\r\t")];
+    return cell[0] == '\t' || cell[0] == '\r' || (first != '\0' && strchr("=+-@", first) != NULL);
 }
 
 static bool is_guarded(const char *cell)
 {
-    return cell[0] == '\'' && (begins_formula(cell[1]) || cell[1] == '\'');
+    return cell[0] == '\'' && (begins_formula(&cell[1]) || cell[1] == '\'');
+}
+
+/* A telephone number and a negative figure begin with a sign too but are what they look like. */
+static bool needs_guard(const char *cell)
+{
+    bool number =
+        (cell[0] == '+' || cell[0] == '-') && cell[1 + strspn(&cell[1], "0123456789.")] == '\0';
+    return (begins_formula(cell) && !number) || is_guarded(cell);
 }
 
 void csv_print_cell(FILE *out, const char *cell)
 {
-    /* A telephone number and a negative figure begin with a sign too but are what they look like. */
-    bool number =
-        (cell[0] == '+' || cell[0] == '-') && cell[1 + strspn(&cell[1], "0123456789.")] == '\0';
-    bool guarded = (begins_formula(cell[0]) && !number) || is_guarded(cell);
+    char one[NEUTRAL_TEXT_OCTETS];
+    size_t length = strlen(cell);
+    bool guarded = needs_guard(cell);
     bool quoted =
         guarded || strpbrk(cell, ",;\t\"\r\n") != NULL || strncmp(cell, MARK, strlen(MARK)) == 0;
-    if (!quoted) {
-        (void)fputs(cell, out);
-        return;
+    (void)fputs(guarded ? "\"'" : quoted ? "\"" : "", out);
+    for (size_t at = 0; at < length;) {
+        bool line_end = cell[at] == '\r' && cell[at + 1] == '\n'; /* as it came */
+        size_t octets = neutral_next(cell, length, at, NEUTRAL_REPLACED, one);
+        (void)fputs(line_end ? "\r" : cell[at] == '"' ? "\"\"" : one, out);
+        at += octets;
     }
-    (void)fputs(guarded ? "\"'" : "\"", out);
-    for (size_t i = 0; cell[i] != '\0'; i++) {
-        if (cell[i] == '"') {
-            (void)fputc('"', out);
-        }
-        (void)fputc(cell[i], out);
-    }
-    (void)fputc('"', out);
+    (void)fputs(quoted ? "\"" : "", out);
 }
 
 const char *csv_unguarded(const char *cell)

@@ -10,6 +10,7 @@
 
 #include "daemon/counter/csv.h"
 #include "daemon/ground/log.h"
+#include "daemon/ground/neutral.h"
 #include "daemon/ground/zone.h"
 #include "daemon/upkeep/kit.h"
 #include "daemon/upkeep/plan.h"
@@ -205,11 +206,24 @@ void json_add_time(struct json_object *object, const char *key, int64_t unix_s)
     json_add_text(object, key, text);
 }
 
+/* json-c writes C0 so, but lets C1 and what turns the writing pass. They stand in texts alone. */
+static bool json_print(const char *text, FILE *out)
+{
+    char one[NEUTRAL_TEXT_OCTETS];
+    size_t length = strlen(text);
+    bool written = true;
+    for (size_t at = 0; at < length && written;) {
+        at += neutral_next(text, length, at, NEUTRAL_REFERENCED, one);
+        written = fputs(one, out) >= 0;
+    }
+    return written && fputc('\n', out) != EOF;
+}
+
 int json_write(struct json_object *object, FILE *out)
 {
     const char *text = json_object_to_json_string_ext(object, JSON_C_TO_STRING_SPACED |
                                                                   JSON_C_TO_STRING_NOSLASHESCAPE);
-    bool written = text != NULL && fprintf(out, "%s\n", text) > 0;
+    bool written = text != NULL && json_print(text, out);
     (void)json_object_put(object);
     return written ? EX_OK : EX_IOERR;
 }

@@ -10,6 +10,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "daemon/ground/neutral.h"
+
 enum {
     SEVERITY_ERROR = 3,
     SEVERITY_WARNING = 4,
@@ -31,8 +33,10 @@ __attribute__((format(printf, 3, 0))) static void write_line(int severity, const
                                                              const char *format, va_list arguments)
 {
     int saved_errno = errno;
-    char line[LINE_OCTETS];
-    (void)vsnprintf(line, sizeof line, format, arguments);
+    char raw[LINE_OCTETS], line[LINE_OCTETS];
+    (void)vsnprintf(raw, sizeof raw, format, arguments);
+    (void)neutral_text(raw, strlen(raw), NEUTRAL_OCTETS, line,
+                       sizeof line); /* one cut in two too */
     if (getenv("JOURNAL_STREAM") != NULL) {
         (void)fprintf(stderr, "<%d>%s%s\n", severity, line, ending);
     } else {
@@ -83,32 +87,24 @@ void log_debug(const char *format, ...)
     }
 }
 
+/* A backslash too, so that nobody can write what looks like an octet of ours. */
 const char *log_text(const char *text, size_t length, char *out, size_t size)
 {
-    static const char hex[] = "0123456789ABCDEF";
+    char one[NEUTRAL_TEXT_OCTETS];
     size_t used = 0;
-    for (size_t i = 0; i < length; i++) {
-        unsigned char octet = (unsigned char)text[i];
-        /* C1 controls arrive as C2 80..9F in UTF-8: the second octet is what a terminal obeys. */
-        bool c1 = octet >= 0x80 && octet <= 0x9F && i > 0 && (unsigned char)text[i - 1] == 0xC2;
-        bool plain = octet >= 0x20 && octet != 0x7F && octet != '\\' && !c1;
-        size_t need = plain ? 1 : 4;
-        if (used + need + 4 > size) {
+    for (size_t at = 0; at < length;) {
+        size_t octets = neutral_next(text, length, at, NEUTRAL_OCTETS, one);
+        const char *shown = text[at] == '\\' ? "\\x5C" : one;
+        if (used + strlen(shown) + 4 > size) {
             if (size >= 4 && used + 4 <= size) {
                 memcpy(&out[used], "...", 3);
                 used += 3;
             }
             break;
         }
-        if (plain) {
-            out[used] = (char)octet;
-        } else {
-            out[used] = '\\';
-            out[used + 1] = 'x';
-            out[used + 2] = hex[octet >> 4];
-            out[used + 3] = hex[octet & 0x0F];
-        }
-        used += need;
+        memcpy(&out[used], shown, strlen(shown));
+        used += strlen(shown);
+        at += octets;
     }
     if (size > 0) {
         out[used] = '\0';
