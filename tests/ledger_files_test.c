@@ -91,7 +91,9 @@ static void what_a_backup_cut_short_has_left_is_in_nobodys_way(void **state)
     char name[200];
     name_backup(room);
     (void)snprintf(name, sizeof name, "%s.part", backup);
-    write_to(name, "half of a backup");
+    assert_int_equal(ledger_backup(room->ledger, backup), LEDGER_OK);
+    assert_int_equal(rename(backup, name), 0);
+    assert_int_equal(truncate(name, 5000), 0);
     assert_int_equal(ledger_backup(room->ledger, backup), LEDGER_OK);
     assert_false(beside_backup(".part"));
 }
@@ -109,6 +111,31 @@ static void a_file_that_is_no_ledger_is_not_overwritten(void **state)
     assert_non_null(fgets(text, sizeof text, file));
     (void)fclose(file);
     assert_string_equal(text, "a letter");
+}
+
+/* Of what stands where a backup would go, nothing is followed, waited for or removed. */
+static void what_is_the_users_beside_a_backup_stays(void **state)
+{
+    struct room *room = *state;
+    char other[200], text[32] = "";
+    name_backup(room);
+    (void)snprintf(other, sizeof other, "%s.part", backup);
+    write_to(other, "a part of a letter");
+    assert_int_equal(ledger_backup(room->ledger, backup), LEDGER_FOREIGN);
+    assert_non_null(strstr(ledger_says(room->ledger), ".part"));
+    FILE *file = fopen(other, "r");
+    assert_non_null(file);
+    assert_non_null(fgets(text, sizeof text, file));
+    assert_int_equal(fclose(file), 0);
+    assert_string_equal(text, "a part of a letter");
+    assert_int_equal(unlink(other), 0);
+    (void)snprintf(other, sizeof other, "%s/elsewhere.db", room->folder);
+    assert_int_equal(symlink(other, backup), 0);
+    assert_int_equal(ledger_backup(room->ledger, backup), LEDGER_FOREIGN);
+    assert_int_not_equal(access(other, F_OK), 0);
+    assert_int_equal(unlink(backup), 0);
+    assert_int_equal(mkfifo(backup, 0600), 0);
+    assert_int_equal(ledger_backup(room->ledger, backup), LEDGER_FOREIGN);
 }
 
 static void a_ledger_in_use_is_no_place_for_a_backup(void **state)
@@ -202,6 +229,7 @@ int main(void)
         ON_DISK(an_earlier_backup_is_replaced),
         ON_DISK(what_a_backup_cut_short_has_left_is_in_nobodys_way),
         ON_DISK(a_file_that_is_no_ledger_is_not_overwritten),
+        ON_DISK(what_is_the_users_beside_a_backup_stays),
         ON_DISK(a_ledger_in_use_is_no_place_for_a_backup),
         ON_DISK(a_folder_that_is_missing_is_named),
         ON_DISK(a_transaction_is_not_cut_in_two),

@@ -2,7 +2,6 @@
  * board: the yard at a glance: one page of HTML that needs nothing else, no script and no net. All that
  * comes from people or the config goes through html_text. The page is made in memory first, so that
  * what is at the place is whole: the old page or the new one. */
-#include <errno.h>
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
@@ -11,6 +10,7 @@
 #include "daemon/counter/board_style.h"
 #include "daemon/counter/counter.h"
 #include "daemon/counter/output.h"
+#include "daemon/counter/page_file.h"
 #include "daemon/counter/plot.h"
 #include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
@@ -22,7 +22,6 @@
 #define POINTS_MAX 200  /* readings of a plot, the latest */
 #define REMARKS_DAYS 14 /* how far remarks reach back */
 #define SENTENCE_OCTETS 256
-#define PATH_OCTETS 4096
 
 struct board {
     const struct counter *counter;
@@ -299,46 +298,12 @@ static void write_remarks(struct board *board)
            board->remarks == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
 }
 
-static int failed(const char *path, FILE *err)
-{
-    (void)fprintf(err, "meterpost: %s cannot be written: %s\n", path, strerror(errno));
-    return EX_CANTCREAT;
-}
-
-/* Nothing there, or a page. Another file is not to be lost by a slip of the hand. */
-static bool may_replace(const char *path)
-{
-    char begins[sizeof BOARD_PAGE_BEGINS] = "";
-    FILE *file = fopen(path, "rb");
-    if (file == NULL) {
-        return errno == ENOENT;
-    }
-    size_t length = fread(begins, 1, sizeof begins - 1, file);
-    (void)fclose(file);
-    return length == 0 || strcmp(begins, BOARD_PAGE_BEGINS) == 0;
-}
-
 static int write_file(const char *path, const char *page, size_t length, FILE *err)
 {
-    char beside[PATH_OCTETS];
-    if (!may_replace(path)) {
-        (void)fprintf(err, "meterpost: %s is there and is no page; name another file\n", path);
+    char says[PAGE_FILE_SAYS_OCTETS];
+    if (!page_file_write(path, BOARD_PAGE_BEGINS, page, length, says)) {
+        (void)fprintf(err, "meterpost: %s\n", says);
         return EX_CANTCREAT;
-    }
-    if (snprintf(beside, sizeof beside, "%s.new", path) >= (int)sizeof beside) {
-        errno = ENAMETOOLONG;
-        return failed(path, err);
-    }
-    FILE *file = fopen(beside, "wb");
-    if (file == NULL) {
-        return failed(beside, err);
-    }
-    bool written = fwrite(page, 1, length, file) == length;
-    written = fclose(file) == 0 && written;
-    if (!written || rename(beside, path) != 0) {
-        int status = failed(path, err);
-        (void)remove(beside);
-        return status;
     }
     return EX_OK;
 }

@@ -361,6 +361,17 @@ static bool same_file(const char *one, const char *other)
            a.st_ino == b.st_ino;
 }
 
+/* Nothing, or a ledger: no link, FIFO or file of another kind. */
+static enum ledger_result may_be_replaced(struct ledger *ledger, const char *path)
+{
+    struct stat there;
+    const char *detail = "";
+    bool regular = lstat(path, &there) != 0 || S_ISREG(there.st_mode);
+    enum ledger_result found = regular ? files_look(path, &detail) : LEDGER_FOREIGN;
+    bool ours = found == LEDGER_OK || found == LEDGER_MISSING || found == LEDGER_NEWER;
+    return ours ? LEDGER_OK : faults_say(found, path, detail, ledger->says);
+}
+
 /* May a backup take that name? */
 static enum ledger_result may_take(struct ledger *ledger, const char *path)
 {
@@ -371,12 +382,13 @@ static enum ledger_result may_take(struct ledger *ledger, const char *path)
         return faults_say(LEDGER_HELD, path, "a ledger in use is no place for a backup",
                           ledger->says);
     }
-    const char *detail;
-    enum ledger_result found = files_look(path, &detail);
-    if (found == LEDGER_OK || found == LEDGER_MISSING || found == LEDGER_NEWER) {
-        return LEDGER_OK;
+    enum ledger_result result = may_be_replaced(ledger, path);
+    if (result == LEDGER_OK && files_exists_beside(path, PART_SUFFIX)) {
+        char part[PART_OCTETS];
+        (void)snprintf(part, sizeof part, "%s%s", path, PART_SUFFIX);
+        result = may_be_replaced(ledger, part); /* of a backup that was cut short */
     }
-    return faults_say(found, path, detail, ledger->says);
+    return result;
 }
 
 static enum ledger_result copy_into(struct ledger *ledger, const char *name)
@@ -445,6 +457,11 @@ static enum ledger_result make_copy(struct ledger *ledger, const char *path)
 {
     char name[PART_OCTETS];
     (void)snprintf(name, sizeof name, "%s%s", path, PART_SUFFIX);
+    int made = open(name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0640);
+    if (made < 0) {
+        return faults_say(faults_of_errno(errno), name, "", ledger->says);
+    }
+    (void)close(made); /* empty: SQLite fills it */
     enum ledger_result result = copy_into(ledger, name);
     if (result == LEDGER_OK) {
         result = check_copy(ledger, name);
@@ -459,6 +476,12 @@ static enum ledger_result make_copy(struct ledger *ledger, const char *path)
     return result;
 }
 
+static bool is_link(const char *path)
+{
+    struct stat there;
+    return lstat(path, &there) == 0 && S_ISLNK(there.st_mode);
+}
+
 enum ledger_result ledger_backup(struct ledger *ledger, const char *to_path)
 {
     char path[STORE_PATH_OCTETS];
@@ -467,6 +490,9 @@ enum ledger_result ledger_backup(struct ledger *ledger, const char *to_path)
         return faults_say(result, to_path, "", ledger->says);
     }
     result = may_take(ledger, path);
+    if (result == LEDGER_OK && is_link(to_path)) {
+        result = faults_say(LEDGER_FOREIGN, to_path, "a link", ledger->says);
+    }
     if (result != LEDGER_OK) {
         return result;
     }
