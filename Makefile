@@ -174,11 +174,20 @@ bench-line: all $(BUILD)/line-bench ## an answer at 115200 bit/s, against the li
 bench-syncs: $(BUILD)/tests/power_loss_test ## syncs to the disk that a text and its answer take
 	POWER_LOSS=syncs $<
 
+bench-wear: $(BUILD)/tests/wear_test ## octets written to the disk for a text and its answer
+	METERPOST_BUILD=$(BUILD) $<
+
 $(BUILD)/slip-bench: $(call object,tests/bench/slip_bench.c tests/bench/season.c tests/bench/season_texts.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS) -lm
 
 bench-slip: $(BUILD)/slip-bench ## what becomes of slips of the hand, over invented seasons
 	$(BUILD)/slip-bench
+
+$(BUILD)/replies: $(call object,tests/bench/replies.c) $(BUILD)/libmeterpost.a
+	$(LINK) -o $@ $^ $(PKG_LIBS)
+
+replies: $(BUILD)/replies ## every reply in every language with its length, for reading aloud
+	@$(BUILD)/replies
 
 $(BUILD)/texts-bench: $(call object,tests/bench/texts_bench.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^
@@ -220,7 +229,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC HOSTCC CFLAGS BUILD SAN CONF V'
 
 .SECONDARY:
-.PHONY: all demo try test check crash flood bench-due bench-line bench-season bench-slip bench-syncs bench-yard lint \
+.PHONY: all demo try test check crash flood bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
         install uninstall fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -2,6 +2,8 @@
  * Texts out: caps, expiry, opting out, retries, the fate that a crash hides. */
 #include "tests/desk_room.h"
 
+#include "daemon/ledger/texts.h"
+
 #include "daemon/desk/post.h"
 
 static bool next_part(struct room *room, struct part *part)
@@ -101,6 +103,40 @@ static void an_unknown_fate_is_repeated_once(void **state)
     assert_true(next_part(room, &part));
     ended(room, &part, PART_FATE_UNKNOWN, 0);
     assert_false(next_part(room, &part));
+}
+
+static int waiting_in(struct room *room)
+{
+    struct texts_summary summary;
+    int64_t next_s = 0;
+    static struct texts_part part;
+    assert_int_equal(texts_summarise(room->ledger, 0, &summary), LEDGER_OK);
+    assert_int_equal(summary.waiting, 1); /* marked or not, health counts it */
+    return texts_next_part(room->ledger, room->now_s, &part, &next_s) == LEDGER_OK;
+}
+
+/* The mark that a part was handed over comes with the text; nobody asks for the part, it is taken back. */
+static void a_part_is_marked_with_its_text_and_put_back_where_the_modem_does_not_come(void **state)
+{
+    struct room *room = *state;
+    struct part part;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    assert_int_equal(waiting_in(room), 0);
+    room->now_s += 61;
+    assert_true(next_part(room, &part)); /* put back, and thought over */
+    assert_int_equal(part.tries, 0); /* it was not tried */
+    ended(room, &part, PART_FATE_RETRY, 300);
+    assert_int_equal(waiting_in(room), 0); /* later */
+    room->now_s += 3600;
+    assert_true(take_out(room));
+    assert_silent(room);
+    receive(room, TOM, "M12 40.5h");
+    assert_int_equal(waiting_in(room), 0);
+    desk_free(room->desk); /* a clean end repeats nothing at the next start */
+    assert_int_equal(waiting_in(room), 1);
+    room->desk = desk_new(room->settings, room->ledger);
+    assert_non_null(room->desk);
 }
 
 static void who_opted_out_gets_nothing_that_was_queued_before(void **state)
@@ -235,6 +271,7 @@ int main(void)
         ROOM_TEST(a_stale_reply_is_not_sent),
         ROOM_TEST(what_a_crash_hid_is_repeated_once),
         ROOM_TEST(an_unknown_fate_is_repeated_once),
+        ROOM_TEST(a_part_is_marked_with_its_text_and_put_back_where_the_modem_does_not_come),
         ROOM_TEST(who_opted_out_gets_nothing_that_was_queued_before),
         ROOM_TEST(a_number_gets_so_many_an_hour_and_no_more),
         ROOM_TEST(replies_that_wait_for_a_number_do_not_grow_without_end),

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
+#include "daemon/desk/post.h"
 #include "daemon/ground/log.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
@@ -221,6 +222,7 @@ struct desk *desk_new(const struct settings *settings, struct ledger *ledger)
 void desk_free(struct desk *desk)
 {
     if (desk != NULL) {
+        (void)post_put_back(desk); /* else it is sent at the next start, marked */
         names_free(&desk->names);
         free(desk->chatter);
         free(desk);

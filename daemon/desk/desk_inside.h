@@ -56,6 +56,10 @@ struct desk {
     struct desk_answer answer; /* of a text that came over the air */
     struct texts_kept kept;
     struct texts_part part;
+    struct part ready; /* marked as handed over already, for the modem's next question */
+    bool has_ready;
+    bool under_way; /* a part is with the modem */
+    int64_t ready_s, ready_person_id;
     struct notices_list list;
     struct chatter *chatter; /* one a person */
     int64_t capped_said_s;   /* when the log last heard of a cap */

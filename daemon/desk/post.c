@@ -221,11 +221,66 @@ static enum verdict consider(struct desk *desk, int64_t now_s, struct part *part
                                                                                   : VERDICT_STOP;
 }
 
+/* The modem asks as soon as it has deleted the text; what it did not ask for so long is thought over. */
+#define READY_WORTH_S 60
+
+bool post_make_ready(struct desk *desk, int64_t now_s)
+{
+    enum verdict verdict = VERDICT_NEXT;
+    int64_t next_s = 0;
+    if (desk->has_ready || desk->under_way || now_s == 0 ||
+        ledger_savepoint(desk->ledger) != LEDGER_OK) {
+        return false;
+    }
+    while (verdict == VERDICT_NEXT) {
+        verdict = consider(desk, now_s, &desk->ready, &next_s);
+    }
+    desk->has_ready = ledger_release(desk->ledger) == LEDGER_OK && verdict == VERDICT_GO;
+    desk->ready_s = now_s;
+    desk->ready_person_id = desk->part.person_id;
+    return desk->has_ready;
+}
+
+void post_doubt_ready(struct desk *desk)
+{
+    desk->ready_s = -READY_WORTH_S - 1;
+}
+
+bool post_put_back(struct desk *desk)
+{
+    enum ledger_result result = desk->has_ready ? ledger_begin(desk->ledger) : LEDGER_NONE;
+    if (result == LEDGER_OK) {
+        result = texts_part_put_back(desk->ledger, desk->ready.id);
+        result = ledger_end(desk->ledger, result);
+    }
+    desk->has_ready = result != LEDGER_OK && result != LEDGER_NONE;
+    return !desk->has_ready;
+}
+
+/* As good as when it was made ready: nobody has said STOP since. */
+static bool is_fresh(struct desk *desk, int64_t now_s)
+{
+    int64_t since_s = 0;
+    return now_s >= desk->ready_s && now_s - desk->ready_s <= READY_WORTH_S &&
+           people_opted_out(desk->ledger, desk->ready_person_id, &since_s) == LEDGER_OK &&
+           since_s <= desk->ready_s;
+}
+
 bool desk_next_part(struct desk *desk, struct instant now, struct part *part, int64_t *next_s)
 {
     int64_t now_s = desk_time(desk, now);
     *next_s = 0;
     if (now_s == 0) { /* the shop's hours, and what has expired, are not known either */
+        return false;
+    }
+    if (desk->has_ready && is_fresh(desk, now_s)) {
+        *part = desk->ready;
+        desk->has_ready = false;
+        desk->under_way = true;
+        return true;
+    }
+    if (!post_put_back(desk)) {
+        *next_s = now.wall_s + 60;
         return false;
     }
     /* Looked at first without a transaction: nothing is written while nothing is to go. */
@@ -246,7 +301,8 @@ bool desk_next_part(struct desk *desk, struct instant now, struct part *part, in
         return false;
     }
     *next_s += *next_s > 0 ? now.wall_s - now_s : 0;
-    return verdict == VERDICT_GO;
+    desk->under_way = verdict == VERDICT_GO;
+    return desk->under_way;
 }
 
 void desk_part_ended(struct desk *desk, const struct part_result *result, struct instant now)
@@ -255,6 +311,7 @@ void desk_part_ended(struct desk *desk, const struct part_result *result, struct
                                                    [PART_FATE_REFUSED] = TEXTS_PART_FAILED,
                                                    [PART_FATE_UNKNOWN] = TEXTS_PART_UNKNOWN};
     int64_t now_s = desk_time_or_wall(desk, now), id = result->part_id;
+    desk->under_way = false;
     enum ledger_result noted = ledger_begin(desk->ledger);
     if (noted == LEDGER_OK) {
         int64_t again_s = now_s + result->retry_after_ms / 1000;

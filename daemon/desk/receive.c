@@ -360,7 +360,12 @@ bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
     if (result == LEDGER_OK) {
         result = treat(desk, read, &sender, now_s);
     }
-    return finish(desk, result);
+    bool made_ready = result == LEDGER_OK && !desk->kept.repeated && post_make_ready(desk, now_s);
+    bool kept = finish(desk, result);
+    if (made_ready && !kept) {
+        post_doubt_ready(desk);
+    }
+    return kept;
 }
 
 bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *tpdu,

@@ -17,6 +17,9 @@
 
 #define BUSY_WAIT_MS 2000
 #define CLOSING_WAIT_MS 200
+/* So large the WAL grows before it goes into the ledger: the longer, the more often a page is written
+ * once for many texts. */
+#define WAL_OCTETS (4 * 1024 * 1024)
 #define NEW_SUFFIX ".new"
 static const char in_memory[] = ":memory:";
 
@@ -132,6 +135,7 @@ static enum ledger_result set_up(struct ledger *ledger)
         "PRAGMA foreign_keys = ON",
         "PRAGMA trusted_schema = OFF",
         "PRAGMA temp_store = MEMORY",
+        "PRAGMA page_size = " STORE_PAGE_OCTETS, /* of a backup; in force that of the file is */
         "PRAGMA synchronous = FULL",
     };
     for (size_t i = 0; i < sizeof settings / sizeof settings[0]; i++) {
@@ -140,8 +144,14 @@ static enum ledger_result set_up(struct ledger *ledger)
             return store_fault(ledger, code);
         }
     }
-    int64_t enforced = 0;
+    int64_t enforced = 0, page_octets = 0;
     int code = migrations_pragma(ledger->connection, "foreign_keys", &enforced);
+    if (code == SQLITE_OK) {
+        code = migrations_pragma(ledger->connection, "page_size", &page_octets);
+    }
+    if (code == SQLITE_OK && page_octets > 0) {
+        code = sqlite3_wal_autocheckpoint(ledger->connection, (int)(WAL_OCTETS / page_octets));
+    }
     if (code != SQLITE_OK) {
         return store_fault(ledger, code);
     }

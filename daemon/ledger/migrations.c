@@ -85,7 +85,8 @@ static int in_one_transaction(sqlite3 *connection, const char *sql, int version)
 
 int migrations_make(sqlite3 *connection)
 {
-    return in_one_transaction(connection, schema, 0);
+    int code = sqlite3_exec(connection, "PRAGMA page_size = " STORE_PAGE_OCTETS, NULL, NULL, NULL);
+    return code == SQLITE_OK ? in_one_transaction(connection, schema, 0) : code;
 }
 
 int migrations_apply(sqlite3 *connection, const struct migration *steps, size_t count)

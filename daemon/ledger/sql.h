@@ -102,6 +102,15 @@
     "SELECT count(*) FROM alerts WHERE cause_" cause "_id = ?1 AND told_s IS NOT NULL "            \
     "AND void_s IS NULL"
 
+/* One statement a state: each has its index. */
+#define WAITS_SINCE(state)                                                                         \
+    "SELECT iif(p.tries > 0, t.created_s, max(t.created_s, p.not_before_s)) AS since_s "           \
+    "FROM parts_out p JOIN texts_out t ON t.id = p.text_id WHERE p.state = " state
+
+#define WAITS_LONGEST                                                                              \
+    "(SELECT min(since_s) FROM (" WAITS_SINCE("'waiting'") " UNION ALL " WAITS_SINCE(              \
+        "'handed-over'") "))"
+
 STATEMENT(BEGIN, "BEGIN IMMEDIATE")
 STATEMENT(LOOK, "BEGIN")
 STATEMENT(COMMIT, "COMMIT")
@@ -257,6 +266,8 @@ STATEMENT(PARTS_FAIL_REST, "UPDATE parts_out SET state = 'failed', cause = ?2, e
 STATEMENT(PART_AGAIN, "UPDATE parts_out SET state = 'waiting', not_before_s = ?2, cause = ?3, "
                       "handed_s = iif(state = 'waiting', handed_s, NULL) WHERE id = ?1 "
                       "AND state IN ('waiting', 'handed-over')")
+STATEMENT(PART_PUT_BACK, "UPDATE parts_out SET state = 'waiting', tries = max(tries - 1, 0), "
+                         "handed_s = NULL WHERE id = ?1 AND state = 'handed-over'")
 STATEMENT(PARTS_RECOVER, REPEAT_ONCE("?1") "WHERE state = 'handed-over'")
 /* "Delivered" is the last word; "not delivered" may come late, of a try that was given up. */
 STATEMENT(PART_REPORTED, "UPDATE parts_out SET report = ?3, reported_s = ?4 WHERE id = "
@@ -293,9 +304,8 @@ STATEMENT(TEXTS_SENT_SINCE, "SELECT count(DISTINCT p.text_id) FROM parts_out p "
 STATEMENT(TEXTS_STRANGERS_SINCE, "SELECT count(*) FROM texts_in WHERE received_s >= ?1 "
                                  "AND state = 'stranger'")
 STATEMENT(TEXTS_SUMMARY,
-          "SELECT (SELECT count(*) FROM parts_out WHERE state = 'waiting'), "
-          "(SELECT min(iif(p.tries > 0, t.created_s, max(t.created_s, p.not_before_s))) "
-          "FROM parts_out p JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting'), "
+          "SELECT (SELECT count(*) FROM parts_out WHERE state = 'waiting') + (SELECT count(*) "
+          "FROM parts_out WHERE state = 'handed-over'), " WAITS_LONGEST ", "
           "(SELECT count(DISTINCT p.text_id) FROM texts_out t "
           "JOIN parts_out p ON p.text_id = t.id WHERE t.created_s >= ?1 AND (p.state = 'failed' "
           "OR p.report BETWEEN 64 AND 127)), (SELECT count(DISTINCT p.text_id) FROM texts_out t "

@@ -248,6 +248,10 @@ enum ledger_result files_name(const char *path, const char *suffix);
 
 /* migrations: makes a new ledger and brings an older one up to date. */
 
+/* A commit writes whole pages, a text touches some twenty of them: small ones spare the card. A ledger
+ * keeps the size that it was made with; a backup, and so what is restored from it, has this one. */
+#define STORE_PAGE_OCTETS "1024"
+
 #define MIGRATIONS_APPLICATION_ID 0x4d505354 /* "MPST"; schema.sql writes it too */
 #define MIGRATIONS_VERSION 3                 /* user_version of schema.sql */
 

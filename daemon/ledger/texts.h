@@ -156,6 +156,8 @@ enum ledger_result texts_part_ended(struct ledger *ledger, int64_t part_id,
  * Also for a part that waits and has to wait longer. */
 enum ledger_result texts_part_again(struct ledger *ledger, int64_t part_id, int64_t not_before_s,
                                     int cause);
+/* Marked as handed over, it was not given to the modem: it waits again, as if nothing had been. */
+enum ledger_result texts_part_put_back(struct ledger *ledger, int64_t part_id);
 /* At start: parts handed over and never ended. Each is repeated once (waiting, marked), or, where
  * that was its repetition, left unknown. *count is how many were found. */
 enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int *count);

@@ -144,6 +144,12 @@ enum ledger_result texts_part_again(struct ledger *ledger, int64_t part_id, int6
         STORE_VALUES(store_integer(part_id), store_integer(not_before_s), store_integer(cause)));
 }
 
+enum ledger_result texts_part_put_back(struct ledger *ledger, int64_t part_id)
+{
+    return store_change(ledger, STATEMENT_PART_PUT_BACK, LEDGER_NONE,
+                        STORE_VALUES(store_integer(part_id)));
+}
+
 enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int *count)
 {
     enum ledger_result result =
