@@ -107,6 +107,8 @@ struct settings_shop {
     size_t holiday_count;
     int32_t texts_per_hour;   /* all texts out together */
     int32_t texts_per_number; /* an hour to one number */
+    int32_t texts_per_day;    /* likewise; ten hours' worth unless set */
+    int32_t keep_texts_days;  /* 0: for good */
     int32_t silence_days;     /* without a reading, until a machine is asked after; 0: never */
 };
 

@@ -113,6 +113,9 @@ void settings_settle_shop(struct reader *reader, const config_setting_t *group, 
     if (reader_member(group, "date_order") == NULL) {
         shop->date_order = north_america ? SETTINGS_DATE_MDY : SETTINGS_DATE_DMY;
     }
+    if (reader_member(group, "texts_per_day") == NULL) {
+        shop->texts_per_day = 10 * shop->texts_per_hour;
+    }
     if (reader_member(group, "clock") == NULL) {
         shop->clock = north_america ? SETTINGS_CLOCK_12 : SETTINGS_CLOCK_24;
     }

@@ -69,6 +69,9 @@ static const struct settings_row shop_rows[] = {
      .unsaid = 60},
     {"texts_per_number", FORM_WHOLE, SHOP(texts_per_number), .least = 1, .most = 3600,
      .unit = "texts", .unsaid = 20},
+    {"texts_per_day", FORM_WHOLE, SHOP(texts_per_day), .least = 1, .most = 86400, .unit = "texts"},
+    {"keep_texts_days", FORM_WHOLE, SHOP(keep_texts_days), .least = 14, .most = 36500,
+     .unit = "days"},
     {"silence_days", FORM_WHOLE, SHOP(silence_days), .most = 366, .unit = "days", .unsaid = 14}};
 
 static const struct settings_group shop = {.what = "shop",

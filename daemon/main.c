@@ -78,6 +78,10 @@ static const struct verb {
      "what is wrong and what to do about it", "health [-c FILE] [--json]", "meterpost health\n"},
     {"backup", backup_verb, NULL, COUNTER_LEDGER, true, 0, "a checked copy of the ledger",
      "backup FILE [-c FILE] [--json]", "meterpost backup /media/stick/meterpost.db\n"},
+    {"forget", forget_verb, NULL, COUNTER_SETTINGS, true, 0,
+     "takes a person's number and words out of the ledger", "forget NAME|NUMBER [-c FILE]",
+     "meterpost forget Tom\n"
+     "meterpost forget +12065550112\n"},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
 

@@ -133,6 +133,7 @@ static void play_all(struct totals *totals)
     assert_true(zone_set(scene.settings->shop.time_zone));
     /* the caps have their own test */
     scene.settings->shop.texts_per_hour = 1000000;
+    scene.settings->shop.texts_per_day = 1000000;
     scene.settings->shop.texts_per_number = 1000000;
     FILE *corpus = fopen(CORPUS, "r");
     assert_non_null(corpus);

@@ -125,7 +125,7 @@ static void a_part_is_marked_with_its_text_and_put_back_where_the_modem_does_not
     assert_int_equal(waiting_in(room), 0);
     room->now_s += 61;
     assert_true(next_part(room, &part)); /* put back, and thought over */
-    assert_int_equal(part.tries, 0); /* it was not tried */
+    assert_int_equal(part.tries, 0);     /* it was not tried */
     ended(room, &part, PART_FATE_RETRY, 300);
     assert_int_equal(waiting_in(room), 0); /* later */
     room->now_s += 3600;
@@ -165,6 +165,20 @@ static void a_number_gets_so_many_an_hour_and_no_more(void **state)
     assert_int_equal(sent, cap);
     receive(room, VERA, "M3?"); /* others are not held up */
     assert_told(room, VERA, "M3: no reading yet. Please text M3 and its hours.");
+}
+
+static void a_day_has_a_ceiling_too_and_keeps_a_quarter_for_alerts(void **state)
+{
+    struct room *room = *state;
+    int sent = 0;
+    room->settings->shop.texts_per_day = 40;
+    at(room, "2027-04-01 00:10");
+    for (int i = 0; i < 60; i++) {
+        room->now_s += 1200;
+        receive(room, TOM, "M12?");
+        sent += take_out(room);
+    }
+    assert_int_equal(sent, 30);
 }
 
 /* What they said is done all the same; the newest replies wait, those before them are told as not
@@ -274,6 +288,7 @@ int main(void)
         ROOM_TEST(a_part_is_marked_with_its_text_and_put_back_where_the_modem_does_not_come),
         ROOM_TEST(who_opted_out_gets_nothing_that_was_queued_before),
         ROOM_TEST(a_number_gets_so_many_an_hour_and_no_more),
+        ROOM_TEST(a_day_has_a_ceiling_too_and_keeps_a_quarter_for_alerts),
         ROOM_TEST(replies_that_wait_for_a_number_do_not_grow_without_end),
         ROOM_TEST(chatter_does_not_starve_the_shops_alerts),
         ROOM_TEST(nothing_is_written_while_nothing_is_to_go),

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# The SQL of the guide does what the guide says: a person is gone while the record stays, and two
-# yards are read together. Speaks cmocka's lines.
+# What the guide says of privacy and of two yards is so: a person is gone while the record stays, and two
+# yards are read together by its SQL. Speaks cmocka's lines.
 program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-guide-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
@@ -25,8 +25,13 @@ cp "$folder/north.db" "$folder/south.db"
 same two_yards_are_read_together 'north|TR-9|drive|2027-03-13|301.0
 south|TR-9|drive|2027-03-13|301.0' "$(block ATTACH >"$folder/both.sql"; cd "$folder" && sqlite3 <both.sql)"
 
-block secure_delete >"$folder/remove.sql"
-sqlite3 "$folder/my.db" <"$folder/remove.sql" >/dev/null
+"$program" forget Tom -c "$folder/my.conf" >/dev/null
+same somebody_on_the_roster_is_not_forgotten 64 $?
+sed -i -e 's/"Tom"/"Tim"/g' -e 's/2065550112/2065550118/g' "$folder/my.conf"
+same what_was_removed_is_said "Tom is forgotten: 2 texts in, 0 texts out, 1 remarks.
+Hours and services stay, said by person-1." "$("$program" forget tom -c "$folder/my.conf" | head -2 | sed 's/^tom/Tom/')"
+"$program" forget Tom -c "$folder/my.conf" >/dev/null
+same who_is_not_known_is_said 64 $?
 same the_name_and_the_number_are_nowhere_in_the_file 0 \
     "$(cat "$folder/my.db" "$folder"/my.db-* 2>/dev/null | grep -a -c -e Tom -e 2065550112)"
 same the_hours_and_services_stay 'reading 300 person-1

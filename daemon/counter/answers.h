@@ -27,6 +27,11 @@ bool text_clock_fits(const struct clock_judgement *clock, FILE *err);
 /* What the link knows of the modem at that port. Returns the exit status of modem_verb. */
 int modem_report(const struct link_health *health, const char *port, FILE *out);
 
+/* Forgets the person of that name, or the texts of that number, where it is on the roster no more; what was
+ * done or is wrong is said on out. Returns the exit status of forget_verb. */
+int forget_at_ledger(struct ledger *ledger, const struct settings *settings, const char *who,
+                     FILE *out);
+
 enum health_status { HEALTH_OK, HEALTH_ATTENTION, HEALTH_FAULT, HEALTH_CANNOT_TELL };
 
 /* What the checks look at. link is NULL where no daemon runs. */

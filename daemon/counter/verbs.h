@@ -40,6 +40,9 @@ int stock_verb(struct counter *counter);
  * the words to text when it is done. */
 int sheet_verb(struct counter *counter);
 
+/* Takes the person or number named out of the ledger; hours and services stay. */
+int forget_verb(struct counter *counter);
+
 /* The yard as a page: to the file named, which is replaced whole if it is a page already, else to
  * out. */
 int board_verb(struct counter *counter);

@@ -137,21 +137,26 @@ enum ledger_result post_say(struct desk *desk, const struct post_order *order, e
 
 /* ---- out of the queue */
 
+/* Whether a ceiling over all texts is reached; a quarter of it is for the shop alone. */
+static bool is_full(struct desk *desk, const struct texts_part *part, int64_t since_s, int32_t most)
+{
+    int sent = 0;
+    return texts_sent_since(desk->ledger, "", since_s, &sent) != LEDGER_OK ||
+           sent >= (is_reply(part->kind) ? most - most / 4 : most);
+}
+
 /* How long the part has to wait for its caps; 0 it may go. */
 static int64_t capped_s(struct desk *desk, const struct texts_part *part, int64_t now_s)
 {
-    int all = 0;
+    const struct settings_shop *shop = &desk->settings->shop;
     int number = 0;
-    int most = desk->settings->shop.texts_per_hour;
-    if (texts_sent_since(desk->ledger, "", now_s - POST_HOUR_S, &all) != LEDGER_OK ||
+    if (is_reply(part->kind) &&
         texts_sent_since(desk->ledger, part->phone, now_s - POST_HOUR_S, &number) != LEDGER_OK) {
         return 60;
     }
-    if (is_reply(part->kind)) {
-        most -= most / 4;
-    }
-    bool capped =
-        all >= most || (is_reply(part->kind) && number >= desk->settings->shop.texts_per_number);
+    bool capped = number >= shop->texts_per_number ||
+                  is_full(desk, part, now_s - POST_HOUR_S, shop->texts_per_hour) ||
+                  is_full(desk, part, now_s - POST_DAY_S, shop->texts_per_day);
     return capped ? CAPPED_S : 0;
 }
 
@@ -160,8 +165,8 @@ static void say_capped(struct desk *desk, int64_t now_s)
 {
     if (now_s - desk->capped_said_s >= POST_HOUR_S) {
         desk->capped_said_s = now_s;
-        log_warnx("post: too many texts in the last hour: some wait (texts_per_hour, "
-                  "texts_per_number)");
+        log_warnx("post: too many texts in the last hour or day: some wait (texts_per_hour, "
+                  "texts_per_day, texts_per_number)");
     }
 }
 

@@ -38,6 +38,7 @@ enum ledger_result post_say(struct desk *desk, const struct post_order *order, e
                             const struct wording_values *values);
 
 /* The longest a part is held back for by a cap. */
+#define POST_DAY_S (24 * 3600)
 #define POST_HOUR_S 3600
 
 /* Inside the transaction of a text in: where nothing is under way, the part that would go out next is

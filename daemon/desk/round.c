@@ -17,6 +17,7 @@
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
+#include "daemon/ledger/erasure.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/troubles.h"
@@ -246,6 +247,10 @@ static bool follow(struct desk *desk, struct agenda agenda, int64_t now_s)
     }
     if (result == LEDGER_OK && agenda.daily) {
         result = summary_send(desk, now_s);
+    }
+    int64_t keep_s = INT64_C(86400) * desk->settings->shop.keep_texts_days;
+    if (result == LEDGER_OK && agenda.daily && keep_s > 0) {
+        result = erasure_texts_before(desk->ledger, now_s - keep_s);
     }
     if (result == LEDGER_OK && agenda.daily) {
         result = marks_set(desk->ledger, MARK_TOLD, zone_civil(now_s).day);

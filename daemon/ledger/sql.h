@@ -502,3 +502,36 @@ STATEMENT(RECORD_EACH,
 STATEMENT(MARK_GET, "SELECT value FROM marks WHERE name = ?1")
 STATEMENT(MARK_SET, "INSERT INTO marks (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE "
                     "SET value = excluded.value")
+
+/* Of the person ?1, or of the number ?2 where they are nobody's. */
+#define THEIRS "(person_id = ?1 OR (person_id IS NULL AND phone = ?2 AND phone <> ''))"
+#define IN_TEXTS_OF(column, table) column " IN (SELECT id FROM " table " WHERE " THEIRS ")"
+#define REMARKS_OF(table) "UPDATE " table " SET remark = '' WHERE person_id = ?1 AND remark <> ''"
+STATEMENT(FORGET_PHONES, "SELECT phone FROM texts_in WHERE person_id = ?1 AND phone <> '' UNION "
+                         "SELECT phone FROM texts_out WHERE person_id = ?1 AND phone <> ''")
+STATEMENT(FORGET_ARRIVALS,
+          "UPDATE arrivals SET hex = '', body = NULL, fingerprint = NULL WHERE " IN_TEXTS_OF(
+              "text_id", "texts_in"))
+STATEMENT(FORGET_PARTS, "UPDATE parts_out SET state = 'failed', cause = -1, ended_s = not_before_s "
+                        "WHERE state = 'waiting' AND " IN_TEXTS_OF("text_id", "texts_out"))
+STATEMENT(FORGET_TEXTS_IN, "UPDATE texts_in SET body = '', phone = '', state = "
+                           "iif(state IN ('waiting', 'arrived'), 'stranger', state) "
+                           "WHERE " THEIRS " AND (body <> '' OR phone <> '')")
+STATEMENT(FORGET_TEXTS_OUT, "UPDATE texts_out SET body = '', phone = '' "
+                            "WHERE " THEIRS " AND (body <> '' OR phone <> '')")
+STATEMENT(FORGET_READINGS, REMARKS_OF("readings"))
+STATEMENT(FORGET_SERVICES, REMARKS_OF("services"))
+STATEMENT(FORGET_QUESTIONS, REMARKS_OF("questions"))
+STATEMENT(FORGET_MENTIONS, "UPDATE texts_out SET body = replace(body, ?2, 'somebody') "
+                           "WHERE instr(body, ?2) > 0 AND ?1 > 0")
+STATEMENT(FORGET_MARKS, "DELETE FROM marks WHERE name = 'picture ' || ?2 AND ?1 > 0")
+STATEMENT(FORGET_NAME, "UPDATE people SET name = 'person-' || id WHERE id = ?1 AND ?2 <> ''")
+STATEMENT(OLD_ARRIVALS, "UPDATE arrivals SET hex = '', body = NULL, fingerprint = NULL "
+                        "WHERE received_s < ?1 AND hex <> '' AND text_id IN (SELECT id "
+                        "FROM texts_in WHERE received_s < ?1 AND state <> 'arrived')")
+STATEMENT(OLD_TEXTS_IN, "UPDATE texts_in SET body = '', phone = '' WHERE received_s < ?1 "
+                        "AND phone <> '' AND state <> 'arrived'")
+STATEMENT(OLD_TEXTS_OUT,
+          "UPDATE texts_out SET body = '', phone = '' WHERE created_s < ?1 "
+          "AND phone <> '' AND NOT EXISTS (SELECT 1 FROM parts_out p "
+          "WHERE p.text_id = texts_out.id AND p.state IN ('waiting', 'handed-over'))")
