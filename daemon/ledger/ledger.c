@@ -132,10 +132,8 @@ static enum ledger_result check_identity(struct ledger *ledger, int64_t *version
 static enum ledger_result set_up(struct ledger *ledger)
 {
     static const char *const settings[] = {
-        "PRAGMA foreign_keys = ON",
-        "PRAGMA trusted_schema = OFF",
-        "PRAGMA temp_store = MEMORY",
-        "PRAGMA page_size = " STORE_PAGE_OCTETS, /* of a backup; in force that of the file is */
+        "PRAGMA foreign_keys = ON",  "PRAGMA trusted_schema = OFF", "PRAGMA temp_store = MEMORY",
+        STORE_SMALL_PAGES, /* of a backup; in force that of the file is */
         "PRAGMA synchronous = FULL",
     };
     for (size_t i = 0; i < sizeof settings / sizeof settings[0]; i++) {

@@ -85,7 +85,7 @@ static int in_one_transaction(sqlite3 *connection, const char *sql, int version)
 
 int migrations_make(sqlite3 *connection)
 {
-    int code = sqlite3_exec(connection, "PRAGMA page_size = " STORE_PAGE_OCTETS, NULL, NULL, NULL);
+    int code = sqlite3_exec(connection, STORE_SMALL_PAGES, NULL, NULL, NULL);
     return code == SQLITE_OK ? in_one_transaction(connection, schema, 0) : code;
 }
 

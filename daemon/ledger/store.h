@@ -250,7 +250,7 @@ enum ledger_result files_name(const char *path, const char *suffix);
 
 /* A commit writes whole pages, a text touches some twenty of them: small ones spare the card. A ledger
  * keeps the size that it was made with; a backup, and so what is restored from it, has this one. */
-#define STORE_PAGE_OCTETS "1024"
+#define STORE_SMALL_PAGES "PRAGMA page_size = 1024"
 
 #define MIGRATIONS_APPLICATION_ID 0x4d505354 /* "MPST"; schema.sql writes it too */
 #define MIGRATIONS_VERSION 3                 /* user_version of schema.sql */
