@@ -19,10 +19,11 @@ static void keep(struct room *room, const char *from, const char *body, int64_t 
                  bool part_of_two)
 {
     static int64_t stamp_s = ROOM_NOON_S;
+    stamp_s++;
     struct texts_incoming incoming = {.hex = "0712",
                                       .from = from,
                                       .from_number = true,
-                                      .stamp_s = ++stamp_s,
+                                      .stamp_s = stamp_s,
                                       .sent_s = stamp_s,
                                       .received_s = stamp_s,
                                       .body = body,
