@@ -3,6 +3,8 @@
  * text split into parts, each filled as it will be sent, so that what fits here fits there. */
 #include "parsers/tpdu_write.h"
 
+#include <string.h>
+
 #include "parsers/tpdu_fields.h"
 
 /* Octets under way; what does not fit makes the whole too long. */
@@ -31,9 +33,12 @@ static void put(struct sheet *sheet, uint8_t octet)
 
 static void put_all(struct sheet *sheet, const uint8_t *octets, size_t len)
 {
-    for (size_t i = 0; i < len; i++) {
-        put(sheet, octets[i]);
+    if (len > TPDU_LINE_OCTETS_MAX - sheet->len) {
+        fail(sheet, TPDU_ERROR_LONG);
+        return;
     }
+    memcpy(sheet->octets + sheet->len, octets, len);
+    sheet->len += len;
 }
 
 static void put_address(struct sheet *sheet, const struct tpdu_address *address)
