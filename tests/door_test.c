@@ -147,6 +147,38 @@ static void one_who_stalls_does_not_keep_others_out(void **state)
     (void)close(fd);
 }
 
+/* As many as there are places, and more. */
+static void those_who_stall_in_every_place_keep_nobody_waiting(void **state)
+{
+    int slow[DOOR_CALLERS_MAX + 2];
+    for (size_t i = 0; i < sizeof slow / sizeof slow[0]; i++) {
+        slow[i] = raw_call();
+        assert_int_equal(send(slow[i], "\0\0", 2, MSG_NOSIGNAL), 2);
+    }
+    const char *words[] = {"echo", "now"};
+    int status = 0;
+    size_t length = 0;
+    assert_int_equal(door_ask(path, 2, words, 1000, &status, answer_room, &length), DOOR_ANSWERED);
+    for (size_t i = 0; i < sizeof slow / sizeof slow[0]; i++) {
+        (void)close(slow[i]);
+    }
+    a_question_gets_its_answer(state);
+}
+
+static void a_file_at_the_doors_path_is_named_and_stays(void **state)
+{
+    static struct door door;
+    char says[DOOR_SAYS_OCTETS], letter[64];
+    (void)state;
+    (void)snprintf(letter, sizeof letter, "%s/letter", folder);
+    FILE *file = fopen(letter, "w");
+    assert_non_null(file);
+    assert_int_equal(fclose(file), 0);
+    assert_false(door_open(&door, letter, answer, NULL, says));
+    assert_non_null(strstr(says, "is there and is no socket"));
+    assert_int_equal(unlink(letter), 0);
+}
+
 static void the_socket_is_for_owner_and_group(void **state)
 {
     struct stat facts;
@@ -221,6 +253,8 @@ int main(void)
         cmocka_unit_test(the_longest_answer_comes_whole),
         cmocka_unit_test(who_talks_nonsense_is_shown_out),
         cmocka_unit_test(one_who_stalls_does_not_keep_others_out),
+        cmocka_unit_test(those_who_stall_in_every_place_keep_nobody_waiting),
+        cmocka_unit_test(a_file_at_the_doors_path_is_named_and_stays),
         cmocka_unit_test(the_socket_is_for_owner_and_group),
         cmocka_unit_test(a_second_daemon_does_not_take_the_door),
         cmocka_unit_test(nobody_there_is_said_at_once),

@@ -103,7 +103,14 @@ bool door_open(struct door *door, const char *path, door_answer *answer, void *c
         return false;
     }
     struct stat facts;
-    if (lstat(path, &facts) == 0 && S_ISSOCK(facts.st_mode)) {
+    bool there = lstat(path, &facts) == 0;
+    if (there && !S_ISSOCK(facts.st_mode)) {
+        (void)snprintf(
+            says, DOOR_SAYS_OCTETS,
+            "door: %.150s is there and is no socket; move it away, or set another `door`", path);
+        return false;
+    }
+    if (there) {
         (void)unlink(path);
     }
     door->fd = listen_at(&address);
@@ -203,32 +210,32 @@ static void caller_due(void *ctx, struct instant now)
     show_out(ctx);
 }
 
-static struct door_caller *free_place(struct door *door)
+/* With all places taken that of who has been slow for the longest: who asks at once is answered before. */
+static struct door_caller *place_for_one(struct door *door)
 {
+    struct door_caller *oldest = &door->callers[0];
     for (size_t i = 0; i < DOOR_CALLERS_MAX; i++) {
         if (door->callers[i].fd < 0) {
             return &door->callers[i];
         }
+        oldest = door->callers[i].until_ms < oldest->until_ms ? &door->callers[i] : oldest;
     }
-    return NULL;
+    show_out(oldest);
+    return oldest;
 }
 
-/* With all places taken nobody is watched for at the door: callers wait in its queue. */
 static int door_descriptor(void *ctx, short *events)
 {
     struct door *door = ctx;
     *events = POLLIN;
-    return free_place(door) != NULL ? door->fd : -1;
+    return door->fd;
 }
 
 static void door_ready(void *ctx, short revents, struct instant now)
 {
     struct door *door = ctx;
-    struct door_caller *caller = free_place(door);
+    struct door_caller *caller = place_for_one(door);
     (void)revents;
-    if (caller == NULL) {
-        return;
-    }
     caller->fd = accept4(door->fd, NULL, NULL, SOCK_CLOEXEC | SOCK_NONBLOCK);
     caller->used = 0;
     caller->until_ms = now.mono_ms + CALLER_TIMEOUT_MS;
