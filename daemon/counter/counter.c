@@ -62,17 +62,43 @@ static int open_all(struct counter *counter, enum counter_opens opens)
                : counter_open_ledger(counter, LEDGER_READ);
 }
 
+static int serve_one(struct counter *counter, enum counter_opens opens,
+                     int (*serve)(struct counter *counter))
+{
+    int status = open_all(counter, opens);
+    if (status == EX_OK) {
+        status = serve(counter);
+    }
+    free(counter->troubles);
+    ledger_close(counter->ledger);
+    settings_free(counter->settings);
+    return status;
+}
+
+/* A pipe may be stopped by who reads it. What goes there is gathered, and written once the ledger is
+ * closed: a view held open meanwhile would let the daemon's WAL grow without end. */
 int counter_serve(const struct options *options, enum counter_opens opens,
                   int (*serve)(struct counter *counter), FILE *out, FILE *err)
 {
+    char *gathered = NULL;
+    size_t length = 0;
     struct counter counter = {.options = options, .out = out, .err = err};
-    int status = open_all(&counter, opens);
-    if (status == EX_OK) {
-        status = serve(&counter);
+    if (opens == COUNTER_SETTINGS || isatty(fileno(out)) == 1) {
+        return serve_one(&counter, opens, serve);
     }
-    free(counter.troubles);
-    ledger_close(counter.ledger);
-    settings_free(counter.settings);
+    counter.out = open_memstream(&gathered, &length);
+    if (counter.out == NULL) {
+        (void)fprintf(err, "meterpost: memory is short\n");
+        return EX_OSERR;
+    }
+    int status = serve_one(&counter, opens, serve);
+    bool whole = fclose(counter.out) == 0;
+    (void)fwrite(gathered, 1, whole ? length : 0, out); /* main looks at it when it flushes */
+    free(gathered);
+    if (!whole) {
+        (void)fprintf(err, "meterpost: memory is short\n");
+        return EX_OSERR;
+    }
     return status;
 }
 
