@@ -2,13 +2,13 @@
  * line_bench: how long an answer takes on a serial line of 115200 bit/s, against the line alone.
  * Daemon and stand-in run on the real clock over a pseudo-terminal, which carries octets in no
  * time; the stand-in answers at once. From the announcement of a text to the last octet of the
- * answer's PDU passes what the daemon itself needs, its two commits (the text, the part handed
+ * answer's PDU passes what the daemon itself needs, its one commit (the text, with it the part handed
  * over) included. On a real line the octets' own time comes on top, ten bits each, and nothing
  * overlaps, since command and answer take turns. So
  *
- *     ratio = (line + measured) / (line + commits)
+ *     ratio = (line + measured) / (line + commit)
  *
- * with commits as two writes of a few pages, each synced, take in the same folder. */
+ * with the commit as a write of a few pages, synced, takes in the same folder. */
 #include <fcntl.h>
 #include <inttypes.h>
 #include <stdio.h>
@@ -121,7 +121,7 @@ static bool exchange(struct bench *bench)
     return await(bench, "text-out", "", &sent);
 }
 
-/* Two commits as the disk takes them, in microseconds. */
+/* A commit as the disk takes it, in microseconds. */
 static int64_t commits_us(void)
 {
     static char pages[COMMIT_OCTETS];
@@ -129,7 +129,7 @@ static int64_t commits_us(void)
     (void)snprintf(path, sizeof path, "%s/commit", folder_path());
     int fd = open(path, O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
     int64_t begun_us = real_us();
-    for (int i = 0; i < 2 * TEXTS && fd >= 0; i++) {
+    for (int i = 0; i < TEXTS && fd >= 0; i++) {
         if (write(fd, pages, sizeof pages) != (ssize_t)sizeof pages || fdatasync(fd) != 0) {
             break;
         }
