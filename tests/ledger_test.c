@@ -119,7 +119,7 @@ static void a_ledger_of_a_wrong_version_is_left_alone_and_no_fault_of_ours(void 
     assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_FOREIGN);
     assert_non_null(strstr(says, "its tables are not of its version"));
     run_sql(room->path,
-            "PRAGMA user_version = 2; DROP TABLE refusals; PRAGMA wal_checkpoint(TRUNCATE)");
+            "PRAGMA user_version = 3; DROP TABLE refusals; PRAGMA wal_checkpoint(TRUNCATE)");
     assert_int_equal(try_open(room->path, LEDGER_WRITE), LEDGER_FOREIGN);
     assert_non_null(strstr(says, "its tables are not of its version"));
 }

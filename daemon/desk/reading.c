@@ -148,7 +148,8 @@ static bool is_before_first(struct turn *turn, const struct figure *figure,
     struct civil_time read = zone_civil(first.read_s);
     wording_set_hours(values, WORDING_LAST, first.meter_hundredths);
     wording_set_when(values, turn->wording, read.day, read.second_of_day,
-                     zone_civil(turn->now_s).day);
+                     zone_civil(turn->now_s).day,
+                     turn->desk->settings->shop.clock == SETTINGS_CLOCK_12);
     return true;
 }
 

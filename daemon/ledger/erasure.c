@@ -51,7 +51,7 @@ static void forget_words(struct ledger *ledger, int64_t person_id, const char *n
                          struct erasure *forgotten)
 {
     static const enum statement remarks[] = {STATEMENT_FORGET_READINGS, STATEMENT_FORGET_SERVICES,
-                                             STATEMENT_FORGET_QUESTIONS};
+                                             STATEMENT_FORGET_QUESTIONS, STATEMENT_FORGET_TROUBLES};
     static const enum statement names[] = {STATEMENT_FORGET_MENTIONS, STATEMENT_FORGET_MARKS,
                                            STATEMENT_FORGET_NAME};
     for (size_t i = 0; i < sizeof remarks / sizeof remarks[0]; i++) {

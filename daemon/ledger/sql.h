@@ -522,6 +522,9 @@ STATEMENT(FORGET_TEXTS_OUT, "UPDATE texts_out SET body = '', phone = '' "
 STATEMENT(FORGET_READINGS, REMARKS_OF("readings"))
 STATEMENT(FORGET_SERVICES, REMARKS_OF("services"))
 STATEMENT(FORGET_QUESTIONS, REMARKS_OF("questions"))
+STATEMENT(FORGET_TROUBLES, "UPDATE troubles SET words = iif(person_id = ?1, '', words), "
+                           "solved_words = iif(solved_by = ?1, '', solved_words) "
+                           "WHERE person_id = ?1 OR solved_by = ?1")
 STATEMENT(FORGET_MENTIONS, "UPDATE texts_out SET body = replace(body, ?2, 'somebody') "
                            "WHERE instr(body, ?2) > 0 AND ?1 > 0")
 STATEMENT(FORGET_MARKS, "DELETE FROM marks WHERE name = 'picture ' || ?2 AND ?1 > 0")
