@@ -120,9 +120,9 @@ static void print_in_words(const struct counter *counter, const struct yard_stan
     size_t found[DUE_STAGE_COUNT] = {0}, wanted = 0, troubles = counter->trouble_count;
     const char *gap = "";
     for (size_t i = 0; i < count; i++) {
-        bool first = standings[i].by_now; /* a machine is asked for once, whatever its plans */
+        bool first = standings[i].wanted; /* a machine is asked for once, whatever its plans */
         for (size_t j = 0; j < i; j++) {
-            first = first && !(standings[j].by_now && standings[j].machine == standings[i].machine);
+            first = first && !(standings[j].wanted && standings[j].machine == standings[i].machine);
         }
         wanted += first;
         found[standings[i].stage]++;
