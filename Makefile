@@ -229,7 +229,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC HOSTCC CFLAGS BUILD SAN CONF V'
 
 .SECONDARY:
-.PHONY: all demo try test check crash flood bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
+.PHONY: all demo try test check crash flood replies bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
         install uninstall fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -61,7 +61,7 @@ struct settings_person {
     const char *name;
     const char *phone; /* E.164 */
     enum settings_role role;
-    const char *language; /* "en", "es" */
+    const char *language; /* "en", "es", "fr" */
 };
 
 /* last_done of one plan: a seed, which the ledger wins over. */

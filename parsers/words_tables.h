@@ -8,7 +8,7 @@
 
 /* The languages. A further one is its name in this list, and two files: a table like words_en.c, and
  * one like daemon/desk/wording_en.c, what is said in it. */
-#define WORDS_LANGUAGES(LANGUAGE) LANGUAGE(en) LANGUAGE(es)
+#define WORDS_LANGUAGES(LANGUAGE) LANGUAGE(en) LANGUAGE(es) LANGUAGE(fr)
 
 /* Their numbers in that order, WORDS_LANGUAGE_en the first, and how many there are. */
 #define WORDS_NUMBER(name) WORDS_LANGUAGE_##name,

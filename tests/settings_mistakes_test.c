@@ -376,13 +376,13 @@ static void a_mistake_in_the_roster_is_named(void **state)
          "(\"...\"); } ); is expected\n"},
         {"people: ( { name = \"Tom\"; phone = \"+12065550112\"; },\n"
          "          { name = \"Ana\"; phone = \"206 555 0112\"; role = \"boss\"; language = "
-         "\"fr\"; "
+         "\"xx\"; "
          "} );\n"
          "machines: ( { name = \"M7\"; } );\n",
          "FILE:2: person \"Ana\": role = \"boss\" is not known; one of \"crew\", \"shop\" is "
          "expected\n"
-         "FILE:2: person \"Ana\": language = \"fr\" is not known; one of \"en\", \"es\" is "
-         "expected\n"
+         "FILE:2: person \"Ana\": language = \"xx\" is not known; one of \"en\", \"es\", "
+         "\"fr\" is expected\n"
          "FILE:2: person \"Ana\": phone is that of \"Tom\" as well; a number of their own is "
          "expected\n"},
         {"people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"

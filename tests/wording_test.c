@@ -14,67 +14,15 @@
 
 #include "daemon/desk/wording.h"
 #include "parsers/crew_text.h"
-#include "parsers/septets.h"
+#include "tests/wording_longest.h"
 
 #define SEGMENT_SEPTETS 160
 
-/* Names of 16 octets, titles of 40, figures of six digits, a date with its year. */
-static const struct {
-    enum wording_slot slot;
-    const char *longest;
-} longest[] = {
-    {WORDING_MACHINE, "MOWER-ABCDEF-123"},
-    {WORDING_SITE, ""}, /* said only where there is room */
-    {WORDING_EXAMPLE, ""},
-    {WORDING_OTHER, "MOWER-GHIJKL-456"},
-    {WORDING_HOURS, "99999.9"},
-    {WORDING_LAST, "99999.9"},
-    {WORDING_OFFER, "99999.9"},
-    {WORDING_DUE_AT, "99999.9"},
-    {WORDING_LEFT, "99999.9"},
-    {WORDING_MOST, "99999.9"},
-    {WORDING_TITLE, "Drive oil, filters and reservoir, whole1"},
-    {WORDING_PLAN, "drive-oil-filter"},
-    {WORDING_LIST, "drive-oil-filter, belts-and-guards, ..."},
-    {WORDING_PERSON, "Maximiliana-Rosa"},
-    {WORDING_SHOP, "Alder Works Grounds and Machines of Tacom"},
-    {WORDING_COUNT, "99"},
-    {WORDING_COUNT_DUE, "99"},
-    {WORDING_COUNT_COMING, "99"},
-    {WORDING_UNIT, "qt"},
-    {WORDING_WORDS, "MOWER-ABCDEF-123 DONE 1340"},
-};
-
-static void fill(const struct wording *wording, struct wording_values *values)
-{
-    memset(values, 0, sizeof *values);
-    for (size_t i = 0; i < sizeof longest / sizeof longest[0]; i++) {
-        wording_set(values, longest[i].slot, longest[i].longest);
-    }
-    wording_set_day(values, WORDING_DAY, wording, 21822, 0); /* 2029-09-30 */
-}
-
-/* The longer of the two ways to say when: a date with its year, a time of today. */
-static void fill_when(const struct wording *wording, struct wording_values *values)
-{
-    char dated[WORDING_VALUE_OCTETS];
-    wording_set_when(values, wording, 21822, 0, 0, true);
-    (void)snprintf(dated, sizeof dated, "%s", values->value[WORDING_WHEN]);
-    wording_set_when(values, wording, 21822, 86399, 21822, true);
-    if (strlen(dated) > strlen(values->value[WORDING_WHEN])) {
-        wording_set(values, WORDING_WHEN, dated);
-    }
-}
-
 static size_t septets(const struct wording *wording, enum wording_key key)
 {
-    struct wording_values values;
     char sentence[WORDING_SENTENCE_OCTETS];
     size_t count = 0;
-    fill(wording, &values);
-    fill_when(wording, &values);
-    size_t length = wording_write(wording, key, &values, sentence, sizeof sentence);
-    if (!septets_count(sentence, length, &count)) {
+    if (!longest_write(wording, key, sentence, &count)) {
         fail_msg("%s %d: outside the default alphabet: %s", wording->language, key, sentence);
     }
     return count;
@@ -218,7 +166,8 @@ static bool is_understood(const char *word)
 /* A word in capitals is one to send; that of an alert is not. */
 static bool is_command(const char *word)
 {
-    return strlen(word) >= 2 && strcmp(word, "OVERDUE") != 0 && strcmp(word, "ATRASADA") != 0;
+    return strlen(word) >= 2 && strcmp(word, "OVERDUE") != 0 && strcmp(word, "ATRASADA") != 0 &&
+           strcmp(word, "RETARD") != 0;
 }
 
 static void every_word_that_people_are_told_to_send_is_understood(void **state)

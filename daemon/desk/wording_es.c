@@ -43,7 +43,7 @@ const struct wording wording_es = {
             [WORDING_BRING] = "Llévela al taller, por favor.",
             [WORDING_ALSO_DUE] = "También le toca: {list}.",
             [WORDING_STANDS_AT] = "{machine} {hours}h el {day}.",
-            [WORDING_LAID_UP] = "{machine} no trabaja esta temporada.",
+            [WORDING_LAID_UP] = "{machine} queda parada por la temporada.",
             [WORDING_UNREAD] = "{machine}: no hay lectura. Por favor mande {machine} y sus horas.",
             [WORDING_SERVICE] = "{machine} {hours}h: servicio anotado, {title}{list}{when}.",
             [WORDING_SERVICE_ALREADY] =
@@ -190,9 +190,8 @@ const struct wording wording_es = {
             [WORDING_HELP_CREW] =
                 "{shop}: mande maquina y horas{example}, o la falla que tiene. {machine}? dice "
                 "como va. PENDIENTE, DESHACER, ALTO. Pare primero.",
-            [WORDING_HELP_SHOP] =
-                "{shop}: mande maquina y horas, o HECHO horas 5qt, CORREGIR horas, CAMBIO antes "
-                "ahora, LUEGO 7, PARK, VUELVE. PENDIENTE, ALTO.",
+            [WORDING_HELP_SHOP] = "{shop}: maquina y horas, HECHO horas 5qt, CORREGIR horas, "
+                                  "CAMBIO antes ahora, LUEGO 7, GUARDAR, VUELVE. PENDIENTE, ALTO.",
             [WORDING_STOPPED] = "{shop}: ya no le mandamos mensajes. Sus lecturas se guardan "
                                 "igual. Mande INICIAR para recibirlos otra vez.",
             [WORDING_STARTED] = "{shop}: ya recibe mensajes otra vez. Mande {machine} y sus "
