@@ -155,51 +155,91 @@ static const struct word_row rows[] = {
     {WORD_NEXT, 0, "prochain|le prochain|la prochaine|dici|dici le|avant le"},
 };
 
+/* What is spoken of. A phrase that says of itself what is missing ("ne demarre pas") is firm. */
 static const struct word_row topics[] = {
     /* trouble */
     {TOPIC_TROUBLE, 0,
-     "casse|cassee|casses|cassees|brise|brisee|rompu|rompue|lache|plie|pliee|tordu|tordue|fendu|"
-     "fendue|fissure|perdu|perdue|desserre|desserree|use|usee|en panne|tombe en panne|panne|"
-     "panne dessence|defectueux|defectueuse|abime|abimee|endommage|endommagee"},
+     "casse|cassee|cassees|casser|brise|brisee|brises|brisees|bris|petee|petees|fendu|fendue|"
+     "fissure|fissuree|plie|pliee|tordu|tordue|arrache|arrachee|tombe|tombee|decroche|decrochee|"
+     "lache|lachent|devisse|devissee|desserre|desserree|usee|usees|usure|perdu|perdue|manque|"
+     "manquante|manquant|"
+     "endommage|endommagee|defectueux|defectueuse|abime|abimee|lousse"},
     {TOPIC_TROUBLE, 0,
-     "creve|crevee|crevaison|a plat|degonfle|degonflee|coince|coincee|bloque|bloquee|embourbe|"
-     "embourbee|mort|morte|cale|surchauffe|chauffe trop|bruit|bruits|grince|cogne|vibre|vibration|"
-     "voyant|voyant allume|alarme|probleme|problemes|vole|volee"},
+     "panne|en panne|panne dessence|panne seche|morte|est mort|coince|coincee|bloque|bloquee|"
+     "enlise|enlisee|embourbe|embourbee|prise dans|creve|crevee|creves|crevaison|a plat|degonfle|"
+     "degonflee|pneu mou|pneus mous|pneu bas|surchauffe|chauffe|chauffe trop|manque dhuile|"
+     "huile basse|niveau bas|batterie faible|vole|volee|sest fait voler|etouffe|cale"},
+    {TOPIC_TROUBLE, 0,
+     "bruit|bruits|bruit bizarre|cogne|cognement|cliquette|claque|grince|grincement|siffle|"
+     "vibre|vibration|vibrations|tremble|patine|saute|voyant|voyant allume|temoin allume|"
+     "lumiere allumee|code derreur|alarme|probleme|problemes|coupe mal|coupe croche|tire a gauche|"
+     "tire a droite|demarre mal|tourne mal|roule mal|a besoin de reparation"},
     {TOPIC_TROUBLE | TOPIC_FIRM, 0,
-     "ne demarre pas|ne demarre plus|demarre pas|ne marche pas|ne marche plus|marche pas|"
-     "ne fonctionne pas|ne fonctionne plus|ne coupe pas|ne coupe plus|navance pas|navance plus|"
-     "ne leve pas|ne leve plus|ne tourne pas rond|pas dhuile|plus dhuile"},
-    {TOPIC_TROUBLE | TOPIC_ESCAPES, 0, "fuite|fuites|fuit|coule|goutte|perd|suinte"},
+     "ne demarre pas|ne demarre plus|demarre pas|demarre plus|ne part pas|ne part plus|part pas|"
+     "part plus|ne veut pas demarrer|ne veut plus demarrer|veut pas demarrer|veut plus demarrer|"
+     "veut pas partir|veut plus partir|ne veut pas partir|refuse de demarrer|ne fonctionne pas|"
+     "ne fonctionne plus|fonctionne pas|fonctionne plus|ne marche pas|ne marche plus|marche pas|"
+     "marche plus|navance pas|navance plus|avance pas|avance plus|ne recule pas|ne recule plus"},
+    {TOPIC_TROUBLE | TOPIC_FIRM, 0,
+     "ne tourne pas|ne tourne plus|tourne pas rond|ne coupe pas|ne coupe plus|coupe plus|"
+     "ne leve pas|ne leve plus|leve plus|ne descend pas|ne descend plus|ne charge pas|"
+     "ne charge plus|ne repond pas|ne repond plus|plus de pression|pas de pression|plus dhuile|"
+     "pas dhuile|pas de force|plus de force|manque de force|a lache|vient de lacher|"
+     "sest arretee toute seule|sest eteinte|sest eteint|ne bouge plus|bouge plus"},
+    {TOPIC_TROUBLE | TOPIC_ESCAPES, 0,
+     "fuite|fuites|fuit|fuient|coule|coulent|degoutte|degouline|suinte|perd|perd de lhuile|"
+     "perd son huile|renverse de lhuile|pisse"},
     {TOPIC_TROUBLE | TOPIC_DANGER | TOPIC_FIRM, 0,
-     "ne freine pas|ne freine plus|plus de freins|pas de freins|sans freins|ne sarrete pas|"
-     "ne sarrete plus"},
+     "ne freine pas|ne freine plus|freine pas|freine plus|plus de freins|plus de frein|"
+     "pas de freins|pas de frein|na plus de freins|na pas de freins|sans freins|sans frein|"
+     "ne sarrete pas|ne sarrete plus|sarrete pas|sarrete plus|narrete pas|narrete plus|"
+     "ne veut pas sarreter|ne veut plus sarreter|veut pas arreter|veut plus arreter|"
+     "part toute seule|est partie toute seule|avance toute seule|roule toute seule"},
     {TOPIC_TROUBLE | TOPIC_DANGER, 0,
-     "feu|en feu|incendie|flammes|fumee|brule|explose|explosion|renverse|renversee|sest renverse|"
-     "sest renversee|retourne|retournee|blesse|blessee|blesses|sang|saigne|ambulance|accident|"
-     "urgence|coince dessous"},
-    {TOPIC_FUEL, 0, "essence|carburant|diesel|gaz|gazole"},
-    {TOPIC_ESCAPES, 0, "sent|odeur|sent fort"},
-    {TOPIC_BRAKES, 0, "frein|freins|les freins"},
-    {TOPIC_FAILS, 0, "laches|foutus|morts|ne marchent pas|ne marchent plus"},
-    {TOPIC_NEGATES, 0, "pas|pas de|plus|plus de|sans|aucun|aucune|jamais|ni"},
-    {TOPIC_PLAIN, 0, "sans probleme|pas de probleme|aucun probleme|pompiers"},
-    {TOPIC_SOLVED, 0, "resolu|resolue|regle|reglee"},
+     "feu|en feu|prend feu|pris feu|a pris feu|prend en feu|incendie|flamme|flammes|brule|"
+     "sent le brule|odeur de brule|fumee|boucane|fume|explose|explosion|renverse|renversee|"
+     "sest renversee|sest renverse|capote|capotee|culbute|sur le cote|blesse|blessee|blesses|"
+     "blessure|accident|ambulance|urgence|du sang|saigne|hopital|inconscient|inconsciente|"
+     "coince dessous|coincee dessous|ecrase|ecrasee|etincelles|sest coupe|bras casse|jambe cassee"},
+    {TOPIC_FUEL, 0, "essence|lessence|dessence|carburant|diesel|gaz"},
+    {TOPIC_ESCAPES, 0, "ca sent|sent le|sent la|sent lessence|odeur|odeurs|une odeur|ca pue"},
+    {TOPIC_BRAKES, 0, "frein|freins|les freins|le frein"},
+    {TOPIC_FAILS, 0,
+     "lachent|ont lache|lache|marchent pas|marchent plus|ne marchent pas|ne marchent plus|"
+     "repondent plus|ne repondent plus|finis|sont finis|morts"},
+    {TOPIC_NEGATES, 0,
+     "pas|pas de|aucun|aucune|sans|plus de|plus aucun|plus aucune|jamais de|na pas de|na plus de|"
+     "il ny a pas de|il ny a plus de|ya pas de|y a pas de|y a plus de|ni"},
+    {TOPIC_PLAIN, 0,
+     "pas de probleme|sans probleme|aucun probleme|pas de souci|feu vert|feu rouge|pompier|"
+     "pompiers|temps mort|point mort|angle mort|il fait chaud|rien de casse|rien de brise"},
+    {TOPIC_SOLVED, 0, "regle|reglee|resolu|resolue"},
 
     /* second thoughts */
     {TOPIC_RETRACTS, 0,
-     "oups|je me suis trompe|je me suis trompee|erreur|correction|mon erreur|cest faux|"
-     "mais cest faux|incorrect"},
-    {TOPIC_SORRY, 0, "pardon|desole|desolee|je veux dire|je voulais dire|plutot|non attends"},
-    {TOPIC_RATHER, 0, "pas|et pas|au lieu de|pas la|pas le"},
+     "oups|je me suis trompe|je me suis trompee|jme suis trompe|me suis trompe|mauvaise machine|"
+     "mauvais chiffre|mauvais numero|oublie ca|oubliez ca|cest faux|cest pas bon|pas bon|"
+     "ignore ca|ignorez ca|erreur|mon erreur|incorrecte|pas la bonne machine"},
+    {TOPIC_SORRY, 0,
+     "desole|desolee|pardon|excuse|excusez|excuse moi|excusez moi|scuse|je veux dire|"
+     "je voulais dire|jveux dire|jvoulais dire|non attends|attends|attendez|plutot|en fait|"
+     "cest plutot|cetait plutot"},
+    {TOPIC_RATHER, 0, "pas|au lieu de|et pas|pas la|pas le|et non|et non la"},
 
     /* readings told in words */
-    {TOPIC_SAME, 0, "comme hier|pareil|pareil quhier|meme chose|la meme chose|inchange"},
+    {TOPIC_SAME, 0,
+     "comme hier|pareil|pareil comme hier|pareil quhier|meme chose|meme chose quhier|"
+     "meme chose que hier|la meme chose|meme lecture|memes heures|les memes heures|inchange|"
+     "inchangee|pas change|identique|comme avant|idem|sans changement"},
     {TOPIC_SAME, 1,
-     "na pas tourne|pas tourne|na pas servi|pas servi|pas utilise|pas utilisee|na pas travaille"},
-    {TOPIC_BEGINS, 0, "debut|depart|commence"},
-    {TOPIC_ENDS, 0, "fin|arrivee|termine"},
-    {TOPIC_WORKED, 0, "travaille|jai travaille|on a travaille"},
-    {TOPIC_NUMBER, 0, "zero"},
+     "na pas tourne|pas tourne|na pas servi|pas servi|na pas travaille|pas travaille|"
+     "pas utilisee|pas utilise|na pas ete utilisee|na pas bouge|pas bouge|na pas roule|"
+     "pas roule|pas sortie|nest pas sortie|arretee toute la journee"},
+    {TOPIC_BEGINS, 0, "debut|au debut|commence a|commence|debut de journee|debute a"},
+    {TOPIC_ENDS, 0, "fin|a la fin|finit|fini|finit a|fini a|termine|termine a"},
+    {TOPIC_WORKED, 0,
+     "travaille|jai travaille|on a travaille|avons travaille|jai fait|on a fait|jai tondu|"
+     "on a tondu|tondu|jai roule|on a roule|roule pendant|travaille pendant"},
     {TOPIC_NUMBER, 1, "un|une"},
     {TOPIC_NUMBER, 2, "deux"},
     {TOPIC_NUMBER, 3, "trois"},
@@ -216,36 +256,119 @@ static const struct word_row topics[] = {
     {TOPIC_NUMBER, 14, "quatorze"},
     {TOPIC_NUMBER, 15, "quinze"},
     {TOPIC_NUMBER, 16, "seize"},
+    {TOPIC_NUMBER, 17, "dix-sept|dix sept"},
+    {TOPIC_NUMBER, 18, "dix-huit|dix huit"},
+    {TOPIC_NUMBER, 19, "dix-neuf|dix neuf"},
     {TOPIC_NUMBER, 20, "vingt"},
     {TOPIC_NUMBER, 30, "trente"},
     {TOPIC_NUMBER, 40, "quarante"},
     {TOPIC_NUMBER, 50, "cinquante"},
     {TOPIC_NUMBER, 60, "soixante"},
-    {TOPIC_HUNDRED, 0, "cent|cents"},
+    {TOPIC_NUMBER, 80, "quatre-vingt|quatre-vingts|quatre vingt|quatre vingts"},
+    {TOPIC_NUMBER, 21, "vingt-et-un|vingt et un|vingt-et-une|vingt et une"},
+    {TOPIC_NUMBER, 22, "vingt-deux|vingt deux"},
+    {TOPIC_NUMBER, 23, "vingt-trois|vingt trois"},
+    {TOPIC_NUMBER, 24, "vingt-quatre|vingt quatre"},
+    {TOPIC_NUMBER, 25, "vingt-cinq|vingt cinq"},
+    {TOPIC_NUMBER, 26, "vingt-six|vingt six"},
+    {TOPIC_NUMBER, 27, "vingt-sept|vingt sept"},
+    {TOPIC_NUMBER, 28, "vingt-huit|vingt huit"},
+    {TOPIC_NUMBER, 29, "vingt-neuf|vingt neuf"},
+    {TOPIC_NUMBER, 31, "trente-et-un|trente et un|trente-et-une|trente et une"},
+    {TOPIC_NUMBER, 32, "trente-deux|trente deux"},
+    {TOPIC_NUMBER, 33, "trente-trois|trente trois"},
+    {TOPIC_NUMBER, 34, "trente-quatre|trente quatre"},
+    {TOPIC_NUMBER, 35, "trente-cinq|trente cinq"},
+    {TOPIC_NUMBER, 36, "trente-six|trente six"},
+    {TOPIC_NUMBER, 37, "trente-sept|trente sept"},
+    {TOPIC_NUMBER, 38, "trente-huit|trente huit"},
+    {TOPIC_NUMBER, 39, "trente-neuf|trente neuf"},
+    {TOPIC_NUMBER, 41, "quarante-et-un|quarante et un|quarante-et-une|quarante et une"},
+    {TOPIC_NUMBER, 42, "quarante-deux|quarante deux"},
+    {TOPIC_NUMBER, 43, "quarante-trois|quarante trois"},
+    {TOPIC_NUMBER, 44, "quarante-quatre|quarante quatre"},
+    {TOPIC_NUMBER, 45, "quarante-cinq|quarante cinq"},
+    {TOPIC_NUMBER, 46, "quarante-six|quarante six"},
+    {TOPIC_NUMBER, 47, "quarante-sept|quarante sept"},
+    {TOPIC_NUMBER, 48, "quarante-huit|quarante huit"},
+    {TOPIC_NUMBER, 49, "quarante-neuf|quarante neuf"},
+    {TOPIC_NUMBER, 51, "cinquante-et-un|cinquante et un|cinquante-et-une|cinquante et une"},
+    {TOPIC_NUMBER, 52, "cinquante-deux|cinquante deux"},
+    {TOPIC_NUMBER, 53, "cinquante-trois|cinquante trois"},
+    {TOPIC_NUMBER, 54, "cinquante-quatre|cinquante quatre"},
+    {TOPIC_NUMBER, 55, "cinquante-cinq|cinquante cinq"},
+    {TOPIC_NUMBER, 56, "cinquante-six|cinquante six"},
+    {TOPIC_NUMBER, 57, "cinquante-sept|cinquante sept"},
+    {TOPIC_NUMBER, 58, "cinquante-huit|cinquante huit"},
+    {TOPIC_NUMBER, 59, "cinquante-neuf|cinquante neuf"},
+    {TOPIC_NUMBER, 61, "soixante-et-un|soixante et un|soixante-et-une|soixante et une"},
+    {TOPIC_NUMBER, 62, "soixante-deux|soixante deux"},
+    {TOPIC_NUMBER, 63, "soixante-trois|soixante trois"},
+    {TOPIC_NUMBER, 64, "soixante-quatre|soixante quatre"},
+    {TOPIC_NUMBER, 65, "soixante-cinq|soixante cinq"},
+    {TOPIC_NUMBER, 66, "soixante-six|soixante six"},
+    {TOPIC_NUMBER, 67, "soixante-sept|soixante sept"},
+    {TOPIC_NUMBER, 68, "soixante-huit|soixante huit"},
+    {TOPIC_NUMBER, 69, "soixante-neuf|soixante neuf"},
+    {TOPIC_NUMBER, 70, "soixante-dix|soixante dix|septante"},
+    {TOPIC_NUMBER, 71, "soixante-et-onze|soixante et onze"},
+    {TOPIC_NUMBER, 72, "soixante-douze|soixante douze"},
+    {TOPIC_NUMBER, 73, "soixante-treize|soixante treize"},
+    {TOPIC_NUMBER, 74, "soixante-quatorze|soixante quatorze"},
+    {TOPIC_NUMBER, 75, "soixante-quinze|soixante quinze"},
+    {TOPIC_NUMBER, 76, "soixante-seize|soixante seize"},
+    {TOPIC_NUMBER, 77, "soixante-dix-sept|soixante dix sept"},
+    {TOPIC_NUMBER, 78, "soixante-dix-huit|soixante dix huit"},
+    {TOPIC_NUMBER, 79, "soixante-dix-neuf|soixante dix neuf"},
+    {TOPIC_NUMBER, 81, "quatre-vingt-un|quatre vingt un"},
+    {TOPIC_NUMBER, 82, "quatre-vingt-deux|quatre vingt deux"},
+    {TOPIC_NUMBER, 83, "quatre-vingt-trois|quatre vingt trois"},
+    {TOPIC_NUMBER, 84, "quatre-vingt-quatre|quatre vingt quatre"},
+    {TOPIC_NUMBER, 85, "quatre-vingt-cinq|quatre vingt cinq"},
+    {TOPIC_NUMBER, 86, "quatre-vingt-six|quatre vingt six"},
+    {TOPIC_NUMBER, 87, "quatre-vingt-sept|quatre vingt sept"},
+    {TOPIC_NUMBER, 88, "quatre-vingt-huit|quatre vingt huit"},
+    {TOPIC_NUMBER, 89, "quatre-vingt-neuf|quatre vingt neuf"},
+    {TOPIC_NUMBER, 90, "quatre-vingt-dix|quatre vingt dix|nonante"},
+    {TOPIC_NUMBER, 91, "quatre-vingt-onze|quatre vingt onze"},
+    {TOPIC_NUMBER, 92, "quatre-vingt-douze|quatre vingt douze"},
+    {TOPIC_NUMBER, 93, "quatre-vingt-treize|quatre vingt treize"},
+    {TOPIC_NUMBER, 94, "quatre-vingt-quatorze|quatre vingt quatorze"},
+    {TOPIC_NUMBER, 95, "quatre-vingt-quinze|quatre vingt quinze"},
+    {TOPIC_NUMBER, 96, "quatre-vingt-seize|quatre vingt seize"},
+    {TOPIC_NUMBER, 97, "quatre-vingt-dix-sept|quatre vingt dix sept"},
+    {TOPIC_NUMBER, 98, "quatre-vingt-dix-huit|quatre vingt dix huit"},
+    {TOPIC_NUMBER, 99, "quatre-vingt-dix-neuf|quatre vingt dix neuf"},
+    {TOPIC_HUNDRED, 0, "cent"},
     {TOPIC_THOUSAND, 0, "mille"},
     {TOPIC_POINT, 0, "virgule"},
 
-    /* where a figure is none */
-    {TOPIC_STREET, 0, "rue|avenue|boulevard|chemin|allee|route"},
-
-    {TOPIC_STREET_TOO, 0, "cours|place|cour"},
+    /* places */
+    {TOPIC_STREET, 0, "rue|chemin|boulevard|avenue|rang|montee|autoroute|allee|impasse"},
+    {TOPIC_STREET_TOO, 0, "parc|cours|colline"},
     {TOPIC_COMPASS, 0, "nord|sud|ouest"},
-    {TOPIC_PLACE, 0, "a|au|sur"},
+    {TOPIC_PLACE, 0, "au|sur|chez|pres de|pres du"},
 
     /* services */
-    {TOPIC_UPKEEP, 0, "entretien|vidange|revision"},
-    {TOPIC_SERVICED, 0, "change|changee|entretenu|entretien fait|vidange faite"},
-    {TOPIC_BOTH, 0, "les deux"},
-    {TOPIC_ALL, 0, "tout|tous|toutes"},
-    {TOPIC_SIDE, 1, "gauche"},
-    {TOPIC_SIDE, 2, "droite|droit"},
+    {TOPIC_UPKEEP, 0,
+     "entretien|entretiens|lentretien|vidange|changement dhuile|changement de filtres|maintenance|"
+     "inspection|mise au point|visite"},
+    {TOPIC_SERVICED, 0,
+     "fait|faite|entretien fait|entretien termine|vidange faite|jai change|on a change|"
+     "avons change|changee|remplacee|jai remplace|on a remplace|terminee|jai fait|on a fait|"
+     "huile neuve|filtres neufs|filtre neuf|huile changee|changement dhuile fait"},
+    {TOPIC_BOTH, 0, "les deux|tous les deux|toutes les deux"},
+    {TOPIC_ALL, 0, "tout|tous|toutes|tous les entretiens"},
+    {TOPIC_SIDE, 1, "gauche|cote gauche"},
+    {TOPIC_SIDE, 2, "droite|droit|cote droit"},
     {TOPIC_SIDE, 3, "reservoir"},
 
     /* answers */
-    {TOPIC_INTRODUCES, 0, "cest|ici|je suis|de la part de"},
-    {TOPIC_CHECKED, 0, "verifie|verifiee|controle|controlee|niveau ok|niveau bon"},
-    {TOPIC_LEVEL, 0, "niveau|le niveau|niveau dhuile"},
-    {TOPIC_NEW_METER, 0, "compteur neuf|nouveau compteur"},
+    {TOPIC_INTRODUCES, 0, "cest|ici|moi cest|je suis|de la part de"},
+    {TOPIC_CHECKED, 0,
+     "verifie|verifiee|jai verifie|on a verifie|cest verifie|niveau ok|niveau bon|niveau correct|"
+     "le niveau est bon|au repere|cest au repere|niveau verifie|huile ok|huile verifiee|au niveau"},
+    {TOPIC_LEVEL, 0, "niveau|le niveau|huile|lhuile|niveau dhuile|le niveau dhuile|repere"},
     {TOPIC_SPELLED, 0, "oui"},
 };
 
