@@ -369,6 +369,10 @@ static const struct word_row topics[] = {
      "verifie|verifiee|jai verifie|on a verifie|cest verifie|niveau ok|niveau bon|niveau correct|"
      "le niveau est bon|au repere|cest au repere|niveau verifie|huile ok|huile verifiee|au niveau"},
     {TOPIC_LEVEL, 0, "niveau|le niveau|huile|lhuile|niveau dhuile|le niveau dhuile|repere"},
+    {TOPIC_NEW_METER, 0,
+     "nouveau compteur|compteur neuf|nouvel horometre|horometre neuf|compteur remplace|"
+     "compteur a ete remplace|compteur a ete change|on a change le compteur|jai change le compteur|"
+     "a un nouveau compteur|avec un nouveau compteur|nouveau compteur indique"},
     {TOPIC_SPELLED, 0, "oui"},
 };
 

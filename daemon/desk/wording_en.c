@@ -69,44 +69,44 @@ const struct wording wording_en = {
                 "{machine}: that's for the shop to record. You can always text its hours{example}.",
             [WORDING_TAKEN_BACK] = "Taken back: {words}",
             [WORDING_TROUBLE_TOLD] = "{machine}: {words}. Noted, the shop is being told now.",
-            [WORDING_TROUBLE_LATER] = "{machine}: {words}. Noted, the shop hears of it as soon as "
-                                      "it opens.",
-            [WORDING_TROUBLE_KEPT] = "{machine}: {words}. Noted as open until SOLVED.",
+            [WORDING_TROUBLE_LATER] =
+                "{machine}: {words}. Noted, the shop hears of it as soon as it opens.",
+            [WORDING_TROUBLE_KEPT] = "{machine}: {words}. Noted, open until you text SOLVED.",
             [WORDING_TROUBLE_ALREADY] = "{machine}: {words}. Already noted, the shop knows.",
             [WORDING_TROUBLE_UNHEARD] = "{machine}: {words}. Noted, but no one at the shop takes "
                                         "texts now. Please call them.",
             [WORDING_TROUBLE_UNNAMED] = "{words}. Noted, the shop hears of it.",
-            [WORDING_DANGER] = "{machine}: stop it and keep everyone clear. If anyone is at risk "
+            [WORDING_DANGER] = "Stop {machine} and keep everyone clear. If anyone is in danger, "
                                "call the emergency number first. The shop is being told.",
-            [WORDING_DANGER_UNNAMED] = "Stop the machine and keep everyone clear. If anyone is at "
-                                       "risk call the emergency number first. The shop is being "
-                                       "told.",
+            [WORDING_DANGER_UNNAMED] =
+                "Stop the machine and keep everyone clear. If anyone is in danger, call the "
+                "emergency number first. The shop is being told.",
             [WORDING_DANGER_UNHEARD] = "Stop the machine, keep everyone clear, call the emergency "
                                        "number first. No one at the shop takes texts: call them.",
             [WORDING_DANGER_WORDS] = "Noted: {words}.",
             [WORDING_REMARK] = "{machine}: thanks, noted. The shop will read it.",
             [WORDING_REMARK_KEPT] = "{machine}: noted.",
-            [WORDING_REMARK_PASSED] = "Your words go to the shop.",
+            [WORDING_REMARK_PASSED] = "Your note goes to the shop.",
             [WORDING_SOLVED] = "{machine}: noted as solved.",
             [WORDING_SOLVED_ALREADY] = "{machine}: no trouble was open on it.",
-            [WORDING_LEVEL_OPEN] = "Thanks. The oil level check of {machine} is still open: reply "
-                                   "YES once you have looked.",
-            [WORDING_LEVEL_NO] = "{machine}: understood, the shop is told that the oil level is "
-                                 "not right.",
-            [WORDING_LEVEL_WORDS] = "{machine}: told to the shop. The oil level check is still "
-                                    "open: reply YES once you have looked.",
-            [WORDING_UNDO_OR_SHOP] = "If your last one is wrong, UNDO takes it back, or ask the "
-                                     "shop.",
+            [WORDING_LEVEL_OPEN] = "Thanks. {machine} still needs its oil level checked: reply YES "
+                                   "once you've looked.",
+            [WORDING_LEVEL_NO] =
+                "{machine}: OK, the shop is being told that the oil level isn't right.",
+            [WORDING_LEVEL_WORDS] = "{machine}: the shop is being told. The oil level check is "
+                                    "still open: reply YES once you've looked.",
+            [WORDING_UNDO_OR_SHOP] = "If your last one was wrong, text UNDO, or ask the shop.",
             [WORDING_ASKED_BEFORE] = "{machine} {hours}h not saved: you said NO to that. If your "
-                                     "last one is wrong, UNDO takes it back, or ask the shop.",
-            [WORDING_LAST_SAVED] = "Your last text is on record: {words}.",
+                                     "last one was wrong, text UNDO, or ask the shop.",
+            [WORDING_LAST_SAVED] = "I have your last text: {words}.",
             [WORDING_LAST_UNSAVED] = "Your last text was not saved: {words}.",
-            [WORDING_STOP_UNDO] = "To take back your last reading send UNDO instead.",
+            [WORDING_STOP_UNDO] = "To take back your last reading, text UNDO instead.",
             [WORDING_SERVICE_COMPLETED] =
                 "{machine} {hours}h: {title} done{list}{when}, record completed.",
             [WORDING_SERVICE_DAY_WANTED] =
-                "Which day? Send {machine} DONE {words}{hours} on and the "
-                "day.",
+                "Which day was it? Text {machine} DONE {words}{hours} and the date.",
+            [WORDING_SHOP_HEARS_METER] = "{machine} {hours}h not saved: the shop is asked whether "
+                                         "the meter is new.",
             [WORDING_NOTHING_TO_TAKE_BACK] =
                 "You sent nothing in the last 24 hours that I could take back.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} due now",
@@ -133,10 +133,12 @@ const struct wording wording_en = {
             [WORDING_ASK_TWO_FIGURES] =
                 "{machine}: {hours}h or {offer}h? Text the one that's right.",
             [WORDING_ASK_REPLACE] = "{machine} {hours}h instead of {last}h? YES or NO.",
-            [WORDING_ASK_METER] = "{machine} {hours}h? It was {last}h {when}. Does the meter show "
-                                  "{hours}h? Reply YES in full, or send what it shows.",
+            [WORDING_ASK_METER] = "{machine} {hours}h? It was {last}h {when}. Does the meter "
+                                  "really show {hours}h? Spell out YES, or text what it shows.",
+            [WORDING_ASK_NEW_METER] = "{machine}: {person} says the meter is new and shows "
+                                      "{hours}h; it was {last}h on {day}. Is it? YES or NO.",
             [WORDING_ASK_SERVICE] = "{machine} {hours}h: is {title} done? YES or NO.",
-            [WORDING_ASK_WHICH_TROUBLE] = "{words}: noted. Which machine is it? Send its name.",
+            [WORDING_ASK_WHICH_TROUBLE] = "{words}: noted. Which machine is it? Text its name.",
             [WORDING_ASK_WHICH_MACHINE] = "{words}: which machine, {list}? Text its name.",
             [WORDING_ASK_PLAN] = "{machine} {hours}h: which service, {list}? Text its name.",
             [WORDING_ASK_QUANTITY] =

@@ -72,46 +72,48 @@ const struct wording wording_es = {
             [WORDING_SHOP_ONLY] =
                 "{machine}: eso lo anota el taller. Usted puede mandar sus horas{example}.",
             [WORDING_TAKEN_BACK] = "Anulado: {words}",
-            [WORDING_TROUBLE_TOLD] = "{machine}: {words}. Anotado, ya se le avisa al taller.",
-            [WORDING_TROUBLE_LATER] = "{machine}: {words}. Anotado, se le avisa al taller en "
-                                      "cuanto abra.",
-            [WORDING_TROUBLE_KEPT] = "{machine}: {words}. Anotado, abierto hasta RESUELTO.",
+            [WORDING_TROUBLE_TOLD] = "{machine}: {words}. Anotado, ya le aviso al taller.",
+            [WORDING_TROUBLE_LATER] =
+                "{machine}: {words}. Anotado, le aviso al taller en cuanto abra.",
+            [WORDING_TROUBLE_KEPT] =
+                "{machine}: {words}. Anotado, queda abierto hasta que mande RESUELTO.",
             [WORDING_TROUBLE_ALREADY] = "{machine}: {words}. Ya estaba anotado, el taller lo sabe.",
             [WORDING_TROUBLE_UNHEARD] = "{machine}: {words}. Anotado, pero nadie del taller recibe "
                                         "mensajes ahora. Por favor llame.",
-            [WORDING_TROUBLE_UNNAMED] = "{words}. Anotado, se le avisa al taller.",
-            [WORDING_DANGER] =
-                "{machine}: pare la maquina y aleje a todos. Si alguien corre peligro "
-                "llame primero a emergencias. Ya se le avisa al taller.",
-            [WORDING_DANGER_UNNAMED] = "Pare la maquina y aleje a todos. Si alguien corre peligro "
-                                       "llame primero a emergencias. Ya se le avisa al taller.",
-            [WORDING_DANGER_UNHEARD] = "Pare la maquina, aleje a todos, llame primero a "
+            [WORDING_TROUBLE_UNNAMED] = "{words}. Anotado, le aviso al taller.",
+            [WORDING_DANGER] = "Pare {machine} y aleje a la gente. Si alguien corre peligro, llame "
+                               "primero a emergencias. Ya le aviso al taller.",
+            [WORDING_DANGER_UNNAMED] =
+                "Pare la maquina y aleje a la gente. Si alguien corre peligro, llame primero a "
+                "emergencias. Ya le aviso al taller.",
+            [WORDING_DANGER_UNHEARD] = "Pare la maquina, aleje a la gente, llame primero a "
                                        "emergencias. Nadie del taller recibe mensajes: llame.",
             [WORDING_DANGER_WORDS] = "Anotado: {words}.",
-            [WORDING_REMARK] = "{machine}: gracias, anotado. El taller lo lee.",
+            [WORDING_REMARK] = "{machine}: gracias, anotado. El taller lo va a leer.",
             [WORDING_REMARK_KEPT] = "{machine}: anotado.",
-            [WORDING_REMARK_PASSED] = "Sus palabras llegan al taller.",
+            [WORDING_REMARK_PASSED] = "Su nota le llega al taller.",
             [WORDING_SOLVED] = "{machine}: anotado como resuelto.",
-            [WORDING_SOLVED_ALREADY] = "{machine}: no quedaba nada abierto.",
-            [WORDING_LEVEL_OPEN] = "Gracias. El nivel de aceite de la {machine} sigue pendiente: "
+            [WORDING_SOLVED_ALREADY] = "{machine}: no queda ninguna falla abierta.",
+            [WORDING_LEVEL_OPEN] = "Gracias. Falta revisar el nivel de aceite de {machine}: "
                                    "responda SI cuando lo haya revisado.",
-            [WORDING_LEVEL_NO] = "{machine}: entendido, se le avisa al taller que el nivel no "
-                                 "queda bien.",
-            [WORDING_LEVEL_WORDS] = "{machine}: ya se le avisa al taller. El nivel de aceite sigue "
-                                    "pendiente: responda SI cuando lo haya revisado.",
-            [WORDING_UNDO_OR_SHOP] = "Si la anterior es la equivocada, DESHACER la quita, o "
-                                     "pregunte al taller.",
+            [WORDING_LEVEL_NO] =
+                "{machine}: entendido, le aviso al taller que el nivel de aceite no es correcto.",
+            [WORDING_LEVEL_WORDS] = "{machine}: ya le aviso al taller. Falta revisar el nivel de "
+                                    "aceite: responda SI cuando lo haya revisado.",
+            [WORDING_UNDO_OR_SHOP] =
+                "Si la anterior fue la equivocada, mande DESHACER o pregunte al taller.",
             [WORDING_ASKED_BEFORE] =
-                "{machine} {hours}h no se anota: usted dijo NO. Si la anterior "
-                "es la equivocada, DESHACER la quita, o pregunte al taller.",
-            [WORDING_LAST_SAVED] = "Su mensaje anterior queda anotado: {words}.",
-            [WORDING_LAST_UNSAVED] = "Su mensaje anterior no queda anotado: {words}.",
-            [WORDING_STOP_UNDO] = "Para quitar su lectura anterior mande DESHACER.",
+                "{machine} {hours}h no se guardo: usted dijo NO. Si la anterior fue la equivocada, "
+                "mande DESHACER o pregunte al taller.",
+            [WORDING_LAST_SAVED] = "Ya tengo su mensaje anterior: {words}.",
+            [WORDING_LAST_UNSAVED] = "Su mensaje anterior no se guardo: {words}.",
+            [WORDING_STOP_UNDO] = "Si solo quiere quitar su lectura anterior, mande DESHACER.",
             [WORDING_SERVICE_COMPLETED] =
-                "{machine} {hours}h: {title} hecho{list}{when}, registro completado.",
+                "{machine} {hours}h: {title}{list}{when}, registro completado.",
             [WORDING_SERVICE_DAY_WANTED] =
-                "En que fecha? Mande {machine} HECHO {words}{hours} el y la "
-                "fecha.",
+                "¿En qué fecha fue? Mande {machine} HECHO {words}{hours} y la fecha.",
+            [WORDING_SHOP_HEARS_METER] =
+                "{machine} {hours}h no se guardo: le pregunto al taller si el medidor es nuevo.",
             [WORDING_NOTHING_TO_TAKE_BACK] = "No hay nada suyo de las pasadas 24 horas que anular.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} ya le toca",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} va con atraso",
@@ -135,11 +137,13 @@ const struct wording wording_es = {
                                   "{day}. ¿Anoto {hours}h? SI o NO.",
             [WORDING_ASK_SURE] = "{machine} {hours}h: ¿es correcto? SI o NO.",
             [WORDING_ASK_TWO_FIGURES] = "{machine}: ¿{hours}h o {offer}h? Mande la cifra correcta.",
-            [WORDING_ASK_REPLACE] = "{machine} {hours}h en lugar de {last}h? SI o NO.",
-            [WORDING_ASK_METER] = "{machine} {hours}h? Antes {last}h {when}. El medidor marca "
+            [WORDING_ASK_REPLACE] = "¿{machine} {hours}h en lugar de {last}h? SI o NO.",
+            [WORDING_ASK_METER] = "¿{machine} {hours}h? Marcaba {last}h {when}. ¿De veras marca "
                                   "{hours}h? Responda SI, o mande lo que marca.",
-            [WORDING_ASK_SERVICE] = "{machine} {hours}h: {title}, hecho? SI o NO.",
-            [WORDING_ASK_WHICH_TROUBLE] = "{words}: anotado. De cual maquina? Mande su nombre.",
+            [WORDING_ASK_NEW_METER] = "{machine}: {person} dice que el medidor es nuevo y marca "
+                                      "{hours}h; marcaba {last}h el {day}. ¿Es cierto? SI o NO.",
+            [WORDING_ASK_SERVICE] = "{machine} {hours}h: ¿ya se hizo {title}? SI o NO.",
+            [WORDING_ASK_WHICH_TROUBLE] = "{words}: anotado. ¿De cual maquina? Mande su nombre.",
             [WORDING_ASK_WHICH_MACHINE] = "{words}: ¿cual de ellas, {list}? Mande su nombre.",
             [WORDING_ASK_PLAN] = "{machine} {hours}h: ¿qué servicio, {list}? Mande su nombre.",
             [WORDING_ASK_QUANTITY] = "{machine} {hours}h, {title}: ¿son {count} {unit}? SI o NO.",
@@ -220,7 +224,7 @@ const struct wording wording_es = {
             [WORDING_TELL_TROUBLE_UNNAMED] = "FALLA, sin nombre de maquina: {words} ({person}).",
             [WORDING_TELL_DANGER] = "{machine}{site} PELIGRO: {words} ({person}).",
             [WORDING_TELL_DANGER_UNNAMED] = "PELIGRO: {words} ({person}).",
-            [WORDING_TELL_WORDS_MORE] = "Y {count} de {person}.",
+            [WORDING_TELL_WORDS_MORE] = "Y otros {count} de {person}.",
             [WORDING_TELL_LEVEL_NO] = "{machine}: {person} dice NO a la pregunta por el nivel de "
                                       "aceite.",
             [WORDING_TELL_LEVEL_WORDS] = "{machine}, sobre el nivel de aceite: {words} ({person}).",

@@ -71,50 +71,52 @@ const struct wording wording_fr = {
             [WORDING_SHOP_ONLY] = "{machine}: c'est à l'atelier de noter cela. Vous pouvez texter "
                                   "ses heures{example}.",
             [WORDING_TAKEN_BACK] = "Annulé: {words}",
-            [WORDING_TROUBLE_TOLD] = "{machine} : {words}. Noté, l'atelier est prévenu.",
+            [WORDING_TROUBLE_TOLD] = "{machine}: {words}. Noté, j'avise l'atelier.",
             [WORDING_TROUBLE_LATER] =
-                "{machine} : {words}. Noté, l'atelier sera prévenu à l'ouverture.",
-            [WORDING_TROUBLE_KEPT] = "{machine} : {words}. Noté, ouvert jusqu'à RESOLU.",
-            [WORDING_TROUBLE_ALREADY] = "{machine} : {words}. Déjà noté, l'atelier le sait.",
-            [WORDING_TROUBLE_UNHEARD] = "{machine} : {words}. Noté, mais personne à l'atelier ne "
-                                        "recoit de messages. Appelez, svp.",
-            [WORDING_TROUBLE_UNNAMED] = "{words}. Noté, l'atelier est prévenu.",
-            [WORDING_DANGER] = "{machine} : arretez-la et éloignez tout le monde. En cas de risque "
-                               "appelez d'abord les secours. L'atelier est prévenu.",
-            [WORDING_DANGER_UNNAMED] = "Arretez la machine et éloignez tout le monde. En cas de "
-                                       "risque appelez d'abord les secours. L'atelier est prévenu.",
+                "{machine}: {words}. Noté, j'avise l'atelier dès l'ouverture.",
+            [WORDING_TROUBLE_KEPT] = "{machine}: {words}. Noté, ouvert jusqu'à REGLE.",
+            [WORDING_TROUBLE_ALREADY] = "{machine}: {words}. Déjà noté, l'atelier le sait.",
+            [WORDING_TROUBLE_UNHEARD] = "{machine}: {words}. Noté, mais personne à l'atelier ne "
+                                        "lit les textos. Appelez, svp.",
+            [WORDING_TROUBLE_UNNAMED] = "{words}. Noté, j'avise l'atelier.",
+            [WORDING_DANGER] = "Stoppez {machine} et éloignez tout le monde. En cas de danger, "
+                               "appelez d'abord les secours. J'avise l'atelier.",
+            [WORDING_DANGER_UNNAMED] = "Stoppez la machine et éloignez tout le monde. En cas de "
+                                       "danger, appelez d'abord les secours. J'avise l'atelier.",
             [WORDING_DANGER_UNHEARD] =
-                "Arretez la machine, éloignez tout le monde, appelez d'abord les secours. Personne "
-                "à l'atelier ne recoit de messages : appelez.",
-            [WORDING_DANGER_WORDS] = "Noté : {words}.",
-            [WORDING_REMARK] = "{machine} : merci, noté. L'atelier le lira.",
-            [WORDING_REMARK_KEPT] = "{machine} : noté.",
-            [WORDING_REMARK_PASSED] = "Vos mots vont à l'atelier.",
-            [WORDING_SOLVED] = "{machine} : noté comme résolu.",
-            [WORDING_SOLVED_ALREADY] = "{machine} : rien n'était ouvert.",
-            [WORDING_LEVEL_OPEN] = "Merci. Le niveau d'huile de {machine} reste à vérifier : "
+                "Stoppez la machine, éloignez tout le monde, appelez d'abord les secours. Personne "
+                "à l'atelier ne lit les textos: appelez.",
+            [WORDING_DANGER_WORDS] = "Noté: {words}.",
+            [WORDING_REMARK] = "{machine}: merci, noté. L'atelier le lira.",
+            [WORDING_REMARK_KEPT] = "{machine}: noté.",
+            [WORDING_REMARK_PASSED] = "Votre note va à l'atelier.",
+            [WORDING_SOLVED] = "{machine}: noté comme réglé.",
+            [WORDING_SOLVED_ALREADY] = "{machine}: rien n'était ouvert.",
+            [WORDING_LEVEL_OPEN] = "Merci. Le niveau d'huile de {machine} reste à vérifier: "
                                    "répondez OUI une fois fait.",
             [WORDING_LEVEL_NO] =
-                "{machine} : compris, l'atelier est prévenu que le niveau n'est pas bon.",
-            [WORDING_LEVEL_WORDS] = "{machine} : dit à l'atelier. Le niveau d'huile reste à "
-                                    "vérifier : répondez OUI une fois fait.",
+                "{machine}: compris, j'avise l'atelier que le niveau d'huile n'est pas bon.",
+            [WORDING_LEVEL_WORDS] = "{machine}: j'avise l'atelier. Le niveau d'huile reste à "
+                                    "vérifier: répondez OUI une fois fait.",
             [WORDING_UNDO_OR_SHOP] =
-                "Si le dernier est faux, ANNULER le retire, ou demandez à l'atelier.",
+                "Si la dernière était fausse, textez ANNULER, ou demandez à l'atelier.",
             [WORDING_ASKED_BEFORE] =
-                "{machine} {hours}h pas noté : vous avez dit NON. Si le dernier est faux, ANNULER "
-                "le retire, ou demandez à l'atelier.",
-            [WORDING_LAST_SAVED] = "Votre dernier message est noté : {words}.",
-            [WORDING_LAST_UNSAVED] = "Votre dernier message n'est pas noté : {words}.",
-            [WORDING_STOP_UNDO] = "Pour retirer votre dernier relevé, envoyez ANNULER.",
+                "{machine} {hours}h pas gardé: vous avez dit NON. Si la dernière était fausse, "
+                "textez ANNULER, ou demandez à l'atelier.",
+            [WORDING_LAST_SAVED] = "J'ai votre dernier texto: {words}.",
+            [WORDING_LAST_UNSAVED] = "Votre dernier texto n'est pas gardé: {words}.",
+            [WORDING_STOP_UNDO] = "Pour retirer votre dernière lecture, textez ANNULER.",
             [WORDING_SERVICE_COMPLETED] =
-                "{machine} {hours}h : {title} fait{list}{when}, fiche complétée.",
+                "{machine} {hours}h: {title}{list}{when}, dossier complété.",
             [WORDING_SERVICE_DAY_WANTED] =
-                "Quel jour? Envoyez {machine} FAIT {words}{hours} le et la date.",
+                "C'était quel jour? Textez {machine} FAIT {words}{hours} et la date.",
+            [WORDING_SHOP_HEARS_METER] =
+                "{machine} {hours}h pas gardé: je demande à l'atelier si le compteur est neuf.",
             [WORDING_NOTHING_TO_TAKE_BACK] = "Je n'ai rien de vous à annuler depuis 24 heures.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} à faire",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} en retard",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} dans {left}h",
-            [WORDING_DUE_ITEM_CALENDAR] = "{machine} {plan} d'ici le {day}",
+            [WORDING_DUE_ITEM_CALENDAR] = "{machine} {plan} avant le {day}",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} sans dossier",
             [WORDING_DUE_MORE] = "et {count} autres",
             [WORDING_DUE_NOTHING] = "Rien à faire pour l'instant.",
@@ -135,10 +137,13 @@ const struct wording wording_fr = {
             [WORDING_ASK_SURE] = "{machine} {hours}h: est-ce exact? OUI ou NON.",
             [WORDING_ASK_TWO_FIGURES] = "{machine}: {hours}h ou {offer}h? Textez le bon chiffre.",
             [WORDING_ASK_REPLACE] = "{machine} {hours}h au lieu de {last}h? OUI ou NON.",
-            [WORDING_ASK_METER] = "{machine} {hours}h? C'était {last}h {when}. Le compteur montre "
-                                  "{hours}h? Répondez OUI, ou ce qu'il montre.",
-            [WORDING_ASK_SERVICE] = "{machine} {hours}h : {title}, fait? OUI ou NON.",
-            [WORDING_ASK_WHICH_TROUBLE] = "{words} : noté. Quelle machine? Envoyez son nom.",
+            [WORDING_ASK_METER] = "{machine} {hours}h? C'était {last}h {when}. Est-ce vraiment "
+                                  "{hours}h? Répondez OUI, ou textez ce que le compteur indique.",
+            [WORDING_ASK_NEW_METER] =
+                "{machine}: {person} dit que le compteur est neuf et indique {hours}h; c'était "
+                "{last}h le {day}. Est-ce vrai? OUI ou NON.",
+            [WORDING_ASK_SERVICE] = "{machine} {hours}h: {title}, est-ce fait? OUI ou NON.",
+            [WORDING_ASK_WHICH_TROUBLE] = "{words}: noté. Quelle machine? Textez son nom.",
             [WORDING_ASK_WHICH_MACHINE] = "{words}: quelle machine, {list}? Textez son nom.",
             [WORDING_ASK_PLAN] = "{machine} {hours}h: quel entretien, {list}? Textez son nom.",
             [WORDING_ASK_QUANTITY] =
@@ -211,14 +216,15 @@ const struct wording wording_fr = {
             [WORDING_TELL_BACK_AT_WORK] = "{machine} était remisée pour la saison et reprend le "
                                           "travail: {hours}h de {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} annule: {words}",
-            [WORDING_TELL_REMARK] = "{machine}{site}, {person} : {words}.",
-            [WORDING_TELL_TROUBLE] = "{machine}{site} PANNE : {words} ({person}).",
-            [WORDING_TELL_TROUBLE_UNNAMED] = "PANNE, sans nom de machine : {words} ({person}).",
-            [WORDING_TELL_DANGER] = "{machine}{site} DANGER : {words} ({person}).",
-            [WORDING_TELL_DANGER_UNNAMED] = "DANGER : {words} ({person}).",
-            [WORDING_TELL_WORDS_MORE] = "Et {count} de plus de {person}.",
-            [WORDING_TELL_LEVEL_NO] = "{machine} : {person} dit NON au niveau d'huile.",
-            [WORDING_TELL_LEVEL_WORDS] = "{machine}, niveau d'huile : {words} ({person}).",
+            [WORDING_TELL_REMARK] = "{machine}{site}, {person}: {words}.",
+            [WORDING_TELL_TROUBLE] = "{machine}{site} PANNE: {words} ({person}).",
+            [WORDING_TELL_TROUBLE_UNNAMED] = "PANNE, sans nom de machine: {words} ({person}).",
+            [WORDING_TELL_DANGER] = "{machine}{site} DANGER: {words} ({person}).",
+            [WORDING_TELL_DANGER_UNNAMED] = "DANGER: {words} ({person}).",
+            [WORDING_TELL_WORDS_MORE] = "Et {count} autres de {person}.",
+            [WORDING_TELL_LEVEL_NO] =
+                "{machine}: {person} dit NON à la question du niveau d'huile.",
+            [WORDING_TELL_LEVEL_WORDS] = "{machine}, niveau d'huile: {words} ({person}).",
             [WORDING_TELL_SILENT] =
                 "{machine}: pas de lecture depuis le {day}, j'ai demandé à {person}.",
             [WORDING_TELL_UNCHECKED] = "{machine}: niveau d'huile pas confirmé après {title}.",
@@ -232,6 +238,6 @@ const struct wording wording_fr = {
                                 "à faire {count_due}, à venir {count_coming}.",
             [WORDING_SUMMARY_STRANGERS] = "Textos de numéros inconnus, sans réponse: {count}.",
             [WORDING_SUMMARY_SET_ASIDE] = "Textos illisibles, voir la liste des textos: {count}.",
-            [WORDING_SUMMARY_TROUBLE] = "Ouvert : {machine} {words} ({person}).",
+            [WORDING_SUMMARY_TROUBLE] = "Ouvert: {machine} {words} ({person}).",
         },
 };
