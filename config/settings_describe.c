@@ -32,8 +32,9 @@ static void describe_shop(const struct settings *settings, FILE *out)
                 shop->holiday_count == 1 ? "" : "s");
     }
     fprintf(out, "; at most %d texts an hour\n", shop->texts_per_hour);
-    fprintf(out, "  dates are read as %s; oil is counted in %s\n",
+    fprintf(out, "  dates are read as %s, times told as %s; oil is counted in %s\n",
             shop->date_order == SETTINGS_DATE_MDY ? "month/day" : "day/month",
+            shop->clock == SETTINGS_CLOCK_12 ? "2:05 pm" : "14:05",
             kit_unit_row(shop->units)->plural);
     fprintf(out, "  modem %s at %d bit/s; ledger %s; door %s\n",
             settings->modem.port[0] != '\0' ? settings->modem.port : "(none yet)",
