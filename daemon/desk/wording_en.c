@@ -105,8 +105,6 @@ const struct wording wording_en = {
                 "{machine} {hours}h: {title} done{list}{when}, record completed.",
             [WORDING_SERVICE_DAY_WANTED] =
                 "Which day was it? Text {machine} DONE {words}{hours} and the date.",
-            [WORDING_SHOP_HEARS_METER] = "{machine} {hours}h not saved: the shop is asked whether "
-                                         "the meter is new.",
             [WORDING_NOTHING_TO_TAKE_BACK] =
                 "You sent nothing in the last 24 hours that I could take back.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} due now",
@@ -135,8 +133,6 @@ const struct wording wording_en = {
             [WORDING_ASK_REPLACE] = "{machine} {hours}h instead of {last}h? YES or NO.",
             [WORDING_ASK_METER] = "{machine} {hours}h? It was {last}h {when}. Does the meter "
                                   "really show {hours}h? Spell out YES, or text what it shows.",
-            [WORDING_ASK_NEW_METER] = "{machine}: {person} says the meter is new and shows "
-                                      "{hours}h; it was {last}h on {day}. Is it? YES or NO.",
             [WORDING_ASK_SERVICE] = "{machine} {hours}h: is {title} done? YES or NO.",
             [WORDING_ASK_WHICH_TROUBLE] = "{words}: noted. Which machine is it? Text its name.",
             [WORDING_ASK_WHICH_MACHINE] = "{words}: which machine, {list}? Text its name.",

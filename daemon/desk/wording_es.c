@@ -112,8 +112,6 @@ const struct wording wording_es = {
                 "{machine} {hours}h: {title}{list}{when}, registro completado.",
             [WORDING_SERVICE_DAY_WANTED] =
                 "¿En qué fecha fue? Mande {machine} HECHO {words}{hours} y la fecha.",
-            [WORDING_SHOP_HEARS_METER] =
-                "{machine} {hours}h no se guardo: le pregunto al taller si el medidor es nuevo.",
             [WORDING_NOTHING_TO_TAKE_BACK] = "No hay nada suyo de las pasadas 24 horas que anular.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} ya le toca",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} va con atraso",
@@ -140,8 +138,6 @@ const struct wording wording_es = {
             [WORDING_ASK_REPLACE] = "¿{machine} {hours}h en lugar de {last}h? SI o NO.",
             [WORDING_ASK_METER] = "¿{machine} {hours}h? Marcaba {last}h {when}. ¿De veras marca "
                                   "{hours}h? Responda SI, o mande lo que marca.",
-            [WORDING_ASK_NEW_METER] = "{machine}: {person} dice que el medidor es nuevo y marca "
-                                      "{hours}h; marcaba {last}h el {day}. ¿Es cierto? SI o NO.",
             [WORDING_ASK_SERVICE] = "{machine} {hours}h: ¿ya se hizo {title}? SI o NO.",
             [WORDING_ASK_WHICH_TROUBLE] = "{words}: anotado. ¿De cual maquina? Mande su nombre.",
             [WORDING_ASK_WHICH_MACHINE] = "{words}: ¿cual de ellas, {list}? Mande su nombre.",

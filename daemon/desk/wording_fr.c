@@ -110,8 +110,6 @@ const struct wording wording_fr = {
                 "{machine} {hours}h: {title}{list}{when}, dossier complété.",
             [WORDING_SERVICE_DAY_WANTED] =
                 "C'était quel jour? Textez {machine} FAIT {words}{hours} et la date.",
-            [WORDING_SHOP_HEARS_METER] =
-                "{machine} {hours}h pas gardé: je demande à l'atelier si le compteur est neuf.",
             [WORDING_NOTHING_TO_TAKE_BACK] = "Je n'ai rien de vous à annuler depuis 24 heures.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} à faire",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} en retard",
@@ -139,9 +137,6 @@ const struct wording wording_fr = {
             [WORDING_ASK_REPLACE] = "{machine} {hours}h au lieu de {last}h? OUI ou NON.",
             [WORDING_ASK_METER] = "{machine} {hours}h? C'était {last}h {when}. Est-ce vraiment "
                                   "{hours}h? Répondez OUI, ou textez ce que le compteur indique.",
-            [WORDING_ASK_NEW_METER] =
-                "{machine}: {person} dit que le compteur est neuf et indique {hours}h; c'était "
-                "{last}h le {day}. Est-ce vrai? OUI ou NON.",
             [WORDING_ASK_SERVICE] = "{machine} {hours}h: {title}, est-ce fait? OUI ou NON.",
             [WORDING_ASK_WHICH_TROUBLE] = "{words}: noté. Quelle machine? Textez son nom.",
             [WORDING_ASK_WHICH_MACHINE] = "{words}: quelle machine, {list}? Textez son nom.",
