@@ -3,7 +3,8 @@
 # Every example that calls meterpost, of README, guide, manual pages and the help of each verb, is
 # run as it stands: in a scratch folder, on a copy of the sample config whose ledger and door lie
 # there. What is typed may print what it likes, but it must be well (0) or ask for attention (1).
-# Left out are the daemon in the foreground and what needs a printer or root. Speaks cmocka's lines.
+# Left out are the daemon in the foreground, what needs a printer or root, and `forget`, which wants
+# somebody who has left the roster (tests/erasure_test.c has it). Speaks cmocka's lines.
 program=$(pwd)/${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-examples-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
@@ -43,7 +44,7 @@ examples() {
 sed -n '/^    cat > my.conf/,/^    END/s/^    //p' README.md >"$folder/own.sh"
 (cd "$folder" && sh own.sh)
 
-examples | grep -v -e '^meterpost run' -e '^meterpost modem' -e '\.\.\.' >"$folder/list"
+examples | grep -v -e '^meterpost run' -e '^meterpost modem' -e '^meterpost forget' -e '\.\.\.' >"$folder/list"
 examples_run=0
 while read -r line; do
     examples_run=$((examples_run + 1))

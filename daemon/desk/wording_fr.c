@@ -155,6 +155,8 @@ const struct wording wording_fr = {
                                  "{most}h. Regardez encore, svp.",
             [WORDING_TOO_LOW] = "{machine} {hours}h pas gardé: c'était {last}h {when}. Regardez "
                                 "encore le compteur, svp.",
+            [WORDING_BEFORE_FIRST] = "{machine} {hours}h pas gardé: le premier relevé est plus "
+                                     "récent, {last}h {when}. Vérifiez la date.",
             [WORDING_NO_SUCH_FIGURE] = "{machine} {hours}h pas gardé: son compteur ne peut pas "
                                        "montrer cela. Regardez encore, svp.",
             [WORDING_SHOP_ASKED] =
