@@ -46,7 +46,8 @@ static void is_statement(const struct crew_statement *statement, size_t len)
     PROPERTY(statement->quantity_thousandths >= 0);
     /* what is understood is understood whole */
     if (statement->obstacle == CREW_OBSTACLE_NONE && statement->kind == CREW_READING) {
-        PROPERTY(statement->machine >= 0 && statement->hours.present);
+        PROPERTY(statement->machine >= 0);
+        PROPERTY(statement->hours.present || statement->same_as_last);
     }
     if (statement->obstacle == CREW_OBSTACLE_NONE && statement->kind == CREW_LATER) {
         PROPERTY(statement->days >= 1 && statement->days <= 60);
