@@ -248,7 +248,11 @@ static void replace_figure(struct parse *parse, size_t figure, struct crew_state
     statement->nature = items_at(items, figure)->figure.nature;
     statement->to_hours = (struct hours_figure){0};
     statement->same_as_last = false;
-    statement->obstacle = remark.obstacle;
+    if (statement->obstacle != CREW_OBSTACLE_NO_SUCH_MACHINE &&
+        statement->obstacle !=
+            CREW_OBSTACLE_WHICH_MACHINE) { /* the machine is as doubtful as before */
+        statement->obstacle = remark.obstacle;
+    }
     statement->figure_then_word = false;
     if (remark.slice.length > 0) {
         statement->remark = remark.slice;
@@ -279,6 +283,7 @@ static bool read_retraction(struct parse *parse, size_t begin)
     } else {
         parse->withdrawn = retraction.at;
         parse->out->statements[k].machine = retraction.machine;
+        parse->out->statements[k].obstacle = CREW_OBSTACLE_NONE;
         parse->out->statements[k].machine_full = retraction.head.kind == HEAD_NAME;
         parse->at = split_end(parse->items, retraction.next, true);
     }

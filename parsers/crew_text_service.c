@@ -8,6 +8,7 @@
 
 #define TITLE_WORD_LEAST 3 /* letters: "de", "y" name nothing */
 #define DENIED_ITEMS 3
+#define QUANTITY_MAX INT64_C(1000000000000) /* thousandths; past any tank, and no sum overflows */
 
 /* Words that mean something else where a plan may stand. */
 #define OTHER_WORDS                                                                                \
@@ -20,13 +21,26 @@
 
 static uint64_t plans_of(const struct items *items, int32_t machine)
 {
-    bool known = machine >= 0 && (size_t)machine < items->names->machine_count;
-    return known ? items->names->machines[machine].plans : 0;
+    if (machine < 0 || (size_t)machine >= items->names->machine_count) {
+        return 0;
+    }
+    return items->names->machines[machine].plans;
 }
 
 static bool has_plan(const struct items *items, int32_t machine, int32_t plan)
 {
     return plan >= 0 && plan < 64 && (plans_of(items, machine) >> plan & 1) != 0;
+}
+
+/* Notes in *found that the word at an item stands in a plan's name or title. */
+static void note_plan(const struct items *items, size_t i, int32_t machine, int32_t plan,
+                      const char *text, int32_t *found)
+{
+    const struct item *item = items_at(items, i);
+    if (has_plan(items, machine, plan) && plan != *found &&
+        names_title_holds(items->fold, item->at, item->end, text)) {
+        *found = *found == NAMES_NONE ? plan : NAMES_SEVERAL;
+    }
 }
 
 /* The plan of the machine that alone has the word at an item in its name or its titles; NAMES_SEVERAL
@@ -40,14 +54,11 @@ static int32_t plan_of_word(const struct items *items, size_t i, int32_t machine
         item_is(item, OTHER_WORDS) || item_tells(item, OTHER_TOPICS)) {
         return NAMES_NONE;
     }
-    for (size_t k = 0; k < names->plan_count + names->title_count; k++) {
-        bool title = k >= names->plan_count;
-        int32_t plan = title ? names->titles[k - names->plan_count].plan : (int32_t)k;
-        const char *text = title ? names->titles[k - names->plan_count].text : names->plans[k];
-        if (has_plan(items, machine, plan) && plan != found &&
-            names_title_holds(items->fold, item->at, item->end, text)) {
-            found = found == NAMES_NONE ? plan : NAMES_SEVERAL;
-        }
+    for (size_t k = 0; k < names->plan_count; k++) {
+        note_plan(items, i, machine, (int32_t)k, names->plans[k], &found);
+    }
+    for (size_t k = 0; k < names->title_count; k++) {
+        note_plan(items, i, machine, names->titles[k].plan, names->titles[k].text, &found);
     }
     return found;
 }
@@ -113,6 +124,10 @@ static size_t pass_volume(const struct items *items, size_t i, struct crew_state
     size_t at = before ? i + 1 : i;
     const struct figure *figure = &items_at(items, at)->figure;
     bool volume = items_at(items, at)->kind == ITEM_FIGURE && figure->kind == FIGURE_VOLUME;
+    if (figure->thousandths < 0 || figure->thousandths > QUANTITY_MAX ||
+        out->quantity_thousandths < 0 || out->quantity_thousandths > QUANTITY_MAX) {
+        return i;
+    }
     if (!volume || (out->quantity_unit != NULL && out->quantity_unit != figure->unit)) {
         return i;
     }
@@ -123,7 +138,8 @@ static size_t pass_volume(const struct items *items, size_t i, struct crew_state
         return i; /* a second quantity of nothing in particular */
     }
     if (before || behind) {
-        out->side_thousandths[(size_t)(side->sense.value - 1) % CREW_SIDES] += figure->thousandths;
+        int64_t *sum = &out->side_thousandths[(size_t)(side->sense.value - 1) % CREW_SIDES];
+        *sum = *sum >= 0 && *sum <= QUANTITY_MAX ? *sum + figure->thousandths : 0;
     }
     out->quantity_thousandths += figure->thousandths;
     out->quantity_unit = figure->unit;
