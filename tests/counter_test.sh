@@ -38,6 +38,9 @@ same so_are_its_machines_sheets_and_lists '0 0 0 0 0' \
         meterpost $verb >/dev/null 2>&1
         echo $?
     done | paste -sd ' ')"
+touch "$folder/ledger.db.made"
+same a_ledger_that_vanished_is_no_new_yard 66 "$(meterpost due >/dev/null 2>&1; echo $?)"
+rm "$folder/ledger.db.made"
 same looking_makes_no_ledger 'gone' "$([ -e "$folder/ledger.db" ] || echo gone)"
 say() { meterpost text --now "$1T12:00:00-07:00" --as "$2" "$3"; }
 say 2027-04-01 Ines 'M12 40h, M7 10h' >/dev/null

@@ -55,9 +55,10 @@ static int open_all(struct counter *counter, enum counter_opens opens)
                       options->now);
         return EX_USAGE;
     }
+    const char *ledger = counter->settings->ledger;
     return opens == COUNTER_SETTINGS ? EX_OK
-           : opens == COUNTER_YARD && access(counter->settings->ledger, F_OK) != 0 &&
-                   errno == ENOENT
+           : opens == COUNTER_YARD && access(ledger, F_OK) != 0 && errno == ENOENT &&
+                   !ledger_vanished(ledger)
                ? open_empty(counter)
                : counter_open_ledger(counter, LEDGER_READ);
 }

@@ -28,6 +28,11 @@ static enum ledger_result say(struct ledger *ledger, enum ledger_result result, 
     return result == LEDGER_OK ? result : faults_say(result, ledger->path, detail, ledger->says);
 }
 
+bool ledger_vanished(const char *path)
+{
+    return files_tell_of_older(path) != NULL;
+}
+
 /* `name` is the one that the config gives. */
 static enum ledger_result look(struct ledger *ledger, const char *name)
 {

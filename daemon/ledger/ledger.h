@@ -52,6 +52,10 @@ const char *ledger_says(const struct ledger *ledger);
  * transaction; a fault of the disk stays until something was written again. */
 const char *ledger_trouble(struct ledger *ledger);
 
+/* Whether something tells that a ledger stood under that name before, as ledger_open sees it: what
+ * is not there then has vanished, and is no new yard. */
+bool ledger_vanished(const char *path);
+
 /* The exit status of sysexits.h that a failure to open or use stands for: 66 or 74. */
 int ledger_exit_status(enum ledger_result result);
 
