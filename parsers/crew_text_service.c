@@ -124,8 +124,10 @@ static size_t pass_volume(const struct items *items, size_t i, struct crew_state
     size_t at = before ? i + 1 : i;
     const struct figure *figure = &items_at(items, at)->figure;
     bool volume = items_at(items, at)->kind == ITEM_FIGURE && figure->kind == FIGURE_VOLUME;
-    if (figure->thousandths < 0 || figure->thousandths > QUANTITY_MAX ||
-        out->quantity_thousandths < 0 || out->quantity_thousandths > QUANTITY_MAX) {
+    int64_t thousandths = figure->thousandths;
+    int64_t sum_before = out->quantity_thousandths;
+    if (thousandths < 0 || thousandths > QUANTITY_MAX || sum_before < 0 ||
+        sum_before > QUANTITY_MAX) {
         return i;
     }
     if (!volume || (out->quantity_unit != NULL && out->quantity_unit != figure->unit)) {
@@ -139,9 +141,10 @@ static size_t pass_volume(const struct items *items, size_t i, struct crew_state
     }
     if (before || behind) {
         int64_t *sum = &out->side_thousandths[(size_t)(side->sense.value - 1) % CREW_SIDES];
-        *sum = *sum >= 0 && *sum <= QUANTITY_MAX ? *sum + figure->thousandths : 0;
+        int64_t side_before = *sum;
+        *sum = side_before >= 0 && side_before <= QUANTITY_MAX ? side_before + thousandths : 0;
     }
-    out->quantity_thousandths += figure->thousandths;
+    out->quantity_thousandths = sum_before + thousandths;
     out->quantity_unit = figure->unit;
     return behind ? at + 2 : at + 1;
 }

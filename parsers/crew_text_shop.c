@@ -108,7 +108,9 @@ static size_t read_service(const struct items *items, size_t i, struct crew_stat
     size_t end = read_rest(items, read_quantity(items, i + 1, out), false, out);
     if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES && out->quantity_unit == NULL) {
         out->obstacle = CREW_OBSTACLE_NO_UNIT;
-        out->quantity_thousandths = out->to_hours.hundredths * 10;
+        int64_t hundredths = out->to_hours.hundredths;
+        out->quantity_thousandths =
+            hundredths >= 0 && hundredths <= HOURS_HUNDREDTHS_MAX ? hundredths * 10 : 0;
         out->to_hours = (struct hours_figure){0};
     }
     return end;
