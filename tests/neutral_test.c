@@ -69,6 +69,7 @@ static void to_table(const char *text, FILE *out, enum table_form form)
     struct table *table = table_new(&columns, form, &settings);
     table_add(table, &row, TABLE_PLAIN);
     assert_int_equal(table_print(table, out), 0);
+    table_free(table);
 }
 
 static void to_screen(const char *text, FILE *out)
