@@ -32,6 +32,13 @@ struct yard_standing {
     int64_t machine_id; /* the ledger's; 0: it has not heard of it */
     enum due_stage stage;
     bool parked;
+    /* What the shop has said of it last; at most one of the three holds. */
+    bool booked; /* into the shop for that day: */
+    int32_t booked_day;
+    bool in_shop; /* since that moment: */
+    int64_t in_since_s;
+    bool gone; /* sold or scrapped, by the config or by a text, on that day: */
+    int32_t gone_day;
     bool read; /* there is a reading: the three below are set */
     int64_t meter_hundredths, true_hundredths;
     int64_t read_s;
