@@ -13,6 +13,7 @@
 #include "daemon/desk/desk.h"
 #include "daemon/ground/clock.h"
 #include "daemon/ledger/ledger.h"
+#include "daemon/ledger/texts.h"
 #include "daemon/modem/link.h"
 #include "daemon/upkeep/clock_judge.h"
 
@@ -42,6 +43,7 @@ struct health_facts {
     const struct link_health *link;
     const struct clock_judgement *clock; /* NULL: judged by what the ledger shows */
     int64_t now_s;
+    struct texts_summary texts; /* looked up by health_checks_run */
 };
 
 #define HEALTH_SAYS_OCTETS 384 /* a sentence of the ledger fits */

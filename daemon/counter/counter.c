@@ -240,29 +240,34 @@ enum table_form counter_form(const struct counter *counter)
     return counter->options->json ? TABLE_JSON : counter->options->csv ? TABLE_CSV : TABLE_SCREEN;
 }
 
-enum door_result counter_ask_daemon(const struct counter *counter, size_t word_count,
-                                    const char *const *words, const char *advice,
-                                    struct counter_answer *answer)
+int counter_ask_daemon(const struct counter *counter, size_t word_count, const char *const *words,
+                       const char *advice, struct counter_answer *answer)
 {
     const char *door = counter->settings->door;
-    enum door_result result = door_ask(door, word_count, words, DAEMON_TIMEOUT_MS, &answer->status,
-                                       answer->answer, &answer->length);
-    switch (result) {
+    switch (door_ask(door, word_count, words, DAEMON_TIMEOUT_MS, &answer->status, answer->answer,
+                     &answer->length)) {
     case DOOR_ANSWERED:
         answer->answer[answer->length] = '\0';
-        break;
+        return EX_OK;
     case DOOR_NOBODY:
-        break;
+        return COUNTER_ALONE;
     case DOOR_FORBIDDEN:
         (void)fprintf(
             counter->err,
             "meterpost: the daemon's door %s is closed to you; be root, or of its group\n", door);
-        break;
+        return EX_NOPERM;
     case DOOR_FAILED:
-        (void)fprintf(counter->err, "meterpost: the daemon did not answer at %s%s\n", door, advice);
         break;
     }
-    return result;
+    (void)fprintf(counter->err, "meterpost: the daemon did not answer at %s%s\n", door, advice);
+    return EX_UNAVAILABLE;
+}
+
+int counter_pass_on(const struct counter *counter, const struct counter_answer *answer)
+{
+    bool done = answer->status == EX_OK || answer->status == 1;
+    (void)fwrite(answer->answer, 1, answer->length, done ? counter->out : counter->err);
+    return answer->status;
 }
 
 int32_t counter_machine(const struct settings *settings, const char *name, struct nearest *nearest)

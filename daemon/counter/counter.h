@@ -85,12 +85,14 @@ struct counter_answer {
     char answer[DOOR_ANSWER_OCTETS + 1]; /* NUL-terminated */
 };
 
-/* Asks at the door of the settings. A daemon that is there and does not answer, or not to us, is
- * told on err; `advice` ends that line ("; see its log", or ""). DOOR_NOBODY is told nowhere: the
- * verb goes on alone. */
-enum door_result counter_ask_daemon(const struct counter *counter, size_t word_count,
-                                    const char *const *words, const char *advice,
-                                    struct counter_answer *answer);
+/* Asks at the door of the settings. Returns 0 once *answer is there; COUNTER_ALONE where no daemon
+ * runs, which is told nowhere: the verb goes on alone; 69 or 77 for one that is there and does not
+ * answer, or not to us, after saying so on err: `advice` ends that line ("; see its log", or ""). */
+#define COUNTER_ALONE (-1)
+int counter_ask_daemon(const struct counter *counter, size_t word_count, const char *const *words,
+                       const char *advice, struct counter_answer *answer);
+/* The daemon's words, to err where it could not do it; returns its status. */
+int counter_pass_on(const struct counter *counter, const struct counter_answer *answer);
 
 /* Indexes into the settings; -1 where none is called so, with *nearest what may have been meant. A plan
  * is one of that machine's kind. */

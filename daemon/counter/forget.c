@@ -18,15 +18,6 @@ static bool on_roster(void *ctx, const char *phone)
     return settings_find_phone(ctx, phone) >= 0;
 }
 
-static int refused(const char *who, FILE *out)
-{
-    (void)fprintf(out,
-                  "meterpost: %s is on the roster; take the person out of the config and reload "
-                  "(systemctl reload meterpost), then forget\n",
-                  who);
-    return EX_USAGE;
-}
-
 static void report(const struct erasure *forgotten, const char *who, FILE *out)
 {
     (void)fprintf(out, "%s is forgotten: %lld texts in, %lld texts out, %lld remarks.\n", who,
@@ -53,7 +44,11 @@ int forget_at_ledger(struct ledger *ledger, const struct settings *settings, con
     (void)log_text(who, strlen(who), shown, sizeof shown);
     if (number ? settings_find_phone(settings, phone) >= 0
                : settings_find_person(settings, who) >= 0) {
-        return refused(shown, out);
+        (void)fprintf(out,
+                      "meterpost: %s is on the roster; take the person out of the config and "
+                      "reload (systemctl reload meterpost), then forget\n",
+                      shown);
+        return EX_USAGE;
     }
     enum ledger_result result =
         number ? erasure_number(ledger, phone, &forgotten)
@@ -78,28 +73,22 @@ int forget_verb(struct counter *counter)
     static struct counter_answer answer;
     const char *words[] = {"forget",
                            counter->options->word_count > 0 ? counter->options->words[0] : ""};
-    int status = EX_OK;
     if (counter->options->word_count != 1 || strlen(words[1]) >= WHO_OCTETS) {
         (void)fprintf(counter->err,
                       "meterpost: say whom: meterpost forget Tom; also by a number: meterpost "
                       "forget +12065550112\n");
         return EX_USAGE;
     }
-    switch (counter_ask_daemon(counter, 2, words, "; look whether it was done: meterpost texts",
-                               &answer)) {
-    case DOOR_NOBODY:
+    int status = counter_ask_daemon(counter, 2, words,
+                                    "; look whether it was done: meterpost texts", &answer);
+    if (status == EX_OK) {
+        return counter_pass_on(counter, &answer);
+    }
+    if (status == COUNTER_ALONE) {
         status = counter_open_ledger(counter, LEDGER_WRITE);
         return status != EX_OK
                    ? status
                    : forget_at_ledger(counter->ledger, counter->settings, words[1], counter->out);
-    case DOOR_FORBIDDEN:
-        return EX_NOPERM;
-    case DOOR_FAILED:
-        return EX_UNAVAILABLE;
-    case DOOR_ANSWERED:
-        break;
     }
-    (void)fwrite(answer.answer, 1, answer.length,
-                 answer.status == EX_OK ? counter->out : counter->err);
-    return answer.status;
+    return status;
 }

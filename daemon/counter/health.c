@@ -60,7 +60,6 @@ static const char *moment(int64_t unix_s, char room[ZONE_TEXT_OCTETS])
 
 static void check_daemon(const struct health_facts *facts, struct health_check *check)
 {
-    check->name = "daemon";
     if (facts->link != NULL) {
         found(check, HEALTH_OK, "running");
         return;
@@ -74,7 +73,6 @@ static void check_modem(const struct health_facts *facts, struct health_check *c
 {
     char room[ZONE_TEXT_OCTETS];
     const struct link_health *link = facts->link;
-    check->name = "modem";
     switch (link->state) {
     case LINK_STATE_READY:
         found(check, link->no_centre ? HEALTH_FAULT : HEALTH_OK, "%s %s, last heard %s",
@@ -111,7 +109,6 @@ static void check_network(const struct health_facts *facts, struct health_check 
 {
     const struct link_health *link = facts->link;
     const struct watch_registration *now = watch_registration(link->registration);
-    check->name = "network";
     found(check,
           now->texts                ? HEALTH_OK
           : link->registration == 2 ? HEALTH_ATTENTION /* it may find one */
@@ -120,36 +117,38 @@ static void check_network(const struct health_facts *facts, struct health_check 
     advise(check, now->advice);
 }
 
-static void check_signal_and_storage(const struct health_facts *facts, struct health_check *signal,
-                                     struct health_check *storage)
+static void check_signal(const struct health_facts *facts, struct health_check *check)
+{
+    int32_t dbm = facts->link->signal_dbm;
+    if (dbm == 0) {
+        found(check, HEALTH_OK, "not said by the modem");
+    } else if (dbm <= WEAK_SIGNAL_DBM) {
+        found(check, HEALTH_ATTENTION, "%" PRId32 " dBm is weak", dbm);
+        advise(check, "move the antenna to a window or higher up");
+    } else {
+        found(check, HEALTH_OK, "%" PRId32 " dBm", dbm);
+    }
+}
+
+static void check_storage(const struct health_facts *facts, struct health_check *check)
 {
     const struct link_health *link = facts->link;
-    int32_t dbm = link->signal_dbm, used = link->storage_used, total = link->storage_total;
-    signal->name = "signal";
-    if (dbm == 0) {
-        found(signal, HEALTH_OK, "not said by the modem");
-    } else if (dbm <= WEAK_SIGNAL_DBM) {
-        found(signal, HEALTH_ATTENTION, "%" PRId32 " dBm is weak", dbm);
-        advise(signal, "move the antenna to a window or higher up");
-    } else {
-        found(signal, HEALTH_OK, "%" PRId32 " dBm", dbm);
-    }
-    storage->name = "storage";
+    int32_t used = link->storage_used, total = link->storage_total;
     if (used < 0 || total <= 0) {
-        found(storage, HEALTH_OK, "not said by the modem");
+        found(check, HEALTH_OK, "not said by the modem");
     } else if (used >= total) {
-        found(storage, HEALTH_FAULT, "the modem's store is full: %" PRId32 " of %" PRId32, used,
+        found(check, HEALTH_FAULT, "the modem's store is full: %" PRId32 " of %" PRId32, used,
               total);
-        advise(storage, "it should be emptied within minutes; if not, see the log: the ledger "
-                        "cannot take texts");
+        advise(check, "it should be emptied within minutes; if not, see the log: the ledger "
+                      "cannot take texts");
     } else if (link->uncleared > 0) {
-        found(storage, HEALTH_ATTENTION,
+        found(check, HEALTH_ATTENTION,
               "%" PRId32 " of %" PRId32 " places taken; a text that is on record cannot be deleted",
               used, total);
-        advise(storage, "nothing is lost, but the place stays taken: delete it in a phone, or use "
-                        "another SIM, if more of them come");
+        advise(check, "nothing is lost, but the place stays taken: delete it in a phone, or use "
+                      "another SIM, if more of them come");
     } else {
-        found(storage, HEALTH_OK, "%" PRId32 " of %" PRId32 " places taken", used, total);
+        found(check, HEALTH_OK, "%" PRId32 " of %" PRId32 " places taken", used, total);
     }
 }
 
@@ -168,9 +167,9 @@ static const char *advice_on(int32_t number)
 }
 
 /* The last tries to send have failed, one after the other. */
-static void check_sends(const struct health_facts *facts, const struct texts_summary *texts,
-                        struct health_check *check)
+static void check_sends(const struct health_facts *facts, struct health_check *check)
 {
+    const struct texts_summary *texts = &facts->texts;
     char words[CAUSE_SAYS_OCTETS];
     int32_t failed = facts->link->sends_failed, cause = facts->link->sends_cause;
     bool contract = cause_of(cause)->scope == CAUSE_SCOPE_CONTRACT;
@@ -181,19 +180,18 @@ static void check_sends(const struct health_facts *facts, const struct texts_sum
     advise(check, advice_on(cause));
 }
 
-static void check_queue(const struct health_facts *facts, const struct texts_summary *texts,
-                        struct health_check *check)
+static void check_queue(const struct health_facts *facts, struct health_check *check)
 {
+    const struct texts_summary *texts = &facts->texts;
     char room[ZONE_TEXT_OCTETS];
     int64_t waits_s = facts->now_s - texts->oldest_waiting_s;
     const char *parts = texts->waiting == 1 ? "part waits" : "parts wait";
-    check->name = "queue";
     if (texts->waiting == 0) {
         found(check, HEALTH_OK, "nothing waits to be sent");
         return;
     }
     if (facts->link != NULL && facts->link->sends_failed > 0) {
-        check_sends(facts, texts, check);
+        check_sends(facts, check);
         return;
     }
     if (waits_s < 0) {
@@ -212,11 +210,11 @@ static void check_queue(const struct health_facts *facts, const struct texts_sum
                       : "see modem and network; if both are well, look at shop.texts_per_hour");
 }
 
-static void check_texts(const struct texts_summary *texts, struct health_check *check)
+static void check_texts(const struct health_facts *facts, struct health_check *check)
 {
+    const struct texts_summary *texts = &facts->texts;
     char in[ZONE_TEXT_OCTETS], out[ZONE_TEXT_OCTETS];
     char why[CAUSE_SAYS_OCTETS] = "";
-    check->name = "texts";
     if (texts->failed_cause >= CAUSE_NONE) {
         (void)cause_write((int32_t)texts->failed_cause, why);
     }
@@ -239,7 +237,6 @@ static void check_disk(const struct health_facts *facts, struct health_check *ch
 {
     char folder[SETTINGS_PATH_OCTETS];
     struct statvfs disk;
-    check->name = "disk";
     const char *ledger = facts->settings->ledger, *slash = strrchr(ledger, '/');
     (void)snprintf(folder, sizeof folder, "%.*s", slash != NULL ? (int)(slash - ledger) + 1 : 1,
                    slash != NULL ? ledger : ".");
@@ -288,7 +285,6 @@ static void check_clock(const struct health_facts *facts, struct health_check *c
     const char *shows = moment(facts->now_s, at);
     const char *least = clock->at_least ? "at least " : "";
     const char *why = clock_reason_says(clock->reason);
-    check->name = "clock";
     switch (clock->verdict) {
     case CLOCK_VERDICT_TRUSTED:
         if (clock->off_s >= -CLOCK_OFF_S && clock->off_s <= CLOCK_OFF_S) {
@@ -338,7 +334,6 @@ static void check_people(const struct health_facts *facts, struct health_check *
 {
     int shop, reachable;
     count_shop(facts, &shop, &reachable);
-    check->name = "people";
     if (shop == 0) {
         found(check, HEALTH_FAULT,
               "nobody on the roster has the role \"shop\": no one gets alerts");
@@ -359,14 +354,13 @@ static void check_people(const struct health_facts *facts, struct health_check *
 }
 
 /* Alerts raised and not yet put into a text: they wait for the shop's hours, or for a receiver. */
-static void check_alerts(const struct health_facts *facts, const struct texts_summary *texts,
-                         struct health_check *check)
+static void check_alerts(const struct health_facts *facts, struct health_check *check)
 {
+    const struct texts_summary *texts = &facts->texts;
     struct alert_row rows[ALERTS_LOOKED_AT];
     char room[ZONE_TEXT_OCTETS];
     int shop, reachable;
     size_t count = 0;
-    check->name = "alerts";
     if (alerts_untold(facts->ledger, ALERTS_LOOKED_AT, rows, &count) != LEDGER_OK) {
         found(check, HEALTH_FAULT, "%s", ledger_says(facts->ledger));
         advise(check, "put that right: texts stay in the modem until then");
@@ -398,53 +392,54 @@ static void check_alerts(const struct health_facts *facts, const struct texts_su
     }
 }
 
-static void ledger_fails(const char *says, struct health_check *check)
+/* It cannot be read; or it can be read, not written. */
+static void check_ledger(const struct health_facts *facts, struct health_check *check)
 {
-    check->name = "ledger";
-    found(check, HEALTH_FAULT, "%s", says);
+    found(check, HEALTH_FAULT, "%s", facts->ledger_says);
     advise(check, "put that right: texts stay in the modem until then");
 }
 
-/* What the ledger knows; returns how many checks that were. */
-static size_t check_ledger(const struct health_facts *facts, struct health_check *checks)
-{
-    struct texts_summary texts;
-    if (facts->ledger == NULL) {
-        ledger_fails(facts->ledger_says, &checks[0]);
-        return 1;
-    }
-    if (texts_summarise(facts->ledger, facts->now_s - DAY_S, &texts) != LEDGER_OK) {
-        ledger_fails(ledger_says(facts->ledger), &checks[0]);
-        return 1;
-    }
-    check_queue(facts, &texts, &checks[0]);
-    check_texts(&texts, &checks[1]);
-    check_people(facts, &checks[2]);
-    check_alerts(facts, &texts, &checks[3]);
-    if (ledger_trouble(facts->ledger)[0] == '\0') {
-        return 4;
-    }
-    ledger_fails(ledger_trouble(facts->ledger), &checks[4]); /* it can be read, not written */
-    return 5;
-}
+/* What a check has to go by: it is left out where that is not there. */
+enum check_needs { NEEDS_NOTHING, NEEDS_LINK, NEEDS_MODEM, NEEDS_LEDGER, NEEDS_LEDGER_FAULT };
+
+/* Every check, in the order in which they are told. */
+static const struct {
+    const char *name;
+    enum check_needs needs;
+    void (*look)(const struct health_facts *facts, struct health_check *check);
+} checks_known[] = {
+    {"daemon", NEEDS_NOTHING, check_daemon}, {"modem", NEEDS_LINK, check_modem},
+    {"network", NEEDS_MODEM, check_network}, {"signal", NEEDS_MODEM, check_signal},
+    {"storage", NEEDS_MODEM, check_storage}, {"queue", NEEDS_LEDGER, check_queue},
+    {"texts", NEEDS_LEDGER, check_texts},    {"people", NEEDS_LEDGER, check_people},
+    {"alerts", NEEDS_LEDGER, check_alerts},  {"ledger", NEEDS_LEDGER_FAULT, check_ledger},
+    {"disk", NEEDS_NOTHING, check_disk},     {"clock", NEEDS_NOTHING, check_clock},
+};
 
 size_t health_checks_run(const struct health_facts *facts,
                          struct health_check checks[HEALTH_CHECKS_MAX])
 {
+    struct health_facts all = *facts;
+    bool readable = facts->ledger != NULL &&
+                    texts_summarise(facts->ledger, facts->now_s - DAY_S, &all.texts) == LEDGER_OK;
+    if (facts->ledger != NULL) {
+        all.ledger_says = readable ? ledger_trouble(facts->ledger) : ledger_says(facts->ledger);
+    }
+    bool linked = facts->link != NULL;
+    const bool there[] = {
+        [NEEDS_NOTHING] = true,
+        [NEEDS_LINK] = linked,
+        [NEEDS_MODEM] = linked && facts->link->state == LINK_STATE_READY,
+        [NEEDS_LEDGER] = readable,
+        [NEEDS_LEDGER_FAULT] = !readable || all.ledger_says[0] != '\0',
+    };
     size_t count = 0;
-    memset(checks, 0, HEALTH_CHECKS_MAX * sizeof checks[0]);
-    check_daemon(facts, &checks[count++]);
-    if (facts->link != NULL) {
-        check_modem(facts, &checks[count++]);
-        if (facts->link->state == LINK_STATE_READY) {
-            check_network(facts, &checks[count++]);
-            check_signal_and_storage(facts, &checks[count], &checks[count + 1]);
-            count += 2;
+    for (size_t i = 0; i < sizeof checks_known / sizeof checks_known[0]; i++) {
+        if (there[checks_known[i].needs]) {
+            checks[count] = (struct health_check){.name = checks_known[i].name};
+            checks_known[i].look(&all, &checks[count++]);
         }
     }
-    count += check_ledger(facts, &checks[count]);
-    check_disk(facts, &checks[count++]);
-    check_clock(facts, &checks[count++]);
     return count;
 }
 
@@ -520,12 +515,8 @@ int health_verb(struct counter *counter)
     static struct counter_answer answer;
     bool json = counter->options->json;
     const char *words[] = {"health", json ? "json" : "plain"};
-    switch (counter_ask_daemon(counter, 2, words, "; is it stuck? see its log", &answer)) {
-    case DOOR_FORBIDDEN:
-        return HEALTH_CANNOT_TELL;
-    case DOOR_FAILED:
-        return HEALTH_FAULT;
-    case DOOR_NOBODY: {
+    int asked = counter_ask_daemon(counter, 2, words, "; is it stuck? see its log", &answer);
+    if (asked == COUNTER_ALONE) {
         FILE *whole = fmemopen(answer.answer, sizeof answer.answer, "w");
         if (whole == NULL) {
             (void)fprintf(counter->err, "meterpost: memory is short\n");
@@ -533,10 +524,8 @@ int health_verb(struct counter *counter)
         }
         answer.status = (int)report_alone(counter, whole);
         (void)fclose(whole);
-        break;
-    }
-    case DOOR_ANSWERED:
-        break;
+    } else if (asked != EX_OK) {
+        return asked == EX_NOPERM ? HEALTH_CANNOT_TELL : HEALTH_FAULT;
     }
     /* What was written for no screen in particular is folded for this one. */
     struct screen screen = json ? (struct screen){0} : screen_of(counter->out);

@@ -18,54 +18,73 @@
 
 #define FILE_OCTETS_MAX ((size_t)64 * 1024 * 1024)
 
+/* A row that is to be put on record, with the ledger's own numbers. */
+struct addition {
+    const struct import_rows *rows;
+    const struct import_row *row;
+    int64_t machine_id, person_id; /* 0: unsaid */
+};
+
+static enum ledger_result add_reading(struct ledger *ledger, const struct addition *of)
+{
+    struct reading_row reading = {.machine_id = of->machine_id,
+                                  .meter_hundredths = of->row->hundredths,
+                                  .read_s = of->row->at_s,
+                                  .noted_s = of->rows->now_s,
+                                  .person_id = of->person_id};
+    (void)snprintf(reading.remark, sizeof reading.remark, "%s", of->row->remark);
+    return readings_add(ledger, &reading);
+}
+
+static enum ledger_result add_service(struct ledger *ledger, const struct addition *of)
+{
+    struct service_row service = {.machine_id = of->machine_id,
+                                  .meter_hundredths = of->row->hundredths,
+                                  .done_s = of->row->at_s,
+                                  .noted_s = of->rows->now_s,
+                                  .person_id = of->person_id,
+                                  .quantity_thousandths = of->row->quantity_thousandths};
+    (void)snprintf(service.plan, sizeof service.plan, "%s",
+                   of->rows->settings->plans[of->row->plan].name);
+    (void)snprintf(service.unit, sizeof service.unit, "%s", of->row->unit);
+    (void)snprintf(service.remark, sizeof service.remark, "%s", of->row->remark);
+    return services_add(ledger, &service);
+}
+
+static enum ledger_result add_swap(struct ledger *ledger, const struct addition *of)
+{
+    struct meter_change change = {.machine_id = of->machine_id,
+                                  .at_s = of->row->at_s,
+                                  .old_last_hundredths = of->row->hundredths,
+                                  .new_first_hundredths = of->row->new_hundredths,
+                                  .person_id = of->person_id};
+    return readings_change_meter(ledger, &change);
+}
+
+static enum ledger_result add_parking(struct ledger *ledger, const struct addition *of)
+{
+    return (of->row->back ? machines_back : machines_park)(ledger, of->machine_id, of->row->at_s,
+                                                           of->person_id, 0);
+}
+
+static enum ledger_result (*const adders[])(struct ledger *ledger, const struct addition *of) = {
+    [IMPORT_READINGS] = add_reading,
+    [IMPORT_SERVICES] = add_service,
+    [IMPORT_SWAPS] = add_swap,
+    [IMPORT_PARKINGS] = add_parking,
+};
+
 static enum ledger_result add_row(struct ledger *ledger, const struct import_rows *rows,
                                   const struct import_row *row)
 {
     const struct settings *settings = rows->settings;
-    int64_t machine_id = 0, person_id = 0; /* 0: unsaid */
+    struct addition of = {.rows = rows, .row = row};
     enum ledger_result result =
-        machines_id(ledger, settings->machines[row->machine].name, &machine_id);
+        machines_id(ledger, settings->machines[row->machine].name, &of.machine_id);
     if (result == LEDGER_OK && row->person >= 0) {
-        result = people_id(ledger, settings->people[row->person].name, &person_id);
+        result = people_id(ledger, settings->people[row->person].name, &of.person_id);
     }
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    switch (rows->kind->what) {
-    case IMPORT_READINGS: {
-        struct reading_row reading = {.machine_id = machine_id,
-                                      .meter_hundredths = row->hundredths,
-                                      .read_s = row->at_s,
-                                      .noted_s = rows->now_s,
-                                      .person_id = person_id};
-        (void)snprintf(reading.remark, sizeof reading.remark, "%s", row->remark);
-        return readings_add(ledger, &reading);
-    }
-    case IMPORT_SERVICES: {
-        struct service_row service = {.machine_id = machine_id,
-                                      .meter_hundredths = row->hundredths,
-                                      .done_s = row->at_s,
-                                      .noted_s = rows->now_s,
-                                      .person_id = person_id,
-                                      .quantity_thousandths = row->quantity_thousandths};
-        (void)snprintf(service.plan, sizeof service.plan, "%s", settings->plans[row->plan].name);
-        (void)snprintf(service.unit, sizeof service.unit, "%s", row->unit);
-        (void)snprintf(service.remark, sizeof service.remark, "%s", row->remark);
-        return services_add(ledger, &service);
-    }
-    case IMPORT_SWAPS: {
-        struct meter_change change = {.machine_id = machine_id,
-                                      .at_s = row->at_s,
-                                      .old_last_hundredths = row->hundredths,
-                                      .new_first_hundredths = row->new_hundredths,
-                                      .person_id = person_id};
-        return readings_change_meter(ledger, &change);
-    }
-    case IMPORT_PARKINGS:
-        return (row->back ? machines_back : machines_park)(ledger, machine_id, row->at_s, person_id,
-                                                           0);
-    }
-    return LEDGER_REFUSED;
+    return result == LEDGER_OK ? adders[rows->kind->what](ledger, &of) : result;
 }
 
 /* The whole file with room for a NUL; NULL after saying why. The caller frees it. */
@@ -113,6 +132,7 @@ static void report(const struct counter *counter, const struct import_rows *rows
                       mistakes->file, judge->added, rows->kind->name, applied ? "added" : "to add",
                       judge->already, rows->struck);
         if (!applied) {
+            import_columns_print(rows, counter->out);
             import_rows_print(rows, counter->out);
             (void)fprintf(counter->out,
                           "Nothing was changed. To do it, type the same with --apply.\n");

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * import: the chapters of import: the file's rows (import_rows), judged (import_judge), put on record
- * (import). */
+ * import: the chapters of import: the file's headings (import_columns) and rows (import_rows), judged
+ * (import_judge), put on record (import). */
 #ifndef METERPOST_DAEMON_COUNTER_IMPORT_H
 #define METERPOST_DAEMON_COUNTER_IMPORT_H
 
@@ -99,18 +99,24 @@ struct import_rows {
     int64_t now_s;     /* nothing may be later */
     const char *named; /* by --columns: "machine=Unit,hours=Reading"; NULL unsaid */
     struct import_columns columns;
-    bool ordered_dates; /* a date was read by the shop's order of day and month */
+    const struct csv *csv; /* the row being read */
+    bool ordered_dates;    /* a date was read by the shop's order of day and month */
     struct import_mistakes mistakes;
     size_t struck; /* rows that were struck out, left out here */
     struct import_row *rows;
     size_t count, room;
 };
 
+/* Reads the first line: columns go by their names, or by words that people use, in any order; what is
+ * none of them is passed over. False once a mistake was named. */
+bool import_columns_read(struct import_rows *rows, const struct csv *csv);
+/* Which heading was taken for which column, one a line, and what was passed over. */
+void import_columns_print(const struct import_rows *rows, FILE *out);
+
 /* Fills rows->rows in order of time; false once a mistake was named or memory is short. The caller
  * ends it with import_rows_free in either case. */
 bool import_rows_read(struct import_rows *rows, struct csv *csv);
-/* Which heading was taken for which column, one a line, and what was passed over; then the first rows
- * as they were read. */
+/* The first rows as they were read, one a line. */
 void import_rows_print(const struct import_rows *rows, FILE *out);
 void import_rows_free(struct import_rows *rows);
 

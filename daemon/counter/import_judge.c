@@ -298,23 +298,12 @@ static void judge_parking(struct import_judge *judge, struct import_row *row)
     }
 }
 
-static void judge_row(struct import_judge *judge, struct import_row *row)
-{
-    switch (judge->rows->kind->what) {
-    case IMPORT_READINGS:
-        judge_reading(judge, row);
-        break;
-    case IMPORT_SERVICES:
-        judge_service(judge, row);
-        break;
-    case IMPORT_SWAPS:
-        judge_swap(judge, row);
-        break;
-    case IMPORT_PARKINGS:
-        judge_parking(judge, row);
-        break;
-    }
-}
+static void (*const judges[])(struct import_judge *judge, struct import_row *row) = {
+    [IMPORT_READINGS] = judge_reading,
+    [IMPORT_SERVICES] = judge_service,
+    [IMPORT_SWAPS] = judge_swap,
+    [IMPORT_PARKINGS] = judge_parking,
+};
 
 enum ledger_result import_judge_rows(struct import_judge *judge)
 {
@@ -327,7 +316,7 @@ enum ledger_result import_judge_rows(struct import_judge *judge)
                      before->new_hundredths == rows[i].new_hundredths;
         judge->already += again;
         if (!again) {
-            judge_row(judge, &rows[i]);
+            judges[judge->rows->kind->what](judge, &rows[i]);
         }
     }
     return judge->result;

@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: MIT
- * import_rows: see import.h. What can be imported, which columns its files have, each value checked
- * against the config, and what is wrong with its line. */
+ * import_rows: see import.h. The rows of a file, each value checked against the config, and what is
+ * wrong with its line. */
 #include "daemon/counter/import.h"
 
-#include <ctype.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -59,172 +58,11 @@ const char *import_show(const char *cell, struct import_shown *shown)
     return log_text(cell, strlen(cell), shown->text, sizeof shown->text);
 }
 
-/* ---- columns */
-
-/* The words that people write over a column, blanks and marks left out, in small letters: common
- * practice, no source. The names of our own files come before them. */
-static const struct {
-    enum import_column column;
-    const char *words; /* each between blanks */
-} headings[] = {
-    {IMPORT_COLUMN_MACHINE, " machine machines unit unitno unitnumber unitid equipment equipmentid "
-                            "asset assetid vehicle fleetno machineid equipo maquina m\xC3\xA1quina "
-                            "unidad "},
-    {IMPORT_COLUMN_HOURS, " hours hour hrs hourmeter hourmeterreading meter meterreading reading "
-                          "currenthours enginehours smu horas horometro hor\xC3\xB3metro medidor "
-                          "lectura "},
-    {IMPORT_COLUMN_AT,
-     " date day when time timestamp datetime dateread readingdate readdate datedone "
-     "servicedate doneon fecha dia d\xC3\xAD"
-     "a fechahora "},
-    {IMPORT_COLUMN_PERSON,
-     " person operator driver by readby doneby technician tech mechanic operador "
-     "persona mecanico mec\xC3\xA1nico "},
-    {IMPORT_COLUMN_REMARK, " remark remarks note notes comment comments description nota notas "
-                           "comentario comentarios observaciones "},
-    {IMPORT_COLUMN_PLAN, " plan service servicetype task job servicio trabajo "},
-    {IMPORT_COLUMN_QUANTITY, " quantity qty amount oil oilqty fluid cantidad aceite "},
-    {IMPORT_COLUMN_NEW_HOURS, " newmeter newreading newhours nuevo "},
-    {IMPORT_COLUMN_PARKING, " state status event estado "},
-};
-
-#define HEADING_OCTETS 64
-
-/* "Hour meter (h)" as " hourmeter ": what is in brackets is a unit. "" where it is too long. */
-static const char *plain_heading(const char *cell, char room[HEADING_OCTETS])
+/* The cell of the row being read, "" where the file has no such column. */
+static const char *cell_of(const struct import_rows *rows, enum import_column column)
 {
-    size_t used = 1;
-    room[0] = ' ';
-    for (size_t i = 0; cell[i] != '\0' && cell[i] != '('; i++) {
-        unsigned char octet = (unsigned char)cell[i];
-        bool letter = octet >= 0x80 || isalnum(octet) != 0;
-        if (letter && used + 2 >= HEADING_OCTETS) {
-            return "";
-        }
-        room[used] = (char)(octet < 0x80 ? tolower(octet) : octet);
-        used += letter;
-    }
-    room[used] = ' ';
-    room[used + 1] = '\0';
-    return used > 1 ? room : "";
-}
-
-/* Whether a heading can be a column: by its name in our own files, or by a word that people use, unless
- * it is the name of another column. */
-static bool heading_fits(const char *heading, const struct column *column,
-                         const struct columns *known)
-{
-    char room[HEADING_OCTETS];
-    const char *plain = plain_heading(heading, room);
-    for (size_t i = 0; i < known->count; i++) {
-        if (strcasecmp(heading, known->list[i].name) == 0) {
-            return &known->list[i] == column;
-        }
-    }
-    for (size_t i = 0; i < sizeof headings / sizeof headings[0]; i++) {
-        if (headings[i].column == (enum import_column)column->import_as && plain[0] != '\0' &&
-            strstr(headings[i].words, plain) != NULL) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* The heading that --columns gives a column, into room; false where it gives none. */
-static bool named_heading(const char *named, const char *name, char room[HEADING_OCTETS])
-{
-    size_t length = strlen(name);
-    for (const char *at = named; at != NULL && at[0] != '\0';) {
-        size_t octets = strcspn(at, ",");
-        if (strncasecmp(at, name, length) == 0 && at[length] == '=') {
-            (void)snprintf(room, HEADING_OCTETS, "%.*s", (int)(octets - length - 1),
-                           &at[length + 1]);
-            return true;
-        }
-        at = &at[octets + (at[octets] == ',')];
-    }
-    return false;
-}
-
-/* Finds one column among the headings; what could be two is asked for. */
-static void find_column(struct import_rows *rows, const struct column *column)
-{
-    struct import_columns *columns = &rows->columns;
-    char named[HEADING_OCTETS];
-    struct import_shown one, other;
-    bool is_named = named_heading(rows->named, column->name, named);
-    int *at = &columns->cells[column->import_as];
-    for (size_t i = 0; i < columns->count; i++) {
-        const char *heading = columns->headings[i];
-        bool fits = is_named ? strcasecmp(heading, named) == 0
-                             : heading_fits(heading, column, &rows->kind->columns);
-        if (fits && !columns->taken[i] && *at < 0) {
-            *at = (int)i;
-        } else if (fits && !columns->taken[i] && strcasecmp(heading, columns->headings[*at]) == 0) {
-            import_mistakes_add(&rows->mistakes, 1, "the column %s is there twice",
-                                import_show(heading, &one));
-            return;
-        } else if (fits && !columns->taken[i]) {
-            import_mistakes_add(&rows->mistakes, 1,
-                                "both \"%s\" and \"%s\" could be %s; say which: --columns "
-                                "\"%s=%s\"",
-                                import_show(columns->headings[*at], &one),
-                                import_show(heading, &other), column->name, column->name,
-                                import_show(heading, &other));
-            return;
-        }
-    }
-    if (*at >= 0) {
-        columns->taken[*at] = true;
-    } else if (is_named) {
-        import_mistakes_add(&rows->mistakes, 1, "--columns names a column \"%s\" that is not there",
-                            import_show(named, &one));
-    } else if (column->needed) {
-        struct nearest nearest;
-        nearest_begin(&nearest, column->name);
-        for (size_t i = 0; i < columns->count; i++) {
-            nearest_offer(&nearest, columns->headings[i]);
-        }
-        import_mistakes_add(&rows->mistakes, 1,
-                            "no column is plainly %s; say which: --columns \"%s=%s\"; our own "
-                            "go like: %s",
-                            column->name, column->name,
-                            nearest.name != NULL ? import_show(nearest.name, &one) : "HEADING",
-                            rows->kind->first_line);
-    }
-}
-
-/* Reads the first line: columns go by their names, or by words that people use, in any order; what is
- * none of them is passed over. False once a mistake was named. */
-static bool read_columns(struct import_rows *rows, const struct csv *csv)
-{
-    struct import_columns *columns = &rows->columns;
-    const struct columns *known = &rows->kind->columns;
-    *columns = (struct import_columns){.count = csv->cell_count};
-    for (size_t i = 0; i < IMPORT_COLUMN_COUNT; i++) {
-        columns->cells[i] = -1;
-    }
-    for (size_t i = 0; i < csv->cell_count; i++) {
-        columns->headings[i] = csv->cells[i];
-        for (size_t j = 0; j < known->count; j++) { /* those that the ledger reckons for itself */
-            columns->taken[i] =
-                columns->taken[i] || (known->list[j].import_as == IMPORT_COLUMN_PASSED_OVER &&
-                                      strcasecmp(known->list[j].name, csv->cells[i]) == 0);
-        }
-    }
-    for (size_t i = 0; i < known->count; i++) {
-        if (known->list[i].import_as != IMPORT_COLUMN_PASSED_OVER) {
-            find_column(rows, &known->list[i]);
-        }
-    }
-    return rows->mistakes.count == 0;
-}
-
-/* The row's cell, "" where the file has no such column. */
-static const char *cell_of(const struct import_columns *columns, const struct csv *csv,
-                           enum import_column column)
-{
-    return columns->cells[column] >= 0 ? csv_unguarded(csv->cells[columns->cells[column]]) : "";
+    int cell = rows->columns.cells[column];
+    return cell >= 0 ? csv_unguarded(rows->csv->cells[cell]) : "";
 }
 
 /* ---- values */
@@ -248,37 +86,49 @@ static bool quantity_read(const char *text, int64_t *thousandths)
     return true;
 }
 
-/* A machine, a person or a plan by its name; -1 where there is none, which is a mistake but for a
- * person who is not said. */
-static int32_t read_name(struct import_rows *rows, enum import_column column, const char *cell,
-                         const struct import_row *row)
+/* What is none of the config's names is a mistake. */
+static void read_machine(struct import_rows *rows, const char *cell, struct import_row *row)
 {
-    bool person = column == IMPORT_COLUMN_PERSON, plan = column == IMPORT_COLUMN_PLAN;
+    struct nearest nearest;
+    row->machine = counter_machine(rows->settings, cell, &nearest);
+    if (row->machine < 0) {
+        import_mistakes_add_name(&rows->mistakes, row->line, "machine", &nearest);
+    }
+}
+
+static void read_plan(struct import_rows *rows, const char *cell, struct import_row *row)
+{
+    struct nearest nearest;
+    if (row->machine < 0) {
+        return;
+    }
+    row->plan = counter_plan(rows->settings, row->machine, cell, &nearest);
+    if (row->plan < 0) {
+        import_mistakes_add_name(&rows->mistakes, row->line, "plan", &nearest);
+    }
+}
+
+/* But for a person who is not said. */
+static void read_person(struct import_rows *rows, const char *cell, struct import_row *row)
+{
     struct nearest nearest;
     struct import_shown shown;
-    if ((person && cell[0] == '\0') || (plan && row->machine < 0)) {
-        return -1;
+    if (cell[0] == '\0') {
+        return;
     }
-    int32_t index = person ? counter_person(rows->settings, cell, &nearest)
-                    : plan ? counter_plan(rows->settings, row->machine, cell, &nearest)
-                           : counter_machine(rows->settings, cell, &nearest);
-    if (index < 0 && person && nearest.name == NULL) {
+    row->person = counter_person(rows->settings, cell, &nearest);
+    if (row->person < 0 && nearest.name == NULL) {
         import_mistakes_add(&rows->mistakes, row->line,
                             "no person %s in the config; for one who has left leave the cell empty",
                             import_show(cell, &shown));
-    } else if (index < 0) {
-        import_mistakes_add_name(&rows->mistakes, row->line,
-                                 person ? "person"
-                                 : plan ? "plan"
-                                        : "machine",
-                                 &nearest);
+    } else if (row->person < 0) {
+        import_mistakes_add_name(&rows->mistakes, row->line, "person", &nearest);
     }
-    return index;
 }
 
 /* A meter's figure; what the row says of its machine must be read before. */
-static void read_hours(struct import_rows *rows, const char *cell, const struct import_row *row,
-                       int64_t *hundredths)
+static void read_figure(struct import_rows *rows, const char *cell, const struct import_row *row,
+                        int64_t *hundredths)
 {
     struct hours_figure figure;
     struct import_shown shown;
@@ -315,12 +165,33 @@ static void read_hours(struct import_rows *rows, const char *cell, const struct 
     }
 }
 
-/* "3/14/2027", "14.3.27", "2027-03-14 07:05", "3/14/2027 7:05 PM": day and month in the shop's order; a
- * day without an hour is its midnight. */
+/* "7:05", "07:05:30", "7:05 PM" as seconds of the day; nothing is midnight. */
+static bool read_clock(const char *text, int32_t *second_of_day)
+{
+    int hour = 0, minute = 0, second = 0, used = 0;
+    *second_of_day = 0;
+    if (text[0] == '\0') {
+        return true;
+    }
+    if (sscanf(text, "%2d:%2d%n:%2d%n", &hour, &minute, &used, &second, &used) < 2) {
+        return false;
+    }
+    const char *half = &text[used + (int)strspn(&text[used], " ")];
+    bool evening = strcasecmp(half, "pm") == 0, halved = evening || strcasecmp(half, "am") == 0;
+    if (half[0] != '\0' ? !halved || hour < 1 || hour > 12 : hour < 0 || hour > 23) {
+        return false;
+    }
+    hour = halved ? hour % 12 + (evening ? 12 : 0) : hour;
+    *second_of_day = hour * 3600 + minute * 60 + second;
+    return minute >= 0 && minute <= 59 && second >= 0 && second <= 59;
+}
+
+/* "3/14/2027", "14.3.27", "2027-03-14 07:05", "3/14/2027 7:05 PM": day and month in the shop's order. */
 static bool read_date(struct import_rows *rows, const char *cell, int64_t *at_s)
 {
-    int parts[3], hour = 0, minute = 0, second = 0, end = 0;
+    int parts[3], end = 0;
     char marks[2];
+    int32_t second_of_day;
     if (sscanf(cell, "%4d%c%2d%c%4d%n", &parts[0], &marks[0], &parts[1], &marks[1], &parts[2],
                &end) != 5 ||
         marks[0] != marks[1] || strchr("-/.", marks[0]) == NULL) {
@@ -328,31 +199,19 @@ static bool read_date(struct import_rows *rows, const char *cell, int64_t *at_s)
     }
     bool year_first = parts[0] > 31;
     bool day_first = rows->settings->shop.date_order == SETTINGS_DATE_DMY;
-    struct civil_date date = {.year = year_first       ? parts[0]
-                                      : parts[2] < 100 ? 2000 + parts[2]
-                                                       : parts[2],
-                              .month = year_first || day_first ? parts[1] : parts[0],
-                              .day = year_first  ? parts[2]
-                                     : day_first ? parts[0]
-                                                 : parts[1]};
-    const char *clock = &cell[end + (int)strspn(&cell[end], " T,")];
-    if (clock[0] != '\0') {
-        int used = 0;
-        if (sscanf(clock, "%2d:%2d%n:%2d%n", &hour, &minute, &used, &second, &used) < 2) {
-            return false;
-        }
-        const char *half = &clock[used + (int)strspn(&clock[used], " ")];
-        bool morning = strcasecmp(half, "am") == 0, evening = strcasecmp(half, "pm") == 0;
-        if ((half[0] != '\0' || hour > 23) && (!(morning || evening) || hour < 1 || hour > 12)) {
-            return false;
-        }
-        hour = morning || evening ? hour % 12 + (evening ? 12 : 0) : hour;
+    struct civil_date date = {parts[2] < 100 ? 2000 + parts[2] : parts[2], parts[0], parts[1]};
+    if (year_first) {
+        date = (struct civil_date){parts[0], parts[1], parts[2]};
+    } else if (day_first) {
+        date.month = parts[1];
+        date.day = parts[0];
     }
-    if (!civil_valid(date) || hour < 0 || minute < 0 || minute > 59 || second < 0 || second > 59) {
+    if (!civil_valid(date) ||
+        !read_clock(&cell[end + (int)strspn(&cell[end], " T,")], &second_of_day)) {
         return false;
     }
     rows->ordered_dates = rows->ordered_dates || !year_first;
-    *at_s = zone_unix(civil_day(date), hour * 3600 + minute * 60 + second);
+    *at_s = zone_unix(civil_day(date), second_of_day);
     return true;
 }
 
@@ -373,10 +232,10 @@ static void read_moment(struct import_rows *rows, const char *cell, struct impor
     }
 }
 
-static void read_quantity(struct import_rows *rows, const char *cell, const char *unit,
-                          struct import_row *row)
+static void read_quantity(struct import_rows *rows, const char *cell, struct import_row *row)
 {
     struct import_shown shown;
+    const char *unit = cell_of(rows, IMPORT_COLUMN_UNIT);
     enum kit_unit known = rows->settings->shop.units;
     char figure[16];
     size_t length = strspn(cell, "0123456789."); /* "5 qt" has its unit with it */
@@ -401,55 +260,44 @@ static void read_quantity(struct import_rows *rows, const char *cell, const char
     row->unit = kit_unit_name(known);
 }
 
-/* What a cell says, into the row. The machine's comes before all that depends on it. */
-static void read_value(struct import_rows *rows, const struct import_columns *columns,
-                       const struct csv *csv, enum import_column column, struct import_row *row)
+static void read_hours(struct import_rows *rows, const char *cell, struct import_row *row)
 {
-    const char *cell = cell_of(columns, csv, column);
+    read_figure(rows, cell, row, &row->hundredths);
+}
+
+static void read_new_hours(struct import_rows *rows, const char *cell, struct import_row *row)
+{
+    read_figure(rows, cell, row, &row->new_hundredths);
+}
+
+static void read_parking(struct import_rows *rows, const char *cell, struct import_row *row)
+{
     struct import_shown shown;
-    switch (column) {
-    case IMPORT_COLUMN_MACHINE:
-        row->machine = read_name(rows, column, cell, row);
-        break;
-    case IMPORT_COLUMN_PERSON:
-        row->person = read_name(rows, column, cell, row);
-        break;
-    case IMPORT_COLUMN_PLAN:
-        row->plan = read_name(rows, column, cell, row);
-        break;
-    case IMPORT_COLUMN_HOURS:
-        read_hours(rows, cell, row, &row->hundredths);
-        break;
-    case IMPORT_COLUMN_NEW_HOURS:
-        read_hours(rows, cell, row, &row->new_hundredths);
-        break;
-    case IMPORT_COLUMN_AT:
-        read_moment(rows, cell, row);
-        break;
-    case IMPORT_COLUMN_QUANTITY:
-        read_quantity(rows, cell, cell_of(columns, csv, IMPORT_COLUMN_UNIT), row);
-        break;
-    case IMPORT_COLUMN_PARKING:
-        row->back = strcasecmp(cell, "back") == 0;
-        if (!row->back && strcasecmp(cell, "parked") != 0) {
-            import_mistakes_add(&rows->mistakes, row->line, "\"%s\" is neither parked nor back",
-                                import_show(cell, &shown));
-        }
-        break;
-    case IMPORT_COLUMN_REMARK:
-        row->remark = cell;
-        if (strlen(cell) >= READINGS_REMARK_OCTETS) {
-            import_mistakes_add(&rows->mistakes, row->line, "the remark is longer than %d octets",
-                                READINGS_REMARK_OCTETS - 1);
-        }
-        break;
-    case IMPORT_COLUMN_PASSED_OVER:
-    case IMPORT_COLUMN_STRUCK:
-    case IMPORT_COLUMN_UNIT:
-    case IMPORT_COLUMN_COUNT:
-        break;
+    row->back = strcasecmp(cell, "back") == 0;
+    if (!row->back && strcasecmp(cell, "parked") != 0) {
+        import_mistakes_add(&rows->mistakes, row->line, "\"%s\" is neither parked nor back",
+                            import_show(cell, &shown));
     }
 }
+
+static void read_remark(struct import_rows *rows, const char *cell, struct import_row *row)
+{
+    row->remark = cell;
+    if (strlen(cell) >= READINGS_REMARK_OCTETS) {
+        import_mistakes_add(&rows->mistakes, row->line, "the remark is longer than %d octets",
+                            READINGS_REMARK_OCTETS - 1);
+    }
+}
+
+/* What puts a cell into the row; NULL: it is looked at with another. */
+static void (*const readers[IMPORT_COLUMN_COUNT])(struct import_rows *rows, const char *cell,
+                                                  struct import_row *row) = {
+    [IMPORT_COLUMN_MACHINE] = read_machine,     [IMPORT_COLUMN_HOURS] = read_hours,
+    [IMPORT_COLUMN_NEW_HOURS] = read_new_hours, [IMPORT_COLUMN_AT] = read_moment,
+    [IMPORT_COLUMN_PERSON] = read_person,       [IMPORT_COLUMN_REMARK] = read_remark,
+    [IMPORT_COLUMN_PLAN] = read_plan,           [IMPORT_COLUMN_QUANTITY] = read_quantity,
+    [IMPORT_COLUMN_PARKING] = read_parking,
+};
 
 /* Cells up to the last that holds something. */
 static size_t cells_said(const struct csv *csv)
@@ -475,13 +323,16 @@ static bool read_row(struct import_rows *rows, const struct csv *csv)
                             csv->cell_count, columns->count);
         return true;
     }
-    if (cell_of(columns, csv, IMPORT_COLUMN_STRUCK)[0] != '\0') {
+    rows->csv = csv;
+    if (cell_of(rows, IMPORT_COLUMN_STRUCK)[0] != '\0') {
         rows->struck++;
         return true;
     }
     for (size_t i = 0; i < rows->kind->columns.count; i++) {
         enum import_column column = (enum import_column)rows->kind->columns.list[i].import_as;
-        read_value(rows, columns, csv, column, &row);
+        if (readers[column] != NULL) {
+            readers[column](rows, cell_of(rows, column), &row);
+        }
     }
     if (rows->count == rows->room) {
         size_t room = rows->room == 0 ? 256 : rows->room * 2;
@@ -520,7 +371,7 @@ bool import_rows_read(struct import_rows *rows, struct csv *csv)
     bool read = true;
     if (result == CSV_END) {
         import_mistakes_add(mistakes, 1, "the file is empty; its first line names the columns");
-    } else if (result == CSV_ROW && read_columns(rows, csv)) {
+    } else if (result == CSV_ROW && import_columns_read(rows, csv)) {
         while (read && (result = csv_next(csv)) == CSV_ROW) {
             read = read_row(rows, csv);
         }
@@ -536,39 +387,18 @@ bool import_rows_read(struct import_rows *rows, struct csv *csv)
 
 void import_rows_print(const struct import_rows *rows, FILE *out)
 {
-    const struct import_columns *columns = &rows->columns;
-    const struct columns *known = &rows->kind->columns;
-    struct import_shown shown;
-    const char *before = "passed over: ";
-    (void)fprintf(out, "Understood\n");
-    for (size_t i = 0; i < known->count; i++) {
-        int cell = columns->cells[known->list[i].import_as];
-        if (known->list[i].import_as != IMPORT_COLUMN_PASSED_OVER && cell >= 0) {
-            (void)fprintf(out, "  %-10s from \"%s\"%s\n", known->list[i].name,
-                          import_show(columns->headings[cell], &shown),
-                          known->list[i].import_as != IMPORT_COLUMN_AT || !rows->ordered_dates ? ""
-                          : rows->settings->shop.date_order == SETTINGS_DATE_DMY
-                              ? ", the day before the month"
-                              : ", the month before the day");
-        }
-    }
-    for (size_t i = 0; i < columns->count; i++) {
-        if (!columns->taken[i] && columns->headings[i][0] != '\0') {
-            (void)fprintf(out, "  %s\"%s\"\n", before, import_show(columns->headings[i], &shown));
-        }
-    }
     for (size_t i = 0; i < rows->count && i < ROWS_SHOWN; i++) {
         const struct import_row *row = &rows->rows[i];
         char hours[HOURS_TEXT_OCTETS], at[ZONE_TEXT_OCTETS], quantity[QUANTITY_TEXT_OCTETS];
-        bool dated = row->quantity_thousandths > 0;
+        bool measured = row->quantity_thousandths > 0;
         zone_write_minute(row->at_s, at, sizeof at);
         (void)fprintf(out, "  line %zu: %s %s%s%sh on %s", row->line,
                       rows->settings->machines[row->machine].name,
                       row->plan >= 0 ? rows->settings->plans[row->plan].name : "",
                       row->plan >= 0 ? " " : "", hours_or_blank(true, row->hundredths, hours), at);
-        (void)fprintf(out, "%s%s%s%s\n", dated ? ", " : "",
-                      dated ? quantity_write(row->quantity_thousandths, quantity) : "",
-                      dated ? " " : "", row->unit);
+        (void)fprintf(out, "%s%s%s%s\n", measured ? ", " : "",
+                      measured ? quantity_write(row->quantity_thousandths, quantity) : "",
+                      measured ? " " : "", row->unit);
     }
 }
 

@@ -246,18 +246,12 @@ static int serve_modem(struct counter *counter)
                                     "+12065550110 \"a trial\"\n");
         return EX_USAGE;
     }
-    switch (counter_ask_daemon(counter, 1, words, "", &answer)) {
-    case DOOR_NOBODY:
+    int asked = counter_ask_daemon(counter, 1, words, "", &answer);
+    if (asked == COUNTER_ALONE) {
         return options->send != NULL ? send_one(counter, &wanted)
                                      : try_ports(&wanted, counter->out);
-    case DOOR_FORBIDDEN:
-        return EX_NOPERM;
-    case DOOR_FAILED:
-        return EX_UNAVAILABLE;
-    case DOOR_ANSWERED:
-        break;
     }
-    if (options->send != NULL) {
+    if (asked == EX_OK && options->send != NULL) {
         (void)fprintf(counter->err,
                       "meterpost: not sent: the running daemon holds the modem. Stop it "
                       "(systemctl stop meterpost), try again and start it; or, with it "
@@ -265,8 +259,7 @@ static int serve_modem(struct counter *counter)
                       "answer shows that texts go both ways\n");
         return EX_UNAVAILABLE;
     }
-    (void)fwrite(answer.answer, 1, answer.length, counter->out);
-    return answer.status;
+    return asked == EX_OK ? counter_pass_on(counter, &answer) : asked;
 }
 
 /* Whoever looks for the port has not written the config yet. */

@@ -170,20 +170,11 @@ int text_verb(struct counter *counter)
         return say_alone(counter, body);
     }
     const char *words[] = {"text", options->json ? "json" : "plain", options->as, body};
-    switch (counter_ask_daemon(counter, 4, words,
-                               "; look whether the text was taken (meterpost due) before you say "
-                               "it again",
-                               &answer)) {
-    case DOOR_NOBODY:
-        return say_alone(counter, body);
-    case DOOR_FORBIDDEN:
-        return EX_NOPERM;
-    case DOOR_FAILED:
-        return EX_UNAVAILABLE;
-    case DOOR_ANSWERED:
-        break;
-    }
-    FILE *stream = answer.status == EX_OK || answer.status == 1 ? counter->out : counter->err;
-    (void)fwrite(answer.answer, 1, answer.length, stream);
-    return answer.status;
+    int asked = counter_ask_daemon(counter, 4, words,
+                                   "; look whether the text was taken (meterpost due) before you "
+                                   "say it again",
+                                   &answer);
+    return asked == COUNTER_ALONE ? say_alone(counter, body)
+           : asked == EX_OK       ? counter_pass_on(counter, &answer)
+                                  : asked;
 }
