@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * escape: foreign text stays text in a page; content lines of a calendar as RFC 5545 wants them. The
+ * escape: content lines of a calendar as RFC 5545 wants them. The
  * whole calendar is read by an independent parser in counter_test.sh. */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -13,36 +13,6 @@
 #include "daemon/counter/output.h"
 
 #define LOST "\xEF\xBF\xBD"
-
-static void foreign_text_never_becomes_markup(void **state)
-{
-    static const struct {
-        const char *text, *written;
-    } cases[] = {
-        {"", ""},
-        {"M12", "M12"},
-        {"<script>alert(\"x\")</script>", "&lt;script&gt;alert(&quot;x&quot;)&lt;/script&gt;"},
-        {"oil & 'filter'", "oil &amp; &#39;filter&#39;"},
-        {"Ca\xC3\xB1on \xF0\x9F\x98\x80", "Ca\xC3\xB1on \xF0\x9F\x98\x80"},
-        {"two\r\nlines\t", "two  lines "},
-        {"bell \a, escape \033[2J", "bell " LOST ", escape " LOST "[2J"},
-        {"\x7F\xC2\x85", LOST LOST},
-        {"turned \xE2\x80\xAE back", "turned " LOST " back"},
-        {"cut \xC3", "cut " LOST},
-        {"\xFF<\xFE", LOST "&lt;" LOST},
-    };
-    (void)state;
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        char *written = NULL;
-        size_t length = 0;
-        FILE *out = open_memstream(&written, &length);
-        assert_non_null(out);
-        html_text(out, cases[i].text);
-        assert_int_equal(fclose(out), 0);
-        assert_string_equal(written, cases[i].written);
-        free(written);
-    }
-}
 
 static void assert_line(const char *value, const char *expected)
 {
@@ -103,7 +73,6 @@ static void no_line_is_longer_than_75_octets(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(foreign_text_never_becomes_markup),
         cmocka_unit_test(marks_of_the_format_are_escaped),
         cmocka_unit_test(no_line_is_longer_than_75_octets),
     };

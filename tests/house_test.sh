@@ -40,13 +40,15 @@ verdict only_config_knows_libconfig \
 verdict only_the_counter_knows_json \
     "$(grep -rln --include='*.[ch]' '<json-c' parsers config daemon | grep -v '^daemon/counter/')"
 verdict the_modem_knows_neither_ledger_nor_desk \
-    "$(of_room daemon/modem | grep -E '"daemon/(ledger|desk|yard|upkeep|counter|door)/|"config/')"
+    "$(of_room daemon/modem | grep -E '"daemon/(ledger|desk|yard|upkeep|counter|door|board)/|"config/')"
 verdict the_ledger_knows_neither_desk_nor_modem \
-    "$(of_room daemon/ledger | grep -E '"daemon/(desk|modem|yard|counter|door)/')"
+    "$(of_room daemon/ledger | grep -E '"daemon/(desk|modem|yard|counter|door|board)/')"
 verdict the_yard_knows_neither_desk_nor_modem \
-    "$(of_room daemon/yard | grep -E '"daemon/(desk|modem|counter|door)/')"
+    "$(of_room daemon/yard | grep -E '"daemon/(desk|modem|counter|door|board)/')"
+verdict the_board_knows_neither_desk_nor_counter \
+    "$(of_room daemon/board | grep -E '"daemon/(desk|modem|counter|door)/')"
 verdict the_desk_knows_neither_modem_nor_counter \
-    "$(of_room daemon/desk | grep -E '"daemon/(modem|counter|door)/')"
+    "$(of_room daemon/desk | grep -E '"daemon/(modem|counter|door|board)/')"
 # SQLite binds no values in a PRAGMA: those two are written from the code's own words and numbers.
 verdict sql_is_never_put_together_from_values \
     "$(grep -rnE -A2 --include='*.[ch]' 'printf\(|strcat\(|sqlite3_v?m?printf' daemon/ledger |

@@ -135,61 +135,14 @@ int counter_standings(struct counter *counter, struct yard_standing **standings,
     return counter_ledger_status(counter, result);
 }
 
-static void take_trouble(void *ctx, const struct trouble_row *row)
-{
-    struct counter *counter = ctx;
-    struct counter_trouble trouble = {
-        .machine = -1, .danger = row->weight == TROUBLE_DANGER, .since_s = row->since_s};
-    char machine[PEOPLE_NAME_OCTETS];
-    if (row->since_s > counter->now_s) {
-        return; /* seen from an earlier day */
-    }
-    if (counter->trouble_count == counter->trouble_room) {
-        size_t room = counter->trouble_room == 0 ? 16 : counter->trouble_room * 2;
-        struct counter_trouble *grown = realloc(counter->troubles, room * sizeof *grown);
-        if (grown == NULL) {
-            counter->trouble_room = 0; /* for counter_load_troubles */
-            return;
-        }
-        counter->troubles = grown;
-        counter->trouble_room = room;
-    }
-    if (row->machine_id != 0 &&
-        machines_name(counter->ledger, row->machine_id, machine) == LEDGER_OK) {
-        trouble.machine = settings_find_machine(counter->settings, machine);
-    }
-    if (row->person_id == 0 ||
-        people_name(counter->ledger, row->person_id, trouble.person) != LEDGER_OK) {
-        trouble.person[0] = '\0';
-    }
-    (void)snprintf(trouble.says, sizeof trouble.says, "%s", row->words);
-    counter->troubles[counter->trouble_count++] = trouble;
-}
-
-/* Danger first; else in the order of the ledger. */
-static int by_danger(const void *one, const void *other)
-{
-    const struct counter_trouble *left = one, *right = other;
-    return left->danger != right->danger     ? (int)right->danger - (int)left->danger
-           : left->machine != right->machine ? left->machine - right->machine
-           : left->since_s != right->since_s ? (left->since_s < right->since_s ? -1 : 1)
-                                             : 0;
-}
-
 int counter_load_troubles(struct counter *counter)
 {
-    enum ledger_result result = troubles_open(counter->ledger, 0, take_trouble, counter);
-    if (counter->trouble_count > 0 && counter->trouble_room == 0) {
-        (void)fprintf(counter->err, "meterpost: memory is short\n");
-        return EX_OSERR;
-    }
-    if (counter->trouble_count > 0) {
-        qsort(counter->troubles, counter->trouble_count, sizeof counter->troubles[0], by_danger);
-    }
-    return counter_ledger_status(counter, result);
+    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
+    return counter_ledger_status(
+        counter, yard_troubles(&yard, counter->now_s, &counter->troubles, &counter->trouble_count));
 }
 
-const char *counter_trouble_says(const struct counter_trouble *trouble,
+const char *counter_trouble_says(const struct yard_trouble *trouble,
                                  char room[COUNTER_TROUBLE_OCTETS])
 {
     char at[ZONE_TEXT_OCTETS];
@@ -206,12 +159,12 @@ const char *counter_trouble_says(const struct counter_trouble *trouble,
 static struct json_object *danger_json(const struct settings *settings, const void *row)
 {
     (void)settings;
-    return ((const struct counter_trouble *)row)->danger ? json_object_new_boolean(true) : NULL;
+    return ((const struct yard_trouble *)row)->danger ? json_object_new_boolean(true) : NULL;
 }
 
 struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine)
 {
-#define AT(field) offsetof(struct counter_trouble, field)
+#define AT(field) offsetof(struct yard_trouble, field)
     static const struct column list[] = {
         {NULL, "machine", COLUMN_MACHINE, .at = AT(machine), .when = COLUMN_FROM_0},
         {NULL, "since", COLUMN_TIME, .at = AT(since_s)},
@@ -224,7 +177,7 @@ struct json_object *counter_troubles_json(const struct counter *counter, int32_t
     static const struct columns of_one = {&list[1], sizeof list / sizeof list[0] - 1, false};
     struct json_object *array = NULL;
     for (size_t i = 0; i < counter->trouble_count; i++) {
-        const struct counter_trouble *trouble = &counter->troubles[i];
+        const struct yard_trouble *trouble = &counter->troubles[i];
         if (machine >= 0 && trouble->machine != machine) {
             continue;
         }

@@ -16,18 +16,9 @@
 #include "daemon/door/door.h"
 #include "daemon/ledger/ledger.h"
 #include "daemon/ledger/people.h"
-#include "daemon/ledger/troubles.h"
+#include "daemon/yard/reported.h"
 #include "daemon/yard/yard.h"
 #include "parsers/nearest.h"
-
-/* What the yard has told of and the shop has not solved. */
-struct counter_trouble {
-    int32_t machine; /* index into the settings; -1: none was named, or it is not there any more */
-    bool danger;
-    int64_t since_s;
-    char person[PEOPLE_NAME_OCTETS];
-    char says[TROUBLES_WORDS_OCTETS];
-};
 
 struct counter {
     const struct options *options;
@@ -35,8 +26,8 @@ struct counter {
     struct settings *settings;
     struct ledger *ledger; /* NULL until it is opened */
     int64_t now_s;
-    struct counter_trouble *troubles; /* once loaded; the counter's own */
-    size_t trouble_count, trouble_room;
+    struct yard_trouble *troubles; /* once loaded; the counter's own */
+    size_t trouble_count;
 };
 
 /* What is opened for a verb. */
@@ -61,13 +52,13 @@ int counter_ledger_status(const struct counter *counter, enum ledger_result resu
  * or 74 after saying why. */
 int counter_standings(struct counter *counter, struct yard_standing **standings, size_t *count);
 
-/* Loads the trouble that is open, danger first, then by machine, oldest first. Returns 0, or 66, 71 or
- * 74 after saying why. */
+/* Loads the trouble that is open, danger first, then by machine, oldest first. Returns 0, or 66 or 74
+ * after saying why. */
 int counter_load_troubles(struct counter *counter);
 /* "DANGER 2027-03-14 Ines: brakes gone"; without the first word where it is no danger. Safe to show;
  * returns room. */
 #define COUNTER_TROUBLE_OCTETS (TROUBLES_WORDS_OCTETS + PEOPLE_NAME_OCTETS + 32)
-const char *counter_trouble_says(const struct counter_trouble *trouble,
+const char *counter_trouble_says(const struct yard_trouble *trouble,
                                  char room[COUNTER_TROUBLE_OCTETS]);
 /* Of that machine, -1 of all, as an array; NULL where nothing is open. */
 struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * escape: see output.h. Foreign text made safe for where it goes. */
+ * escape: see output.h. Content lines of a calendar. */
 #include "daemon/counter/output.h"
 
 #include <stdbool.h>
@@ -9,40 +9,6 @@
 #include "daemon/ground/neutral.h"
 
 #define LINE_OCTETS 75 /* RFC 5545 3.1, the line break not counted */
-
-/* NULL where the character means nothing to a page. */
-static const char *reference_of(char character)
-{
-    switch (character) {
-    case '&':
-        return "&amp;";
-    case '<':
-        return "&lt;";
-    case '>':
-        return "&gt;";
-    case '"':
-        return "&quot;";
-    case '\'':
-        return "&#39;";
-    case '\n':
-    case '\r':
-    case '\t':
-        return " ";
-    default:
-        return NULL;
-    }
-}
-
-void html_text(FILE *out, const char *text)
-{
-    char one[NEUTRAL_TEXT_OCTETS];
-    size_t length = strlen(text);
-    for (size_t at = 0; at < length;) {
-        const char *reference = reference_of(text[at]);
-        at += neutral_next(text, length, at, NEUTRAL_REPLACED, one);
-        (void)fputs(reference != NULL ? reference : one, out);
-    }
-}
 
 /* Writes one octet, or the fold before it. */
 static void put_octet(FILE *out, unsigned char octet, bool begins_character, size_t left,

@@ -103,7 +103,7 @@ static void print_troubles(const struct counter *counter)
     struct screen screen = screen_of(counter->out);
     char says[COUNTER_TROUBLE_OCTETS], line[COUNTER_TROUBLE_OCTETS + PEOPLE_NAME_OCTETS];
     for (size_t i = 0; i < counter->trouble_count; i++) {
-        const struct counter_trouble *trouble = &counter->troubles[i];
+        const struct yard_trouble *trouble = &counter->troubles[i];
         const char *machine = trouble->machine >= 0
                                   ? counter->settings->machines[trouble->machine].name
                                   : "no machine named";

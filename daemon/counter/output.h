@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * output: how what a verb has to say is written: rows as a table for people, CSV or JSON; text folded
- * for a screen; figures; foreign text in a page. */
+ * for a screen; figures; lines of a calendar. */
 #ifndef METERPOST_DAEMON_COUNTER_OUTPUT_H
 #define METERPOST_DAEMON_COUNTER_OUTPUT_H
 
@@ -156,10 +156,6 @@ const char *day_or_blank(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS]);
 
 /* Thousandths of a unit: "4.7", "5", "0.125", as few decimals as say it exactly. Returns room. */
 const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS]);
-
-/* Writes NUL-terminated text as the content of an element or a quoted attribute: markup as
- * references; what is no UTF-8, and control characters, as U+FFFD; a line break as a blank. */
-void html_text(FILE *out, const char *text);
 
 /* One content line of a calendar: folded at 75 octets, never inside a character, ended by CR LF (RFC
  * 5545 3.1). value is escaped as TEXT (3.3.11). */

@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * plot: see plot.h. In characters a grid is filled, then printed with its axes. The drawing has whole
- * numbers in a box of 640 by 220, so that no locale's decimal comma gets into it; the browser scales
- * it. */
+ * plot: see plot.h. A grid is filled, then printed with its axes. */
 #include "daemon/counter/plot.h"
 
 #include <stdbool.h>
@@ -12,7 +10,6 @@
 #include "parsers/hours.h"
 
 enum { ROWS = 12, COLUMNS_MAX = 120, AXIS = 10, DATE = 10 };
-enum { WIDTH = 640, HEIGHT = 220, LEFT = 104, RIGHT = 630, TOP = 28, BOTTOM = 185 };
 
 /* What is shown: the time from left to right, the hours from bottom to top. */
 struct scale {
@@ -144,76 +141,4 @@ void plot_print(const struct plot_point *points, size_t point_count,
         (void)fprintf(out, "%*s +%*.10s\n", AXIS - 2, "", (int)grid.columns, last);
     }
     print_far(&grid.scale, levels, level_count, out);
-}
-
-static int x_of(const struct scale *scale, int64_t at_s)
-{
-    return LEFT + (int)along(scale, at_s, RIGHT - LEFT);
-}
-
-static int y_of(const struct scale *scale, int64_t hundredths)
-{
-    return BOTTOM - (int)((hundredths - scale->low) * (BOTTOM - TOP) / (scale->high - scale->low));
-}
-
-static void write_text(FILE *out, int x, int y, const char *anchor, const char *text)
-{
-    (void)fprintf(out, "<text x=\"%d\" y=\"%d\" text-anchor=\"%s\">", x, y, anchor);
-    html_text(out, text);
-    (void)fputs("</text>", out);
-}
-
-static void write_axes(FILE *out, const struct scale *scale)
-{
-    char figure[HOURS_TEXT_OCTETS], day[ZONE_TEXT_OCTETS];
-    (void)fprintf(out, "<path class=\"axis\" d=\"M%d %dV%dH%d\"/>", LEFT, TOP, BOTTOM, RIGHT);
-    (void)hours_write(scale->high, figure, sizeof figure);
-    write_text(out, LEFT - 8, TOP + 8, "end", figure);
-    (void)hours_write(scale->low, figure, sizeof figure);
-    write_text(out, LEFT - 8, BOTTOM, "end", figure);
-    zone_write_rfc3339(scale->from_s, day, sizeof day);
-    day[10] = '\0';
-    write_text(out, LEFT, HEIGHT - 8, "start", day);
-    zone_write_rfc3339(scale->until_s, day, sizeof day);
-    day[10] = '\0';
-    write_text(out, RIGHT, HEIGHT - 8, "end", day);
-}
-
-void plot_draw(FILE *out, const struct plot_point *points, size_t point_count,
-               const struct plot_level *levels, size_t level_count, const char *says)
-{
-    if (point_count < 2) {
-        return;
-    }
-    struct scale scale = scale_of(points, point_count, levels, level_count);
-    const struct plot_point *last = &points[point_count - 1];
-    (void)fprintf(out, "<svg class=\"plot\" viewBox=\"0 0 %d %d\" role=\"img\"><title>", WIDTH,
-                  HEIGHT);
-    html_text(out, says);
-    (void)fputs("</title>", out);
-    write_axes(out, &scale);
-    for (size_t i = 0; i < level_count; i++) {
-        if (shown(&scale, levels[i].hundredths)) {
-            int y = y_of(&scale, levels[i].hundredths);
-            (void)fprintf(out, "<path class=\"level\" d=\"M%d %dH%d\"/>", LEFT, y, RIGHT);
-            write_text(out, LEFT + 6, y - 5, "start", levels[i].label);
-        }
-    }
-    (void)fputs("<polyline class=\"hours\" points=\"", out);
-    for (size_t i = 0; i < point_count; i++) {
-        (void)fprintf(out, "%s%d,%d", i > 0 ? " " : "", x_of(&scale, points[i].at_s),
-                      y_of(&scale, points[i].hundredths));
-    }
-    (void)fprintf(out, "\"/><circle class=\"last\" cx=\"%d\" cy=\"%d\" r=\"6\"/></svg>\n",
-                  x_of(&scale, last->at_s), y_of(&scale, last->hundredths));
-}
-
-void plot_bar(FILE *out, int64_t thousandths)
-{
-    int64_t full = thousandths < 0 ? 0 : thousandths > 1000 ? 1000 : thousandths;
-    (void)fprintf(out,
-                  "<svg class=\"bar\" viewBox=\"0 0 1000 24\" preserveAspectRatio=\"none\" "
-                  "aria-hidden=\"true\"><rect class=\"all\" width=\"1000\" height=\"24\"/>"
-                  "<rect class=\"run\" width=\"%d\" height=\"24\"/></svg>\n",
-                  (int)full);
 }

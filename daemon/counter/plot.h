@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * plot: hours against time, with the marks at which services come due: in plain characters, or as a
- * drawing (SVG) in a page. */
+ * plot: hours against time, with the marks at which services come due: in plain characters. */
 #ifndef METERPOST_DAEMON_COUNTER_PLOT_H
 #define METERPOST_DAEMON_COUNTER_PLOT_H
 
@@ -22,13 +21,5 @@ struct plot_level {
  * picture, which is never narrower than its labels and a date. */
 void plot_print(const struct plot_point *points, size_t point_count,
                 const struct plot_level *levels, size_t level_count, size_t width, FILE *out);
-
-/* Points in order of time; fewer than two draw nothing. `says` tells those who cannot see it what it
- * shows. Levels far above the readings are left out. */
-void plot_draw(FILE *out, const struct plot_point *points, size_t point_count,
-               const struct plot_level *levels, size_t level_count, const char *says);
-
-/* A bar that is so full: how much of an interval has run. 0 to 1000; more is drawn as full. */
-void plot_bar(FILE *out, int64_t thousandths);
 
 #endif

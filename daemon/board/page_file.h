@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * page_file: a page for people, put into a file where somebody may look at it at any moment. */
-#ifndef METERPOST_DAEMON_COUNTER_PAGE_FILE_H
-#define METERPOST_DAEMON_COUNTER_PAGE_FILE_H
+#ifndef METERPOST_DAEMON_BOARD_PAGE_FILE_H
+#define METERPOST_DAEMON_BOARD_PAGE_FILE_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -1,36 +1,34 @@
 /* SPDX-License-Identifier: MIT
- * board: the yard at a glance: one page of HTML that needs nothing else, no script and no net. All that
- * comes from people or the config goes through html_text. The page is made in memory first, so that
- * what is at the place is whole: the old page or the new one. */
+ * board: see board.h. All that comes from people or the config goes through html_text. */
+#include "daemon/board/board.h"
+
 #include <stdarg.h>
 #include <stdlib.h>
-#include <string.h>
-#include <sysexits.h>
 
-#include "daemon/counter/board_style.h"
-#include "daemon/counter/counter.h"
-#include "daemon/counter/output.h"
-#include "daemon/counter/page_file.h"
-#include "daemon/counter/plot.h"
-#include "daemon/counter/verbs.h"
+#include "daemon/board/board_style.h"
+#include "daemon/board/drawing.h"
+#include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
+#include "daemon/upkeep/civil.h"
+#include "daemon/yard/reported.h"
+#include "parsers/hours.h"
 
-/* How a page begins. */
-#define BOARD_PAGE_BEGINS "<!DOCTYPE html>\n"
-#define POINTS_MAX 200  /* readings of a plot, the latest */
-#define REMARKS_DAYS 14 /* how far remarks reach back */
+#define POINTS_MAX 200 /* readings of a plot, the latest */
 #define SENTENCE_OCTETS 256
 
 struct board {
-    const struct counter *counter;
-    const struct yard_standing *standings;
+    const struct settings *settings;
+    struct ledger *ledger;
+    int64_t now_s;
+    struct yard_standing *standings; /* worst first */
     size_t count;
+    struct yard_trouble *troubles; /* danger first */
+    size_t trouble_count;
     FILE *out;
     size_t remarks;
-    struct json_object *remarked; /* as JSON; NULL: on the page */
-    enum ledger_result result;    /* the first that was not OK */
+    enum ledger_result result; /* the first that was not OK */
 };
 
 /* A sentence of ours that may hold foreign names. */
@@ -51,35 +49,40 @@ static void markup(const struct board *board, const char *text)
     (void)fputs(text, board->out);
 }
 
+static const char *hours_text(int64_t hundredths, char room[HOURS_TEXT_OCTETS])
+{
+    (void)hours_write(hundredths, room, HOURS_TEXT_OCTETS);
+    return room;
+}
+
 /* A date, not to be broken at its hyphens. */
 static void write_day(const struct board *board, const char *before, int32_t day)
 {
     char text[CIVIL_TEXT_OCTETS];
-    (void)fprintf(board->out, "%s<span class=\"day\">%s</span>", before,
-                  day_or_blank(true, day, text));
+    civil_write(day, text, sizeof text);
+    (void)fprintf(board->out, "%s<span class=\"day\">%s</span>", before, text);
 }
 
 static void write_due(const struct board *board, const struct yard_standing *standing)
 {
     char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS];
     int64_t hundredths = standing->left_hundredths;
-    bool past = standing->due_day <= zone_civil(board->counter->now_s).day;
+    bool past = standing->due_day <= zone_civil(board->now_s).day;
     markup(board, "<p>");
     if (standing->by == DUE_BY_DATE) {
         write_day(board, "By ", standing->due_day);
     }
     if (standing->has_due) {
         say(board, "%s %s h", standing->by == DUE_BY_DATE ? ", or at" : "At",
-            hours_or_blank(true, standing->due_meter_hundredths, due));
+            hours_text(standing->due_meter_hundredths, due));
     }
     if (standing->has_due && standing->read) {
-        say(board, ", %s h %s",
-            hours_or_blank(true, hundredths < 0 ? -hundredths : hundredths, left),
+        say(board, ", %s h %s", hours_text(hundredths < 0 ? -hundredths : hundredths, left),
             hundredths < 0 ? "past it" : "left");
     }
     if (standing->wanted) {
         say(board, "; a reading is wanted, by its usual use it shows %s h by now",
-            hours_or_blank(true, standing->likely_meter_hundredths, due));
+            hours_text(standing->likely_meter_hundredths, due));
     } else if (standing->by == DUE_BY_HOURS && standing->has_forecast) {
         write_day(board, past ? ", since " : ", about ", standing->due_day);
     }
@@ -94,10 +97,9 @@ static void write_due(const struct board *board, const struct yard_standing *sta
 /* What is open on that machine; -1: on none that is known. */
 static void write_trouble(const struct board *board, int32_t machine)
 {
-    const struct counter *counter = board->counter;
     bool begun = false;
-    for (size_t i = 0; i < counter->trouble_count; i++) {
-        const struct counter_trouble *trouble = &counter->troubles[i];
+    for (size_t i = 0; i < board->trouble_count; i++) {
+        const struct yard_trouble *trouble = &board->troubles[i];
         char at[ZONE_TEXT_OCTETS];
         if (trouble->machine != machine) {
             continue;
@@ -116,12 +118,12 @@ static void write_trouble(const struct board *board, int32_t machine)
 static void write_head(const struct board *board)
 {
     char at[ZONE_TEXT_OCTETS];
-    const char *shop = board->counter->settings->shop.name;
+    const char *shop = board->settings->shop.name;
     size_t found[DUE_STAGE_COUNT] = {0}; /* how many services stand how, worst first */
     for (size_t i = 0; i < board->count; i++) {
         found[board->standings[i].stage]++;
     }
-    zone_write_minute(board->counter->now_s, at, sizeof at);
+    zone_write_minute(board->now_s, at, sizeof at);
     markup(board, BOARD_PAGE_BEGINS
            "<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
            "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
@@ -141,11 +143,10 @@ static void write_head(const struct board *board)
                           row->word, found[i], row->title);
         }
     }
-    if (board->counter->trouble_count > 0) {
+    if (board->trouble_count > 0) {
         (void)fprintf(board->out,
                       "<li><b>%zu</b> <span class=\"danger\">open trouble%s</span></li>\n",
-                      board->counter->trouble_count,
-                      board->counter->troubles[0].danger ? ", with DANGER" : "");
+                      board->trouble_count, board->troubles[0].danger ? ", with DANGER" : "");
     }
     markup(board, "</ul>\n");
     write_trouble(board, -1);
@@ -159,35 +160,35 @@ static void write_plan(const struct board *board, const struct yard_standing *st
     int64_t run = standing->true_hundredths - from;
     int64_t interval = standing->due_true_hundredths - from;
     if (standing->by == DUE_BY_DATE) {
-        run = zone_civil(board->counter->now_s).day - standing->limit_from_day;
+        run = zone_civil(board->now_s).day - standing->limit_from_day;
         interval = standing->limit_day - standing->limit_from_day;
     }
     (void)fprintf(board->out, "<section class=\"%s\"><h3>", due_stage_word(standing->stage));
-    html_text(board->out, board->counter->settings->plans[standing->plan].title);
+    html_text(board->out, board->settings->plans[standing->plan].title);
     (void)fprintf(board->out, ": <span class=\"word\">%s</span></h3>\n",
                   due_stage_row(standing->stage)->title);
     if (standing->has_due || standing->has_forecast) {
         write_due(board, standing);
     }
     if (standing->has_due && standing->read) {
-        plot_bar(board->out, interval > 0 ? run * 1000 / interval : 1000);
+        drawing_bar(board->out, interval > 0 ? run * 1000 / interval : 1000);
     }
     markup(board, "</section>\n");
 }
 
 /* The latest readings, oldest first; *count 0 where there are none. */
-static void load_points(struct board *board, int32_t machine, struct plot_point points[POINTS_MAX],
-                        size_t *count)
+static void load_points(struct board *board, int32_t machine,
+                        struct drawing_point points[POINTS_MAX], size_t *count)
 {
-    struct ledger *ledger = board->counter->ledger;
+    struct ledger *ledger = board->ledger;
     struct reading_point recent[POINTS_MAX];
     int64_t machine_id = 0, offset;
     *count = 0;
     enum ledger_result result =
-        machines_id(ledger, board->counter->settings->machines[machine].name, &machine_id);
+        machines_id(ledger, board->settings->machines[machine].name, &machine_id);
     if (result == LEDGER_OK) {
-        result = readings_recent(ledger, machine_id, board->counter->now_s, POINTS_MAX, recent,
-                                 count, &offset);
+        result =
+            readings_recent(ledger, machine_id, board->now_s, POINTS_MAX, recent, count, &offset);
     }
     if (result != LEDGER_OK && result != LEDGER_NONE) {
         board->result = result;
@@ -195,14 +196,14 @@ static void load_points(struct board *board, int32_t machine, struct plot_point 
     }
     for (size_t i = 0; i < *count; i++) {
         const struct reading_point *point = &recent[*count - 1 - i];
-        points[i] = (struct plot_point){point->read_s, point->true_hundredths};
+        points[i] = (struct drawing_point){point->read_s, point->true_hundredths};
     }
 }
 
 static void write_plot(struct board *board, size_t first)
 {
-    struct plot_point points[POINTS_MAX];
-    struct plot_level levels[SETTINGS_PLANS_MAX];
+    struct drawing_point points[POINTS_MAX];
+    struct drawing_level levels[SETTINGS_PLANS_MAX];
     size_t point_count, level_count = 0;
     char says[SENTENCE_OCTETS];
     int32_t machine = board->standings[first].machine;
@@ -210,14 +211,13 @@ static void write_plot(struct board *board, size_t first)
     for (size_t i = first; i < board->count && level_count < SETTINGS_PLANS_MAX; i++) {
         const struct yard_standing *standing = &board->standings[i];
         if (standing->machine == machine && standing->has_due) {
-            levels[level_count++] =
-                (struct plot_level){board->counter->settings->plans[standing->plan].name,
-                                    standing->due_true_hundredths};
+            levels[level_count++] = (struct drawing_level){
+                board->settings->plans[standing->plan].name, standing->due_true_hundredths};
         }
     }
     (void)snprintf(says, sizeof says, "%s: hours that it has run, by the last %zu readings",
-                   board->counter->settings->machines[machine].name, point_count);
-    plot_draw(board->out, points, point_count, levels, level_count, says);
+                   board->settings->machines[machine].name, point_count);
+    drawing_hours(board->out, points, point_count, levels, level_count, says);
 }
 
 /* Standings come worst first, so that the first of a machine gives its place and its colour. */
@@ -229,7 +229,7 @@ static void write_machine(struct board *board, size_t first)
             return;
         }
     }
-    const struct settings *settings = board->counter->settings;
+    const struct settings *settings = board->settings;
     const struct settings_machine *machine = &settings->machines[worst->machine];
     (void)fprintf(board->out, "<article class=\"%s\"><h2>", due_stage_word(worst->stage));
     html_text(board->out, machine->name);
@@ -244,8 +244,7 @@ static void write_machine(struct board *board, size_t first)
         char figure[HOURS_TEXT_OCTETS], at[ZONE_TEXT_OCTETS];
         zone_write_rfc3339(worst->read_s, at, sizeof at);
         markup(board, "<p>");
-        say(board, "Meter %s h on %.10s.", hours_or_blank(true, worst->meter_hundredths, figure),
-            at);
+        say(board, "Meter %s h on %.10s.", hours_text(worst->meter_hundredths, figure), at);
         markup(board, "</p>\n");
     }
     write_trouble(board, worst->machine);
@@ -262,19 +261,11 @@ static void write_remark(void *ctx, const struct reading_row *row)
 {
     struct board *board = ctx;
     char at[ZONE_TEXT_OCTETS], name[PEOPLE_NAME_OCTETS];
-    if (row->read_s > board->counter->now_s ||
-        machines_name(board->counter->ledger, row->machine_id, name) != LEDGER_OK) {
+    if (row->read_s > board->now_s ||
+        machines_name(board->ledger, row->machine_id, name) != LEDGER_OK) {
         return;
     }
     board->remarks++;
-    if (board->remarked != NULL) {
-        struct json_object *remark = json_object_new_object();
-        json_add_time(remark, "at", row->read_s);
-        json_add_text(remark, "machine", name);
-        json_add_text(remark, "says", row->remark);
-        (void)json_object_array_add(board->remarked, remark);
-        return;
-    }
     zone_write_rfc3339(row->read_s, at, sizeof at);
     markup(board, "<li>");
     say(board, "%.10s %s: ", at, name);
@@ -282,45 +273,14 @@ static void write_remark(void *ctx, const struct reading_row *row)
     markup(board, "</li>\n");
 }
 
-static void each_remark(struct board *board)
-{
-    enum ledger_result result = readings_remarked_since(
-        board->counter->ledger, board->counter->now_s - (int64_t)REMARKS_DAYS * 86400, write_remark,
-        board);
-    board->result = result != LEDGER_OK ? result : board->result;
-}
-
 static void write_remarks(struct board *board)
 {
     markup(board, "<section><h3>What crews remarked in the last two weeks</h3>\n<ul>\n");
-    each_remark(board);
+    enum ledger_result result =
+        readings_remarked_since(board->ledger, board->now_s - BOARD_REMARKS_S, write_remark, board);
+    board->result = result != LEDGER_OK ? result : board->result;
     markup(board,
            board->remarks == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
-}
-
-static int write_file(const char *path, const char *page, size_t length, FILE *err)
-{
-    char says[PAGE_FILE_SAYS_OCTETS];
-    if (!page_file_write(path, BOARD_PAGE_BEGINS, page, length, says)) {
-        (void)fprintf(err, "meterpost: %s\n", says);
-        return EX_CANTCREAT;
-    }
-    return EX_OK;
-}
-
-/* What the page shows, for programs. */
-static void write_json(struct board *board)
-{
-    const struct counter *counter = board->counter;
-    struct json_object *whole = counter_due_json(counter, board->standings, board->count);
-    board->remarked = json_object_new_array();
-    each_remark(board);
-    json_add_text(whole, "shop", counter->settings->shop.name);
-    json_add(whole, "trouble", counter_troubles_json(counter, -1));
-    json_add(whole, "remarks", board->remarked);
-    if (json_write(whole, board->out) != EX_OK && board->result == LEDGER_OK) {
-        board->result = LEDGER_IO;
-    }
 }
 
 static void write_page(struct board *board)
@@ -338,49 +298,21 @@ static void write_page(struct board *board)
            "</body>\n</html>\n");
 }
 
-/* The whole of it in memory; the caller frees *page. */
-static int make(struct counter *counter, void (*write)(struct board *board), char **page,
-                size_t *length)
+enum ledger_result board_write(struct yard *yard, int64_t now_s, FILE *out)
 {
-    struct yard_standing *standings = NULL;
-    size_t count = 0;
-    int status = counter_load_troubles(counter);
-    if (status == EX_OK) {
-        status = counter_standings(counter, &standings, &count);
+    struct board board = {
+        .settings = yard->settings, .ledger = yard->ledger, .now_s = now_s, .out = out};
+    board.result = ledger_look(yard->ledger);
+    if (board.result == LEDGER_OK) {
+        board.result = yard_troubles(yard, now_s, &board.troubles, &board.trouble_count);
     }
-    FILE *stream = status == EX_OK ? open_memstream(page, length) : NULL;
-    if (stream != NULL) {
-        struct board board = {
-            .counter = counter, .standings = standings, .count = count, .out = stream};
-        write(&board);
-        status = counter_ledger_status(counter, board.result);
+    if (board.result == LEDGER_OK) {
+        board.result = yard_stand_all(yard, now_s, &board.standings, &board.count);
     }
-    if ((status == EX_OK && stream == NULL) || (stream != NULL && fclose(stream) != 0)) {
-        (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");
-        status = EX_OSERR;
+    if (board.result == LEDGER_OK) {
+        write_page(&board);
     }
-    free(standings);
-    return status;
-}
-
-int board_verb(struct counter *counter)
-{
-    const struct options *options = counter->options;
-    char *page = NULL;
-    size_t length = 0;
-    if (options->word_count > 1 || (options->word_count == 1 && options->json)) {
-        (void)fprintf(counter->err,
-                      options->json ? "meterpost: board --json goes to the screen alone; leave the "
-                                      "file out\n"
-                                    : "meterpost: one file is enough: meterpost board yard.html\n");
-        return EX_USAGE;
-    }
-    int status = make(counter, options->json ? write_json : write_page, &page, &length);
-    if (status == EX_OK && options->word_count == 1) {
-        status = write_file(options->words[0], page, length, counter->err);
-    } else if (status == EX_OK) {
-        (void)fwrite(page, 1, length, counter->out);
-    }
-    free(page);
-    return status;
+    free(board.standings);
+    free(board.troubles);
+    return board.result;
 }

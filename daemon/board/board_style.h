@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
  * board_style: how the board looks: by day and by night as the reader's device has it, in one column
  * on a phone, and on paper without grounds. Stages are told by their words; colour only helps. */
-#ifndef METERPOST_DAEMON_COUNTER_BOARD_STYLE_H
-#define METERPOST_DAEMON_COUNTER_BOARD_STYLE_H
+#ifndef METERPOST_DAEMON_BOARD_BOARD_STYLE_H
+#define METERPOST_DAEMON_BOARD_BOARD_STYLE_H
 
 #define BOARD_STYLE                                                                                \
     ":root{color-scheme:light dark;--ground:#f6f4ee;--card:#fffdf8;--ink:#22261f;--faint:#5d6457;" \
