@@ -119,6 +119,19 @@ int32_t settings_find_kind(const struct settings *settings, const char *name)
     return settings_find(settings, &settings_rows[ROW_KINDS], name);
 }
 
+int32_t settings_find_former(const struct settings *settings, const char *name)
+{
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        const struct settings_machine *machine = &settings->machines[i];
+        for (size_t j = 0; j < machine->formerly_count; j++) {
+            if (crew_text_names_alike(machine->formerly[j], name)) {
+                return (int32_t)i;
+            }
+        }
+    }
+    return -1;
+}
+
 int32_t settings_find_phone(const struct settings *settings, const char *phone)
 {
     for (size_t i = 0; i < settings->person_count; i++) {

@@ -16,13 +16,15 @@
 #define SETTINGS_NAME_OCTETS 17  /* machine, person, plan and kind names: 16 octets and NUL */
 #define SETTINGS_TITLE_OCTETS 41 /* a plan's title, the shop's name */
 #define SETTINGS_KIT_MAX 16      /* items of a plan's kit */
-#define SETTINGS_LINES_MAX 32    /* steps or cautions of a plan */
+#define SETTINGS_LINES_MAX 32    /* steps, cautions or blanks of a plan */
 #define SETTINGS_PLANS_MAX 8     /* plans of a kind */
 #define SETTINGS_CREW_MAX 8      /* people who look after one machine */
+#define SETTINGS_SITES_MAX 16    /* sites of one person */
+#define SETTINGS_FORMERLY_MAX 4  /* names that a machine had before */
 #define SETTINGS_HOLIDAYS_MAX 64
 #define SETTINGS_PATH_OCTETS 256
 #define SETTINGS_DOOR_OCTETS 104 /* a socket's path is short */
-#define SETTINGS_LINE_OCTETS 501 /* a step or caution */
+#define SETTINGS_LINE_OCTETS 501 /* a step, caution or blank */
 
 enum settings_date_order { SETTINGS_DATE_MDY, SETTINGS_DATE_DMY };
 enum settings_clock { SETTINGS_CLOCK_12, SETTINGS_CLOCK_24 }; /* "2:05 pm", "14:05" */
@@ -30,9 +32,12 @@ enum settings_role { SETTINGS_ROLE_CREW, SETTINGS_ROLE_SHOP };
 
 struct settings_kit_item {
     const char *item;
-    int64_t quantity_thousandths;
+    int64_t quantity_thousandths; /* of the whole service, all sides together */
     enum kit_unit unit;
     int64_t sold_in_thousandths; /* container size in `unit` */
+    int32_t lead_days;           /* between ordering and having it */
+    int64_t on_hand_thousandths; /* in `unit`; -1 unsaid */
+    int32_t sides;               /* places of the machine that share the quantity, 1 to 4 */
 };
 
 struct settings_plan {
@@ -46,6 +51,9 @@ struct settings_plan {
     size_t step_count;
     const char *cautions[SETTINGS_LINES_MAX];
     size_t caution_count;
+    const char *blanks[SETTINGS_LINES_MAX]; /* what the job sheet leaves room to fill in */
+    size_t blank_count;
+    bool tell_crew; /* the crew is told as well when it is due */
 };
 
 struct settings_kind {
@@ -62,6 +70,9 @@ struct settings_person {
     const char *phone; /* E.164 */
     enum settings_role role;
     const char *language; /* "en", "es", "fr" */
+    /* of the shop: whose machines it is told of, each one that a machine has; none: of all */
+    const char *sites[SETTINGS_SITES_MAX];
+    size_t site_count;
 };
 
 /* last_done of one plan: a seed, which the ledger wins over. */
@@ -80,7 +91,11 @@ struct settings_machine {
     const char *owner, *site, *serial; /* "" when unsaid */
     int64_t started_hundredths;
     bool started_day_known;
-    int32_t started_day; /* civil day on which it was put to work */
+    int32_t started_day;                         /* civil day on which it was put to work */
+    const char *formerly[SETTINGS_FORMERLY_MAX]; /* names under which its record began */
+    size_t formerly_count;
+    bool gone; /* sold or scrapped; its record stays */
+    int32_t gone_day;
     /* by position in the kind's plans */
     struct settings_last_done last_done[SETTINGS_PLANS_MAX];
 };
@@ -110,6 +125,13 @@ struct settings_shop {
     int32_t texts_per_day;    /* likewise; ten hours' worth unless set */
     int32_t keep_texts_days;  /* 0: for good */
     int32_t silence_days;     /* without a reading, until a machine is asked after; 0: never */
+    int32_t bays;             /* where machines are worked on at the same time */
+    int32_t bay_minutes;      /* of work in each on a workday */
+    const char *board;        /* the page that the daemon keeps current; "" none */
+    /* who else hears of what is overdue and not booked, after so many days; 0: never */
+    int32_t escalate_days;
+    size_t escalate_to[SETTINGS_CREW_MAX]; /* indexes into settings.people */
+    size_t escalate_to_count;
 };
 
 struct settings {
@@ -143,6 +165,9 @@ int32_t settings_find_person(const struct settings *settings, const char *name);
 int32_t settings_find_phone(const struct settings *settings, const char *phone); /* E.164 */
 int32_t settings_find_plan(const struct settings *settings, const char *name);
 int32_t settings_find_kind(const struct settings *settings, const char *name);
+
+/* The machine that was once called so (formerly); -1 when there is none. */
+int32_t settings_find_former(const struct settings *settings, const char *name);
 
 /* The number of a language, as a person's settings write it; the first one's where there is none. */
 enum words_language settings_language(const char *language);

@@ -3,6 +3,7 @@
  * on the box, and what each value allows but they together do not. */
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -189,7 +190,7 @@ void settings_settle_plan(struct reader *reader, const config_setting_t *group, 
     if (reader->well) {
         check_plan(reader, group, figures);
     }
-    settings_check_typed(reader, group, plan->name, true);
+    settings_check_typed(reader, group, "name", plan->name, true);
 }
 
 /* ---- The yard ---- */
@@ -231,6 +232,11 @@ void settings_settle_person(struct reader *reader, const config_setting_t *group
     const struct settings_person *person = into;
     const struct settings *settings = reader->settings;
     int32_t before = settings_find_phone(settings, person->phone);
+    if (person->site_count > 0 && person->role != SETTINGS_ROLE_SHOP) {
+        reader_mistake(reader, reader_at(group, "sites"),
+                       "sites are for who is told of machines; role = \"shop\" is expected, or no "
+                       "sites");
+    }
     if (person->phone[0] == '\0') {
         return;
     }
@@ -291,6 +297,25 @@ static void read_last_done(struct reader *reader, const config_setting_t *list,
     }
 }
 
+/* What it was called, and whether it is still there. */
+static void settle_life(struct reader *reader, const config_setting_t *group,
+                        struct settings_machine *machine)
+{
+    const char *gone = NULL;
+    for (size_t i = 0; i < machine->formerly_count; i++) {
+        settings_check_typed(reader, group, "formerly", machine->formerly[i], false);
+    }
+    machine->gone = group != NULL &&
+                    config_setting_lookup_string(group, "gone", &gone) == CONFIG_TRUE &&
+                    gone[0] != '\0';
+    if (reader->well && machine->gone && machine->started_day_known &&
+        machine->gone_day < machine->started_day) {
+        reader_mistake(reader, reader_at(group, "gone"),
+                       "gone (%s) is before the day on which it started; a later day is expected",
+                       gone);
+    }
+}
+
 /* A machine that names no kind is of the only one there is. */
 void settings_settle_machine(struct reader *reader, const config_setting_t *group, void *into)
 {
@@ -316,30 +341,137 @@ void settings_settle_machine(struct reader *reader, const config_setting_t *grou
     } else if (last_done != NULL && machine->kind < reader->settings->kind_count) {
         read_last_done(reader, last_done, machine);
     }
-    settings_check_typed(reader, group, machine->name, false);
+    settle_life(reader, group, machine);
+    settings_check_typed(reader, group, "name", machine->name, false);
 }
 
 /* ---- The file ---- */
 
-/* In the run-time folder where the box has one for it, else beside the ledger. */
+static const char *beside_ledger(struct reader *reader, const char *name)
+{
+    char path[SETTINGS_PATH_OCTETS + 16];
+    const char *ledger = reader->settings->ledger;
+    const char *slash = strrchr(ledger, '/');
+    snprintf(path, sizeof path, "%.*s%s", slash != NULL ? (int)(slash - ledger + 1) : 0, ledger,
+             name);
+    return reader_keep(reader, path);
+}
+
+/* In the run-time folder where the box has one for it. */
 static const char *default_door(struct reader *reader)
 {
     struct stat status;
-    if (stat(DOOR_FOLDER, &status) == 0 && S_ISDIR(status.st_mode)) {
-        return DOOR_FOLDER "/door";
+    bool folder = stat(DOOR_FOLDER, &status) == 0 && S_ISDIR(status.st_mode);
+    return folder ? DOOR_FOLDER "/door" : beside_ledger(reader, "door");
+}
+
+static void settle_board(struct reader *reader, const config_setting_t *board,
+                         struct settings *settings)
+{
+    if (board == NULL) {
+        settings->shop.board = beside_ledger(reader, "board.html");
+    } else if (strcmp(settings->shop.board, settings->ledger) == 0 ||
+               strcmp(settings->shop.board, settings->door) == 0) {
+        reader_mistake(reader, board,
+                       "shop.board is the file of the %s; a file of its own is expected",
+                       strcmp(settings->shop.board, settings->ledger) == 0 ? "ledger" : "door");
     }
-    char door[SETTINGS_PATH_OCTETS + 8];
-    const char *ledger = reader->settings->ledger;
-    const char *slash = strrchr(ledger, '/');
-    snprintf(door, sizeof door, "%.*sdoor", slash != NULL ? (int)(slash - ledger + 1) : 0, ledger);
-    return reader_keep(reader, door);
+}
+
+/* Of the shop, but it names people, who are read after it. */
+static void settle_escalate(struct reader *reader, const config_setting_t *escalate,
+                            struct settings_shop *shop)
+{
+    if (escalate == NULL) {
+        return;
+    }
+    if (!config_setting_is_group(escalate)) {
+        reader_mistake(reader, escalate,
+                       "shop.escalate is no group; escalate = { days = 7; to = (\"...\"); } is "
+                       "expected");
+        return;
+    }
+    reader_group(reader, &settings_escalate, escalate, -1, shop);
+    if (shop->escalate_days > 0 && shop->escalate_to_count == 0 &&
+        config_setting_get_member(escalate, "to") == NULL) {
+        reader_mistake(reader, escalate, "shop.escalate names nobody; to = (\"...\") is expected");
+    }
+}
+
+static void name_sites(struct reader *reader, const config_setting_t *root, size_t person)
+{
+    const struct settings *settings = reader->settings;
+    for (size_t i = 0; i < settings->people[person].site_count; i++) {
+        const char *site = settings->people[person].sites[i];
+        struct nearest nearest;
+        bool found = false;
+        nearest_begin(&nearest, site);
+        for (size_t j = 0; j < settings->machine_count; j++) {
+            found |= strcmp(settings->machines[j].site, site) == 0;
+            nearest_offer(&nearest, settings->machines[j].site);
+        }
+        if (!found) {
+            const config_setting_t *group = reader_entry(root, &settings_rows[ROW_PEOPLE], person);
+            reader_owner(reader, settings_rows[ROW_PEOPLE].group, group, (int)person);
+            reader_unknown(reader, reader_at(group, "sites"), &nearest, "the site of one",
+                           "no machine has the site \"%s\"", site);
+        }
+    }
+}
+
+/* The first of the plans' kit items that is called so and says what is on hand. */
+static const struct settings_kit_item *first_on_hand(const struct settings *settings,
+                                                     const char *name)
+{
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        for (size_t j = 0; j < settings->plans[i].kit_count; j++) {
+            const struct settings_kit_item *item = &settings->plans[i].kit[j];
+            if (item->on_hand_thousandths >= 0 && strcasecmp(item->item, name) == 0) {
+                return item;
+            }
+        }
+    }
+    return NULL;
+}
+
+/* The shelf has one figure for an item, whichever plans take it. */
+static void check_on_hand(struct reader *reader, const config_setting_t *root, size_t plan)
+{
+    const struct settings_plan *plans = reader->settings->plans;
+    for (size_t i = 0; i < plans[plan].kit_count; i++) {
+        const struct settings_kit_item *item = &plans[plan].kit[i];
+        const struct settings_kit_item *first = first_on_hand(reader->settings, item->item);
+        if (first != NULL && item->on_hand_thousandths >= 0 &&
+            (first->unit != item->unit ||
+             first->on_hand_thousandths != item->on_hand_thousandths)) {
+            const config_setting_t *group = reader_entry(root, &settings_rows[ROW_PLANS], plan);
+            reader_owner(reader, settings_rows[ROW_PLANS].group, group, (int)plan);
+            reader_mistake(reader, reader_at(group, "kit"),
+                           "on_hand of \"%s\" is %s %s here and %s %s before; what is on the shelf "
+                           "is expected once",
+                           item->item, settings_figure(item->on_hand_thousandths, 3).text,
+                           kit_unit_name(item->unit),
+                           settings_figure(first->on_hand_thousandths, 3).text,
+                           kit_unit_name(first->unit));
+        }
+    }
 }
 
 void settings_settle_file(struct reader *reader, const config_setting_t *root, void *into)
 {
     struct settings *settings = into;
+    const config_setting_t *shop = reader_member(root, "shop");
     if (settings->door[0] == '\0') {
         settings->door = default_door(reader);
     }
+    settle_board(reader, reader_member(shop, "board"), settings);
+    settle_escalate(reader, reader_member(shop, "escalate"), &settings->shop);
+    for (size_t i = 0; i < settings->person_count; i++) {
+        name_sites(reader, root, i);
+    }
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        check_on_hand(reader, root, i);
+    }
+    reader->owner[0] = '\0';
     settings_check_alike(reader, root);
 }

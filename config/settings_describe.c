@@ -36,6 +36,17 @@ static void describe_shop(const struct settings *settings, FILE *out)
             shop->date_order == SETTINGS_DATE_MDY ? "month/day" : "day/month",
             shop->clock == SETTINGS_CLOCK_12 ? "2:05 pm" : "14:05",
             kit_unit_row(shop->units)->plural);
+    fprintf(out, "  %d bay%s with %d minutes of work a day%s; board %s\n", shop->bays,
+            shop->bays == 1 ? "" : "s", shop->bay_minutes, shop->bays == 1 ? "" : " in each",
+            shop->board[0] != '\0' ? shop->board : "(none)");
+    for (size_t i = 0; i < shop->escalate_to_count && shop->escalate_days > 0; i++) {
+        fprintf(out, "%s%s", i == 0 ? "  told of what is overdue and not booked: " : ", ",
+                settings->people[shop->escalate_to[i]].name);
+    }
+    if (shop->escalate_to_count > 0 && shop->escalate_days > 0) {
+        fprintf(out, ", after %d day%s\n", shop->escalate_days,
+                shop->escalate_days == 1 ? "" : "s");
+    }
     fprintf(out, "  modem %s at %d bit/s; ledger %s; door %s\n",
             settings->modem.port[0] != '\0' ? settings->modem.port : "(none yet)",
             settings->modem.speed, settings->ledger, settings->door);
@@ -80,12 +91,29 @@ static void describe_plan(const struct settings_plan *plan, FILE *out)
         const char *blank = fluid ? " " : "";
         fprintf(out, "%s%s%s%s %s", i == 0 ? "    takes " : ", ",
                 settings_figure(item->quantity_thousandths, 3).text, blank, unit, item->item);
+        if (item->sides > 1) {
+            fprintf(out, " for %d sides", item->sides);
+        }
         if (item->sold_in_thousandths != 1000 || fluid) {
             fprintf(out, " (sold in %s%s%s)", settings_figure(item->sold_in_thousandths, 3).text,
                     blank, unit);
         }
+        if (item->lead_days > 0) {
+            fprintf(out, " (%d day%s to get)", item->lead_days, item->lead_days == 1 ? "" : "s");
+        }
+        if (item->on_hand_thousandths >= 0) {
+            fprintf(out, " (on hand %s%s%s)", settings_figure(item->on_hand_thousandths, 3).text,
+                    blank, unit);
+        }
     }
     fprintf(out, "%s", plan->kit_count > 0 ? "\n" : "");
+    if (plan->blank_count > 0) {
+        fprintf(out, "    the job sheet has %zu blank%s to fill in\n", plan->blank_count,
+                plan->blank_count == 1 ? "" : "s");
+    }
+    if (!plan->tell_crew) {
+        fprintf(out, "    the crew is not told when it is due\n");
+    }
 }
 
 static void describe_machine(const struct settings *settings,
@@ -94,6 +122,14 @@ static void describe_machine(const struct settings *settings,
     const struct settings_kind *kind = &settings->kinds[machine->kind];
     char day[CIVIL_TEXT_OCTETS];
     fprintf(out, "  %s: %s", machine->name, kind->name);
+    for (size_t i = 0; i < machine->formerly_count; i++) {
+        fprintf(out, ", formerly %s", machine->formerly[i]);
+    }
+    if (machine->gone) {
+        civil_write(machine->gone_day, day, sizeof day);
+        fprintf(out, ", gone on %s: its record stays, nothing comes due\n", day);
+        return;
+    }
     for (size_t i = 0; i < kind->plan_count; i++) {
         fprintf(out, "%s%s", i == 0 ? ", plan " : " + ", settings->plans[kind->plans[i]].name);
     }
@@ -145,8 +181,12 @@ void settings_describe(const struct settings *settings, FILE *out)
     for (size_t i = 0; i < settings->person_count; i++) {
         const struct settings_person *person = &settings->people[i];
         bool shop = person->role == SETTINGS_ROLE_SHOP;
-        fprintf(out, "  %s: %s, %s, answered in \"%s\"%s\n", person->name, person->phone,
+        fprintf(out, "  %s: %s, %s, answered in \"%s\"%s", person->name, person->phone,
                 shop ? "shop" : "crew", person->language, shop ? "; gets the alerts" : "");
+        for (size_t j = 0; j < person->site_count; j++) {
+            fprintf(out, "%s%s", j == 0 ? " of " : ", ", person->sites[j]);
+        }
+        fputc('\n', out);
     }
 }
 
@@ -156,8 +196,11 @@ static void note_people(const struct settings *settings, struct settings_mistake
 {
     bool anyone = false;
     for (size_t i = 0; i < settings->person_count; i++) {
+        const struct settings_shop *shop = &settings->shop;
         bool used = settings->people[i].role == SETTINGS_ROLE_SHOP;
         anyone |= used;
+        used |=
+            settings_among(shop->escalate_to, shop->escalate_to_count, i) < shop->escalate_to_count;
         for (size_t j = 0; j < settings->machine_count && !used; j++) {
             const struct settings_machine *machine = &settings->machines[j];
             used = settings_among(machine->crew, machine->crew_count, i) < machine->crew_count;
@@ -195,6 +238,15 @@ static void note_machines(const struct settings *settings, int32_t today,
 {
     for (size_t i = 0; i < settings->machine_count; i++) {
         const struct settings_machine *machine = &settings->machines[i];
+        char day[CIVIL_TEXT_OCTETS];
+        if (machine->gone && machine->gone_day > today) {
+            civil_write(machine->gone_day, day, sizeof day);
+            settings_mistakes_add(notes, settings->file, 0, "%s is gone on %s, a day still to come",
+                                  machine->name, day);
+        }
+        if (machine->gone) {
+            continue;
+        }
         if (machine->crew_count == 0) {
             settings_mistakes_add(notes, settings->file, 0,
                                   "%s has no crew; anyone may report it, nobody is asked after it",

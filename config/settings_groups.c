@@ -65,7 +65,7 @@ void reader_mistake(struct reader *reader, const config_setting_t *at, const cha
 void reader_unknown(struct reader *reader, const config_setting_t *at,
                     const struct nearest *nearest, const char *otherwise, const char *format, ...)
 {
-    char says[512], expected[512];
+    char says[512], expected[640];
     va_list arguments;
     va_start(arguments, format);
     vsnprintf(says, sizeof says, format, arguments);
@@ -87,6 +87,15 @@ const config_setting_t *reader_at(const config_setting_t *group, const char *nam
 {
     const config_setting_t *member = reader_member(group, name);
     return member != NULL ? member : group;
+}
+
+const config_setting_t *reader_entry(const config_setting_t *root, const struct settings_row *list,
+                                     size_t index)
+{
+    const config_setting_t *entries = reader_member(root, list->name);
+    const config_setting_t *group =
+        entries != NULL ? config_setting_get_elem(entries, (unsigned)index) : NULL;
+    return group != NULL && config_setting_is_group(group) ? group : NULL;
 }
 
 /* ---- Lists ---- */
@@ -129,6 +138,9 @@ static bool take_entry(struct reader *reader, const config_setting_t *list, unsi
     }
     if (!reader_value(reader, element, row->name, row->entry, entries + count * row->entry->size)) {
         return false;
+    }
+    if (row->entry->form == FORM_SPOKEN && row->entry->least == 0) {
+        return config_setting_get_string(element)[0] != '\0';
     }
     const size_t *places = (const size_t *)(const void *)entries;
     if (row->entry->form == FORM_NAME && settings_among(places, count, places[count]) < count) {
@@ -239,7 +251,7 @@ static bool known(struct reader *reader, const struct settings_group *form,
                   const config_setting_t *setting)
 {
     struct nearest nearest;
-    char all[400];
+    char all[600];
     size_t used = 0;
     const char *name = config_setting_name(setting);
     nearest_begin(&nearest, name);

@@ -68,12 +68,15 @@ static const char *typing_flaw(const char *name, bool word)
     return NULL;
 }
 
-void settings_check_typed(struct reader *reader, const config_setting_t *group, const char *name,
-                          bool word)
+void settings_check_typed(struct reader *reader, const config_setting_t *group, const char *member,
+                          const char *name, bool word)
 {
     const char *flaw = group != NULL && name[0] != '\0' ? typing_flaw(name, word) : NULL;
     if (flaw != NULL) {
-        reader_mistake(reader, reader_at(group, "name"), "the name %s", flaw);
+        bool former = strcmp(member, "name") != 0;
+        reader_mistake(reader, reader_at(group, member), "the %sname %s%s%s%s",
+                       former ? "former " : "", former ? "\"" : "", former ? name : "",
+                       former ? "\" " : "", flaw);
     }
 }
 
@@ -87,7 +90,8 @@ struct entry {
     char key[KEY_OCTETS]; /* letters and digits of ASCII, in lower case, as many as fit */
     const char *name;
     const struct settings_row *list;
-    size_t index; /* in the list */
+    size_t index;  /* in the list */
+    size_t former; /* 0 its name, else which of those that a machine had once */
 };
 
 /* No text names a kind: they are told apart among themselves, by a mark that no other key has. */
@@ -105,7 +109,7 @@ static void write_key(const struct settings_row *list, const char *name, char ke
     key[used] = '\0';
 }
 
-/* Of one key as they are read: plans, people, machines. */
+/* Of one key as they are read: plans, people, machines, and what these were called once. */
 static int compare(const void *left, const void *right)
 {
     const struct entry *one = left, *other = right;
@@ -116,30 +120,44 @@ static int compare(const void *left, const void *right)
     if (one->list != other->list) {
         return one->list < other->list ? -1 : 1;
     }
+    if (one->former != other->former) {
+        return one->former < other->former ? -1 : 1;
+    }
     return one->index < other->index ? -1 : 1;
-}
-
-static const config_setting_t *group_of(const config_setting_t *root, const struct entry *entry)
-{
-    const config_setting_t *list = reader_member(root, entry->list->name);
-    const config_setting_t *group =
-        list != NULL ? config_setting_get_elem(list, (unsigned)entry->index) : NULL;
-    return group != NULL && config_setting_is_group(group) ? group : NULL;
 }
 
 /* Names the later of two, where both are groups. */
 static void name_later(struct reader *reader, const config_setting_t *root,
                        const struct entry *first, const struct entry *later)
 {
-    const config_setting_t *other = group_of(root, first), *group = group_of(root, later);
-    if (group != NULL && other != NULL) {
-        reader_owner(reader, later->list->group, group, (int)later->index);
+    const config_setting_t *other = reader_entry(root, first->list, first->index);
+    const config_setting_t *group = reader_entry(root, later->list, later->index);
+    if (group == NULL || other == NULL) {
+        return;
+    }
+    reader_owner(reader, later->list->group, group, (int)later->index);
+    if (later->former > 0) {
+        reader_mistake(reader, reader_at(group, "formerly"),
+                       "formerly names \"%s\", which is %s %s \"%s\" in line %u; a name that "
+                       "nothing has any more is expected",
+                       later->name, first->former > 0 ? "a former name of the" : "the",
+                       first->list->group->what,
+                       settings_name(reader->settings, first->list, first->index),
+                       config_setting_source_line(other));
+    } else {
         reader_mistake(
             reader, reader_at(group, "name"),
             "the name is like that of the %s \"%s\" in line %u; one that differs in more than "
             "case, spaces and hyphens is expected",
             first->list->group->what, first->name, config_setting_source_line(other));
     }
+}
+
+/* A machine may be spelled otherwise than once: M-12, formerly M12. */
+static bool respelled(const struct entry *first, const struct entry *later)
+{
+    return later->former > 0 && first->former == 0 && first->list == later->list &&
+           first->index == later->index && strcmp(first->name, later->name) != 0;
 }
 
 /* The first before list[at] that it is like. */
@@ -151,31 +169,55 @@ static void check_entry(struct reader *reader, const config_setting_t *root,
         first--;
     }
     for (; first < at; first++) {
-        if (crew_text_names_alike(list[first].name, list[at].name)) {
+        if (crew_text_names_alike(list[first].name, list[at].name) &&
+            !respelled(&list[first], &list[at])) {
             name_later(reader, root, &list[first], &list[at]);
             return;
         }
     }
 }
 
+/* The entry, with its key, behind the others; one without a name is none. */
+static void add_entry(struct entry *list, size_t *count, struct entry entry)
+{
+    if (entry.name[0] != '\0') {
+        write_key(entry.list, entry.name, entry.key);
+        list[(*count)++] = entry;
+    }
+}
+
+/* How many the list now holds, which has room for all. */
+static size_t gather(const struct settings *settings, struct entry *list)
+{
+    size_t count = 0;
+    for (size_t row = ROW_PLANS; row <= ROW_MACHINES; row++) {
+        const struct settings_row *of = &settings_rows[row];
+        for (size_t i = 0; i < settings_count(settings, of); i++) {
+            const char *name = settings_name(settings, of, i);
+            add_entry(list, &count, (struct entry){.name = name, .list = of, .index = i});
+        }
+    }
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        const struct settings_machine *machine = &settings->machines[i];
+        for (size_t j = 0; j < machine->formerly_count; j++) {
+            add_entry(list, &count,
+                      (struct entry){.name = machine->formerly[j],
+                                     .list = &settings_rows[ROW_MACHINES],
+                                     .index = i,
+                                     .former = j + 1});
+        }
+    }
+    return count;
+}
+
 void settings_check_alike(struct reader *reader, const config_setting_t *root)
 {
     const struct settings *settings = reader->settings;
-    size_t count = 0;
-    struct entry *list = calloc(settings->plan_count + settings->kind_count +
-                                    settings->person_count + settings->machine_count + 1,
-                                sizeof *list);
+    size_t most = settings->plan_count + settings->kind_count + settings->person_count +
+                  settings->machine_count * (1 + SETTINGS_FORMERLY_MAX);
+    struct entry *list = calloc(most + 1, sizeof *list);
     reader->short_of_memory |= list == NULL;
-    for (size_t row = ROW_PLANS; list != NULL && row <= ROW_MACHINES; row++) {
-        for (size_t i = 0; i < settings_count(settings, &settings_rows[row]); i++) {
-            struct entry *entry = &list[count];
-            *entry = (struct entry){.name = settings_name(settings, &settings_rows[row], i),
-                                    .list = &settings_rows[row],
-                                    .index = i};
-            write_key(entry->list, entry->name, entry->key);
-            count += entry->name[0] != '\0' ? 1 : 0;
-        }
-    }
+    size_t count = list != NULL ? gather(settings, list) : 0;
     if (count > 0) {
         qsort(list, count, sizeof *list, compare);
     }

@@ -29,11 +29,12 @@ enum settings_form {
     FORM_WHOLE,       /* int32_t: a whole number, least..most */
     FORM_FLAG,        /* bool */
     FORM_TIME,        /* int32_t: minute of the day, least..most */
-    FORM_DAY,         /* int32_t: civil day */
+    FORM_DAY,         /* int32_t: civil day; "" is taken where least is 0, and says nothing */
     FORM_NAME,        /* size_t: the place in the list `in` of the one called so; unsaid SIZE_MAX */
     FORM_GROUP,       /* a struct, filled by the rows of `group` */
     FORM_LIST,   /* an array of at most `most` groups or entries, and a size_t how many; where most
-                         is 0 a pointer to as many as there are, in the settings' own room */
+                         is 0 a pointer to as many as there are, in the settings' own room. An empty
+                         text is no entry where the least of the entry's row is 0 */
     FORM_FLAGS,  /* bool[most]: a list of words, each of which sets its own */
     FORM_BY_HAND /* nothing: the group's settle reads it */
 };
@@ -79,8 +80,9 @@ struct settings_group {
 /* The places of the rows of settings_file that others refer to. */
 enum { ROW_LEDGER, ROW_DOOR, ROW_MODEM, ROW_SHOP, ROW_PLANS, ROW_KINDS, ROW_PEOPLE, ROW_MACHINES };
 extern const struct settings_row settings_rows[];
-extern const struct settings_group settings_file; /* fills struct settings */
-extern const struct settings_group settings_seed; /* fills struct settings_last_done */
+extern const struct settings_group settings_file;     /* fills struct settings */
+extern const struct settings_group settings_seed;     /* fills struct settings_last_done */
+extern const struct settings_group settings_escalate; /* fills some of struct settings_shop */
 
 /* ---- What is fixed by no row: settings_checks.c, settings_names.c ---- */
 
@@ -93,10 +95,10 @@ void settings_settle_machine(struct reader *reader, const config_setting_t *grou
 
 void settings_settle_person(struct reader *reader, const config_setting_t *group, void *into);
 
-/* Names what keeps crews from typing the name of that group; word: it must be one word. group may be
- * NULL. */
-void settings_check_typed(struct reader *reader, const config_setting_t *group, const char *name,
-                          bool word);
+/* Names what keeps crews from typing a name, which stands in that member of the group; word: it must
+ * be one word. group may be NULL. */
+void settings_check_typed(struct reader *reader, const config_setting_t *group, const char *member,
+                          const char *name, bool word);
 
 /* Last: names that the grammar could not tell apart. */
 void settings_check_alike(struct reader *reader, const config_setting_t *root);
@@ -154,6 +156,10 @@ const config_setting_t *reader_member(const config_setting_t *group, const char 
 
 /* Likewise, or the group itself: where a message points. */
 const config_setting_t *reader_at(const config_setting_t *group, const char *name);
+
+/* The group at that place of a list of the file, NULL where there is none. */
+const config_setting_t *reader_entry(const config_setting_t *root, const struct settings_row *list,
+                                     size_t index);
 
 /* Zeroed room in the settings, and a text kept there; NULL or "" when memory is short, which is kept
  * in mind. */

@@ -43,7 +43,7 @@ static const struct settings_word weekday_words[] = {
     {"sat", 5},       {"saturday", 5}, {"sun", 6},      {"sunday", 6},  {NULL, 0}};
 
 static const struct settings_row workday = {.form = FORM_WORD, .words = weekday_words};
-static const struct settings_row holiday = {.form = FORM_DAY, .size = sizeof(int32_t)};
+static const struct settings_row holiday = {.form = FORM_DAY, .size = sizeof(int32_t), .least = 1};
 
 #define SHOP(member) .offset = offsetof(struct settings_shop, member)
 static const struct settings_row shop_rows[] = {
@@ -72,12 +72,28 @@ static const struct settings_row shop_rows[] = {
     {"texts_per_day", FORM_WHOLE, SHOP(texts_per_day), .least = 1, .most = 86400, .unit = "texts"},
     {"keep_texts_days", FORM_WHOLE, SHOP(keep_texts_days), .least = 14, .most = 36500,
      .unit = "days"},
-    {"silence_days", FORM_WHOLE, SHOP(silence_days), .most = 366, .unit = "days", .unsaid = 14}};
+    {"silence_days", FORM_WHOLE, SHOP(silence_days), .most = 366, .unit = "days", .unsaid = 14},
+    {"bays", FORM_WHOLE, SHOP(bays), .least = 1, .most = 50, .unit = "bays", .unsaid = 1},
+    {"bay_minutes", FORM_WHOLE, SHOP(bay_minutes), .least = 15, .most = 24 * 60, .unit = "minutes",
+     .unsaid = 420},
+    {"board", FORM_TEXT, SHOP(board), .most = SETTINGS_PATH_OCTETS - 1},
+    {.name = "escalate", .form = FORM_BY_HAND}};
 
 static const struct settings_group shop = {.what = "shop",
                                            .size = sizeof(struct settings_shop),
                                            ROWS(shop_rows),
                                            .settle = settings_settle_shop};
+
+/* Of the shop, but read when there are people: whom it names comes later in the file. */
+static const struct settings_row escalated_to = {
+    .form = FORM_NAME, .size = sizeof(size_t), .in = &settings_rows[ROW_PEOPLE]};
+static const struct settings_row escalate_rows[] = {
+    {"days", FORM_WHOLE, SHOP(escalate_days), .most = 366, .unit = "days (0: never)", .unsaid = 7},
+    {"to", FORM_LIST, SHOP(escalate_to), .count = offsetof(struct settings_shop, escalate_to_count),
+     .most = SETTINGS_CREW_MAX, .entry = &escalated_to, .shown = "to = (\"...\")"}};
+
+const struct settings_group settings_escalate = {
+    .what = "escalate", .size = sizeof(struct settings_shop), ROWS(escalate_rows)};
 
 /* ---- Plans ---- */
 
@@ -89,7 +105,10 @@ static const struct settings_row item_rows[] = {
      .most = QUANTITY_MOST},
     {"unit", FORM_UNIT, ITEM(unit), .unsaid = KIT_UNIT_PIECE},
     {"sold_in", FORM_THOUSANDTHS, ITEM(sold_in_thousandths), .least = 1, .most = QUANTITY_MOST,
-     .unsaid = 1000}};
+     .unsaid = 1000},
+    {"lead_days", FORM_WHOLE, ITEM(lead_days), .most = 366, .unit = "days"},
+    {"on_hand", FORM_THOUSANDTHS, ITEM(on_hand_thousandths), .most = QUANTITY_MOST, .unsaid = -1},
+    {"sides", FORM_WHOLE, ITEM(sides), .least = 1, .most = 4, .unit = "sides", .unsaid = 1}};
 
 static const struct settings_group item = {
     .what = "kit item", .size = sizeof(struct settings_kit_item), ROWS(item_rows)};
@@ -136,7 +155,10 @@ static const struct settings_row plan_rows[] = {
     {"steps", FORM_LIST, PLAN(steps), PLAN_COUNT(step_count), .most = SETTINGS_LINES_MAX,
      .entry = &line, .shown = "steps = (\"...\", \"...\")"},
     {"cautions", FORM_LIST, PLAN(cautions), PLAN_COUNT(caution_count), .most = SETTINGS_LINES_MAX,
-     .entry = &line, .shown = "cautions = (\"...\", \"...\")"}};
+     .entry = &line, .shown = "cautions = (\"...\", \"...\")"},
+    {"blanks", FORM_LIST, PLAN(blanks), PLAN_COUNT(blank_count), .most = SETTINGS_LINES_MAX,
+     .entry = &line, .shown = "blanks = (\"...\", \"...\")"},
+    {"tell_crew", FORM_FLAG, PLAN(tell_crew), .unsaid = true}};
 
 static const struct settings_group plan = {.what = "plan",
                                            .size = sizeof(struct settings_plan),
@@ -169,12 +191,17 @@ static const struct settings_word role_words[] = {
 #define LANGUAGE_WORD(name) {#name, WORDS_LANGUAGE_##name},
 static const struct settings_word language_words[] = {WORDS_LANGUAGES(LANGUAGE_WORD){NULL, 0}};
 
+static const struct settings_row site_of_person = {
+    .form = FORM_SPOKEN, .size = sizeof(const char *), .most = SETTINGS_TITLE_OCTETS - 1};
+
 #define PERSON(member) .offset = offsetof(struct settings_person, member)
 static const struct settings_row person_rows[] = {
     {"name", FORM_SPOKEN, .required = true, PERSON(name), NAME_OCTETS},
     {"phone", FORM_PHONE, .required = true, PERSON(phone), .least = 1},
     {"role", FORM_WORD, PERSON(role), .words = role_words, .unsaid = SETTINGS_ROLE_CREW},
-    {"language", FORM_CHOICE, PERSON(language), .words = language_words, .unsaid_text = "en"}};
+    {"language", FORM_CHOICE, PERSON(language), .words = language_words, .unsaid_text = "en"},
+    {"sites", FORM_LIST, PERSON(sites), .count = offsetof(struct settings_person, site_count),
+     .most = SETTINGS_SITES_MAX, .entry = &site_of_person, .shown = "sites = (\"...\", \"...\")"}};
 
 static const struct settings_group person = {.what = "person",
                                              .size = sizeof(struct settings_person),
@@ -183,6 +210,9 @@ static const struct settings_group person = {.what = "person",
 
 static const struct settings_row crew_member = {
     .form = FORM_NAME, .size = sizeof(size_t), .in = &settings_rows[ROW_PEOPLE]};
+
+static const struct settings_row former_name = {
+    .form = FORM_SPOKEN, .size = sizeof(const char *), .most = SETTINGS_NAME_OCTETS - 1};
 
 #define MACHINE(member) .offset = offsetof(struct settings_machine, member)
 static const struct settings_row machine_rows[] = {
@@ -194,7 +224,11 @@ static const struct settings_row machine_rows[] = {
      .most = SETTINGS_CREW_MAX, .entry = &crew_member, .shown = "crew = (\"...\", \"...\")"},
     {"kind", FORM_NAME, MACHINE(kind), .in = &settings_rows[ROW_KINDS]},
     {.name = "started", .form = FORM_BY_HAND},
-    {.name = "last_done", .form = FORM_BY_HAND}};
+    {.name = "last_done", .form = FORM_BY_HAND},
+    {"formerly", FORM_LIST, MACHINE(formerly),
+     .count = offsetof(struct settings_machine, formerly_count), .most = SETTINGS_FORMERLY_MAX,
+     .entry = &former_name, .shown = "formerly = (\"...\")"},
+    {"gone", FORM_DAY, MACHINE(gone_day)}};
 
 static const struct settings_group machine = {.what = "machine",
                                               .size = sizeof(struct settings_machine),
@@ -205,7 +239,7 @@ static const struct settings_group machine = {.what = "machine",
 #define SEED(member) .offset = offsetof(struct settings_last_done, member)
 static const struct settings_row seed_rows[] = {
     {"hours", FORM_HUNDREDTHS, .required = true, SEED(hundredths), HOURS(0)},
-    {"on", FORM_DAY, SEED(day)}};
+    {"on", FORM_DAY, SEED(day), .least = 1}};
 
 const struct settings_group settings_seed = {.size = sizeof(struct settings_last_done),
                                              ROWS(seed_rows)};

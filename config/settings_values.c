@@ -385,6 +385,9 @@ static bool take_time(const struct taking *taking, const char *text, void *field
 static bool take_day(const struct taking *taking, const char *text, void *field)
 {
     int32_t day = 0;
+    if (text[0] == '\0' && taking->row->least == 0) {
+        return true;
+    }
     if (!civil_read(text, strlen(text), &day)) {
         return wrong_text(taking, text,
                           "is no date; \"YYYY-MM-DD\" is expected, as \"2027-01-31\"");

@@ -11,8 +11,18 @@
 
 #include <cmocka.h>
 
-static const struct settings_kit_item oil = {"20W-50", 5000, KIT_UNIT_QUART, 1000};
-static const struct settings_kit_item filters = {"drive oil filter", 2000, KIT_UNIT_PIECE, 1000};
+static const struct settings_kit_item oil = {.item = "20W-50",
+                                             .quantity_thousandths = 5000,
+                                             .unit = KIT_UNIT_QUART,
+                                             .sold_in_thousandths = 1000,
+                                             .on_hand_thousandths = -1,
+                                             .sides = 1};
+static const struct settings_kit_item filters = {.item = "drive oil filter",
+                                                 .quantity_thousandths = 2000,
+                                                 .unit = KIT_UNIT_PIECE,
+                                                 .sold_in_thousandths = 1000,
+                                                 .on_hand_thousandths = -1,
+                                                 .sides = 1};
 
 /* Two plans: the drive service, and one with the same oil by the litre. */
 static struct settings_plan plans[] = {
@@ -22,7 +32,12 @@ static struct settings settings_of(enum kit_unit units)
 {
     plans[0].kit[0] = oil;
     plans[0].kit[1] = filters;
-    plans[1].kit[0] = (struct settings_kit_item){"20w-50", 1000, KIT_UNIT_LITRE, 1000};
+    plans[1].kit[0] = (struct settings_kit_item){.item = "20w-50",
+                                                 .quantity_thousandths = 1000,
+                                                 .unit = KIT_UNIT_LITRE,
+                                                 .sold_in_thousandths = 1000,
+                                                 .on_hand_thousandths = -1,
+                                                 .sides = 1};
     return (struct settings){.plans = plans, .plan_count = 3, .shop = {.units = units}};
 }
 

@@ -160,6 +160,78 @@ static void a_roster_alone_is_enough(void **state)
     settings_free(settings);
 }
 
+/* What the shop's year needs: the bays, whom it is told, the shelf, and machines that come and go. */
+static const char season[] =
+    "ledger = \"/tmp/yard/ledger.db\";\n"
+    "shop: { bays = 2; bay_minutes = 480; escalate = { days = 5; to = (\"Ann\", \"Rosa\"); }; };\n"
+    "plans: ( { name = \"drive\"; every = 400; blanks = (\"as found\", \"torque\"); tell_crew = "
+    "false;\n"
+    "  kit = ( { item = \"oil\"; quantity = 5; unit = \"qt\"; lead_days = 3; on_hand = 6.5; sides "
+    "= "
+    "2; },\n"
+    "          { item = \"filter\"; quantity = 2; } ); },\n"
+    "  { name = \"belts\"; kit = ( { item = \"Oil\"; quantity = 1; unit = \"qt\"; on_hand = 6.5; "
+    "}, "
+    "{ item = \"oil\"; quantity = 1; unit = \"qt\"; } ); } );\n"
+    "people: ( { name = \"Rosa\"; phone = \"+12065550111\"; role = \"shop\"; sites = (\"North "
+    "lot\", \"\"); },\n"
+    "          { name = \"Ann\"; phone = \"+12065550113\"; } );\n"
+    "machines: ( { name = \"M12\"; site = \"North lot\"; formerly = (\"M3\", \"Big Red\"); gone = "
+    "\"\"; },\n"
+    "            { name = \"M-14\"; formerly = (\"M14\"); gone = \"2026-10-01\"; } );\n";
+
+static void the_settings_of_a_season_land_in_their_fields(void **state)
+{
+    (void)state;
+    struct settings *settings = load(season);
+    const struct settings_shop *shop = &settings->shop;
+    assert_int_equal(shop->bays, 2);
+    assert_int_equal(shop->bay_minutes, 480);
+    assert_string_equal(shop->board, "/tmp/yard/board.html");
+    assert_int_equal(shop->escalate_days, 5);
+    assert_int_equal(shop->escalate_to_count, 2);
+    assert_int_equal(shop->escalate_to[0], 1);
+    const struct settings_plan *plan = &settings->plans[0];
+    assert_int_equal(plan->plan.first_hundredths, 40000); /* as every, unless said */
+    assert_int_equal(plan->blank_count, 2);
+    assert_string_equal(plan->blanks[1], "torque");
+    assert_false(plan->tell_crew);
+    assert_int_equal(plan->kit[0].lead_days, 3);
+    assert_int_equal(plan->kit[0].on_hand_thousandths, 6500);
+    assert_int_equal(plan->kit[0].sides, 2);
+    assert_int_equal(plan->kit[1].on_hand_thousandths, -1);
+    assert_int_equal(settings->people[0].site_count, 1);
+    assert_string_equal(settings->people[0].sites[0], "North lot");
+    const struct settings_machine *machine = &settings->machines[0];
+    assert_int_equal(machine->formerly_count, 2);
+    assert_string_equal(machine->formerly[1], "Big Red");
+    assert_false(machine->gone);
+    assert_true(settings->machines[1].gone);
+    assert_int_equal(settings->machines[1].gone_day, civil_day((struct civil_date){2026, 10, 1}));
+    assert_int_equal(settings_find_former(settings, "m-3"), 0);
+    assert_int_equal(settings_find_former(settings, "M12"), -1);
+    settings_free(settings);
+}
+
+static void a_season_is_quiet_where_nothing_is_said(void **state)
+{
+    (void)state;
+    char text[512];
+    snprintf(text, sizeof text, "shop: { board = \"\"; };\n%s", roster);
+    struct settings *settings = load(text);
+    assert_int_equal(settings->shop.bays, 1);
+    assert_int_equal(settings->shop.bay_minutes, 420);
+    assert_string_equal(settings->shop.board, "");
+    assert_int_equal(settings->shop.escalate_days, 0);
+    assert_int_equal(settings->shop.escalate_to_count, 0);
+    assert_true(settings->plans[0].tell_crew);
+    assert_int_equal(settings->plans[0].blank_count, 0);
+    assert_int_equal(settings->people[0].site_count, 0);
+    assert_int_equal(settings->machines[0].formerly_count, 0);
+    assert_false(settings->machines[0].gone);
+    settings_free(settings);
+}
+
 static void the_defaults_give_way_to_a_short_interval(void **state)
 {
     (void)state;
@@ -421,6 +493,8 @@ int main(void)
         cmocka_unit_test(a_plan_holds_figures_kit_and_steps),
         cmocka_unit_test(the_roster_refers_by_place),
         cmocka_unit_test(a_roster_alone_is_enough),
+        cmocka_unit_test(the_settings_of_a_season_land_in_their_fields),
+        cmocka_unit_test(a_season_is_quiet_where_nothing_is_said),
         cmocka_unit_test(the_defaults_give_way_to_a_short_interval),
         cmocka_unit_test(a_plan_has_a_title_for_each_language_or_its_own),
         cmocka_unit_test(telephone_numbers_are_kept_with_their_country),

@@ -429,6 +429,87 @@ static void a_mistake_in_the_roster_is_named(void **state)
     EXPECT_EACH(cases, "");
 }
 
+static void a_mistake_about_a_season_is_named(void **state)
+{
+    static const struct mistake_case cases[] = {
+        {"shop: { bays = 0; bay_minutes = 1500; };\n",
+         "FILE:1: shop: bays is 0; a whole number from 1 to 50 bays is expected\n"
+         "FILE:1: shop: bay_minutes is 1500; a whole number from 15 to 1440 minutes is expected\n"},
+        {"ledger = \"/tmp/l.db\";\nshop: {\n board = \"/tmp/l.db\"; };\n",
+         "FILE:3: shop.board is the file of the ledger; a file of its own is expected\n"},
+        {"shop: { escalate = \"Tom\"; };\n",
+         "FILE:1: shop.escalate is no group; escalate = { days = 7; to = (\"...\"); } is "
+         "expected\n"},
+        {"shop: { escalate = { days = 7; }; };\n",
+         "FILE:1: shop.escalate names nobody; to = (\"...\") is expected\n"},
+        {"shop: {\n escalate = { day = 7;\n to = (\"Tim\"); }; };\n",
+         "FILE:2: escalate: no setting is called \"day\"; did you mean \"days\"?\n"
+         "FILE:3: escalate: no person is called \"Tim\"; did you mean \"Tom\"?\n"},
+        {"plans: ( { name = \"drive\"; tell_crew = \"no\"; blanks = \"x\";\n"
+         "  kit = ( { item = \"oil\"; quantity = 1; on_hand = -2; lead_days = 400; sides = 0; } ); "
+         "} "
+         ");\n",
+         "FILE:1: plan \"drive\": blanks is no list; blanks = (\"...\", \"...\") is expected\n"
+         "FILE:1: plan \"drive\": tell_crew is text in quotes; true or false, without quotes, is "
+         "expected\n"
+         "FILE:2: kit item \"oil\": lead_days is 400; a whole number from 0 to 366 days is "
+         "expected\n"
+         "FILE:2: kit item \"oil\": on_hand is -2; a number from 0 to 1000000 is expected\n"
+         "FILE:2: kit item \"oil\": sides is 0; a whole number from 1 to 4 sides is expected\n"},
+        {"plans: ( { name = \"drive\"; kit = ( { item = \"oil\"; quantity = 1; unit = \"qt\"; "
+         "on_hand = 4; } ); },\n"
+         "  { name = \"belts\"; kit = ( { item = \"Oil\"; quantity = 1; unit = \"qt\"; on_hand = "
+         "6; "
+         "} ); } );\n",
+         "FILE:2: plan \"belts\": on_hand of \"Oil\" is 6 qt here and 4 qt before; what is on the "
+         "shelf is expected once\n"},
+    };
+    static const struct mistake_case rosters[] = {
+        {"people: ( { name = \"Tom\"; phone = \"+12065550112\"; sites = (\"Dock\"); },\n"
+         "  { name = \"Ann\"; phone = \"+12065550113\"; role = \"shop\"; sites = (\"Dokc\"); },\n"
+         "  { name = \"Eva\"; phone = \"+12065550114\"; role = \"shop\"; sites = (\"Harbor "
+         "Park\"); } );\n"
+         "machines: ( { name = \"M7\"; site = \"Dock\"; } );\n",
+         "FILE:1: person \"Tom\": sites are for who is told of machines; role = \"shop\" is "
+         "expected, or no sites\n"
+         "FILE:2: person \"Ann\": no machine has the site \"Dokc\"; did you mean \"Dock\"?\n"
+         "FILE:3: person \"Eva\": no machine has the site \"Harbor Park\"; the site of one is "
+         "expected\n"},
+        {"people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"
+         "machines: ( { name = \"M7\"; formerly = (\"M8\"); },\n"
+         "  { name = \"M8\"; formerly = (\"M3\", \"Tom\"); },\n"
+         "  { name = \"M9\"; formerly = (\"m-3\", \"M9\"); },\n"
+         "  { name = \"M10\"; formerly = (\"M11\", \"M-11\");\n gone = \"last year\"; },\n"
+         "  { name = \"M13\"; gone = \"2026-01-01\"; started = { hours = 1; on = \"2026-02-01\"; "
+         "}; "
+         "} );\n",
+         "FILE:2: machine \"M7\": formerly names \"M8\", which is the machine \"M8\" in line 3; a "
+         "name that nothing has any more is expected\n"
+         "FILE:3: machine \"M8\": formerly names \"Tom\", which is the person \"Tom\" in line 1; a "
+         "name that nothing has any more is expected\n"
+         "FILE:4: machine \"M9\": formerly names \"m-3\", which is a former name of the machine "
+         "\"M8\" in line 3; a name that nothing has any more is expected\n"
+         "FILE:4: machine \"M9\": formerly names \"M9\", which is the machine \"M9\" in line 4; a "
+         "name that nothing has any more is expected\n"
+         "FILE:5: machine \"M10\": formerly names \"M-11\", which is a former name of the machine "
+         "\"M10\" in line 5; a name that nothing has any more is expected\n"
+         "FILE:6: machine \"M10\": gone = \"last year\" is no date; \"YYYY-MM-DD\" is expected, as "
+         "\"2027-01-31\"\n"
+         "FILE:7: machine \"M13\": gone (2026-01-01) is before the day on which it started; a "
+         "later "
+         "day is expected\n"},
+        {"people: ( { name = \"Tom\"; phone = \"+12065550112\"; } );\n"
+         "machines: ( { name = \"M7\"; formerly = (\"12\", \"M1\", \"M2\", \"M3\", \"M4\"); } );\n",
+         "FILE:2: machine \"M7\": formerly has more than 4 entries; at most 4 are expected\n"
+         "FILE:2: machine \"M7\": the former name \"12\" looks like a figure in a text; a name "
+         "with "
+         "a letter is expected, as \"M12\"\n"},
+    };
+    (void)state;
+    EXPECT_EACH(cases, roster);
+    EXPECT_EACH(rosters, "");
+}
+
 static void what_is_quoted_from_the_file_is_made_plain(void **state)
 {
     static const struct mistake_case cases[] = {
@@ -528,6 +609,7 @@ int main(void)
         cmocka_unit_test(a_name_that_texts_could_not_carry_is_named),
         cmocka_unit_test(a_mistake_in_a_kind_is_named),
         cmocka_unit_test(a_mistake_in_the_roster_is_named),
+        cmocka_unit_test(a_mistake_about_a_season_is_named),
         cmocka_unit_test(what_is_quoted_from_the_file_is_made_plain),
         cmocka_unit_test(a_mistake_in_an_included_file_has_its_name),
         cmocka_unit_test(a_pin_that_all_may_read_is_named),

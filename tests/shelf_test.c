@@ -139,9 +139,24 @@ static void a_plan_counts_as_often_as_it_comes_round(void **state)
 /* A gallon can, whether written in quarts or in litres. */
 static void one_container_is_one_line_whatever_its_unit(void **state)
 {
-    struct settings_plan plan = {.kit = {{"oil", 2000, KIT_UNIT_QUART, 4000},
-                                         {"Oil", 2000, KIT_UNIT_LITRE, 3785},
-                                         {"oil", 1000, KIT_UNIT_LITRE, 1000}},
+    struct settings_plan plan = {.kit = {{.item = "oil",
+                                          .quantity_thousandths = 2000,
+                                          .unit = KIT_UNIT_QUART,
+                                          .sold_in_thousandths = 4000,
+                                          .on_hand_thousandths = -1,
+                                          .sides = 1},
+                                         {.item = "Oil",
+                                          .quantity_thousandths = 2000,
+                                          .unit = KIT_UNIT_LITRE,
+                                          .sold_in_thousandths = 3785,
+                                          .on_hand_thousandths = -1,
+                                          .sides = 1},
+                                         {.item = "oil",
+                                          .quantity_thousandths = 1000,
+                                          .unit = KIT_UNIT_LITRE,
+                                          .sold_in_thousandths = 1000,
+                                          .on_hand_thousandths = -1,
+                                          .sides = 1}},
                                  .kit_count = 3};
     struct shelf shelf = {.by_container = true};
     (void)state;
@@ -168,13 +183,38 @@ static void give_kits(struct yard_room *room)
 {
     room->settings.shop.units = KIT_UNIT_QUART;
     struct settings_plan *drive = &room->plans[DRIVE];
-    drive->kit[0] = (struct settings_kit_item){"20W-50", 3000, KIT_UNIT_QUART, 1000};
-    drive->kit[1] = (struct settings_kit_item){"filter", 2000, KIT_UNIT_PIECE, 1000};
-    drive->kit[2] = (struct settings_kit_item){"20w-50", 1000, KIT_UNIT_QUART, 1000};
+    drive->kit[0] = (struct settings_kit_item){.item = "20W-50",
+                                               .quantity_thousandths = 3000,
+                                               .unit = KIT_UNIT_QUART,
+                                               .sold_in_thousandths = 1000,
+                                               .on_hand_thousandths = -1,
+                                               .sides = 1};
+    drive->kit[1] = (struct settings_kit_item){.item = "filter",
+                                               .quantity_thousandths = 2000,
+                                               .unit = KIT_UNIT_PIECE,
+                                               .sold_in_thousandths = 1000,
+                                               .on_hand_thousandths = -1,
+                                               .sides = 1};
+    drive->kit[2] = (struct settings_kit_item){.item = "20w-50",
+                                               .quantity_thousandths = 1000,
+                                               .unit = KIT_UNIT_QUART,
+                                               .sold_in_thousandths = 1000,
+                                               .on_hand_thousandths = -1,
+                                               .sides = 1};
     drive->kit_count = 3;
     struct settings_plan *deck = &room->plans[DECK];
-    deck->kit[0] = (struct settings_kit_item){"gear oil", 500, KIT_UNIT_LITRE, 1000};
-    deck->kit[1] = (struct settings_kit_item){"grease", 100, KIT_UNIT_LITRE, 1000};
+    deck->kit[0] = (struct settings_kit_item){.item = "gear oil",
+                                              .quantity_thousandths = 500,
+                                              .unit = KIT_UNIT_LITRE,
+                                              .sold_in_thousandths = 1000,
+                                              .on_hand_thousandths = -1,
+                                              .sides = 1};
+    deck->kit[1] = (struct settings_kit_item){.item = "grease",
+                                              .quantity_thousandths = 100,
+                                              .unit = KIT_UNIT_LITRE,
+                                              .sold_in_thousandths = 1000,
+                                              .on_hand_thousandths = -1,
+                                              .sides = 1};
     deck->kit_count = 2;
 }
 
