@@ -35,15 +35,15 @@ static const char *const stages[STEPS] = {
     [STEP_REMINDED] = "recheck-again", [STEP_UNCHECKED] = "unchecked",
     [STEP_SILENT] = "silent",          [STEP_SILENT_SHOP] = "silent-shop"};
 
-/* Its alert raised and told in one: LEDGER_ALREADY where that step was taken before. *row has
- * the machine, the cycle, the cause and the time. */
-static enum ledger_result take_step(struct ledger *ledger, enum step step, const char *plan,
-                                    struct alert_row *row)
+/* Its alert raised and told in one; false where that step was taken before. *row has the machine, the
+ * cycle, the cause and the time. */
+static bool take_step(struct ledger *ledger, enum step step, const char *plan,
+                      struct alert_row *row)
 {
     (void)snprintf(row->plan, sizeof row->plan, "%s", plan);
     (void)snprintf(row->stage, sizeof row->stage, "%s", stages[step]);
-    enum ledger_result result = alerts_raise(ledger, row);
-    return result == LEDGER_OK ? alerts_told(ledger, row->id, 0, row->raised_s) : result;
+    return alerts_raise(ledger, row) == LEDGER_OK &&
+           alerts_told(ledger, row->id, 0, row->raised_s) == LEDGER_OK;
 }
 
 /* ---- the level, when a reading comes */
@@ -65,20 +65,20 @@ static bool level_step(struct turn *turn, const struct yard_standing *standing, 
                             .cycle = standing->cycle,
                             .raised_s = turn->now_s,
                             .cause_service_id = standing->cause_service_id};
-    return turn_ok(turn, take_step(turn->desk->ledger, step,
-                                   turn->desk->settings->plans[standing->plan].name, &row));
+    return take_step(turn->desk->ledger, step, turn->desk->settings->plans[standing->plan].name,
+                     &row);
 }
 
 /* The question about the level of one plan, to that person; says nothing. */
-static enum ledger_result put_question(struct desk *desk, const struct yard_standing *standing,
-                                       struct question_row *row, const struct wording *wording)
+static void put_question(struct desk *desk, const struct yard_standing *standing,
+                         struct question_row *row, const struct wording *wording)
 {
     bool replaced = false;
     struct wording_values values = {0};
     wording_set(&values, WORDING_MACHINE, desk->settings->machines[standing->machine].name);
     (void)wording_write(wording, WORDING_CHASE_LEVEL, &values, row->says, sizeof row->says);
     (void)snprintf(row->plan, sizeof row->plan, "%s", desk->settings->plans[standing->plan].name);
-    return questions_ask(desk->ledger, row, &replaced);
+    (void)questions_ask(desk->ledger, row, &replaced);
 }
 
 /* Asks once a service, and for one look at the level a text; whether it did. */
@@ -100,7 +100,7 @@ static bool ask_for_check(struct turn *turn, const struct standing *standing)
         row.person_id = turn->person_id;
         row.text_id = turn->text_id;
         row.asked_s = turn->now_s;
-        (void)turn_ok(turn, put_question(turn->desk, &standing->plans[at], &row, turn->wording));
+        put_question(turn->desk, &standing->plans[at], &row, turn->wording);
     }
     return true;
 }
@@ -151,7 +151,7 @@ void recheck_done(struct turn *turn, struct figure *figure, const struct questio
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
     turn_say(turn, WORDING_RECHECKED, &values);
     if (plan >= 0 &&
-        turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
+        yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing) == LEDGER_OK) {
         (void)level_step(turn, &standing, STEP_RECHECKED);
     }
 }
@@ -164,7 +164,7 @@ static int64_t asked_for_s(struct turn *turn, const struct yard_standing *standi
                          .standing = standing,
                          .machine = &settings->machines[standing->machine],
                          .plan = &settings->plans[standing->plan]};
-    (void)turn_ok(turn, alerts_each(turn->desk->ledger, standing->machine_id, see_alert, &of));
+    (void)alerts_each(turn->desk->ledger, standing->machine_id, see_alert, &of);
     return of.taken_s[STEP_RECHECKED] != 0 ? 0 : of.taken_s[STEP_RECHECK];
 }
 
@@ -174,7 +174,7 @@ static bool find_check(struct turn *turn, int32_t machine, int64_t *asked_s,
 {
     struct standing standing;
     bool found = false;
-    if (!turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, &standing))) {
+    if (standing_look(turn->desk, machine, turn->now_s, &standing) != LEDGER_OK) {
         return false;
     }
     for (size_t i = 0; i < standing.count; i++) {
@@ -223,7 +223,7 @@ bool recheck_checked(struct turn *turn, int32_t machine)
 void recheck_waive(struct turn *turn, int32_t machine, int32_t plan)
 {
     struct yard_standing standing;
-    if (turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
+    if (yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing) == LEDGER_OK) {
         (void)level_step(turn, &standing, STEP_RECHECK);
         (void)level_step(turn, &standing, STEP_RECHECKED);
     }
@@ -247,7 +247,7 @@ void recheck_denied(struct turn *turn, const struct question_row *row, int32_t m
     notices_urge(turn, body[0] != '\0' ? WORDING_TELL_LEVEL_WORDS : WORDING_TELL_LEVEL_NO, &values);
     turn_say(turn, WORDING_LEVEL_NO, &values);
     if (machine >= 0 && plan >= 0 &&
-        turn_ok(turn, yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing))) {
+        yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing) == LEDGER_OK) {
         (void)level_step(turn, &standing, STEP_UNCHECKED); /* the shop knows: not chased any more */
     }
 }
@@ -255,7 +255,7 @@ void recheck_denied(struct turn *turn, const struct question_row *row, int32_t m
 /* ---- what is sent about it */
 
 /* Sends what the case has to say to one person. */
-static enum ledger_result send(void *ctx, int32_t person)
+static void send(void *ctx, int32_t person)
 {
     const struct case_of *of = ctx;
     const struct settings *settings = of->desk->settings;
@@ -272,85 +272,77 @@ static enum ledger_result send(void *ctx, int32_t person)
     }
     struct post_order order = {
         .person = person, .kind = of->kind, .now_s = of->now_s, .shop_hours = true};
-    return post_say(of->desk, &order, of->says, &values);
+    post_say(of->desk, &order, of->says, &values);
 }
 
 /* To the crew that looks after it. */
-static enum ledger_result send_crew(struct case_of *of, enum texts_kind kind, enum wording_key says)
+static void send_crew(struct case_of *of, enum texts_kind kind, enum wording_key says)
 {
-    enum ledger_result result = LEDGER_OK;
     of->kind = kind;
     of->says = says;
-    for (size_t i = 0; i < of->machine->crew_count && result == LEDGER_OK; i++) {
-        result = send(of, (int32_t)of->machine->crew[i]);
+    for (size_t i = 0; i < of->machine->crew_count; i++) {
+        send(of, (int32_t)of->machine->crew[i]);
     }
-    return result;
 }
 
-static enum ledger_result send_shop(struct case_of *of, enum wording_key says)
+static void send_shop(struct case_of *of, enum wording_key says)
 {
     of->kind = TEXTS_NOTICE;
     of->says = says;
-    return reachable_each(of->desk, send, of);
+    reachable_each(of->desk, send, of);
 }
 
 /* ---- the level, as days pass */
 
 /* Opens the question anew for each of the crew who has none open. */
-static enum ledger_result ask_level(const struct case_of *of)
+static void ask_level(const struct case_of *of)
 {
     struct ledger *ledger = of->desk->ledger;
-    enum ledger_result result = LEDGER_OK;
-    for (size_t i = 0; i < of->machine->crew_count && result == LEDGER_OK; i++) {
+    for (size_t i = 0; i < of->machine->crew_count; i++) {
+        const struct settings_person *person = &of->desk->settings->people[of->machine->crew[i]];
         struct question_row row =
             question_row(QUESTION_RECHECK, of->standing->machine_id, of->now_s);
         struct question_row open;
         row.asked_s = of->now_s;
-        result = people_id(ledger, of->desk->settings->people[of->machine->crew[i]].name,
-                           &row.person_id);
-        if (result == LEDGER_OK) {
-            result = questions_open(ledger, row.person_id, of->now_s - QUESTION_LAPSES_S, &open);
-        }
-        if (result == LEDGER_NONE) {
-            result =
-                put_question(of->desk, of->standing, &row,
-                             wording_of(of->desk->settings->people[of->machine->crew[i]].language));
+        (void)people_id(ledger, person->name, &row.person_id);
+        if (questions_open(ledger, row.person_id, of->now_s - QUESTION_LAPSES_S, &open) ==
+            LEDGER_NONE) {
+            put_question(of->desk, of->standing, &row, wording_of(person->language));
         }
     }
-    return result;
 }
 
 /* The crew once more after a day, the shop after another. */
-static enum ledger_result chase_level(struct case_of *of)
+static void chase_level(struct case_of *of)
 {
-    enum ledger_result result =
-        alerts_each(of->desk->ledger, of->standing->machine_id, see_alert, of);
+    (void)alerts_each(of->desk->ledger, of->standing->machine_id, see_alert, of);
     const int64_t *taken_s = of->taken_s;
     bool reminded = taken_s[STEP_REMINDED] != 0;
     int64_t last_s = reminded ? taken_s[STEP_REMINDED] : taken_s[STEP_RECHECK];
-    if (result != LEDGER_OK || taken_s[STEP_RECHECK] == 0 || taken_s[STEP_RECHECKED] != 0 ||
+    if (taken_s[STEP_RECHECK] == 0 || taken_s[STEP_RECHECKED] != 0 ||
         taken_s[STEP_UNCHECKED] != 0 || of->now_s - taken_s[STEP_RECHECK] > RECHECK_CHASED_S ||
         of->now_s - last_s < DAY_S) {
-        return result;
+        return;
     }
     struct alert_row row = {.machine_id = of->standing->machine_id,
                             .cycle = of->standing->cycle,
                             .raised_s = of->now_s};
-    result = take_step(of->desk->ledger, reminded ? STEP_UNCHECKED : STEP_REMINDED, of->plan->name,
-                       &row);
-    if (result == LEDGER_OK && reminded) {
-        return send_shop(of, WORDING_TELL_UNCHECKED);
+    if (!take_step(of->desk->ledger, reminded ? STEP_UNCHECKED : STEP_REMINDED, of->plan->name,
+                   &row)) {
+        return;
     }
-    if (result == LEDGER_OK) {
-        result = send_crew(of, TEXTS_QUESTION, WORDING_CHASE_LEVEL);
+    if (reminded) {
+        send_shop(of, WORDING_TELL_UNCHECKED);
+    } else {
+        send_crew(of, TEXTS_QUESTION, WORDING_CHASE_LEVEL);
+        ask_level(of);
     }
-    return result == LEDGER_OK ? ask_level(of) : result;
 }
 
 /* ---- silence */
 
 /* The crew after silence_days, the shop after half as long again. */
-static enum ledger_result chase_silence(struct case_of *of)
+static void chase_silence(struct case_of *of)
 {
     int64_t days = of->desk->settings->shop.silence_days;
     int64_t silent_s = of->now_s - of->standing->read_s;
@@ -358,50 +350,34 @@ static enum ledger_result chase_silence(struct case_of *of)
                             .cycle = of->standing->cause_reading_id,
                             .raised_s = of->now_s};
     if (days <= 0 || silent_s < days * DAY_S) {
-        return LEDGER_OK;
+        return;
     }
-    enum ledger_result result = take_step(of->desk->ledger, STEP_SILENT, "", &row);
-    if (result == LEDGER_OK) {
-        return send_crew(of, TEXTS_NOTICE, WORDING_CHASE_READING);
+    if (take_step(of->desk->ledger, STEP_SILENT, "", &row)) {
+        send_crew(of, TEXTS_NOTICE, WORDING_CHASE_READING);
+    } else if (silent_s >= (days + (days + 1) / 2) * DAY_S &&
+               take_step(of->desk->ledger, STEP_SILENT_SHOP, "", &row)) {
+        send_shop(of, WORDING_TELL_SILENT);
     }
-    if (result == LEDGER_ALREADY && silent_s >= (days + (days + 1) / 2) * DAY_S) {
-        result = take_step(of->desk->ledger, STEP_SILENT_SHOP, "", &row);
-        if (result == LEDGER_OK) {
-            return send_shop(of, WORDING_TELL_SILENT);
+}
+
+void chase_all(const struct round *round)
+{
+    const struct settings *settings = round->desk->settings;
+    for (size_t i = 0; i < round->count; i++) {
+        const struct yard_standing *standing = &round->standings[i];
+        struct case_of of = {.desk = round->desk,
+                             .standing = standing,
+                             .machine = &settings->machines[standing->machine],
+                             .plan = &settings->plans[standing->plan],
+                             .now_s = round->now_s};
+        if (standing->parked || !standing->read) {
+            continue;
+        }
+        if (yard_kind(settings, standing->machine)->plans[0] == (size_t)standing->plan) {
+            chase_silence(&of); /* once a machine */
+        }
+        if (standing->cause_service_id != 0 && of.plan->plan.recheck_after_hundredths > 0) {
+            chase_level(&of);
         }
     }
-    return result == LEDGER_ALREADY ? LEDGER_OK : result;
-}
-
-static enum ledger_result chase_one(struct desk *desk, const struct yard_standing *standing,
-                                    int64_t now_s)
-{
-    const struct settings *settings = desk->settings;
-    struct case_of of = {.desk = desk,
-                         .standing = standing,
-                         .machine = &settings->machines[standing->machine],
-                         .plan = &settings->plans[standing->plan],
-                         .now_s = now_s};
-    bool first_plan = yard_kind(settings, standing->machine)->plans[0] == (size_t)standing->plan;
-    if (standing->parked || !standing->read) {
-        return LEDGER_OK;
-    }
-    enum ledger_result result = first_plan ? chase_silence(&of) : LEDGER_OK;
-    if (result == LEDGER_OK && standing->cause_service_id != 0 &&
-        of.plan->plan.recheck_after_hundredths > 0) {
-        result = chase_level(&of);
-    }
-    return result;
-}
-
-enum ledger_result chase_all(struct desk *desk, int64_t now_s)
-{
-    struct yard_standing *standings = NULL;
-    size_t count = 0;
-    enum ledger_result result = yard_stand_all(&desk->yard, now_s, &standings, &count);
-    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        result = chase_one(desk, &standings[i], now_s);
-    }
-    free(standings);
-    return result;
 }

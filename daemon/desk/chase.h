@@ -5,10 +5,11 @@
 #ifndef METERPOST_DAEMON_DESK_CHASE_H
 #define METERPOST_DAEMON_DESK_CHASE_H
 
+#include "daemon/desk/notices.h"
 #include "daemon/desk/reading.h"
 
 /* Looks at every machine, in the open transaction; once a day, in the shop's hours. */
-enum ledger_result chase_all(struct desk *desk, int64_t now_s);
+void chase_all(const struct round *round);
 
 /* Says how the machine stands after a figure of it; and once a service, with the first reading past
  * the plan's recheck_after, asks for a look at the level, to which the rest gives way. */

@@ -21,9 +21,8 @@
 static bool last_reading(struct turn *turn, int64_t machine_id, struct reading_row *row)
 {
     size_t count = 0;
-    return turn_ok(turn,
-                   readings_latest(turn->desk->ledger, machine_id, INT64_MAX, 1, row, &count)) &&
-           count == 1;
+    (void)readings_latest(turn->desk->ledger, machine_id, INT64_MAX, 1, row, &count);
+    return count == 1;
 }
 
 #define FAR_HUNDREDTHS (24 * 100) /* further than a day runs: UNDO is named */
@@ -32,8 +31,8 @@ bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
 {
     struct reading_row last = {0};
     if (!last_reading(turn, figure->machine_id, &last) ||
-        !turn_ok(turn, readings_strike_for(turn->desk->ledger, turn->text_id, last.id,
-                                           turn->person_id, turn->now_s, "corrected"))) {
+        readings_strike_for(turn->desk->ledger, turn->text_id, last.id, turn->person_id,
+                            turn->now_s, "corrected") != LEDGER_OK) {
         return false;
     }
     figure->read_s = read_s != 0 ? read_s : last.read_s;
@@ -121,12 +120,12 @@ static bool own_last(struct turn *turn, struct reading_row *last)
     } else if (turn->machine >= 0 && said->hours.present) {
         machine_id = turn_machine_id(turn, turn->machine);
     }
-    if (turn_ok(turn, readings_of_person(ledger, turn->person_id, machine_id, since_s, last))) {
+    if (readings_of_person(ledger, turn->person_id, machine_id, since_s, last) == LEDGER_OK) {
         return true;
     }
     /* The same figure of another machine: the machine was the wrong one. */
     return machine_id != 0 && said->not_machine < 0 &&
-           turn_ok(turn, readings_of_person(ledger, turn->person_id, 0, since_s, last)) &&
+           readings_of_person(ledger, turn->person_id, 0, since_s, last) == LEDGER_OK &&
            last->meter_hundredths == said->hours.hundredths;
 }
 
@@ -161,15 +160,14 @@ void correct_own(struct turn *turn)
     turn->entry->hours_hundredths = figure.hundredths;
     /* Judged as if the first had not been sent. */
     bool judged =
-        turn_ok(turn, readings_strike(ledger, last.id, turn->person_id, turn->now_s, "weighed")) &&
-        figure_judge(turn, &figure) && turn_ok(turn, readings_unstrike(ledger, last.id));
+        readings_strike(ledger, last.id, turn->person_id, turn->now_s, "weighed") == LEDGER_OK &&
+        figure_judge(turn, &figure) && readings_unstrike(ledger, last.id) == LEDGER_OK;
     if (judged && figure.judgement.verdict == YARD_DOUBTFUL) {
         doubt_refuse(turn, &figure);
         return;
     }
-    if (!judged ||
-        !turn_ok(turn, readings_strike_for(ledger, turn->text_id, last.id, turn->person_id,
-                                           turn->now_s, "corrected by its sender"))) {
+    if (!judged || readings_strike_for(ledger, turn->text_id, last.id, turn->person_id, turn->now_s,
+                                       "corrected by its sender") != LEDGER_OK) {
         return;
     }
     values = turn_values(turn, machine, figure.hundredths);
@@ -200,7 +198,7 @@ void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hu
                                   .text_id = turn->text_id};
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     wording_set_hours(&values, WORDING_LAST, old_last_hundredths);
-    if (turn_ok(turn, readings_change_meter(turn->desk->ledger, &change))) {
+    if (readings_change_meter(turn->desk->ledger, &change) == LEDGER_OK) {
         turn_say(turn, key, &values);
         figure_save(turn, figure);
     }
@@ -223,7 +221,7 @@ static bool take_old_last(struct turn *turn, const struct figure *figure)
         old.read_s--;
         figure_save(turn, &old);
     }
-    return turn->fault == LEDGER_OK;
+    return true;
 }
 
 void correct_swap(struct turn *turn)
@@ -275,10 +273,9 @@ static void find_words(struct turn *turn, int64_t text_id, char words[WORDS_SHOW
     struct search search = {.text_id = text_id};
     struct reading_row row;
     struct ledger *ledger = turn->desk->ledger;
-    (void)turn_ok(turn, texts_each(ledger, turn->now_s - 2 * UNDO_WITHIN_S, turn->now_s + 1,
-                                   search_see, &search));
+    (void)texts_each(ledger, turn->now_s - 2 * UNDO_WITHIN_S, turn->now_s + 1, search_see, &search);
     reply_plain(search.body, strlen(search.body), words, WORDS_SHOWN + 1);
-    if (!turn_ok(turn, readings_of_text(ledger, text_id, &row))) {
+    if (readings_of_text(ledger, text_id, &row) != LEDGER_OK) {
         return;
     }
     int32_t machine = question_machine(turn, row.machine_id);
@@ -314,17 +311,16 @@ void correct_undo(struct turn *turn)
         turn_refuse(turn, WORDING_OPTED_OUT, &values);
         return;
     }
-    if (!turn_ok(turn,
-                 effects_last(ledger, turn->person_id, turn->now_s - UNDO_WITHIN_S, &text_id))) {
+    if (effects_last(ledger, turn->person_id, turn->now_s - UNDO_WITHIN_S, &text_id) != LEDGER_OK) {
         turn_refuse(turn, WORDING_NOTHING_TO_TAKE_BACK, &values);
         return;
     }
     find_words(turn, text_id, words);
-    if (turn_ok(turn, troubles_of_text(ledger, text_id, &said))) {
+    if (troubles_of_text(ledger, text_id, &said) == LEDGER_OK) {
         name_machine(turn, said.machine_id, words);
     }
     wording_set(&values, WORDING_WORDS, words);
-    if (!turn_ok(turn, retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told))) {
+    if (retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told) != LEDGER_OK) {
         return;
     }
     turn->desk->unsettled = true;

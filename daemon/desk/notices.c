@@ -157,7 +157,7 @@ struct sending {
     int64_t text_id; /* one of the texts, 0 where nobody may be told */
 };
 
-static enum ledger_result send_one(void *ctx, int32_t person)
+static void send_one(void *ctx, int32_t person)
 {
     struct sending *sending = ctx;
     struct desk *desk = sending->desk;
@@ -170,7 +170,8 @@ static enum ledger_result send_one(void *ctx, int32_t person)
                                .body = telling.body,
                                .now_s = sending->now_s,
                                .shop_hours = true};
-    return post_queue(desk, &order, &sending->text_id);
+    int64_t text_id = post_queue(desk, &order);
+    sending->text_id = text_id != 0 ? text_id : sending->text_id;
 }
 
 /* ---- one sentence to everybody */
@@ -182,7 +183,7 @@ struct note {
     enum texts_kind kind;
 };
 
-static enum ledger_result note_one(void *ctx, int32_t person)
+static void note_one(void *ctx, int32_t person)
 {
     const struct note *note = ctx;
     struct post_order order = {.person = person,
@@ -190,21 +191,21 @@ static enum ledger_result note_one(void *ctx, int32_t person)
                                .about_text_id = note->turn->text_id,
                                .now_s = note->turn->now_s,
                                .shop_hours = true};
-    return person == note->turn->person
-               ? LEDGER_OK
-               : post_say(note->turn->desk, &order, note->key, note->values);
+    if (person != note->turn->person) {
+        post_say(note->turn->desk, &order, note->key, note->values);
+    }
 }
 
 void notices_note(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
     struct note note = {.turn = turn, .key = key, .values = values, .kind = TEXTS_NOTICE};
-    (void)turn_ok(turn, reachable_each(turn->desk, note_one, &note));
+    reachable_each(turn->desk, note_one, &note);
 }
 
 void notices_urge(struct turn *turn, enum wording_key key, const struct wording_values *values)
 {
     struct note note = {.turn = turn, .key = key, .values = values, .kind = TEXTS_ALERT};
-    (void)turn_ok(turn, reachable_each(turn->desk, note_one, &note));
+    reachable_each(turn->desk, note_one, &note);
 }
 
 /* ---- reminders */
@@ -217,116 +218,88 @@ static void mark_name(const struct desk *desk, const struct yard_standing *stand
                    desk->settings->plans[standing->plan].name);
 }
 
-/* Told before, and so many days ago; and not put off by LATER. */
-static enum ledger_result is_wanted(struct desk *desk, const struct yard_standing *standing,
-                                    int64_t now_s, bool *wanted)
+/* Told before, and so many days ago; and not put off by LATER. What was never told is an alert's
+ * business. */
+static bool is_to_be_reminded(struct desk *desk, const struct yard_standing *standing,
+                              int64_t now_s)
 {
     int32_t days = desk->settings->plans[standing->plan].plan.remind_days;
     char name[MARK_OCTETS];
     int64_t told_s = 0;
     int64_t until_s = 0;
-    *wanted = false;
-    if (days <= 0 || !due_stage_row(standing->stage)->reached) {
-        return LEDGER_OK;
-    }
     mark_name(desk, standing, name);
-    enum ledger_result result = marks_get(desk->ledger, name, &told_s);
-    if (result != LEDGER_OK) {
-        return result == LEDGER_NONE ? LEDGER_OK : result; /* never told: an alert's business */
-    }
-    result = machines_later(desk->ledger, standing->machine_id, &until_s);
-    *wanted = until_s <= now_s && zone_civil(now_s).day - zone_civil(told_s).day >= days;
-    return result;
-}
-
-/* Adds every machine whose reminder is due. */
-static enum ledger_result remind_gather(struct desk *desk, int64_t now_s)
-{
-    struct yard_standing *standings = NULL;
-    size_t count = 0;
-    enum ledger_result result = yard_stand_all(&desk->yard, now_s, &standings, &count);
-    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        bool wanted = false;
-        result = is_wanted(desk, &standings[i], now_s, &wanted);
-        if (wanted) {
-            list_add(&desk->list, &standings[i]);
-        }
-    }
-    free(standings);
-    return result;
+    return days > 0 && due_stage_row(standing->stage)->reached &&
+           marks_get(desk->ledger, name, &told_s) == LEDGER_OK &&
+           zone_civil(now_s).day - zone_civil(told_s).day >= days &&
+           machines_later(desk->ledger, standing->machine_id, &until_s) == LEDGER_OK &&
+           until_s <= now_s;
 }
 
 /* ---- alerts */
 
 /* Takes one untold alert into the list, or makes it void where it does not hold any more. */
-static enum ledger_result take_alert(struct desk *desk, const struct alert_row *row, int64_t now_s,
-                                     bool *taken)
+static bool take_alert(struct desk *desk, const struct alert_row *row, int64_t now_s)
 {
     struct yard_standing standing;
     int32_t machine = desk_machine(desk, row->machine_id);
     int32_t plan = settings_find_plan(desk->settings, row->plan);
-    *taken = false;
     if (machine < 0 || !standing_has_plan(desk->settings, machine, plan)) {
-        return alerts_void(desk->ledger, row->id, now_s);
+        (void)alerts_void(desk->ledger, row->id, now_s);
+        return false;
     }
-    enum ledger_result result = yard_stand(&desk->yard, machine, plan, now_s, &standing);
-    if (result != LEDGER_OK) {
-        return result;
+    if (yard_stand(&desk->yard, machine, plan, now_s, &standing) != LEDGER_OK) {
+        return false;
     }
     if (standing.cycle != row->cycle || !due_stage_row(standing.stage)->tells) {
-        return alerts_void(desk->ledger, row->id, now_s);
+        (void)alerts_void(desk->ledger, row->id, now_s);
+        return false;
     }
     if (desk->dates_held && standing_by_calendar(&standing)) {
-        return LEDGER_OK; /* it waits for a clock that is believed */
+        return false; /* it waits for a clock that is believed */
     }
     list_add(&desk->list, &standing);
-    *taken = true;
-    return LEDGER_OK;
+    return true;
 }
 
 #define ALERTS_AT_ONCE 64
 
-/* What became of the untold alerts that were looked at. */
-struct untold {
-    struct alert_row rows[ALERTS_AT_ONCE];
-    bool taken[ALERTS_AT_ONCE];
-    size_t count;
-};
-
-enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s)
+void notices_tell(const struct round *round)
 {
-    struct untold untold = {.count = 0};
-    struct sending sending = {.desk = desk, .now_s = now_s};
+    struct desk *desk = round->desk;
+    struct sending sending = {.desk = desk, .now_s = round->now_s};
+    struct alert_row untold[ALERTS_AT_ONCE];
+    bool taken[ALERTS_AT_ONCE];
+    size_t count = 0;
     desk->list.count = 0;
     desk->list.left_out = 0;
-    enum ledger_result result =
-        alerts_untold(desk->ledger, ALERTS_AT_ONCE, untold.rows, &untold.count);
-    for (size_t i = 0; i < untold.count && result == LEDGER_OK; i++) {
-        result = take_alert(desk, &untold.rows[i], now_s, &untold.taken[i]);
+    (void)alerts_untold(desk->ledger, ALERTS_AT_ONCE, untold, &count);
+    for (size_t i = 0; i < count; i++) {
+        taken[i] = take_alert(desk, &untold[i], round->now_s);
     }
-    if (result == LEDGER_OK && remind) {
-        result = remind_gather(desk, now_s);
+    for (size_t i = 0; round->daily && i < round->count; i++) {
+        if (is_to_be_reminded(desk, &round->standings[i], round->now_s)) {
+            list_add(&desk->list, &round->standings[i]);
+        }
     }
-    if (result != LEDGER_OK || desk->list.count == 0) {
-        return result;
+    if (desk->list.count == 0) {
+        return;
     }
-    result = reachable_each(desk, send_one, &sending);
-    if (result == LEDGER_OK && sending.text_id == 0) {
-        if (remind) { /* once a day */
+    reachable_each(desk, send_one, &sending);
+    if (sending.text_id == 0) { /* it stays untold until somebody sends START */
+        if (round->daily && ledger_fault(desk->ledger) == LEDGER_OK) {
             log_error("desk: an alert has no receiver: everybody of the shop has sent STOP");
         }
-        return LEDGER_OK; /* it stays untold until somebody sends START */
+        return;
     }
-    for (size_t i = 0; i < untold.count && result == LEDGER_OK; i++) {
-        if (untold.taken[i]) {
-            result = alerts_told(desk->ledger, untold.rows[i].id, sending.text_id, now_s);
+    for (size_t i = 0; i < count; i++) {
+        if (taken[i]) {
+            (void)alerts_told(desk->ledger, untold[i].id, sending.text_id, round->now_s);
         }
     }
     /* The next reminder of each is an interval away. */
-    for (size_t i = 0; i < desk->list.count && result == LEDGER_OK; i++) {
+    for (size_t i = 0; i < desk->list.count; i++) {
         char name[MARK_OCTETS];
         mark_name(desk, &desk->list.rows[i], name);
-        result = marks_set(desk->ledger, name, now_s);
+        (void)marks_set(desk->ledger, name, round->now_s);
     }
-    return result;
 }

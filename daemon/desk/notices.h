@@ -21,9 +21,18 @@ void notices_note(struct turn *turn, enum wording_key key, const struct wording_
 /* The same as an alert, before what else waits. */
 void notices_urge(struct turn *turn, enum wording_key key, const struct wording_values *values);
 
-/* Puts every alert that is not yet told, and what is to be reminded of, into one text to each person
- * of the shop; in the open transaction and in the shop's hours (the caller's to see). */
-enum ledger_result notices_tell(struct desk *desk, bool remind, int64_t now_s);
+/* What time brings, in one transaction. */
+struct round {
+    struct desk *desk;
+    int64_t now_s;
+    bool daily; /* the first of a day in the shop's hours; then the next two are set: */
+    const struct yard_standing *standings; /* every machine and plan, worst first */
+    size_t count;
+};
+
+/* Puts every alert that is not yet told, and once a day what is to be reminded of, into one text to
+ * each person of the shop; in the open transaction and in the shop's hours (the caller's to see). */
+void notices_tell(const struct round *round);
 
 /* What to have ready for some services, in a few words: "5 qt 20W-50, 2x filter". The kits of them
  * together, an item once, fluids in the shop's unit. A service without record is none yet: its kit is

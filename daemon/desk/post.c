@@ -43,28 +43,18 @@ int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s)
     return at_s;
 }
 
-enum ledger_result reachable_each(struct desk *desk,
-                                  enum ledger_result (*each)(void *ctx, int32_t person), void *ctx)
+void reachable_each(struct desk *desk, void (*each)(void *ctx, int32_t person), void *ctx)
 {
     for (size_t i = 0; i < desk->settings->person_count; i++) {
         const struct settings_person *person = &desk->settings->people[i];
         int64_t person_id = 0;
         int64_t since_s = 0;
-        if (person->role != SETTINGS_ROLE_SHOP) {
-            continue;
-        }
-        enum ledger_result result = people_id(desk->ledger, person->name, &person_id);
-        if (result == LEDGER_OK) {
-            result = people_opted_out(desk->ledger, person_id, &since_s);
-        }
-        if (result == LEDGER_OK && since_s == 0) {
-            result = each(ctx, (int32_t)i);
-        }
-        if (result != LEDGER_OK) {
-            return result;
+        if (person->role == SETTINGS_ROLE_SHOP &&
+            people_id(desk->ledger, person->name, &person_id) == LEDGER_OK &&
+            people_opted_out(desk->ledger, person_id, &since_s) == LEDGER_OK && since_s == 0) {
+            each(ctx, (int32_t)i);
         }
     }
-    return LEDGER_OK;
 }
 
 /* ---- into the queue */
@@ -89,50 +79,44 @@ static bool is_reply(enum texts_kind kind)
     return kind == TEXTS_REPLY || kind == TEXTS_QUESTION;
 }
 
-enum ledger_result post_queue(struct desk *desk, const struct post_order *order, int64_t *text_id)
+int64_t post_queue(struct desk *desk, const struct post_order *order)
 {
     const struct settings_person *person = &desk->settings->people[order->person];
+    int64_t now_s = order->now_s - desk->ahead_s; /* by the clock that the queue goes by */
     struct texts_outgoing outgoing = {.phone = person->phone,
                                       .body = order->body,
                                       .kind = order->kind,
                                       .urgent = order->urgent,
-                                      .about_text_id = order->about_text_id};
+                                      .about_text_id = order->about_text_id,
+                                      .parts = (uint8_t)reply_segments(order->body),
+                                      .created_s = now_s};
     int64_t since_s = 0;
-    int64_t ignored = 0;
-    int64_t now_s = order->now_s - desk->ahead_s; /* by the clock that the queue goes by */
-    outgoing.created_s = now_s;
-    enum ledger_result result = people_id(desk->ledger, person->name, &outgoing.person_id);
-    if (result == LEDGER_OK) {
-        result = people_opted_out(desk->ledger, outgoing.person_id, &since_s);
+    int64_t text_id = 0;
+    (void)people_id(desk->ledger, person->name, &outgoing.person_id);
+    (void)people_opted_out(desk->ledger, outgoing.person_id, &since_s);
+    if ((since_s != 0 && !order->to_opted_out) || order->body[0] == '\0' || outgoing.parts == 0) {
+        return 0;
     }
-    if (result != LEDGER_OK) {
-        return result;
-    }
-    size_t parts = reply_segments(order->body);
-    if ((since_s != 0 && !order->to_opted_out) || order->body[0] == '\0' || parts == 0) {
-        return LEDGER_NONE;
-    }
-    outgoing.parts = (uint8_t)parts;
     outgoing.not_before_s =
         order->shop_hours ? shop_hours_next(&desk->settings->shop, now_s) : now_s;
     outgoing.expires_s = outgoing.not_before_s + worth_s[order->kind];
-    result = texts_queue(desk->ledger, &outgoing, text_id != NULL ? text_id : &ignored);
-    return result != LEDGER_OK || !is_reply(order->kind)
-               ? result
-               : texts_give_way(desk->ledger, person->phone, desk->settings->shop.texts_per_number,
-                                now_s);
+    (void)texts_queue(desk->ledger, &outgoing, &text_id);
+    if (is_reply(order->kind)) {
+        (void)texts_give_way(desk->ledger, person->phone, desk->settings->shop.texts_per_number,
+                             now_s);
+    }
+    return text_id;
 }
 
-enum ledger_result post_say(struct desk *desk, const struct post_order *order, enum wording_key key,
-                            const struct wording_values *values)
+void post_say(struct desk *desk, const struct post_order *order, enum wording_key key,
+              const struct wording_values *values)
 {
     char body[WORDING_SENTENCE_OCTETS];
     struct post_order whole = *order;
     whole.body = body;
     (void)wording_write(wording_of(desk->settings->people[order->person].language), key, values,
                         body, sizeof body);
-    enum ledger_result result = post_queue(desk, &whole, NULL);
-    return result == LEDGER_NONE ? LEDGER_OK : result;
+    (void)post_queue(desk, &whole);
 }
 
 /* ---- out of the queue */
@@ -253,12 +237,11 @@ void post_doubt_ready(struct desk *desk)
 
 bool post_put_back(struct desk *desk)
 {
-    enum ledger_result result = desk->has_ready ? ledger_begin(desk->ledger) : LEDGER_NONE;
-    if (result == LEDGER_OK) {
-        result = texts_part_put_back(desk->ledger, desk->ready.id);
-        result = ledger_end(desk->ledger, result);
+    if (desk->has_ready && ledger_begin(desk->ledger) == LEDGER_OK) {
+        desk->has_ready =
+            ledger_end(desk->ledger, texts_part_put_back(desk->ledger, desk->ready.id)) !=
+            LEDGER_OK;
     }
-    desk->has_ready = result != LEDGER_OK && result != LEDGER_NONE;
     return !desk->has_ready;
 }
 
@@ -320,15 +303,13 @@ void desk_part_ended(struct desk *desk, const struct part_result *result, struct
     enum ledger_result noted = ledger_begin(desk->ledger);
     if (noted == LEDGER_OK) {
         int64_t again_s = now_s + result->retry_after_ms / 1000;
-        noted = result->fate == PART_FATE_RETRY
-                    ? texts_part_again(desk->ledger, id, again_s, result->cause)
-                    : texts_part_ended(desk->ledger, id, states[result->fate], result->reference,
-                                       result->cause, now_s);
-        enum ledger_result committed = ledger_commit(desk->ledger);
-        noted = noted == LEDGER_OK ? committed : noted;
+        (void)(result->fate == PART_FATE_RETRY
+                   ? texts_part_again(desk->ledger, id, again_s, result->cause)
+                   : texts_part_ended(desk->ledger, id, states[result->fate], result->reference,
+                                      result->cause, now_s));
+        noted = ledger_end(desk->ledger, LEDGER_OK);
     }
     if (noted != LEDGER_OK) {
-        ledger_rollback(desk->ledger);
         log_error("post: how a text fared could not be noted: %s", ledger_says(desk->ledger));
     }
 }

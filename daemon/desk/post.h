@@ -15,8 +15,7 @@ bool shop_hours_workday(const struct settings_shop *shop, int32_t day);
 int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s);
 
 /* Calls each for every person of the shop who may be texted: on the roster, and not opted out. */
-enum ledger_result reachable_each(struct desk *desk,
-                                  enum ledger_result (*each)(void *ctx, int32_t person), void *ctx);
+void reachable_each(struct desk *desk, void (*each)(void *ctx, int32_t person), void *ctx);
 
 struct post_order {
     int32_t person; /* index into settings.people */
@@ -29,13 +28,13 @@ struct post_order {
     bool to_opted_out; /* the one word after STOP, and what is asked for by HELP and START */
 };
 
-/* Queues it in the open transaction. LEDGER_NONE where the person has opted out. *text_id may be
- * NULL. */
-enum ledger_result post_queue(struct desk *desk, const struct post_order *order, int64_t *text_id);
+/* Queues it in the open transaction. The ledger's number of the text out; 0 where there is none: the
+ * person has opted out, there is nothing to say, or there is a fault. */
+int64_t post_queue(struct desk *desk, const struct post_order *order);
 
-/* The same with that sentence for its body, in the person's language; an opt-out is no fault. */
-enum ledger_result post_say(struct desk *desk, const struct post_order *order, enum wording_key key,
-                            const struct wording_values *values);
+/* The same with that sentence for its body, in the person's language. */
+void post_say(struct desk *desk, const struct post_order *order, enum wording_key key,
+              const struct wording_values *values);
 
 /* The longest a part is held back for by a cap. */
 #define POST_DAY_S (24 * 3600)

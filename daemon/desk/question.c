@@ -29,14 +29,14 @@ struct question_row question_row(enum question_kind kind, int64_t machine_id, in
 void question_load(struct turn *turn)
 {
     turn->has_question =
-        turn_ok(turn, questions_open(turn->desk->ledger, turn->person_id,
-                                     turn->now_s - QUESTION_LAPSES_S, &turn->question));
+        questions_open(turn->desk->ledger, turn->person_id, turn->now_s - QUESTION_LAPSES_S,
+                       &turn->question) == LEDGER_OK;
 }
 
 void question_close(struct turn *turn, const char *outcome)
 {
-    (void)turn_ok(turn, questions_close(turn->desk->ledger, turn->question.id, outcome,
-                                        turn->text_id, turn->now_s));
+    (void)questions_close(turn->desk->ledger, turn->question.id, outcome, turn->text_id,
+                          turn->now_s);
     turn->has_question = false;
 }
 
@@ -53,7 +53,7 @@ void question_answered_by(struct turn *turn, int64_t machine_id)
 int32_t question_machine(struct turn *turn, int64_t machine_id)
 {
     char name[PEOPLE_NAME_OCTETS];
-    if (machine_id == 0 || !turn_ok(turn, machines_name(turn->desk->ledger, machine_id, name))) {
+    if (machine_id == 0 || machines_name(turn->desk->ledger, machine_id, name) != LEDGER_OK) {
         return -1;
     }
     return settings_find_machine(turn->desk->settings, name);
@@ -69,7 +69,7 @@ struct to_shop {
     int count; /* how many were asked */
 };
 
-static enum ledger_result ask_one(void *ctx, int32_t person)
+static void ask_one(void *ctx, int32_t person)
 {
     struct to_shop *to = ctx;
     struct desk *desk = to->turn->desk;
@@ -77,8 +77,7 @@ static enum ledger_result ask_one(void *ctx, int32_t person)
     struct question_row row = *to->row;
     char body[WORDING_SENTENCE_OCTETS];
     bool replaced = false;
-    enum ledger_result result =
-        people_id(desk->ledger, desk->settings->people[person].name, &row.person_id);
+    (void)people_id(desk->ledger, desk->settings->people[person].name, &row.person_id);
     row.text_id = to->turn->text_id;
     /* It lapses a day after it was put, not after it was thought of. */
     row.asked_s = shop_hours_next(&desk->settings->shop, to->turn->now_s);
@@ -89,12 +88,7 @@ static enum ledger_result ask_one(void *ctx, int32_t person)
                     to->turn->today);
     (void)wording_write(wording, to->key, &values, body, sizeof body);
     (void)snprintf(row.says, sizeof row.says, "%s", body);
-    if (result == LEDGER_OK) {
-        result = questions_ask(desk->ledger, &row, &replaced);
-    }
-    if (result != LEDGER_OK) {
-        return result;
-    }
+    (void)questions_ask(desk->ledger, &row, &replaced);
     if (replaced) {
         wording_append(wording, WORDING_REPLACES_QUESTION, &values, body, sizeof body);
     }
@@ -105,7 +99,7 @@ static enum ledger_result ask_one(void *ctx, int32_t person)
                                .now_s = to->turn->now_s,
                                .shop_hours = true};
     to->count++;
-    return post_queue(desk, &order, NULL);
+    (void)post_queue(desk, &order);
 }
 
 bool question_to_shop(struct turn *turn, const struct question_row *row, enum wording_key key,
@@ -116,7 +110,8 @@ bool question_to_shop(struct turn *turn, const struct question_row *row, enum wo
                          .key = key,
                          .last_hundredths = last_hundredths,
                          .last_read_s = last_read_s};
-    return turn_ok(turn, reachable_each(turn->desk, ask_one, &to)) && to.count > 0;
+    reachable_each(turn->desk, ask_one, &to);
+    return to.count > 0;
 }
 
 /* Others of the shop were asked the same: the first answer settles it. */
@@ -128,13 +123,11 @@ static void settle_for_others(struct turn *turn, const struct question_row *sett
         struct question_row row;
         int64_t person_id = 0;
         if (person->role == SETTINGS_ROLE_SHOP && (int32_t)i != turn->person &&
-            turn_ok(turn, people_id(ledger, person->name, &person_id)) &&
-            turn_ok(turn,
-                    questions_open(ledger, person_id, turn->now_s - QUESTION_LAPSES_S, &row)) &&
+            people_id(ledger, person->name, &person_id) == LEDGER_OK &&
+            questions_open(ledger, person_id, turn->now_s - QUESTION_LAPSES_S, &row) == LEDGER_OK &&
             row.machine_id == settled->machine_id && row.text_id == settled->text_id &&
             row.kind == settled->kind) {
-            (void)turn_ok(turn,
-                          questions_close(ledger, row.id, "settled", turn->text_id, turn->now_s));
+            (void)questions_close(ledger, row.id, "settled", turn->text_id, turn->now_s);
         }
     }
 }
@@ -145,9 +138,8 @@ static void tell_sender(struct turn *turn, const struct question_row *row, enum 
     struct desk *desk = turn->desk;
     char name[PEOPLE_NAME_OCTETS];
     int64_t person_id = 0;
-    if (!turn_ok(turn, texts_sender(desk->ledger, row->text_id, &person_id)) ||
-        person_id == turn->person_id ||
-        !turn_ok(turn, people_name(desk->ledger, person_id, name))) {
+    if (texts_sender(desk->ledger, row->text_id, &person_id) != LEDGER_OK ||
+        person_id == turn->person_id || people_name(desk->ledger, person_id, name) != LEDGER_OK) {
         return;
     }
     int32_t person = settings_find_person(desk->settings, name);
@@ -158,7 +150,7 @@ static void tell_sender(struct turn *turn, const struct question_row *row, enum 
     struct wording_values values = turn_values(turn, machine, row->typed_hundredths);
     struct post_order order = {
         .person = person, .kind = TEXTS_REPLY, .about_text_id = row->text_id, .now_s = turn->now_s};
-    (void)turn_ok(turn, post_say(desk, &order, key, &values));
+    post_say(desk, &order, key, &values);
 }
 
 /* ---- what YES takes */
@@ -182,13 +174,13 @@ static void take_figure(struct turn *turn, struct figure *figure, const struct q
 static void take_for_last(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
     struct ledger *ledger = turn->desk->ledger;
-    if (!turn_ok(turn, readings_strike_for(ledger, turn->text_id, row->strikes_reading_id,
-                                           turn->person_id, turn->now_s, "said to be wrong")) ||
+    if (readings_strike_for(ledger, turn->text_id, row->strikes_reading_id, turn->person_id,
+                            turn->now_s, "said to be wrong") != LEDGER_OK ||
         !figure_judge(turn, figure)) {
         return;
     }
     if (figure->judgement.verdict == YARD_DOUBTFUL) {
-        (void)turn_ok(turn, readings_unstrike(ledger, row->strikes_reading_id));
+        (void)readings_unstrike(ledger, row->strikes_reading_id);
     }
     take_figure(turn, figure, row);
 }

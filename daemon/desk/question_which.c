@@ -245,8 +245,8 @@ static bool takes_after_no(struct turn *turn, const struct crew_statement *state
     struct question_row denied;
     struct crew_statement reading = *statement;
     if (turn->has_question ||
-        !turn_ok(turn, questions_denied(turn->desk->ledger, turn->person_id, 0,
-                                        turn->now_s - DENIED_JUST_NOW_S, &denied))) {
+        questions_denied(turn->desk->ledger, turn->person_id, 0, turn->now_s - DENIED_JUST_NOW_S,
+                         &denied) != LEDGER_OK) {
         return false;
     }
     int32_t machine = question_machine(turn, denied.machine_id);

@@ -141,7 +141,7 @@ static bool is_before_first(struct turn *turn, const struct figure *figure,
 {
     struct reading_row first;
     enum ledger_result result = readings_first(turn->desk->ledger, figure->machine_id, &first);
-    if (result == LEDGER_NONE || !turn_ok(turn, result) || first.read_s <= figure->read_s ||
+    if (result != LEDGER_OK || first.read_s <= figure->read_s ||
         first.meter_hundredths >= figure->hundredths) {
         return false;
     }
@@ -203,11 +203,10 @@ static void refuse(struct turn *turn, const struct figure *figure, struct questi
 {
     struct ledger *ledger = turn->desk->ledger;
     int count = 0;
-    (void)turn_ok(turn, questions_refused_since(ledger, turn->person_id, figure->machine_id,
-                                                figure->hundredths, turn->now_s - REFUSED_AGAIN_S,
-                                                &count));
-    (void)turn_ok(turn, questions_note_refusal(ledger, turn->person_id, figure->machine_id,
-                                               figure->hundredths, turn->text_id, turn->now_s));
+    (void)questions_refused_since(ledger, turn->person_id, figure->machine_id, figure->hundredths,
+                                  turn->now_s - REFUSED_AGAIN_S, &count);
+    (void)questions_note_refusal(ledger, turn->person_id, figure->machine_id, figure->hundredths,
+                                 turn->text_id, turn->now_s);
     if (count > 0 && figure->judgement.last_hundredths >= 0) {
         pass_to_shop(turn, figure, row, QUESTION_FORCE, WORDING_ASK_FORCE);
     } else {
@@ -333,14 +332,14 @@ static bool ask_replacement(struct turn *turn, const struct figure *figure,
     size_t count = 0;
     struct figure instead = *figure;
     if (figure->dated ||
-        !turn_ok(turn, readings_latest(ledger, figure->machine_id, INT64_MAX, 1, &last, &count)) ||
+        readings_latest(ledger, figure->machine_id, INT64_MAX, 1, &last, &count) != LEDGER_OK ||
         count == 0 || last.person_id != turn->person_id ||
         turn->now_s - last.noted_s > REPLACED_WITHIN_S ||
-        !turn_ok(turn, readings_strike(ledger, last.id, turn->person_id, turn->now_s, "weighed"))) {
+        readings_strike(ledger, last.id, turn->person_id, turn->now_s, "weighed") != LEDGER_OK) {
         return false;
     }
     bool judged = figure_judge(turn, &instead);
-    if (!turn_ok(turn, readings_unstrike(ledger, last.id)) || !judged ||
+    if (readings_unstrike(ledger, last.id) != LEDGER_OK || !judged ||
         instead.judgement.verdict == YARD_DOUBTFUL) {
         return false;
     }
@@ -356,9 +355,8 @@ static bool ask_replacement(struct turn *turn, const struct figure *figure,
 bool figure_judge(struct turn *turn, struct figure *figure)
 {
     struct desk *desk = turn->desk;
-    return turn_ok(turn, yard_judge(&desk->yard, figure->machine, figure->hundredths,
-                                    figure->decimal_digits, figure->read_s, turn->person,
-                                    &figure->judgement));
+    return yard_judge(&desk->yard, figure->machine, figure->hundredths, figure->decimal_digits,
+                      figure->read_s, turn->person, &figure->judgement) == LEDGER_OK;
 }
 
 /* "1,340": the thousands mark stands unless only the decimal sign makes sense for the machine. */
@@ -380,7 +378,7 @@ static bool judge_typed(struct turn *turn, struct figure *figure, const struct h
         figure->decimal_digits = 0;
         figure->judgement = judgement;
     }
-    return turn->fault == LEDGER_OK;
+    return true;
 }
 
 bool reading_when(struct turn *turn, const struct crew_statement *statement, int64_t *read_s)
@@ -406,8 +404,8 @@ static bool place_behind_last(struct turn *turn, struct figure *figure)
         desk->stamp_s > figure->read_s + CLOCK_PLAIN_S) {
         return true;
     }
-    if (!turn_ok(turn, readings_latest(desk->ledger, figure->machine_id, desk->stamp_s, 1, &last,
-                                       &count))) {
+    if (readings_latest(desk->ledger, figure->machine_id, desk->stamp_s, 1, &last, &count) !=
+        LEDGER_OK) {
         return false;
     }
     if (count > 0 && last.read_s > figure->read_s) {
@@ -461,12 +459,11 @@ static void end_rest(struct turn *turn, const struct figure *figure)
 {
     struct ledger *ledger = turn->desk->ledger;
     int64_t since_s = 0;
-    if (!turn_ok(turn, machines_parked(ledger, figure->machine_id, &since_s)) || since_s == 0 ||
+    if (machines_parked(ledger, figure->machine_id, &since_s) != LEDGER_OK || since_s == 0 ||
         figure->read_s < since_s || figure->hundredths <= figure->judgement.last_hundredths) {
         return;
     }
-    (void)turn_ok(turn, machines_back(ledger, figure->machine_id, figure->read_s, turn->person_id,
-                                      turn->text_id));
+    (void)machines_back(ledger, figure->machine_id, figure->read_s, turn->person_id, turn->text_id);
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     turn_add(turn, REPLY_MAY, WORDING_BACK_AT_WORK, &values);
     notices_note(turn, WORDING_TELL_BACK_AT_WORK, &values);
@@ -481,7 +478,7 @@ void figure_save(struct turn *turn, const struct figure *figure)
                               .person_id = turn->person_id,
                               .text_id = turn->text_id};
     (void)snprintf(row.remark, sizeof row.remark, "%s", figure->remark);
-    if (turn_ok(turn, readings_add(turn->desk->ledger, &row))) {
+    if (readings_add(turn->desk->ledger, &row) == LEDGER_OK) {
         question_answered_by(turn, figure->machine_id);
     }
 }
@@ -556,8 +553,8 @@ static bool same_as_last(struct turn *turn, struct crew_statement *said)
 {
     struct reading_row last;
     size_t count = 0;
-    if (!turn_ok(turn, readings_latest(turn->desk->ledger, turn_machine_id(turn, turn->machine),
-                                       turn->sent_s, 1, &last, &count)) ||
+    if (readings_latest(turn->desk->ledger, turn_machine_id(turn, turn->machine), turn->sent_s, 1,
+                        &last, &count) != LEDGER_OK ||
         count == 0) {
         return false;
     }

@@ -147,8 +147,8 @@ static void turn_begin(struct desk *desk, int32_t person, int64_t text_id, const
     turn->sent_s = sent_s;
     turn->today = zone_civil(sent_s).day;
     turn->answer = answer;
-    (void)turn_ok(turn, people_id(desk->ledger, row->name, &turn->person_id));
-    (void)turn_ok(turn, people_opted_out(desk->ledger, turn->person_id, &since_s));
+    (void)people_id(desk->ledger, row->name, &turn->person_id);
+    (void)people_opted_out(desk->ledger, turn->person_id, &since_s);
     turn->mute = mute || since_s != 0;
 }
 
@@ -166,29 +166,22 @@ static enum texts_outcome outcome_of(const struct turn *turn)
     return worst;
 }
 
-/* Works on the turn's text, marks it done and writes the answer; LEDGER_OK, or the fault that asks
- * for all to be taken back. */
-static enum ledger_result work(struct turn *turn)
+/* Works on the turn's text, marks it done and writes the answer. */
+static void work(struct turn *turn)
 {
-    if (turn->fault == LEDGER_OK) {
-        statements_work(turn);
-    }
-    if (turn->fault == LEDGER_OK) {
-        (void)turn_ok(turn, texts_worked_on(turn->desk->ledger, turn->text_id, outcome_of(turn),
-                                            turn->person_id));
-    }
+    statements_work(turn);
+    (void)texts_worked_on(turn->desk->ledger, turn->text_id, outcome_of(turn), turn->person_id);
     if (!turn->mute || turn->spoken) {
         (void)reply_write(&turn->reply, 1, turn->answer->reply, sizeof turn->answer->reply);
     }
-    return turn->fault;
 }
 
-static enum ledger_result queue_reply(struct desk *desk)
+static void queue_reply(struct desk *desk)
 {
     const struct turn *turn = &desk->turn;
     if (turn->unclear && !turn->understood &&
         !chatter_answers(&desk->chatter[turn->person], turn->body, turn->now_s)) {
-        return LEDGER_OK;
+        return;
     }
     struct post_order order = {.person = turn->person,
                                .kind = turn->answer->asked ? TEXTS_QUESTION : TEXTS_REPLY,
@@ -196,132 +189,131 @@ static enum ledger_result queue_reply(struct desk *desk)
                                .about_text_id = turn->text_id,
                                .now_s = turn->now_s,
                                .to_opted_out = turn->spoken};
-    enum ledger_result result = post_queue(desk, &order, NULL);
-    return result == LEDGER_NONE ? LEDGER_OK : result;
+    (void)post_queue(desk, &order);
 }
 
-static enum ledger_result set_aside(struct desk *desk, int64_t text_id, int64_t person_id)
+static void set_aside(struct desk *desk, int64_t text_id, int64_t person_id)
 {
     log_error("desk: text %lld could not be worked on: kept and set aside; see `meterpost texts`",
               (long long)text_id);
-    return texts_set_state(desk->ledger, text_id, TEXTS_SET_ASIDE, person_id);
+    (void)texts_set_state(desk->ledger, text_id, TEXTS_SET_ASIDE, person_id);
 }
 
 /* Under a savepoint, twice at most; `counter`: the reply is not queued. */
-static enum ledger_result work_safely(struct desk *desk, const struct texts_kept *kept,
-                                      int32_t person, bool mute, bool counter, int64_t now_s,
-                                      struct desk_answer *answer)
+static void work_safely(struct desk *desk, const struct texts_kept *kept, int32_t person, bool mute,
+                        bool counter, int64_t now_s, struct desk_answer *answer)
 {
-    enum ledger_result result = LEDGER_OK;
     for (int attempt = 0; attempt < 2; attempt++) {
-        result = ledger_savepoint(desk->ledger);
-        if (result != LEDGER_OK) {
-            return result;
+        if (ledger_savepoint(desk->ledger) != LEDGER_OK) {
+            return;
         }
         desk->ahead_s = 0;
         turn_begin(desk, person, kept->text_id, kept->body, kept->sent_s, now_s, mute, answer);
-        result = work(&desk->turn);
-        if (result == LEDGER_OK && !counter) {
-            result = queue_reply(desk);
+        work(&desk->turn);
+        if (!counter) {
+            queue_reply(desk);
         }
-        if (result == LEDGER_OK) {
-            return ledger_release(desk->ledger);
-        }
-        ledger_back_to_savepoint(desk->ledger);
-        if (result != LEDGER_REFUSED) {
-            return result; /* no fault of the text or of ours, but of the ledger: it passes */
+        if (ledger_release(desk->ledger) != LEDGER_REFUSED) {
+            return; /* done; or no fault of the text or of ours, but of the ledger: it passes */
         }
     }
     memset(answer, 0, sizeof *answer);
-    return set_aside(desk, kept->text_id, desk->turn.person_id);
+    set_aside(desk, kept->text_id, desk->turn.person_id);
 }
 
 /* The desk's work behind its mark, so that a text which brings the program down is known. */
-static enum ledger_result work_marked(struct desk *desk, int32_t person, bool mute, int64_t now_s)
+static void work_marked(struct desk *desk, int32_t person, bool mute, int64_t now_s)
 {
     int tries = 0;
-    enum ledger_result result = marks_work_begins(desk->ledger, desk->kept.fingerprint, &tries);
-    if (result != LEDGER_OK) {
-        return result;
+    if (marks_work_begins(desk->ledger, desk->kept.fingerprint, &tries) != LEDGER_OK) {
+        return;
     }
     if (tries >= CRASHES_MOST) {
-        return set_aside(desk, desk->kept.text_id, 0);
+        set_aside(desk, desk->kept.text_id, 0);
+        return;
     }
-    return work_safely(desk, &desk->kept, person, mute, false, now_s, &desk->answer);
+    work_safely(desk, &desk->kept, person, mute, false, now_s, &desk->answer);
 }
 
 /* A notice of a picture message (WAP push, port 2948) of a member is answered once a day; whatever
  * else no person typed is only kept. */
-static enum ledger_result not_for_us(struct desk *desk, const struct tpdu *tpdu,
-                                     const struct sender *sender, int64_t now_s)
+static void not_for_us(struct desk *desk, const struct tpdu *tpdu, const struct sender *sender,
+                       int64_t now_s)
 {
     struct wording_values values = {0};
     char mark[48];
     int64_t said_s = 0;
-    enum ledger_result result =
-        texts_set_state(desk->ledger, desk->kept.text_id, TEXTS_UNREADABLE, 0);
-    if (result != LEDGER_OK || sender->person < 0 || sender->mute || now_s == 0 ||
-        !tpdu->user.ports.present || tpdu->user.ports.to != PORT_PUSH) {
-        return result;
+    (void)texts_set_state(desk->ledger, desk->kept.text_id, TEXTS_UNREADABLE, 0);
+    if (sender->person < 0 || sender->mute || now_s == 0 || !tpdu->user.ports.present ||
+        tpdu->user.ports.to != PORT_PUSH) {
+        return;
     }
     (void)snprintf(mark, sizeof mark, "picture %s", desk->settings->people[sender->person].name);
-    result = marks_get(desk->ledger, mark, &said_s);
-    if (result == LEDGER_OK && now_s - said_s < PICTURE_AGAIN_S) {
-        return LEDGER_OK;
+    if (marks_get(desk->ledger, mark, &said_s) == LEDGER_OK && now_s - said_s < PICTURE_AGAIN_S) {
+        return;
     }
     struct post_order order = {.person = sender->person,
                                .kind = TEXTS_REPLY,
                                .about_text_id = desk->kept.text_id,
                                .now_s = now_s};
-    result = post_say(desk, &order, WORDING_NO_PICTURES, &values);
-    return result == LEDGER_OK ? marks_set(desk->ledger, mark, now_s) : result;
+    post_say(desk, &order, WORDING_NO_PICTURES, &values);
+    (void)marks_set(desk->ledger, mark, now_s);
 }
 
 /* What becomes of an arrival that was kept just now. */
-static enum ledger_result treat(struct desk *desk, const struct tpdu *tpdu,
-                                const struct sender *sender, int64_t now_s)
+static void treat(struct desk *desk, const struct tpdu *tpdu, const struct sender *sender,
+                  int64_t now_s)
 {
     struct texts_kept *kept = &desk->kept;
     if (kept->repeated || tpdu == NULL) {
-        return LEDGER_OK;
-    }
-    if (now_s == 0 && kept->whole && !made_by_machine(tpdu)) {
-        return LEDGER_OK; /* worked on once there is a time to date it by */
+        return;
     }
     if (made_by_machine(tpdu)) {
-        return not_for_us(desk, tpdu, sender, now_s);
-    }
-    if (!kept->whole) {
+        not_for_us(desk, tpdu, sender, now_s);
+    } else if (!kept->whole) {
         desk->parts_since_s = desk->parts_since_s == 0 ? now_s : desk->parts_since_s;
-        return LEDGER_OK;
+    } else if (now_s == 0) {
+        return; /* worked on once there is a time to date it by */
+    } else if (sender->person < 0) {
+        (void)texts_set_state(desk->ledger, kept->text_id, TEXTS_STRANGER, 0);
+    } else {
+        work_marked(desk, sender->person, sender->mute, now_s);
     }
-    if (sender->person < 0) {
-        return texts_set_state(desk->ledger, kept->text_id, TEXTS_STRANGER, 0);
-    }
-    return work_marked(desk, sender->person, sender->mute, now_s);
 }
 
+#define KEPT_FAILED "desk: a text could not be kept, it stays with the modem: %s"
+
 /* Ends the transaction; true where it is on disk. */
-static bool finish(struct desk *desk, enum ledger_result result)
+static bool finish(struct desk *desk)
 {
-    result = ledger_end(desk->ledger, result);
-    if (result != LEDGER_OK) {
-        log_error("desk: a text could not be kept, it stays with the modem: %s",
-                  ledger_says(desk->ledger));
+    bool kept = ledger_end(desk->ledger, LEDGER_OK) == LEDGER_OK;
+    if (!kept) {
+        log_error(KEPT_FAILED, ledger_says(desk->ledger));
     }
     marks_work_ended(desk->ledger);
     desk->ahead_s = 0;
     desk->stamp_s = 0;
-    return result == LEDGER_OK;
+    return kept;
+}
+
+/* False, and said, where no transaction can begin. */
+static bool begun(struct desk *desk)
+{
+    bool well = ledger_begin(desk->ledger) == LEDGER_OK;
+    if (!well) {
+        log_error(KEPT_FAILED, ledger_says(desk->ledger));
+        marks_work_ended(desk->ledger);
+    }
+    return well;
 }
 
 /* A member's text says something of the time: strangers have no say in it. */
-static enum ledger_result witness(struct desk *desk, const struct tpdu *tpdu,
-                                  const struct sender *sender, struct instant now)
+static void witness(struct desk *desk, const struct tpdu *tpdu, const struct sender *sender,
+                    struct instant now)
 {
     int64_t stamp_s = stamp_of(tpdu);
     if (sender->person < 0 || (tpdu->user.concat.present && tpdu->user.concat.part != 1)) {
-        return LEDGER_OK;
+        return;
     }
     desk_clock_text(&desk->clock, now, stamp_s);
     struct clock_judgement judgement = desk_clock_state(desk, now);
@@ -330,10 +322,10 @@ static enum ledger_result witness(struct desk *desk, const struct tpdu *tpdu,
     }
     if (judgement.time_s == 0 || !clock_stamp_fits(stamp_s, judgement.time_s) ||
         stamp_s < desk->clock.witnessed_s + WITNESSED_APART_S) {
-        return LEDGER_OK;
+        return;
     }
     desk->clock.witnessed_s = stamp_s;
-    return marks_set(desk->ledger, MARKS_WITNESSED, stamp_s);
+    (void)marks_set(desk->ledger, MARKS_WITNESSED, stamp_s);
 }
 
 bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
@@ -346,22 +338,21 @@ bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
     } else {
         log_notice("desk: a text could not be decoded, it is kept raw: %s", tpdu_error_says(error));
     }
-    enum ledger_result result = ledger_begin(desk->ledger);
-    if (result == LEDGER_OK && read != NULL) {
-        result = witness(desk, read, &sender, now);
+    if (!begun(desk)) {
+        return false;
+    }
+    if (read != NULL) {
+        witness(desk, read, &sender, now);
     }
     int64_t now_s = desk_time(desk, now);
     desk->undated = desk->undated || now_s == 0;
     desk->stamp_s = read != NULL ? stamp_of(read) : 0;
     struct texts_incoming incoming = incoming_of(hex, read, &sender, now_s);
-    if (result == LEDGER_OK) {
-        result = texts_keep(desk->ledger, &incoming, &desk->kept);
+    if (texts_keep(desk->ledger, &incoming, &desk->kept) == LEDGER_OK) {
+        treat(desk, read, &sender, now_s);
     }
-    if (result == LEDGER_OK) {
-        result = treat(desk, read, &sender, now_s);
-    }
-    bool made_ready = result == LEDGER_OK && !desk->kept.repeated && post_make_ready(desk, now_s);
-    bool kept = finish(desk, result);
+    bool made_ready = !desk->kept.repeated && post_make_ready(desk, now_s);
+    bool kept = finish(desk);
     if (made_ready && !kept) {
         post_doubt_ready(desk);
     }
@@ -376,13 +367,12 @@ bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *
         return true;
     }
     struct sender sender = sender_of(desk, tpdu);
-    enum ledger_result result = ledger_begin(desk->ledger);
-    if (result == LEDGER_OK) {
-        result = texts_part_reported(desk->ledger, sender.phone, tpdu->report.reference,
-                                     tpdu->report.status, desk_time_or_wall(desk, now));
-        result = result == LEDGER_NONE ? LEDGER_OK : result;
+    if (!begun(desk)) {
+        return false;
     }
-    return finish(desk, result);
+    (void)texts_part_reported(desk->ledger, sender.phone, tpdu->report.reference,
+                              tpdu->report.status, desk_time_or_wall(desk, now));
+    return finish(desk);
 }
 
 enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text, struct instant now,
@@ -400,45 +390,40 @@ enum ledger_result desk_say(struct desk *desk, int32_t person, const char *text,
                                       .part = 1};
     memset(answer, 0, sizeof *answer);
     enum ledger_result result = ledger_begin(desk->ledger);
-    if (result == LEDGER_OK) {
-        result = texts_keep(desk->ledger, &incoming, &desk->kept);
-    }
-    if (result == LEDGER_OK) {
-        result = work_safely(desk, &desk->kept, person, false, true, now_s, answer);
-    }
-    desk->ahead_s = 0;
-    return ledger_end(desk->ledger, result);
-}
-
-/* A text that was kept but not worked on: by a crash, or long with a part that never came. */
-static enum ledger_result work_arrived(struct desk *desk, int64_t now_s)
-{
-    char from[TEXTS_FROM_OCTETS];
-    enum ledger_result result = texts_next_arrived(desk->ledger, &desk->kept, from);
     if (result != LEDGER_OK) {
         return result;
     }
+    if (texts_keep(desk->ledger, &incoming, &desk->kept) == LEDGER_OK) {
+        work_safely(desk, &desk->kept, person, false, true, now_s, answer);
+    }
+    desk->ahead_s = 0;
+    return ledger_end(desk->ledger, LEDGER_OK);
+}
+
+/* A text that was kept but not worked on: by a crash, or long with a part that never came. False
+ * where there is none. */
+static bool work_arrived(struct desk *desk, int64_t now_s)
+{
+    char from[TEXTS_FROM_OCTETS];
+    if (texts_next_arrived(desk->ledger, &desk->kept, from) != LEDGER_OK) {
+        return false;
+    }
     int32_t person = settings_find_phone(desk->settings, from);
     if (person < 0) {
-        return texts_set_state(desk->ledger, desk->kept.text_id, TEXTS_STRANGER, 0);
+        (void)texts_set_state(desk->ledger, desk->kept.text_id, TEXTS_STRANGER, 0);
+    } else {
+        work_marked(desk, person, false, now_s);
     }
-    return work_marked(desk, person, false, now_s);
+    return true;
 }
 
 void receive_arrived(struct desk *desk, int64_t now_s)
 {
-    enum ledger_result result = LEDGER_OK;
+    bool more = true;
     /* Each one leaves the state; more than these wait for the next time. */
-    for (int i = 0; i < 1000 && result == LEDGER_OK; i++) {
-        if (ledger_begin(desk->ledger) != LEDGER_OK) {
-            return;
-        }
-        result = work_arrived(desk, now_s);
-        if (result == LEDGER_NONE) {
-            ledger_rollback(desk->ledger);
-        } else if (!finish(desk, result)) {
-            return;
-        }
+    for (int i = 0; i < 1000 && more && ledger_begin(desk->ledger) == LEDGER_OK; i++) {
+        more = work_arrived(desk, now_s);
+        more = finish(desk) && more;
     }
 }
 
@@ -449,9 +434,9 @@ void receive_give_up_parts(struct desk *desk, int64_t now_s)
         ledger_begin(desk->ledger) != LEDGER_OK) {
         return;
     }
-    if (finish(desk, texts_give_up_parts(desk->ledger, now_s - RECEIVE_PARTS_WAIT_S, &count,
-                                         &desk->parts_since_s)) &&
-        count > 0) {
+    (void)texts_give_up_parts(desk->ledger, now_s - RECEIVE_PARTS_WAIT_S, &count,
+                              &desk->parts_since_s);
+    if (finish(desk) && count > 0) {
         receive_arrived(desk, now_s);
     }
 }

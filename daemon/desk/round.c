@@ -31,7 +31,7 @@
 
 struct summary {
     struct desk *desk;
-    int64_t since_s, now_s;
+    int64_t now_s;
     bool weekly;
     int texts, strangers, set_aside;
     int due, coming;
@@ -45,20 +45,6 @@ static void count_text(void *ctx, const struct texts_line *line)
         summary->set_aside += strcmp(line->state, texts_state_word(TEXTS_SET_ASIDE)) == 0 ||
                               strcmp(line->state, texts_state_word(TEXTS_UNREADABLE)) == 0;
     }
-}
-
-static enum ledger_result count_machines(struct summary *summary)
-{
-    struct yard_standing *standings = NULL;
-    size_t count = 0;
-    enum ledger_result result =
-        yard_stand_all(&summary->desk->yard, summary->now_s, &standings, &count);
-    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        summary->coming += standings[i].stage == DUE_STAGE_COMING_UP;
-        summary->due += due_stage_row(standings[i].stage)->needs_doing;
-    }
-    free(standings);
-    return result;
 }
 
 /* The week's first workday. */
@@ -118,7 +104,7 @@ static void draft_trouble(void *ctx, const struct trouble_row *row)
     }
 }
 
-static enum ledger_result send_one(void *ctx, int32_t person)
+static void send_one(void *ctx, int32_t person)
 {
     const struct summary *summary = ctx;
     struct desk *desk = summary->desk;
@@ -133,42 +119,38 @@ static enum ledger_result send_one(void *ctx, int32_t person)
                         &values, draft.body, sizeof draft.body);
     draft_count(&draft, WORDING_SUMMARY_STRANGERS, summary->strangers);
     draft_count(&draft, WORDING_SUMMARY_SET_ASIDE, summary->set_aside);
-    enum ledger_result result =
-        summary->weekly ? troubles_open(desk->ledger, 0, draft_trouble, &draft) : LEDGER_OK;
+    if (summary->weekly) {
+        (void)troubles_open(desk->ledger, 0, draft_trouble, &draft);
+    }
     draft_count(&draft, WORDING_DUE_MORE, draft.left_out);
     struct post_order order = {.person = person,
                                .kind = TEXTS_SUMMARY,
                                .body = draft.body,
                                .now_s = summary->now_s,
                                .shop_hours = true};
-    return result == LEDGER_OK ? post_queue(desk, &order, NULL) : result;
+    (void)post_queue(desk, &order);
 }
 
 /* Queues today's where there is one to send. */
-static enum ledger_result summary_send(struct desk *desk, int64_t now_s)
+static void summary_send(const struct round *round)
 {
-    struct summary summary = {.desk = desk, .now_s = now_s};
-    struct ledger *ledger = desk->ledger;
-    enum ledger_result result = marks_get(ledger, MARK_SUMMARY, &summary.since_s);
-    if (result == LEDGER_NONE) {
-        return marks_set(ledger, MARK_SUMMARY, now_s); /* the first one has a day to tell of */
+    struct summary summary = {.desk = round->desk, .now_s = round->now_s};
+    struct ledger *ledger = round->desk->ledger;
+    int64_t since_s = 0;
+    bool first = marks_get(ledger, MARK_SUMMARY, &since_s) == LEDGER_NONE;
+    (void)texts_each(ledger, since_s, round->now_s, count_text, &summary);
+    (void)texts_strangers_since(ledger, since_s, &summary.strangers);
+    for (size_t i = 0; i < round->count; i++) {
+        summary.coming += round->standings[i].stage == DUE_STAGE_COMING_UP;
+        summary.due += due_stage_row(round->standings[i].stage)->needs_doing;
     }
-    if (result == LEDGER_OK) {
-        result = texts_each(ledger, summary.since_s, now_s, count_text, &summary);
+    summary.weekly = begins_week(&round->desk->settings->shop, zone_civil(round->now_s).day);
+    if (first) { /* the first one has a day to tell of */
+        (void)marks_set(ledger, MARK_SUMMARY, round->now_s);
+    } else if (summary.weekly || summary.strangers > 0 || summary.set_aside > 0) {
+        reachable_each(round->desk, send_one, &summary);
+        (void)marks_set(ledger, MARK_SUMMARY, round->now_s);
     }
-    if (result == LEDGER_OK) {
-        result = texts_strangers_since(ledger, summary.since_s, &summary.strangers);
-    }
-    if (result == LEDGER_OK) {
-        result = count_machines(&summary);
-    }
-    summary.weekly = begins_week(&desk->settings->shop, zone_civil(now_s).day);
-    if (result != LEDGER_OK ||
-        (!summary.weekly && summary.strangers == 0 && summary.set_aside == 0)) {
-        return result;
-    }
-    result = reachable_each(desk, send_one, &summary);
-    return result == LEDGER_OK ? marks_set(ledger, MARK_SUMMARY, now_s) : result;
 }
 
 /* ---- the round */
@@ -187,25 +169,11 @@ static bool is_marked(struct desk *desk, const char *name, int32_t day)
 /* Ends the transaction; true where it is on disk, else the log says what could not be done. */
 static bool ended(struct desk *desk, enum ledger_result result, const char *failure)
 {
-    result = ledger_end(desk->ledger, result);
-    if (result != LEDGER_OK) {
+    bool well = ledger_end(desk->ledger, result) == LEDGER_OK;
+    if (!well) {
         log_error("desk: %s: %s", failure, ledger_says(desk->ledger));
     }
-    return result == LEDGER_OK;
-}
-
-/* Every machine against every plan: what the calendar or a forecast calls for is raised. */
-static enum ledger_result look_at_all(struct desk *desk, int64_t now_s)
-{
-    struct yard_standing *standings = NULL;
-    size_t count = 0;
-    enum ledger_result result = yard_stand_all(&desk->yard, now_s, &standings, &count);
-    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        result = standing_raise(desk, &standings[i], now_s);
-    }
-    free(standings);
-    return result == LEDGER_OK ? marks_set(desk->ledger, MARK_LOOKED, zone_civil(now_s).day)
-                               : result;
+    return well;
 }
 
 /* What there is to do now. */
@@ -233,28 +201,50 @@ static struct agenda agenda_of(struct desk *desk, int64_t now_s)
     return agenda;
 }
 
+/* Every machine against every plan: what the calendar or a forecast calls for is raised. */
+static void look_at_all(const struct round *round)
+{
+    for (size_t i = 0; i < round->count; i++) {
+        standing_raise(round->desk, &round->standings[i], round->now_s);
+    }
+    (void)marks_set(round->desk->ledger, MARK_LOOKED, zone_civil(round->now_s).day);
+}
+
+/* What is told once a day beside the alerts. */
+static void do_daily(const struct round *round)
+{
+    struct desk *desk = round->desk;
+    int64_t keep_s = INT64_C(86400) * desk->settings->shop.keep_texts_days;
+    chase_all(round);
+    summary_send(round);
+    if (keep_s > 0) {
+        (void)erasure_texts_before(desk->ledger, round->now_s - keep_s);
+    }
+    (void)marks_set(desk->ledger, MARK_TOLD, zone_civil(round->now_s).day);
+}
+
 static bool follow(struct desk *desk, struct agenda agenda, int64_t now_s)
 {
-    enum ledger_result result = ledger_begin(desk->ledger);
-    if (result == LEDGER_OK && agenda.look) {
-        result = look_at_all(desk, now_s);
+    struct round round = {.desk = desk, .now_s = now_s, .daily = agenda.daily};
+    struct yard_standing *standings = NULL;
+    enum ledger_result result = LEDGER_OK;
+    if (ledger_begin(desk->ledger) != LEDGER_OK) {
+        return false;
     }
-    if (result == LEDGER_OK && agenda.tell) {
-        result = notices_tell(desk, agenda.daily, now_s);
+    if (agenda.look || agenda.daily) {
+        result = yard_stand_all(&desk->yard, now_s, &standings, &round.count);
+        round.standings = standings;
     }
-    if (result == LEDGER_OK && agenda.daily) {
-        result = chase_all(desk, now_s);
+    if (agenda.look) {
+        look_at_all(&round);
     }
-    if (result == LEDGER_OK && agenda.daily) {
-        result = summary_send(desk, now_s);
+    if (agenda.tell) {
+        notices_tell(&round);
     }
-    int64_t keep_s = INT64_C(86400) * desk->settings->shop.keep_texts_days;
-    if (result == LEDGER_OK && agenda.daily && keep_s > 0) {
-        result = erasure_texts_before(desk->ledger, now_s - keep_s);
+    if (agenda.daily) {
+        do_daily(&round);
     }
-    if (result == LEDGER_OK && agenda.daily) {
-        result = marks_set(desk->ledger, MARK_TOLD, zone_civil(now_s).day);
-    }
+    free(standings);
     return ended(desk, result, "the round could not be done");
 }
 
@@ -271,12 +261,8 @@ static int64_t next_round_s(const struct desk *desk, int64_t now_s)
 /* Texts that came while no time was known are dated now, and worked on. */
 static void work_undated(struct desk *desk, int64_t now_s)
 {
-    enum ledger_result result = ledger_begin(desk->ledger);
-    if (result == LEDGER_OK) {
-        result = texts_date(desk->ledger, now_s);
-    }
-    result = ledger_end(desk->ledger, result);
-    if (result != LEDGER_OK) {
+    if (ledger_begin(desk->ledger) != LEDGER_OK ||
+        ledger_end(desk->ledger, texts_date(desk->ledger, now_s)) != LEDGER_OK) {
         return;
     }
     desk->undated = false;
@@ -337,12 +323,14 @@ static int64_t pass_on_words(struct desk *desk, int64_t now_s)
     if (!trouble_ripe(desk, now_s, &next_s)) {
         return next_s;
     }
-    if (ledger_begin(desk->ledger) != LEDGER_OK ||
-        !ended(desk, trouble_tell(desk, now_s), "what was said could not be passed on") ||
-        trouble_ripe(desk, now_s, &next_s)) {
+    if (ledger_begin(desk->ledger) != LEDGER_OK) {
         return now_s + TRY_AGAIN_S;
     }
-    return next_s;
+    trouble_tell(desk, now_s);
+    return !ended(desk, LEDGER_OK, "what was said could not be passed on") ||
+                   trouble_ripe(desk, now_s, &next_s)
+               ? now_s + TRY_AGAIN_S
+               : next_s;
 }
 
 /* The next round, by the time that the desk works by. */
@@ -381,11 +369,9 @@ void desk_recover(struct desk *desk, struct instant now)
 {
     int count = 0;
     int64_t now_s = desk_time_or_wall(desk, now);
-    enum ledger_result result = ledger_begin(desk->ledger);
-    if (result == LEDGER_OK) {
-        result = texts_recover_parts(desk->ledger, now_s, &count);
-    }
-    if (ended(desk, result, "texts under way at the last end could not be recovered") &&
+    if (ledger_begin(desk->ledger) == LEDGER_OK &&
+        ended(desk, texts_recover_parts(desk->ledger, now_s, &count),
+              "texts under way at the last end could not be recovered") &&
         count > 0) {
         log_notice("desk: the fate of %d parts of texts is unknown: each is sent once more", count);
     }

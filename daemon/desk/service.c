@@ -21,7 +21,7 @@ void service_plans(struct turn *turn, int32_t machine, bool mattering, struct re
     struct standing standing;
     *list = (struct reply_list){.count = 0};
     *only = -1;
-    if (!turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, &standing))) {
+    if (standing_look(turn->desk, machine, turn->now_s, &standing) != LEDGER_OK) {
         return;
     }
     for (size_t i = 0; i < standing.count; i++) {
@@ -125,14 +125,6 @@ static void moment_see(void *ctx, const struct reading_row *row)
     }
 }
 
-/* Nothing is invented where no day was said. */
-static int64_t earliest_of(struct turn *turn, const struct figure *figure)
-{
-    struct moment moment = {.hundredths = figure->hundredths};
-    (void)turn_ok(turn, readings_each(turn->desk->ledger, figure->machine_id, moment_see, &moment));
-    return moment.earliest_s;
-}
-
 /* How the plan stands after it. */
 static void say_next(struct turn *turn, int32_t machine, int32_t plan, bool brief)
 {
@@ -179,11 +171,11 @@ static bool find_repeat(struct turn *turn, const struct figure *figure, const ch
     struct ledger *ledger = turn->desk->ledger;
     int64_t offset_hundredths = 0;
     struct repeat repeat = {.plan = plan, .meter_hundredths = figure->hundredths};
-    if (!turn_ok(turn, readings_offset(ledger, figure->machine_id, done_s, &offset_hundredths))) {
+    if (readings_offset(ledger, figure->machine_id, done_s, &offset_hundredths) != LEDGER_OK) {
         return false;
     }
     repeat.true_hundredths = figure->hundredths + offset_hundredths;
-    (void)turn_ok(turn, services_each(ledger, figure->machine_id, repeat_see, &repeat));
+    (void)services_each(ledger, figure->machine_id, repeat_see, &repeat);
     *row = repeat.row;
     return repeat.found;
 }
@@ -194,9 +186,15 @@ static bool is_past(const struct figure *figure)
     return figure->judgement.verdict == YARD_DOUBTFUL;
 }
 
+/* Nothing is invented where no day was said. */
 static int64_t done_at(struct turn *turn, const struct figure *figure)
 {
-    return is_past(figure) && !figure->dated ? earliest_of(turn, figure) : figure->read_s;
+    struct moment moment = {.hundredths = figure->hundredths};
+    if (!is_past(figure) || figure->dated) {
+        return figure->read_s;
+    }
+    (void)readings_each(turn->desk->ledger, figure->machine_id, moment_see, &moment);
+    return moment.earliest_s;
 }
 
 /* Values for a sentence about that plan and figure. */
@@ -271,8 +269,8 @@ static bool lies_behind(struct turn *turn, const struct figure *figure)
 {
     struct reading_row last;
     size_t count = 0;
-    return turn_ok(turn, readings_latest(turn->desk->ledger, figure->machine_id, turn->now_s, 1,
-                                         &last, &count)) &&
+    return readings_latest(turn->desk->ledger, figure->machine_id, turn->now_s, 1, &last, &count) ==
+               LEDGER_OK &&
            count > 0 && last.meter_hundredths > figure->hundredths;
 }
 
@@ -304,13 +302,13 @@ void service_settle(struct turn *turn, const struct figure *figure, const struct
         return;
     }
     if (again) {
-        (void)turn_ok(turn, services_strike_for(ledger, turn->text_id, kept.id, turn->person_id,
-                                                turn->now_s, "completed"));
+        (void)services_strike_for(ledger, turn->text_id, kept.id, turn->person_id, turn->now_s,
+                                  "completed");
     }
     if (!is_past(figure) && figure->judgement.verdict != YARD_ALREADY_NOTED) {
         figure_save(turn, figure);
     }
-    if (turn_ok(turn, services_add(ledger, &service))) {
+    if (services_add(ledger, &service) == LEDGER_OK) {
         if (lies_behind(turn, figure)) {
             recheck_waive(turn, figure->machine, plan);
         }
@@ -352,7 +350,7 @@ static bool is_odd(struct turn *turn, const struct figure *figure, int32_t plan,
     struct took took = {.plan = row->plan};
     int64_t grains = kit_grains(row->quantity_thousandths, unit);
     int64_t expected = shelf_fluid_grains(&turn->desk->settings->plans[plan]);
-    (void)turn_ok(turn, services_each(turn->desk->ledger, figure->machine_id, took_see, &took));
+    (void)services_each(turn->desk->ledger, figure->machine_id, took_see, &took);
     if (took.count >= TOOK_LEAST) {
         int64_t last = took.count < TOOK_MOST ? took.count : TOOK_MOST;
         expected = 0;
@@ -414,8 +412,7 @@ static void take_past(struct turn *turn, const struct figure *figure, int32_t pl
         doubt_refuse(turn, figure); /* on that day it had other hours */
         return;
     }
-    if (!turn_ok(turn,
-                 yard_stand(&turn->desk->yard, figure->machine, plan, turn->now_s, &standing))) {
+    if (yard_stand(&turn->desk->yard, figure->machine, plan, turn->now_s, &standing) != LEDGER_OK) {
         return;
     }
     if (!standing.serviced || find_repeat(turn, figure, row->plan, done_at(turn, figure), &kept)) {
@@ -425,16 +422,6 @@ static void take_past(struct turn *turn, const struct figure *figure, int32_t pl
     struct wording_values values = service_values(turn, figure, plan);
     wording_set_hours(&values, WORDING_LAST, figure->judgement.last_hundredths);
     doubt_ask_typed(turn, figure, row, QUESTION_PAST_SERVICE, WORDING_ASK_PAST_SERVICE, &values);
-}
-
-/* Told in other words than DONE, and no plan named: is it that one? */
-static void ask_service(struct turn *turn, const struct figure *figure, int32_t plan,
-                        struct question_row *row)
-{
-    struct wording_values values = service_values(turn, figure, plan);
-    row->kind = QUESTION_SURE;
-    row->offer_hundredths = figure->hundredths;
-    turn_ask(turn, row, WORDING_ASK_SERVICE, &values);
 }
 
 /* The figure, the plan and the quantity are there: taken, or asked about. */
@@ -461,7 +448,10 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
     } else if (obstacle == CREW_OBSTACLE_NO_UNIT || odd) {
         ask_quantity(turn, figure, plan, &row);
     } else if (said->service_words && !plans->named) {
-        ask_service(turn, figure, plan, &row);
+        /* Told in other words than DONE: is it that one? */
+        struct wording_values values = service_values(turn, figure, plan);
+        row.offer_hundredths = figure->hundredths;
+        turn_ask(turn, &row, WORDING_ASK_SERVICE, &values);
     } else {
         service_settle(turn, figure, &row);
     }
@@ -472,7 +462,7 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
 static void decide_each(struct turn *turn, struct figure *figure, const struct plans *plans)
 {
     const struct desk_statement first = *turn->entry;
-    for (size_t i = 0; i < plans->count && turn->fault == LEDGER_OK; i++) {
+    for (size_t i = 0; i < plans->count; i++) {
         if (i > 0) {
             turn_enter(turn, CREW_SERVICE, figure->machine);
             *turn->entry = first;
@@ -488,7 +478,7 @@ void service_take(struct turn *turn)
 {
     struct figure figure;
     struct plans plans = find_plans(turn);
-    if (turn->entry->outcome == TEXTS_OUTCOME_REFUSED || turn->fault != LEDGER_OK) {
+    if (turn->entry->outcome == TEXTS_OUTCOME_REFUSED) {
         return;
     }
     if (!turn->said->hours.present) {

@@ -24,7 +24,7 @@
 static void set_consent(struct turn *turn, int64_t opt_out_s, enum wording_key key)
 {
     struct wording_values values = turn_values(turn, -1, -1);
-    if (turn_ok(turn, people_set_opt_out(turn->desk->ledger, turn->person_id, opt_out_s))) {
+    if (people_set_opt_out(turn->desk->ledger, turn->person_id, opt_out_s) == LEDGER_OK) {
         turn->spoken = true;
         turn_say(turn, key, &values);
     }
@@ -41,8 +41,8 @@ static bool may_mean_undo(struct turn *turn)
     crew_text_read(turn->body, strlen(turn->body), &turn->desk->names.view, CREW_DATE_MDY, true,
                    &otherwise);
     return otherwise.statement_count == 1 && otherwise.statements[0].kind == CREW_NO &&
-           turn_ok(turn, readings_of_person(turn->desk->ledger, turn->person_id, 0,
-                                            turn->now_s - JUST_SENT_S, &last));
+           readings_of_person(turn->desk->ledger, turn->person_id, 0, turn->now_s - JUST_SENT_S,
+                              &last) == LEDGER_OK;
 }
 
 static void stop(struct turn *turn)
@@ -82,7 +82,7 @@ static void later(struct turn *turn)
     }
     turn->entry->has_days = true;
     turn->entry->days = days;
-    if (!turn_ok(turn, standing_look(turn->desk, turn->machine, turn->now_s, &standing))) {
+    if (standing_look(turn->desk, turn->machine, turn->now_s, &standing) != LEDGER_OK) {
         return;
     }
     if (standing.count == 0 || !due_stage_row(standing.plans[standing.worst].stage)->tells) {
@@ -90,8 +90,8 @@ static void later(struct turn *turn)
         return;
     }
     int64_t until_s = zone_unix(turn->today + days, 0);
-    if (turn_ok(turn, machines_set_later(turn->desk->ledger, turn_machine_id(turn, turn->machine),
-                                         until_s, turn->person_id, turn->text_id))) {
+    if (machines_set_later(turn->desk->ledger, turn_machine_id(turn, turn->machine), until_s,
+                           turn->person_id, turn->text_id) == LEDGER_OK) {
         turn_set_day(turn, &values, until_s);
         turn_say(turn, WORDING_LATER, &values);
     }
@@ -103,7 +103,7 @@ static void park(struct turn *turn)
     enum ledger_result result =
         machines_park(turn->desk->ledger, turn_machine_id(turn, turn->machine), turn->sent_s,
                       turn->person_id, turn->text_id);
-    if (turn_ok(turn, result)) {
+    if (result == LEDGER_OK) {
         turn_say(turn, WORDING_PARKED, &values);
     } else if (result == LEDGER_ALREADY) {
         turn_explain(turn, WORDING_PARKED_ALREADY, &values);
@@ -117,7 +117,7 @@ static void back(struct turn *turn)
     enum ledger_result result =
         machines_back(turn->desk->ledger, turn_machine_id(turn, turn->machine), turn->sent_s,
                       turn->person_id, turn->text_id);
-    if (turn_ok(turn, result)) {
+    if (result == LEDGER_OK) {
         turn_say(turn, WORDING_BACK, &values);
         if (standing_renew(turn, turn->machine, &standing)) {
             standing_say(turn, &standing, false);
@@ -368,7 +368,7 @@ static void all_statements(struct turn *turn)
     if (text->leading_no && turn->has_question && leading_no(turn)) {
         return;
     }
-    for (uint8_t i = 0; i < text->statement_count && turn->fault == LEDGER_OK; i++) {
+    for (uint8_t i = 0; i < text->statement_count; i++) {
         turn->next = i + 1 < text->statement_count ? &text->statements[i + 1] : NULL;
         statements_take(turn, &text->statements[i]);
     }
@@ -430,6 +430,6 @@ void statements_work(struct turn *turn)
         tone_alone(turn);
     }
     if (turn->reported) {
-        (void)turn_ok(turn, trouble_tell(turn->desk, turn->now_s));
+        trouble_tell(turn->desk, turn->now_s);
     }
 }

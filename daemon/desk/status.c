@@ -196,48 +196,42 @@ enum ledger_result standing_calls(const struct settings *settings, struct ledger
 /* A machine goes back before the due point within a cycle only where its plan has become longer:
  * what the shorter one has called for is void, so that the longer one can call for it in its time.
  * Not so for coming up: a forecast wavers. */
-static enum ledger_result void_ahead(struct desk *desk, const struct yard_standing *standing,
-                                     int64_t now_s)
+static void void_ahead(struct desk *desk, const struct yard_standing *standing, int64_t now_s)
 {
+    const char *plan = desk->settings->plans[standing->plan].name;
     struct alert_row last;
-    enum ledger_result result = LEDGER_OK;
     if (desk->dates_held ||
         (standing->stage != DUE_STAGE_FINE && standing->stage != DUE_STAGE_COMING_UP)) {
-        return LEDGER_OK;
+        return;
     }
-    for (int i = 0; i < STAGES_AHEAD && result == LEDGER_OK; i++) {
-        result = alerts_last(desk->ledger, standing->machine_id,
-                             desk->settings->plans[standing->plan].name, standing->cycle, &last);
-        if (result != LEDGER_OK || !told_as_bad(&last, DUE_STAGE_DUE)) {
-            break;
+    for (int i = 0; i < STAGES_AHEAD; i++) {
+        if (alerts_last(desk->ledger, standing->machine_id, plan, standing->cycle, &last) !=
+                LEDGER_OK ||
+            !told_as_bad(&last, DUE_STAGE_DUE)) {
+            return;
         }
-        result = alerts_void(desk->ledger, last.id, now_s);
+        (void)alerts_void(desk->ledger, last.id, now_s);
     }
-    return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
-enum ledger_result standing_raise(struct desk *desk, const struct yard_standing *standing,
-                                  int64_t now_s)
+void standing_raise(struct desk *desk, const struct yard_standing *standing, int64_t now_s)
 {
     struct alert_row row;
     bool calls = false;
-    enum ledger_result result = void_ahead(desk, standing, now_s);
-    if (result == LEDGER_OK) {
-        result = standing_calls(desk->settings, desk->ledger, standing, &row, &calls);
+    void_ahead(desk, standing, now_s);
+    (void)standing_calls(desk->settings, desk->ledger, standing, &row, &calls);
+    /* What the calendar calls for waits for a clock that is believed. */
+    if (calls && !(desk->dates_held && standing_by_calendar(standing))) {
+        row.raised_s = now_s;
+        (void)alerts_raise(desk->ledger, &row);
     }
-    if (result != LEDGER_OK || !calls || (desk->dates_held && standing_by_calendar(standing))) {
-        return result; /* what the calendar calls for waits for a clock that is believed */
-    }
-    row.raised_s = now_s;
-    result = alerts_raise(desk->ledger, &row);
-    return result == LEDGER_ALREADY ? LEDGER_OK : result;
 }
 
 bool standing_renew(struct turn *turn, int32_t machine, struct standing *standing)
 {
-    bool well = turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, standing));
+    bool well = standing_look(turn->desk, machine, turn->now_s, standing) == LEDGER_OK;
     for (size_t i = 0; well && i < standing->count; i++) {
-        well = turn_ok(turn, standing_raise(turn->desk, &standing->plans[i], turn->now_s));
+        standing_raise(turn->desk, &standing->plans[i], turn->now_s);
     }
     return well;
 }
@@ -249,7 +243,7 @@ void status_machine(struct turn *turn)
     int32_t machine = turn->machine;
     struct standing standing;
     struct wording_values values = turn_values(turn, machine, -1);
-    if (!turn_ok(turn, standing_look(turn->desk, machine, turn->now_s, &standing)) ||
+    if (standing_look(turn->desk, machine, turn->now_s, &standing) != LEDGER_OK ||
         standing.count == 0) {
         return;
     }
@@ -311,7 +305,7 @@ void status_due(struct turn *turn)
     struct due_list list = {0};
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    if (turn_ok(turn, yard_stand_all(&turn->desk->yard, turn->now_s, &standings, &count))) {
+    if (yard_stand_all(&turn->desk->yard, turn->now_s, &standings, &count) == LEDGER_OK) {
         for (size_t i = 0; i < count; i++) {
             if (due_stage_row(standings[i].stage)->tells &&
                 (turn->shop ||

@@ -45,8 +45,7 @@ enum ledger_result standing_calls(const struct settings *settings, struct ledger
                                   bool *calls);
 
 /* Raises what it calls for and does not stand yet, in the open transaction. */
-enum ledger_result standing_raise(struct desk *desk, const struct yard_standing *standing,
-                                  int64_t now_s);
+void standing_raise(struct desk *desk, const struct yard_standing *standing, int64_t now_s);
 /* How the machine stands now that something of it has changed: looked at, and raised what that calls
  * for. Says nothing. False on a fault. */
 bool standing_renew(struct turn *turn, int32_t machine, struct standing *standing);

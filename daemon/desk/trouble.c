@@ -24,23 +24,20 @@
 #define SEGMENTS_MOST 3
 
 /* The moment at which the group is told. */
-static enum ledger_result ripe_s(struct desk *desk, const struct trouble_group *group,
-                                 int64_t now_s, int64_t *ripe)
+static int64_t ripe_s(struct desk *desk, const struct trouble_group *group, int64_t now_s)
 {
     int64_t told_s = 0;
     int64_t count = 0;
-    enum ledger_result result =
-        troubles_last_told(desk->ledger, group->person_id, group->weight, &told_s, &count);
+    (void)troubles_last_told(desk->ledger, group->person_id, group->weight, &told_s, &count);
     int64_t apart_s = count < APART_MOST_S / APART_S ? count * APART_S : APART_MOST_S;
     int64_t waits_s = group->weight == TROUBLE_REMARK ? REMARK_WAITS_S : 0;
-    *ripe = group->oldest_s + waits_s;
-    if (told_s + apart_s > *ripe) {
-        *ripe = told_s + apart_s;
+    int64_t ripe = group->oldest_s + waits_s;
+    if (told_s + apart_s > ripe) {
+        ripe = told_s + apart_s;
     }
-    if (group->weight != TROUBLE_DANGER) {
-        *ripe = shop_hours_next(&desk->settings->shop, *ripe > now_s ? *ripe : now_s);
-    }
-    return result;
+    return group->weight == TROUBLE_DANGER
+               ? ripe
+               : shop_hours_next(&desk->settings->shop, ripe > now_s ? ripe : now_s);
 }
 
 bool trouble_ripe(struct desk *desk, int64_t now_s, int64_t *next_s)
@@ -48,10 +45,9 @@ bool trouble_ripe(struct desk *desk, int64_t now_s, int64_t *next_s)
     struct trouble_group groups[GROUPS_MOST];
     size_t count = 0;
     *next_s = 0;
-    enum ledger_result result = troubles_waiting(desk->ledger, GROUPS_MOST, groups, &count);
-    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        int64_t ripe = 0;
-        result = ripe_s(desk, &groups[i], now_s, &ripe);
+    (void)troubles_waiting(desk->ledger, GROUPS_MOST, groups, &count);
+    for (size_t i = 0; i < count; i++) {
+        int64_t ripe = ripe_s(desk, &groups[i], now_s);
         *next_s = *next_s == 0 || ripe < *next_s ? ripe : *next_s;
     }
     return *next_s != 0 && *next_s <= now_s;
@@ -109,13 +105,12 @@ static bool draft_row(struct draft *draft, const struct trouble_row *row)
 }
 
 /* What a group says: the first of it, and how much more. */
-static enum ledger_result draft_group(struct draft *draft, const struct trouble_group *group)
+static void draft_group(struct draft *draft, const struct trouble_group *group)
 {
     struct trouble_row rows[TOLD_OF_ONE];
     size_t count = 0;
     size_t shown = 0;
-    enum ledger_result result =
-        troubles_untold(draft->desk->ledger, group, TOLD_OF_ONE, rows, &count);
+    (void)troubles_untold(draft->desk->ledger, group, TOLD_OF_ONE, rows, &count);
     while (shown < count && draft_row(draft, &rows[shown])) {
         shown++;
     }
@@ -128,11 +123,10 @@ static enum ledger_result draft_group(struct draft *draft, const struct trouble_
         wording_append(draft->wording, WORDING_TELL_WORDS_MORE, &values, draft->body,
                        sizeof draft->body);
     }
-    return result;
 }
 
 /* All but what he said himself. */
-static enum ledger_result tell_one(void *ctx, int32_t person)
+static void tell_one(void *ctx, int32_t person)
 {
     struct telling *telling = ctx;
     struct desk *desk = telling->desk;
@@ -141,14 +135,13 @@ static enum ledger_result tell_one(void *ctx, int32_t person)
     struct wording_values values = {0};
     int64_t person_id = 0;
     bool any = false;
-    enum ledger_result result =
-        people_id(desk->ledger, desk->settings->people[person].name, &person_id);
+    (void)people_id(desk->ledger, desk->settings->people[person].name, &person_id);
     wording_set(&values, WORDING_SHOP, desk->settings->shop.name);
     (void)wording_write(draft.wording, WORDING_TELL_HEAD, &values, draft.body, sizeof draft.body);
-    for (size_t i = 0; i < telling->count && result == LEDGER_OK; i++) {
+    for (size_t i = 0; i < telling->count; i++) {
         if (telling->groups[i].person_id != person_id) {
             any = true;
-            result = draft_group(&draft, &telling->groups[i]);
+            draft_group(&draft, &telling->groups[i]);
         }
     }
     telling->told++;
@@ -157,34 +150,33 @@ static enum ledger_result tell_one(void *ctx, int32_t person)
                                .body = draft.body,
                                .now_s = telling->now_s,
                                .urgent = telling->urgent};
-    return result == LEDGER_OK && any ? post_queue(desk, &order, NULL) : result;
+    if (any) {
+        (void)post_queue(desk, &order);
+    }
 }
 
-enum ledger_result trouble_tell(struct desk *desk, int64_t now_s)
+void trouble_tell(struct desk *desk, int64_t now_s)
 {
     struct telling telling = {.desk = desk, .now_s = now_s};
     struct trouble_group groups[GROUPS_MOST];
     size_t count = 0;
-    enum ledger_result result = troubles_waiting(desk->ledger, GROUPS_MOST, groups, &count);
-    for (size_t i = 0; i < count && result == LEDGER_OK; i++) {
-        int64_t ripe = 0;
-        result = ripe_s(desk, &groups[i], now_s, &ripe);
-        if (ripe <= now_s) {
+    (void)troubles_waiting(desk->ledger, GROUPS_MOST, groups, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (ripe_s(desk, &groups[i], now_s) <= now_s) {
             telling.urgent |= groups[i].weight == TROUBLE_DANGER;
             telling.groups[telling.count++] = groups[i];
         }
     }
-    if (result != LEDGER_OK || telling.count == 0) {
-        return result;
+    if (telling.count == 0) {
+        return;
     }
-    result = reachable_each(desk, tell_one, &telling);
+    reachable_each(desk, tell_one, &telling);
     if (telling.told == 0) {
-        return result; /* it stays untold until somebody sends START; health is at fault meanwhile */
+        return; /* it stays untold until somebody sends START; health is at fault meanwhile */
     }
-    for (size_t i = 0; i < telling.count && result == LEDGER_OK; i++) {
-        result = troubles_tell(desk->ledger, &telling.groups[i], now_s);
+    for (size_t i = 0; i < telling.count; i++) {
+        (void)troubles_tell(desk->ledger, &telling.groups[i], now_s);
     }
-    return result;
 }
 
 /* ---- what is said */
@@ -198,29 +190,22 @@ bool trouble_keep(struct turn *turn, int32_t machine, enum trouble_weight weight
                               .text_id = turn->text_id};
     (void)snprintf(row.words, sizeof row.words, "%s", words);
     turn->reported = true;
-    return turn_ok(turn, troubles_add(turn->desk->ledger, &row, turn->now_s - SAME_WITHIN_S));
+    return troubles_add(turn->desk->ledger, &row, turn->now_s - SAME_WITHIN_S) == LEDGER_OK;
 }
 
-static enum ledger_result count_one(void *ctx, int32_t person)
+static void count_one(void *ctx, int32_t person)
 {
     (void)person;
     ++*(int *)ctx;
-    return LEDGER_OK;
-}
-
-/* Whether anybody of the shop may be texted; whoever is of the shop knows himself. */
-static bool somebody_hears(struct turn *turn)
-{
-    int count = 0;
-    (void)turn_ok(turn, reachable_each(turn->desk, count_one, &count));
-    return turn->shop || count > 0;
 }
 
 /* The acknowledgement: how it is told on. */
 static enum wording_key told_key(struct turn *turn, bool danger, bool fresh)
 {
     bool open = shop_hours_next(&turn->desk->settings->shop, turn->now_s) <= turn->now_s;
-    if (!somebody_hears(turn)) {
+    int heard = turn->shop; /* whoever is of the shop knows himself */
+    reachable_each(turn->desk, count_one, &heard);
+    if (heard == 0) {
         return danger ? WORDING_DANGER_UNHEARD : WORDING_TROUBLE_UNHEARD;
     }
     if (danger) {
@@ -281,8 +266,7 @@ void trouble_name(struct turn *turn, struct question_row *row, int32_t machine)
     struct wording_values values = turn_values(turn, machine, -1);
     reply_plain(row->remark, strlen(row->remark), values.value[WORDING_WORDS], 61);
     question_close(turn, "answered");
-    (void)turn_ok(turn,
-                  troubles_name(turn->desk->ledger, row->text_id, turn_machine_id(turn, machine)));
+    (void)troubles_name(turn->desk->ledger, row->text_id, turn_machine_id(turn, machine));
     turn->reported = true;
     turn_say(turn, told_key(turn, false, true), &values);
 }
@@ -300,7 +284,7 @@ void trouble_solved(struct turn *turn)
     enum ledger_result result =
         troubles_solve(turn->desk->ledger, turn_machine_id(turn, turn->machine), turn->person_id,
                        turn->text_id, turn->entry->remark, turn->now_s);
-    if (turn_ok(turn, result)) {
+    if (result == LEDGER_OK) {
         turn_say(turn, WORDING_SOLVED, &values);
     } else if (result == LEDGER_NONE) {
         turn_explain(turn, WORDING_SOLVED_ALREADY, &values);

@@ -21,7 +21,7 @@ bool trouble_keep(struct turn *turn, int32_t machine, enum trouble_weight weight
 void trouble_name(struct turn *turn, struct question_row *row, int32_t machine);
 
 /* Tells the shop of all that is ripe, as one text to each person of it, in the open transaction. */
-enum ledger_result trouble_tell(struct desk *desk, int64_t now_s);
+void trouble_tell(struct desk *desk, int64_t now_s);
 
 /* Whether anything is ripe by now; *next_s: when the next is, where that is known; else 0. */
 bool trouble_ripe(struct desk *desk, int64_t now_s, int64_t *next_s);

@@ -121,15 +121,6 @@ size_t reply_write(const struct reply *reply, size_t segments, char *out, size_t
 
 /* ---- the steps */
 
-bool turn_ok(struct turn *turn, enum ledger_result result)
-{
-    if (result != LEDGER_OK && result != LEDGER_NONE && result != LEDGER_ALREADY &&
-        turn->fault == LEDGER_OK) {
-        turn->fault = result;
-    }
-    return result == LEDGER_OK;
-}
-
 void turn_enter(struct turn *turn, enum crew_kind kind, int32_t machine)
 {
     struct desk_answer *answer = turn->answer;
@@ -163,8 +154,8 @@ static void set_example(struct turn *turn, struct wording_values *values)
                    example[0] != '\0' ? example : values->value[WORDING_MACHINE]);
     example[0] = '\0';
     if (machine >= 0 &&
-        turn_ok(turn, readings_latest(turn->desk->ledger, turn_machine_id(turn, machine),
-                                      turn->now_s, 1, &last, &found)) &&
+        readings_latest(turn->desk->ledger, turn_machine_id(turn, machine), turn->now_s, 1, &last,
+                        &found) == LEDGER_OK &&
         found > 0) {
         wording_set_example(values, turn->wording, begins, last.meter_hundredths);
     }
@@ -231,8 +222,8 @@ static bool say_last(struct turn *turn)
     struct wording_values values = turn_values(turn, -1, -1);
     char body[LAST_SHOWN_OCTETS];
     bool saved = false;
-    if (!turn_ok(turn, texts_last_of(turn->desk->ledger, turn->person_id, turn->text_id,
-                                     turn->now_s - LAST_WITHIN_S, body, sizeof body, &saved))) {
+    if (texts_last_of(turn->desk->ledger, turn->person_id, turn->text_id,
+                      turn->now_s - LAST_WITHIN_S, body, sizeof body, &saved) != LEDGER_OK) {
         return false;
     }
     reply_plain(body, strlen(body), values.value[WORDING_WORDS], LAST_SHOWN_OCTETS);
@@ -277,8 +268,8 @@ static bool may_be_put(struct turn *turn, const struct question_row *row,
 {
     struct question_row last;
     *denied = row->machine_id != 0 && row->plan[0] == '\0' && !question_asks_which(row) &&
-              turn_ok(turn, questions_denied(turn->desk->ledger, turn->person_id, row->machine_id,
-                                             turn->now_s - DENIED_WITHIN_S, &last)) &&
+              questions_denied(turn->desk->ledger, turn->person_id, row->machine_id,
+                               turn->now_s - DENIED_WITHIN_S, &last) == LEDGER_OK &&
               last.kind != QUESTION_RECHECK;
     if (*denied && strcmp(last.says, row->says) == 0) {
         turn_refuse(turn, WORDING_ASKED_BEFORE, values);
@@ -301,7 +292,7 @@ void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
     row->asked_s = turn->now_s;
     (void)wording_write(turn->wording, key, values, row->says, sizeof row->says);
     if (!may_be_put(turn, row, values, &denied) ||
-        !turn_ok(turn, questions_ask(turn->desk->ledger, row, &replaced))) {
+        questions_ask(turn->desk->ledger, row, &replaced) != LEDGER_OK) {
         return;
     }
     turn->asked = true;
@@ -349,8 +340,8 @@ void turn_set_day(const struct turn *turn, struct wording_values *values, int64_
 int64_t turn_machine_id(struct turn *turn, int32_t machine)
 {
     int64_t machine_id = 0;
-    (void)turn_ok(turn, machines_id(turn->desk->ledger,
-                                    turn->desk->settings->machines[machine].name, &machine_id));
+    (void)machines_id(turn->desk->ledger, turn->desk->settings->machines[machine].name,
+                      &machine_id);
     return machine_id;
 }
 

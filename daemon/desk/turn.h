@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * turn: one text of one person under work: who, when, what was read in it, and what will be said.
- * A fault of the ledger is kept in it and stops the work, so that the steps need no ladder of
- * checks: after the first fault nothing more is counted on, and all of it is rolled back. */
+ * The ledger keeps the transaction's first fault, so that the steps need no ladder of checks: what is
+ * asked for after it is none, and all of the text is taken back at its end. */
 #ifndef METERPOST_DAEMON_DESK_TURN_H
 #define METERPOST_DAEMON_DESK_TURN_H
 
@@ -79,12 +79,7 @@ struct turn {
     bool spoken; /* mute or not, this text is answered (HELP, START, the one word after STOP) */
     struct reply reply;
     struct desk_answer *answer;
-    enum ledger_result fault; /* the first one; LEDGER_OK none */
 };
-
-/* True where the call went well. "No such row" and "there already" are answers, anything else is
- * the turn's fault. */
-bool turn_ok(struct turn *turn, enum ledger_result result);
 
 /* Begins a statement: a new line of the answer, outcome done, is the turn's entry. Past the last
  * line it is one that nobody reads. */

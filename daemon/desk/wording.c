@@ -40,11 +40,6 @@ static const char *const slot_names[WORDING_SLOTS] = {
     [WORDING_EXAMPLE] = "example",
 };
 
-const char *wording_slot_name(enum wording_slot slot)
-{
-    return slot_names[slot];
-}
-
 const struct wording *wording_of(const char *language)
 {
     for (size_t i = 0; wording_all[i] != NULL; i++) {

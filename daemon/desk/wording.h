@@ -264,7 +264,4 @@ size_t wording_write(const struct wording *wording, enum wording_key key,
 void wording_append(const struct wording *wording, enum wording_key key,
                     const struct wording_values *values, char *out, size_t size);
 
-/* A slot's name as the templates write it. */
-const char *wording_slot_name(enum wording_slot slot);
-
 #endif

@@ -485,8 +485,10 @@ enum ledger_result ledger_savepoint(struct ledger *ledger)
     if (!ledger->open) {
         return store_out_of_turn(ledger, "no transaction is open");
     }
-    return ledger->fault != LEDGER_OK ? ledger->fault
-                                      : store_control(ledger, STATEMENT_DESK_SAVEPOINT);
+    if (ledger->fault == LEDGER_OK) {
+        ledger->fault = store_control(ledger, STATEMENT_DESK_SAVEPOINT);
+    }
+    return ledger->fault;
 }
 
 enum ledger_result ledger_release(struct ledger *ledger)

@@ -98,11 +98,18 @@ enum ledger_result people_set_opt_out(struct ledger *ledger, int64_t person_id, 
                         STORE_VALUES(store_integer(person_id), store_id(since_s)));
 }
 
+/* A moment kept of a machine; 0 none. */
+static enum ledger_result moment_of(struct ledger *ledger, enum statement statement,
+                                    int64_t machine_id, int64_t *at_s)
+{
+    enum ledger_result result =
+        store_number(ledger, statement, at_s, STORE_VALUES(store_integer(machine_id)));
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
 enum ledger_result machines_parked(struct ledger *ledger, int64_t machine_id, int64_t *since_s)
 {
-    enum ledger_result result = store_number(ledger, STATEMENT_PARKING_OPEN, since_s,
-                                             STORE_VALUES(store_integer(machine_id)));
-    return result == LEDGER_NONE ? LEDGER_OK : result;
+    return moment_of(ledger, STATEMENT_PARKING_OPEN, machine_id, since_s);
 }
 
 enum ledger_result machines_park(struct ledger *ledger, int64_t machine_id, int64_t at_s,
@@ -148,9 +155,7 @@ enum ledger_result machines_parked_each(struct ledger *ledger, int64_t machine_i
 
 enum ledger_result machines_later(struct ledger *ledger, int64_t machine_id, int64_t *until_s)
 {
-    enum ledger_result result = store_number(ledger, STATEMENT_PUT_OFF_LATEST, until_s,
-                                             STORE_VALUES(store_integer(machine_id)));
-    return result == LEDGER_NONE ? LEDGER_OK : result;
+    return moment_of(ledger, STATEMENT_PUT_OFF_LATEST, machine_id, until_s);
 }
 
 enum ledger_result machines_set_later(struct ledger *ledger, int64_t machine_id, int64_t until_s,
