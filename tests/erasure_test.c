@@ -4,6 +4,7 @@
 
 #include "daemon/ledger/erasure.h"
 #include "daemon/ledger/marks.h"
+#include "daemon/ledger/movements.h"
 
 #define INES "+12065550110"
 #define STRANGER "+12065550199"
@@ -66,6 +67,8 @@ static void furnish(struct room *room)
     write_to(room, "+12065550111", room->rosa, "Ines has read M12");
     (void)room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
     assert_int_equal(marks_set(room->ledger, "picture Ines", 1), LEDGER_OK);
+    struct movement in = {.kind = MOVEMENT_IN, .at_s = ROOM_NOON_S, .person_id = room->ines};
+    assert_int_equal(movements_add(room->ledger, room->m12, &in), LEDGER_OK);
 }
 
 /* How often the words stand in the ledger's files. */
@@ -98,6 +101,7 @@ static void a_person_is_nowhere_while_hours_and_others_stay(void **state)
     assert_int_equal(people_name(room->ledger, room->ines, name), LEDGER_OK);
     assert_string_equal(name, erasure.called);
     assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM readings"), 1);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM movements"), 1);
     assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM texts_in"), 5);
     assert_int_equal(
         room_number(room->ledger, "SELECT count(*) FROM texts_in WHERE state = 'waiting'"), 0);

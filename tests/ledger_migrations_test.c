@@ -2,6 +2,7 @@
  * The schema, and how an older ledger would be brought up to date. */
 #include "tests/ledger_room.h"
 
+#include "daemon/ledger/movements.h"
 #include "daemon/ledger/store.h"
 
 static const struct migration good_steps[] = {
@@ -76,6 +77,7 @@ static void an_old_ledger_comes_to_be_a_new_one(void **state)
                                   "ALTER TABLE texts_in DROP COLUMN outcome; "
                                   "ALTER TABLE services DROP COLUMN undated; "
                                   "ALTER TABLE questions DROP COLUMN says; DROP TABLE troubles; "
+                                  "DROP TABLE movements; ALTER TABLE put_offs DROP COLUMN at_s; "
                                   "PRAGMA user_version = 1",
                                   NULL, NULL, NULL),
                      SQLITE_OK);
@@ -89,6 +91,58 @@ static void an_old_ledger_comes_to_be_a_new_one(void **state)
     assert_int_not_equal(
         sqlite3_exec(connection, "UPDATE texts_in SET outcome = 'lost'", NULL, NULL, NULL),
         SQLITE_OK);
+}
+
+/* A day of a yard, as the program of that version left it. */
+static void lay_out(const struct room *room, const char *dump)
+{
+    static char sql[64 * 1024];
+    sqlite3 *connection = NULL;
+    FILE *file = fopen(dump, "r");
+    assert_non_null(file);
+    size_t length = fread(sql, 1, sizeof sql - 1, file);
+    (void)fclose(file);
+    assert_in_range(length, 1000, sizeof sql - 2);
+    sql[length] = '\0';
+    assert_int_equal(sqlite3_open(room->path, &connection), SQLITE_OK);
+    assert_int_equal(sqlite3_exec(connection, sql, NULL, NULL, NULL), SQLITE_OK);
+    assert_int_equal(sqlite3_close(connection), SQLITE_OK);
+}
+
+static void a_ledger_of_version_3_goes_on_with_all_that_it_had(void **state)
+{
+    static char made[16384], led[16384];
+    struct room *room = *state;
+    enum ledger_result result;
+    char says[LEDGER_SAYS_OCTETS];
+    int64_t version = 0, id = 0;
+    lay_out(room, "fixtures/ledgers/version-3.sql");
+    assert_null(ledger_open(room->path, LEDGER_READ, &result, says)); /* a verb that only reads */
+    assert_int_equal(result, LEDGER_OLDER);
+    room_furnish(room);
+    assert_int_equal(migrations_pragma(room->ledger->connection, "user_version", &version),
+                     SQLITE_OK);
+    assert_int_equal(version, MIGRATIONS_VERSION);
+    columns_of(room->ledger->connection, led, sizeof led);
+    struct ledger *fresh = room_open(":memory:", LEDGER_WRITE);
+    columns_of(fresh->connection, made, sizeof made);
+    ledger_close(fresh);
+    assert_string_equal(led, made);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM pragma_foreign_key_check"), 0);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM readings"), 6);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM readings WHERE struck_s > 0"),
+                     1);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM services"), 1);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM troubles"), 3);
+    assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM put_offs WHERE at_s = "
+                                               "unixepoch('2027-03-13 18:05:00')"),
+                     1);
+    assert_int_equal(machines_id(room->ledger, "TR-9", &id), LEDGER_OK);
+    int64_t since_s = 0;
+    assert_int_equal(machines_parked(room->ledger, id, &since_s), LEDGER_OK);
+    assert_int_not_equal(since_s, 0);
+    struct movement booking = {.kind = MOVEMENT_BOOK, .day = 20838, .at_s = ROOM_NOON_S};
+    assert_int_equal(movements_add(room->ledger, id, &booking), LEDGER_OK);
 }
 
 static void each_step_is_taken_once_in_order(void **state)
@@ -126,6 +180,8 @@ int main(void)
         IN_MEMORY(schema_and_program_agree_on_who_they_are),
         cmocka_unit_test(the_steps_so_far_lead_to_the_present_version),
         IN_MEMORY(an_old_ledger_comes_to_be_a_new_one),
+        cmocka_unit_test_setup_teardown(a_ledger_of_version_3_goes_on_with_all_that_it_had,
+                                        room_folder, room_leave),
         IN_MEMORY(each_step_is_taken_once_in_order),
         IN_MEMORY(a_step_that_fails_leaves_the_version_before_it_whole),
     };

@@ -61,6 +61,8 @@ static void nothing_that_a_text_runs_reads_a_whole_table(void **state)
         STATEMENT_PARKING_END,
         STATEMENT_PARKING_EACH,
         STATEMENT_PUT_OFF_LATEST,
+        STATEMENT_MOVEMENT_LAST,
+        STATEMENT_MOVEMENTS_EACH,
         STATEMENT_ARRIVAL_FIND,
         STATEMENT_ARRIVAL_COUNT,
         STATEMENT_TEXT_IN_LACKING,

@@ -55,6 +55,7 @@ static void write_struck(const struct record_line *line, FILE *out)
 static void write_what(const struct record_line *line, FILE *out)
 {
     char figure[HOURS_TEXT_OCTETS], quantity[QUANTITY_TEXT_OCTETS];
+    char day[CIVIL_TEXT_OCTETS], until[ZONE_TEXT_OCTETS];
     const char *gap = line->plan[0] != '\0' ? ", " : "";
     if (strcmp(line->kind, "meter") == 0) {
         (void)fprintf(out, "meter changed, the new one began at %s",
@@ -70,6 +71,14 @@ static void write_what(const struct record_line *line, FILE *out)
     }
     if (line->remark[0] != '\0') {
         (void)fprintf(out, "%s%s", gap, line->remark);
+    }
+    if (line->day != 0) {
+        (void)fprintf(out, "%s %s", strcmp(line->kind, "booked") == 0 ? "for" : "since",
+                      day_or_blank(true, line->day, day));
+    }
+    if (line->until_s != 0) {
+        zone_write_rfc3339(line->until_s, until, sizeof until);
+        (void)fprintf(out, "no reminders until %.10s", until);
     }
 }
 

@@ -86,6 +86,50 @@ enum ledger_result machines_name(struct ledger *ledger, int64_t machine_id,
     return name_of(ledger, STATEMENT_MACHINE_NAME, machine_id, name);
 }
 
+enum ledger_result machines_each(struct ledger *ledger,
+                                 void (*each)(void *ctx, int64_t machine_id, const char *name),
+                                 void *ctx)
+{
+    sqlite3_stmt *row;
+    enum ledger_result result = store_first(ledger, STATEMENT_MACHINES_EACH, &row, STORE_NO_VALUES);
+    while (result == LEDGER_OK) {
+        each(ctx, store_column(row, 0), store_column_text(row, 1));
+        result = store_next(ledger, row);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+/* All that stands under the one number goes to the other. */
+static enum ledger_result join_records(struct ledger *ledger, int64_t from_id, int64_t to_id)
+{
+    for (enum statement statement = STATEMENT_RENAME_PARKING; statement <= STATEMENT_RENAME_GONE;
+         statement++) {
+        (void)store_run(ledger, statement,
+                        STORE_VALUES(store_integer(from_id), store_integer(to_id)));
+    }
+    return ledger_fault(ledger);
+}
+
+enum ledger_result machines_rename(struct ledger *ledger, const char *from, const char *to)
+{
+    int64_t from_id = 0, to_id = 0;
+    enum ledger_result result =
+        store_number(ledger, STATEMENT_MACHINE_FIND, &from_id, STORE_VALUES(store_text(from)));
+    if (result == LEDGER_OK) {
+        result = store_number(ledger, STATEMENT_MACHINE_FIND, &to_id, STORE_VALUES(store_text(to)));
+        result = result == LEDGER_NONE ? LEDGER_OK : result;
+    }
+    if (result != LEDGER_OK || from_id == to_id) {
+        return result == LEDGER_OK ? LEDGER_NONE : result;
+    }
+    store_step(ledger);
+    result = to_id != 0 ? join_records(ledger, from_id, to_id)
+                        : store_run(ledger, STATEMENT_MACHINE_SET_NAME,
+                                    STORE_VALUES(store_integer(from_id), store_text(to)));
+    store_forget_names(ledger);
+    return store_step_end(ledger, result);
+}
+
 enum ledger_result people_opted_out(struct ledger *ledger, int64_t person_id, int64_t *since_s)
 {
     return store_number(ledger, STATEMENT_PERSON_OPTED_OUT, since_s,
@@ -162,8 +206,8 @@ enum ledger_result machines_set_later(struct ledger *ledger, int64_t machine_id,
                                       int64_t person_id, int64_t text_id)
 {
     store_step(ledger);
-    (void)store_run(
-        ledger, STATEMENT_PUT_OFF_ADD,
-        STORE_VALUES(store_integer(machine_id), store_integer(until_s), store_id(person_id)));
+    (void)store_run(ledger, STATEMENT_PUT_OFF_ADD,
+                    STORE_VALUES(store_integer(machine_id), store_integer(until_s),
+                                 store_id(person_id), store_id(text_id)));
     return store_step_end(ledger, effects_note(ledger, text_id, "later", store_inserted(ledger)));
 }

@@ -15,6 +15,14 @@ enum ledger_result people_name(struct ledger *ledger, int64_t person_id,
 enum ledger_result machines_id(struct ledger *ledger, const char *name, int64_t *machine_id);
 enum ledger_result machines_name(struct ledger *ledger, int64_t machine_id,
                                  char name[PEOPLE_NAME_OCTETS]);
+/* Every machine on record by name, also one that the config has no more. *name lives during the call. */
+enum ledger_result machines_each(struct ledger *ledger,
+                                 void (*each)(void *ctx, int64_t machine_id, const char *name),
+                                 void *ctx);
+/* The record goes on under the new name. Where both are on record, what stands under the old one goes
+ * to the new; of what there can be only one, the new one's stays. LEDGER_NONE where the old name is not
+ * on record, or is the new one. */
+enum ledger_result machines_rename(struct ledger *ledger, const char *from, const char *to);
 
 /* Opt-out: 0 none, else since when. */
 enum ledger_result people_opted_out(struct ledger *ledger, int64_t person_id, int64_t *since_s);

@@ -96,7 +96,7 @@ static const struct {
     {"meter", STATEMENT_METER_CHANGE_STRIKE}, {"park", STATEMENT_PARKING_STRIKE},
     {"back", STATEMENT_PARKING_REOPEN},       {"later", STATEMENT_PUT_OFF_STRIKE},
     {"answer", STATEMENT_QUESTION_REOPEN},    {"trouble", STATEMENT_TROUBLE_STRIKE},
-    {"solved", STATEMENT_TROUBLE_REOPEN},
+    {"solved", STATEMENT_TROUBLE_REOPEN},     {"movement", STATEMENT_MOVEMENT_STRIKE},
 };
 
 /* A word of the desk's own is none of these: nothing to take back here. What someone else has taken
@@ -169,6 +169,8 @@ static const struct store_field line_fields[] = {
     FIELD(PHRASE, struck_by),
     FIELD(PHRASE, struck_why),
     FIELD(NUMBER, noted_s),
+    FIELD(NUMBER, until_s),
+    FIELD(NUMBER, day),
 };
 static const struct store_shape line_shape = STORE_SHAPE(struct record_line, line_fields);
 enum { MACHINE_COLUMN = sizeof line_fields / sizeof line_fields[0] };

@@ -8,9 +8,10 @@
 
 /* Pointers live during the call only; "" and -1 where there is nothing to say. */
 struct record_line {
-    const char
-        *kind; /* "reading", "service", "meter", "alert", "parked", "back"; and what was said in
-                       * words: "remark", "trouble", "danger", and "solved" where the shop closed it */
+    /* "reading", "service", "meter", "alert", "parked", "back", "later"; movements: "booked", "in",
+     * "out", "gone", "returned"; what was said in words: "remark", "trouble", "danger", and "solved"
+     * where the shop closed it. Level checks are alerts. */
+    const char *kind;
     int64_t at_s;
     int64_t meter_hundredths; /* meter: the old one's last figure */
     int64_t true_hundredths;
@@ -24,6 +25,10 @@ struct record_line {
     const char *remark;
     int64_t struck_s; /* when it was struck out or became void, 0 not */
     const char *struck_by, *struck_why;
+    int64_t
+        until_s; /* later: no reminders before it; at_s is the same where nobody knows when it was
+                      * said */
+    int32_t day; /* booked: the civil day; gone: the day it left where one was said; else 0 */
 };
 
 /* machine_id 0: of every machine. *machine is its name. Oldest first. */
@@ -41,8 +46,8 @@ enum ledger_result effects_last(struct ledger *ledger, int64_t person_id, int64_
 enum ledger_result effects_note(struct ledger *ledger, int64_t text_id, const char *what,
                                 int64_t row_id);
 
-/* Takes back all that text did: readings, services, meter changes, parking, LATER, strikes and
- * answers. Adds are struck out, strikes are lifted. *alerts_told is how many alerts that had gone
+/* Takes back all that text did: readings, services, meter changes, parking, movements, LATER, strikes
+ * and answers. Adds are struck out, strikes are lifted. *alerts_told is how many alerts that had gone
  * out are void by it. Questions that it closed are open again, those that it asked are closed. */
 enum ledger_result retraction_of_text(struct ledger *ledger, int64_t text_id, int64_t person_id,
                                       int64_t at_s, int *alerts_told);

@@ -1,5 +1,5 @@
 -- SPDX-License-Identifier: MIT
--- schema: the ledger as it stands at version 3. A new ledger is made from this file in one
+-- schema: the ledger as it stands at version 4. A new ledger is made from this file in one
 -- transaction; an older one is brought here by the steps of migrations.c.
 --
 -- Hours are integers in hundredths (134050 is 1340.50 h), times are Unix seconds (names end in
@@ -211,9 +211,30 @@ CREATE TABLE put_offs (
     machine_id   INTEGER NOT NULL REFERENCES machines (id),
     until_s      INTEGER NOT NULL,
     person_id    INTEGER REFERENCES people (id),
-    struck_s     INTEGER
+    struck_s     INTEGER,
+    at_s         INTEGER                         -- when it was said
 ) STRICT;
 CREATE INDEX put_offs_by_machine ON put_offs (machine_id);
+
+-- Into the shop and out of it, and out of the yard: the latest that was not taken back is how the
+-- machine stands. day is the civil day it is booked for, or the one on which it left for good where
+-- that was said.
+CREATE TABLE movements (
+    id           INTEGER PRIMARY KEY,
+    machine_id   INTEGER NOT NULL REFERENCES machines (id),
+    what         TEXT NOT NULL CHECK (what IN ('book', 'in', 'out', 'gone', 'back')),
+    day          INTEGER,
+    at_s         INTEGER NOT NULL,               -- when it was said
+    person_id    INTEGER REFERENCES people (id),
+    text_id      INTEGER REFERENCES texts_in (id),
+    struck_s     INTEGER,
+    struck_by    INTEGER REFERENCES people (id),
+    struck_why   TEXT,
+    CHECK (what IN ('book', 'gone') OR day IS NULL),
+    CHECK (what <> 'book' OR day IS NOT NULL),
+    CHECK ((struck_s IS NULL) = (struck_why IS NULL))
+) STRICT;
+CREATE INDEX movements_by_machine ON movements (machine_id, at_s);
 
 -- What was asked; at most one question of a person is open (outcome NULL).
 CREATE TABLE questions (
@@ -271,4 +292,4 @@ CREATE TABLE marks (
 ) STRICT, WITHOUT ROWID;
 
 PRAGMA application_id = 1297109844; -- "MPST"
-PRAGMA user_version = 3;
+PRAGMA user_version = 4;

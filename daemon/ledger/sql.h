@@ -37,6 +37,10 @@
 #define TROUBLE_UNTOLD "told_s IS NULL AND struck_s IS NULL"
 #define TROUBLE_OPEN "weight > 0 AND solved_s IS NULL AND struck_s IS NULL"
 
+#define MOVEMENTS "SELECT id, what, day, at_s, person_id, text_id, struck_s FROM movements "
+/* A machine of two names: what stands under ?1 goes to ?2. */
+#define GIVE_TO(table, column) "UPDATE " table " SET " column " = ?2 WHERE " column " = ?1"
+
 /* One word for a whole text out: that of the part which needs attention most. The last report of a
  * part is TP-ST of TS 23.040 9.2.3.15: below 32 delivered, from 64 on no more is tried. */
 #define STATE_OUT                                                                                  \
@@ -128,6 +132,8 @@ STATEMENT(PERSON_SET_OPT_OUT, "UPDATE people SET opted_out_s = ?2 WHERE id = ?1"
 STATEMENT(MACHINE_FIND, "SELECT id FROM machines WHERE name = ?1")
 STATEMENT(MACHINE_ADD, "INSERT INTO machines (name) VALUES (?1)")
 STATEMENT(MACHINE_NAME, "SELECT name FROM machines WHERE id = ?1")
+STATEMENT(MACHINES_EACH, "SELECT id, name FROM machines ORDER BY name")
+STATEMENT(MACHINE_SET_NAME, "UPDATE machines SET name = ?2 WHERE id = ?1")
 STATEMENT(PARKING_OPEN, "SELECT from_s FROM parkings WHERE machine_id = ?1 AND until_s IS NULL "
                         "AND struck_s IS NULL")
 STATEMENT(PARKING_ADD, "INSERT INTO parkings (machine_id, from_s, parked_by) VALUES (?1, ?2, ?3) "
@@ -142,8 +148,41 @@ STATEMENT(PARKING_REOPEN, "UPDATE OR IGNORE parkings SET until_s = NULL, back_by
                           "WHERE id = ?1")
 STATEMENT(PUT_OFF_LATEST, "SELECT until_s FROM put_offs WHERE machine_id = ?1 "
                           "AND struck_s IS NULL ORDER BY id DESC LIMIT 1")
-STATEMENT(PUT_OFF_ADD, "INSERT INTO put_offs (machine_id, until_s, person_id) VALUES (?1, ?2, ?3)")
+STATEMENT(PUT_OFF_ADD,
+          "INSERT INTO put_offs (machine_id, until_s, person_id, at_s) VALUES (?1, ?2, "
+          "?3, (SELECT received_s FROM texts_in WHERE id = ?4))")
 STATEMENT(PUT_OFF_STRIKE, "UPDATE put_offs SET struck_s = ?2 WHERE id = ?1")
+
+STATEMENT(MOVEMENT_ADD, "INSERT INTO movements (machine_id, what, day, at_s, person_id, text_id) "
+                        "VALUES (?1, ?2, ?3, ?4, ?5, ?6)")
+STATEMENT(MOVEMENT_LAST, MOVEMENTS "WHERE machine_id = ?1 AND struck_s IS NULL "
+                                   "ORDER BY at_s DESC, id DESC LIMIT 1")
+STATEMENT(MOVEMENTS_EACH, MOVEMENTS "WHERE machine_id = ?1 ORDER BY at_s, id")
+STATEMENT(MOVEMENT_STRIKE, STRIKE("movements"))
+
+/* machines_rename where both names are on record runs these in this order, to RENAME_GONE: of ?1 all
+ * goes to ?2. What can be there only once is settled first: of two open spells the old one ends, of two
+ * alerts of one cycle and stage the old one is void. */
+STATEMENT(RENAME_PARKING,
+          "UPDATE parkings AS o SET until_s = max(o.from_s, n.from_s) FROM parkings n "
+          "WHERE o.machine_id = ?1 AND o.until_s IS NULL AND o.struck_s IS NULL "
+          "AND n.machine_id = ?2 AND n.until_s IS NULL AND n.struck_s IS NULL")
+STATEMENT(RENAME_ALERTS_VOID,
+          "UPDATE alerts AS o SET void_s = n.raised_s, void_by = 'hand' FROM alerts n "
+          "WHERE o.machine_id = ?1 AND o.void_s IS NULL AND n.machine_id = ?2 AND n.void_s IS NULL "
+          "AND (n.plan, n.cycle, n.stage) = (o.plan, o.cycle, o.stage)")
+STATEMENT(RENAME_READINGS, GIVE_TO("readings", "machine_id"))
+STATEMENT(RENAME_METER_CHANGES, GIVE_TO("meter_changes", "machine_id"))
+STATEMENT(RENAME_SERVICES, GIVE_TO("services", "machine_id"))
+STATEMENT(RENAME_TROUBLES, GIVE_TO("troubles", "machine_id"))
+STATEMENT(RENAME_ALERTS, GIVE_TO("alerts", "machine_id"))
+STATEMENT(RENAME_PARKINGS, GIVE_TO("parkings", "machine_id"))
+STATEMENT(RENAME_PUT_OFFS, GIVE_TO("put_offs", "machine_id"))
+STATEMENT(RENAME_MOVEMENTS, GIVE_TO("movements", "machine_id"))
+STATEMENT(RENAME_QUESTIONS, GIVE_TO("questions", "machine_id"))
+STATEMENT(RENAME_OFFERS, GIVE_TO("questions", "offer_machine_id"))
+STATEMENT(RENAME_REFUSALS, GIVE_TO("refusals", "machine_id"))
+STATEMENT(RENAME_GONE, "DELETE FROM machines WHERE id = ?1 AND ?2 <> ?1")
 
 STATEMENT(ARRIVAL_FIND, "SELECT text_id FROM arrivals WHERE fingerprint = ?1")
 STATEMENT(ARRIVAL_ADD, "INSERT INTO arrivals (text_id, part, hex, body, sent_s, received_s, "
@@ -210,6 +249,8 @@ STATEMENT(DATES_READINGS_NOTED, MOVE_BACK("readings", "noted_s"))
 STATEMENT(DATES_SERVICES, MOVE_BACK("services", "done_s"))
 STATEMENT(DATES_METER_CHANGES, MOVE_BACK("meter_changes", "at_s"))
 STATEMENT(DATES_PARKINGS, MOVE_BACK("parkings", "from_s"))
+STATEMENT(DATES_MOVEMENTS, MOVE_BACK("movements", "at_s"))
+STATEMENT(DATES_PUT_OFFS_SAID, MOVE_BACK("put_offs", "at_s"))
 /* LATER goes sixty days ahead at most. */
 STATEMENT(DATES_PUT_OFFS, "UPDATE put_offs SET until_s = until_s - ?2 "
                           "WHERE until_s > ?1 + 60 * 86400")
@@ -464,40 +505,49 @@ STATEMENT(EFFECTS_UNDONE, "UPDATE effects SET undone_s = ?2 WHERE text_id = ?1 "
                           "AND undone_s IS NULL")
 
 /* Each table in the columns of the first: noted_s NULL where it is the moment itself. */
-STATEMENT(RECORD_EACH,
-          "SELECT e.kind, e.at_s, e.meter, e.true_hundredths, e.new_meter, e.plan, e.stage, "
-          "e.quantity, e.unit, p.name, e.remark, e.struck_s, b.name, e.struck_why, e.noted_s, "
-          "m.name FROM ("
-          "SELECT r.machine_id, 'reading' AS kind, r.read_s AS at_s, r.meter_hundredths AS meter, "
-          "r.meter_hundredths + " READING_OFFSET " AS true_hundredths, "
-          "-1 AS new_meter, '' AS plan, '' AS stage, 0 AS quantity, '' AS unit, r.person_id, "
-          "r.remark, r.struck_s, r.struck_by, r.struck_why, r.noted_s, 1 AS turn, r.id "
-          "FROM readings r "
-          "UNION ALL SELECT s.machine_id, 'service', s.done_s, s.meter_hundredths, "
-          "s.meter_hundredths + " SERVICE_OFFSET ", "
-          "-1, s.plan, '', s.quantity_thousandths, s.unit, s.person_id, "
-          "s.remark, s.struck_s, s.struck_by, s.struck_why, s.noted_s, 2, s.id FROM services s "
-          "UNION ALL SELECT c.machine_id, 'meter', c.at_s, c.old_last_hundredths, -1, "
-          "c.new_first_hundredths, '', '', 0, '', c.person_id, "
-          "'', c.struck_s, c.struck_by, c.struck_why, NULL, 0, c.id FROM meter_changes c "
-          "UNION ALL SELECT a.machine_id, 'alert', a.raised_s, -1, -1, -1, a.plan, a.stage, 0, '', "
-          "NULL, '', a.void_s, NULL, a.void_by, NULL, 3, a.id FROM alerts a "
-          "UNION ALL SELECT k.machine_id, 'parked', k.from_s, -1, -1, -1, '', '', 0, '', "
-          "k.parked_by, '', k.struck_s, NULL, NULL, NULL, 4, k.id FROM parkings k "
-          "UNION ALL SELECT k.machine_id, 'back', k.until_s, -1, -1, -1, '', '', 0, '', "
-          "k.back_by, '', k.struck_s, NULL, NULL, NULL, 4, k.id FROM parkings k "
-          "WHERE k.until_s IS NOT NULL "
-          "UNION ALL SELECT t.machine_id, "
-          "CASE t.weight WHEN 0 THEN 'remark' WHEN 1 THEN 'trouble' ELSE 'danger' END, "
-          "t.since_s, -1, -1, -1, '', '', 0, '', "
-          "t.person_id, t.words, t.struck_s, t.struck_by, t.struck_why, NULL, 5, t.id "
-          "FROM troubles t "
-          "UNION ALL SELECT t.machine_id, 'solved', t.solved_s, -1, -1, -1, '', '', 0, '', "
-          "t.solved_by, coalesce(t.solved_words, ''), t.struck_s, t.struck_by, t.struck_why, NULL, "
-          "6, t.id FROM troubles t WHERE t.solved_s IS NOT NULL"
-          ") e JOIN machines m ON m.id = e.machine_id LEFT JOIN people p ON p.id = e.person_id "
-          "LEFT JOIN people b ON b.id = e.struck_by WHERE ?1 IN (0, e.machine_id) "
-          "ORDER BY m.name, e.at_s, e.turn, e.id")
+STATEMENT(
+    RECORD_EACH,
+    "SELECT e.kind, e.at_s, e.meter, e.true_hundredths, e.new_meter, e.plan, e.stage, "
+    "e.quantity, e.unit, p.name, e.remark, e.struck_s, b.name, e.struck_why, e.noted_s, "
+    "e.until_s, e.day, m.name FROM ("
+    "SELECT r.machine_id, 'reading' AS kind, r.read_s AS at_s, r.meter_hundredths AS meter, "
+    "r.meter_hundredths + " READING_OFFSET " AS true_hundredths, "
+    "-1 AS new_meter, '' AS plan, '' AS stage, 0 AS quantity, '' AS unit, r.person_id, "
+    "r.remark, r.struck_s, r.struck_by, r.struck_why, r.noted_s, NULL AS until_s, NULL AS day, "
+    "1 AS turn, r.id "
+    "FROM readings r "
+    "UNION ALL SELECT s.machine_id, 'service', s.done_s, s.meter_hundredths, "
+    "s.meter_hundredths + " SERVICE_OFFSET ", "
+    "-1, s.plan, '', s.quantity_thousandths, s.unit, s.person_id, "
+    "s.remark, s.struck_s, s.struck_by, s.struck_why, s.noted_s, NULL, NULL, 2, s.id "
+    "FROM services s "
+    "UNION ALL SELECT c.machine_id, 'meter', c.at_s, c.old_last_hundredths, -1, "
+    "c.new_first_hundredths, '', '', 0, '', c.person_id, "
+    "'', c.struck_s, c.struck_by, c.struck_why, NULL, NULL, NULL, 0, c.id FROM meter_changes c "
+    "UNION ALL SELECT a.machine_id, 'alert', a.raised_s, -1, -1, -1, a.plan, a.stage, 0, '', "
+    "NULL, '', a.void_s, NULL, a.void_by, NULL, NULL, NULL, 3, a.id FROM alerts a "
+    "UNION ALL SELECT k.machine_id, 'parked', k.from_s, -1, -1, -1, '', '', 0, '', "
+    "k.parked_by, '', k.struck_s, NULL, NULL, NULL, NULL, NULL, 4, k.id FROM parkings k "
+    "UNION ALL SELECT k.machine_id, 'back', k.until_s, -1, -1, -1, '', '', 0, '', "
+    "k.back_by, '', k.struck_s, NULL, NULL, NULL, NULL, NULL, 4, k.id FROM parkings k "
+    "WHERE k.until_s IS NOT NULL "
+    "UNION ALL SELECT o.machine_id, 'later', coalesce(o.at_s, o.until_s), -1, -1, -1, '', '', 0, "
+    "'', o.person_id, '', o.struck_s, NULL, NULL, NULL, o.until_s, NULL, 4, o.id "
+    "FROM put_offs o "
+    "UNION ALL SELECT v.machine_id, CASE v.what WHEN 'book' THEN 'booked' WHEN 'back' "
+    "THEN 'returned' ELSE v.what END, v.at_s, -1, -1, -1, '', '', 0, '', v.person_id, '', "
+    "v.struck_s, v.struck_by, v.struck_why, NULL, NULL, v.day, 4, v.id FROM movements v "
+    "UNION ALL SELECT t.machine_id, "
+    "CASE t.weight WHEN 0 THEN 'remark' WHEN 1 THEN 'trouble' ELSE 'danger' END, "
+    "t.since_s, -1, -1, -1, '', '', 0, '', "
+    "t.person_id, t.words, t.struck_s, t.struck_by, t.struck_why, NULL, NULL, NULL, 5, t.id "
+    "FROM troubles t "
+    "UNION ALL SELECT t.machine_id, 'solved', t.solved_s, -1, -1, -1, '', '', 0, '', "
+    "t.solved_by, coalesce(t.solved_words, ''), t.struck_s, t.struck_by, t.struck_why, NULL, "
+    "NULL, NULL, 6, t.id FROM troubles t WHERE t.solved_s IS NOT NULL"
+    ") e JOIN machines m ON m.id = e.machine_id LEFT JOIN people p ON p.id = e.person_id "
+    "LEFT JOIN people b ON b.id = e.struck_by WHERE ?1 IN (0, e.machine_id) "
+    "ORDER BY m.name, e.at_s, e.turn, e.id")
 
 STATEMENT(MARK_GET, "SELECT value FROM marks WHERE name = ?1")
 STATEMENT(MARK_SET, "INSERT INTO marks (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE "

@@ -89,7 +89,7 @@ static inline struct store_value store_text(const char *text)
  * SELECT, in their one order. An INSERT leaves out what only a SELECT gives. */
 enum store_field_kind {
     STORE_NUMBER, /* a whole number or bool, of any width */
-    STORE_ID,     /* int64_t, 0 where the column is NULL */
+    STORE_ID,     /* a whole number, 0 where the column is NULL */
     STORE_WORDS,  /* char[], cut between two characters where it is longer */
     STORE_PHRASE  /* const char *, which lives as long as the row */
 };
@@ -253,7 +253,7 @@ enum ledger_result files_name(const char *path, const char *suffix);
 #define STORE_SMALL_PAGES "PRAGMA page_size = 1024"
 
 #define MIGRATIONS_APPLICATION_ID 0x4d505354 /* "MPST"; schema.sql writes it too */
-#define MIGRATIONS_VERSION 3                 /* user_version of schema.sql */
+#define MIGRATIONS_VERSION 4                 /* user_version of schema.sql */
 
 /* One step: the SQL that leads to that version from the one before. */
 struct migration {
