@@ -142,7 +142,7 @@ static bool find_head(const struct items *items, size_t begin, struct head *out)
     return false;
 }
 
-/* Trouble that is told beside a reading, before the machine or behind the figure, is a statement of
+/* Trouble that is told beside a reading or a move, before the machine or behind the figure, is a statement of
  * its own. "M12 2 flats": the figure counts what is broken, and is no reading. */
 static void add_trouble(struct parse *parse, size_t begin, const struct head *head,
                         const struct crew_statement *reading, const struct statement_end *end)
@@ -199,7 +199,7 @@ static void read_machine(struct parse *parse, size_t begin, const struct head *h
         service_words(parse->items, end.said, end.next, &statement);
     }
     add(parse, &statement);
-    if (reading) {
+    if (reading || end.said < end.next) {
         add_trouble(parse, from, head, &statement, &end);
     }
     if (!reading && trouble_told(parse->items, from, begin) != TOLD_NOTHING) {
@@ -598,8 +598,8 @@ void crew_text_read(const char *text, size_t length, const struct crew_names *na
 static bool is_taken(const struct item *item, uint64_t classes)
 {
     const struct figure *figure = &item->figure;
-    return item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
-           (item->kind == ITEM_WORD && (item->sense.classes & classes) != 0) ||
+    return item->kind == ITEM_WHEN || item->kind == ITEM_MARK || item_is(item, classes) ||
+           item_tells(item, TOPICS_OF_MACHINES) ||
            (item->kind == ITEM_FIGURE && figure->kind != FIGURE_BAD &&
             (figure->kind != FIGURE_HOURS || figure->number < 0 || figure->hours_said));
 }

@@ -59,8 +59,8 @@ enum crew_kind {
     CREW_CORRECT, /* machine FIX hours; `of_own_last`: takes back the sender's own last reading */
     CREW_SWAP,    /* machine SWAP old-last new-first */
     CREW_LATER,   /* machine LATER days */
-    CREW_PARK,
-    CREW_BACK,
+    CREW_PARK,    /* machine PARK [day]: laid up; [until when] is a `remark` */
+    CREW_BACK,    /* machine BACK [day] */
     CREW_DUE,
     CREW_UNDO,
     CREW_YES,
@@ -71,6 +71,10 @@ enum crew_kind {
     CREW_TROUBLE, /* something is broken, or dangerous: `remark`, `danger`; machine -1: none named */
     CREW_REMARK,  /* machine and words that are no trouble: `remark` */
     CREW_SOLVED,  /* machine SOLVED [words] */
+    CREW_BOOK,    /* machine BOOK day: `when`, the next such day; machine known, day not: DATE */
+    CREW_IN,      /* machine IN [day]: it is in the shop */
+    CREW_OUT,     /* machine OUT [day]: it has left the shop */
+    CREW_GONE,    /* machine GONE [day]: sold or scrapped */
     CREW_CHECKED, /* the level was looked at and is well: "checked", "level ok" */
     CREW_FIGURE,  /* a bare figure: answers an open question, else wants a machine */
     CREW_PLAN,    /* a bare plan name: answers an open question, else not understood */
@@ -91,7 +95,7 @@ enum crew_obstacle {
     CREW_OBSTACLE_NO_SUCH_PLAN,    /* the word after DONE is no plan: `words` */
     CREW_OBSTACLE_NO_UNIT,         /* DONE with a second bare figure: `quantity_*` */
     CREW_OBSTACLE_DAYS,            /* LATER without 1 to 60 days */
-    CREW_OBSTACLE_DATE,            /* a date that is none */
+    CREW_OBSTACLE_DATE,            /* a date that is none; BOOK without a day */
     CREW_OBSTACLE_WITHDRAWN,       /* taken back in the same text, and nothing follows: ask */
     CREW_OBSTACLE_LEFT,            /* a machine is named, and nothing of it could be read */
     CREW_OBSTACLE_UNCLEAR          /* asks, plans, supposes or denies; or makes no sense */
@@ -105,15 +109,18 @@ enum crew_nature {
     CREW_NATURE_ADDRESS   /* perhaps a house number: "1340 Oak St" */
 };
 
-/* When a reading was taken, as written; the desk resolves it to a day. */
+/* When a reading was taken, or for when a machine is booked, as written; the desk resolves it to a day. */
 enum crew_when_kind {
     CREW_WHEN_UNSAID,
-    CREW_WHEN_DAYS_AGO, /* today 0, yesterday 1 */
-    CREW_WHEN_WEEKDAY,  /* the latest one, today included */
-    CREW_WHEN_DATE      /* month and day by the order handed in; year 0 when unsaid */
+    CREW_WHEN_DAYS_AGO,     /* today 0, yesterday 1, tomorrow -1 */
+    CREW_WHEN_WEEKDAY,      /* the latest one, today included; of BOOK the next one */
+    CREW_WHEN_DATE,         /* month and day by the order handed in; year 0 when unsaid */
+    CREW_WHEN_DAY_OF_MONTH, /* BOOK: "the 12th", `day` */
+    CREW_WHEN_AHEAD         /* yet to come, and no day of its own: "next week" */
 };
 struct crew_when {
     enum crew_when_kind kind;
+    bool ahead; /* yet to come: "tomorrow", "next Tuesday", "by 3/12" */
     int32_t days_ago;
     int32_t weekday; /* 0 Monday .. 6 Sunday */
     int32_t year, month, day;
@@ -125,11 +132,12 @@ struct crew_when {
 struct crew_statement {
     enum crew_kind kind;
     enum crew_obstacle obstacle;
-    int32_t machine;         /* index into the names, -1 when none */
-    int32_t not_machine;     /* CORRECT: "sorry M14 not M12"; -1 when none */
-    int32_t candidates[4];   /* machines that fit (WHICH_MACHINE), -1 ends the list */
-    struct crew_slice words; /* the words the obstacle is about, or the machine as typed */
-    bool machine_full;       /* named in full, not by its bare number */
+    int32_t machine;       /* index into the names, -1 when none */
+    int32_t not_machine;   /* CORRECT: "sorry M14 not M12"; -1 when none */
+    int32_t candidates[4]; /* machines that fit (WHICH_MACHINE), -1 ends the list */
+    struct crew_slice
+        words;         /* those the obstacle is about; of BOOK to GONE all; else the machine */
+    bool machine_full; /* named in full, not by its bare number */
     struct hours_figure hours;
     struct hours_figure to_hours;
     enum crew_nature nature;       /* of `hours` */

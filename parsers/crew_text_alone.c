@@ -232,7 +232,7 @@ bool alone_is_which(const struct items *items, size_t i, struct crew_statement *
 /* True for an item that says nothing else than that the level was looked at. */
 static bool is_of_check(const struct item *item)
 {
-    bool past = item->kind == ITEM_WHEN && item->figure.when.days_ago >= 0;
+    bool past = item->kind == ITEM_WHEN && !item->figure.when.ahead;
     bool mark = item_is_mark_or_break(item) && !item_is_mark(item, '?');
     return past || mark || item->kind == ITEM_MACHINE || item_is(item, BESIDE_CHECKED) ||
            item_tells(item, TOPIC_CHECKED | TOPIC_LEVEL);
@@ -271,7 +271,7 @@ enum crew_tone alone_tone(const struct items *items, bool *spelled)
         const struct item *item = items_at(items, i);
         sorry |= item_tells(item, TOPIC_SORRY);
         *spelled |= item_tells(item, TOPIC_SPELLED);
-        tomorrow |= item->kind == ITEM_WHEN && item->figure.when.days_ago < 0;
+        tomorrow |= item->kind == ITEM_WHEN && item->figure.when.ahead;
         assent |= item_is(item, WORD_ASSENT);
         dissent |= item_is(item, WORD_DISSENT);
         courtesy |= item_is(item, WORD_COURTESY);

@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: MIT
- * crew_text_shop: a machine and a word of the grammar: DONE FIX SWAP LATER PARK BACK.
+ * crew_text_shop: a machine and a word of the grammar: DONE FIX SWAP LATER.
  *
- * These change what is on record, so they are read strictly: "fix 2 flats", "swap blades" and "back
- * tyre" are remarks about a mower and no words of the grammar. Only DONE may have a remark right
+ * These change what is on record, so they are read strictly: "fix 2 flats" and "swap blades" are remarks about a mower and no words of the grammar. Only DONE may have a remark right
  * after its figure. */
 #include "parsers/crew_text_statement.h"
 
@@ -203,24 +202,6 @@ static size_t read_later(const struct items *items, size_t i, struct crew_statem
     return read_rest(items, at + 1, true, out);
 }
 
-/* PARK and BACK stand alone, PARK also before how long. */
-static size_t read_place(const struct items *items, size_t i, struct crew_statement *out)
-{
-    const struct item *next = items_at(items, i);
-    bool for_long = out->kind == CREW_PARK && item_is(next, WORD_UNTIL);
-    bool ends = split_is_boundary(next) || next->kind == ITEM_WHEN || next->kind == ITEM_MARK ||
-                item_is(next, WORD_COURTESY);
-    if (item_is_mark(next, '?') || !(for_long || ends)) {
-        out->obstacle = CREW_OBSTACLE_UNCLEAR;
-        return split_end(items, i, false);
-    }
-    size_t end = read_rest(items, i, false, out);
-    if (out->obstacle != CREW_OBSTACLE_NONE) {
-        out->obstacle = CREW_OBSTACLE_UNCLEAR; /* a figure beside it */
-    }
-    return end;
-}
-
 size_t shop_read(const struct items *items, size_t i, struct crew_statement *out)
 {
     static const struct {
@@ -228,9 +209,10 @@ size_t shop_read(const struct items *items, size_t i, struct crew_statement *out
         enum crew_kind kind;
         size_t (*read)(const struct items *items, size_t i, struct crew_statement *out);
     } words[] = {
-        {WORD_DONE, CREW_SERVICE, read_done}, {WORD_FIX, CREW_CORRECT, read_fix},
-        {WORD_SWAP, CREW_SWAP, read_swap},    {WORD_LATER, CREW_LATER, read_later},
-        {WORD_PARK, CREW_PARK, read_place},   {WORD_BACK, CREW_BACK, read_place},
+        {WORD_DONE, CREW_SERVICE, read_done},
+        {WORD_FIX, CREW_CORRECT, read_fix},
+        {WORD_SWAP, CREW_SWAP, read_swap},
+        {WORD_LATER, CREW_LATER, read_later},
     };
     const size_t last = sizeof words / sizeof words[0] - 1;
     size_t found = 0;

@@ -62,8 +62,8 @@ size_t split_pass_links(const struct items *items, size_t i)
     return next;
 }
 
-/* A word of the grammar at item i that can be meant as one: BACK and PARK with nothing after them,
- * FIX, SWAP and LATER with a figure. "2 back tyres" is none. */
+/* A word of the grammar at item i that can be meant as one: BACK, IN and their like with nothing after
+ * them but a day, FIX, SWAP and LATER with a figure. "2 back tyres" is none. */
 static bool is_grammar(const struct items *items, size_t i)
 {
     const struct item *word = items_at(items, i);
@@ -74,8 +74,10 @@ static bool is_grammar(const struct items *items, size_t i)
     if (item_is(word, WORD_FIX | WORD_SWAP | WORD_LATER)) {
         return items_at(items, split_pass_links(items, i + 1))->kind == ITEM_FIGURE;
     }
-    return item_is(word, WORD_BACK | WORD_PARK | WORD_DUE | WORD_STATUS) &&
-           (split_is_boundary(next) || item_is(next, WORD_POLITE));
+    bool moves = item_tells(word, TOPICS_OF_MOVES);
+    return (moves || item_is(word, WORD_DUE | WORD_STATUS)) &&
+           (split_is_boundary(next) || item_is(next, WORD_POLITE) ||
+            (moves && next->kind == ITEM_WHEN));
 }
 
 /* A figure, a question mark or a word of the grammar at item i. */
@@ -236,8 +238,10 @@ static size_t pass_openers(const struct items *items, size_t i)
 {
     size_t next = i;
     while (item_is(items_at(items, next), WORD_ARTICLE | WORD_COURTESY | WORD_JOIN) ||
-           (item_is(items_at(items, next), WORD_NOUN) &&
-            items_at(items, next + 1)->kind == ITEM_MACHINE) ||
+           ((item_is(items_at(items, next), WORD_NOUN) ||
+             item_tells(items_at(items, next), TOPICS_OF_MOVES)) &&
+            (items_at(items, next + 1)->kind == ITEM_MACHINE ||
+             item_is_mark(items_at(items, next + 1), '#'))) ||
            items_at(items, next)->kind == ITEM_WHEN ||
            (next > i && (item_is_mark(items_at(items, next), ':') ||
                          item_is_mark(items_at(items, next), '-')))) {

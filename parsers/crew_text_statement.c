@@ -403,12 +403,17 @@ static struct statement_end read_after_machine(const struct reader *reader,
     const struct item *item = items_at(reader->items, reader->between.next);
     struct crew_statement plans = *out;
     struct retraction retraction = {0};
+    struct statement_end moved = {0};
     size_t word = shop_word_at(reader->items, reader->head->next, &plans);
     if (word >= reader->items->count) {
         word = shop_word_at(reader->items, reader->between.next, &plans);
     }
     if (reader->head->kind == HEAD_GLUED) {
         return read_glued(reader, out);
+    }
+    if (!reader->before->hedged &&
+        move_read(reader->items, reader->before->begin, reader->head, out, &moved)) {
+        return moved;
     }
     if (may_report(reader) && span_end(reader) < reader->items->count) {
         size_t figure = span_end(reader);

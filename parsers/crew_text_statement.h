@@ -132,10 +132,10 @@ bool service_told(const struct items *items, size_t first, size_t end);
 /* Makes *out a service that the items [first, end) tell of in words. */
 void service_words(const struct items *items, size_t first, size_t end, struct crew_statement *out);
 
-/* Shop: a machine and a word of the grammar: DONE FIX SWAP LATER PARK BACK. */
+/* Shop: a machine and a word of the grammar: DONE FIX SWAP LATER. */
 
 /* All the words that are read here. */
-#define WORDS_OF_SHOP (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_PARK | WORD_BACK)
+#define WORDS_OF_SHOP (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER)
 
 /* The item of the word, where one stands at item i, plans perhaps before DONE, which are taken into
  * *plans; the items' count where none does. */
@@ -165,6 +165,13 @@ struct statement_end {
         when_at; /* the item that says when and has nothing said after it; next where none does */
     size_t said; /* the first item of the words behind a figure; next where none are */
 };
+
+/* Move: where a machine is: BOOK IN OUT GONE PARK BACK. */
+
+/* Reads such a statement with the machine at `head`, which begins at item `begin`, into *out. False where
+ * it is none, and *out stays as it is. */
+bool move_read(const struct items *items, size_t begin, const struct head *head,
+               struct crew_statement *out, struct statement_end *end);
 
 /* An empty statement of a kind. */
 struct crew_statement statement_empty(enum crew_kind kind, enum crew_obstacle obstacle);

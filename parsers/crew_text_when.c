@@ -196,7 +196,6 @@ struct dates_found dates_at(const struct fold *fold, size_t at, enum crew_date_o
 }
 
 #define LEADING_WORDS_MAX 3
-#define FUTURE (-1)
 #define NO_MONTH 0
 
 /* What a run of items names: up to but not with item `next`; nothing where next is 0. */
@@ -228,6 +227,7 @@ static struct named days_ago(int64_t days, size_t next)
     struct named named = nothing;
     named.when.kind = CREW_WHEN_DAYS_AGO;
     named.when.days_ago = (int32_t)days;
+    named.when.ahead = days < 0;
     named.next = next;
     return named;
 }
@@ -296,7 +296,7 @@ static bool is_date(const struct items *items, size_t i)
 {
     const struct item *item = items_at(items, i);
     const struct item *next = items_at(items, i + 1);
-    bool word_follows = next->kind == ITEM_WORD && (next->sense.classes & WORD_COURTESY) == 0;
+    bool word_follows = next->kind == ITEM_WORD && !item_is(next, WORD_COURTESY | WORD_JOIN);
     bool half_hour = item_is_hours(items_at(items, i - 1)) && item->figure.when.day <= 2 &&
                      item->figure.when.month <= 2;
     return !item->figure.fraction || !(word_follows || half_hour);
@@ -382,9 +382,11 @@ static struct named name_future(const struct items *items, size_t i)
         return nothing;
     }
     named = name_day(items, i + 1);
-    if (named.next > 0 || item_is(next, WORD_WEEKS)) {
-        named = days_ago(FUTURE, named.next > 0 ? named.next : i + 2);
+    if (named.next == 0 && item_is(next, WORD_WEEKS)) {
+        named.when.kind = CREW_WHEN_AHEAD;
+        named.next = i + 2;
     }
+    named.when.ahead = named.next > 0;
     return named;
 }
 

@@ -17,8 +17,6 @@
 #define WORD_FIX WORD_CLASS(1)
 #define WORD_SWAP WORD_CLASS(2)
 #define WORD_LATER WORD_CLASS(3)
-#define WORD_PARK WORD_CLASS(4)
-#define WORD_BACK WORD_CLASS(5)
 #define WORD_DUE WORD_CLASS(6)
 #define WORD_UNDO WORD_CLASS(7)
 #define WORD_YES WORD_CLASS(8)
@@ -88,12 +86,12 @@
 #define WORD_HALF WORD_CLASS(61)    /* "and a half": part of a figure that is not read */
 
 #define WORDS_ANSWER (WORD_YES | WORD_NO | WORD_ASSENT | WORD_DISSENT)
-#define WORDS_OF_MACHINES                                                                          \
-    (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_PARK | WORD_BACK | WORD_DUE | WORD_STATUS)
+#define WORDS_OF_MACHINES (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_DUE | WORD_STATUS)
 
 /* Trouble, and what must not be lost */
 #define TOPIC_TROUBLE WORD_CLASS(0) /* broke, leaks, flat */
-#define TOPIC_FIRM WORD_CLASS(1) /* with TROUBLE, DANGER: "wont start", which no negation undoes */
+#define TOPIC_FIRM                                                                                 \
+    WORD_CLASS(1) /* leaves no doubt: "wont start", which no negation undoes; "sold" */
 #define TOPIC_DANGER WORD_CLASS(2) /* fire, smoke, hurt */
 #define TOPIC_FUEL WORD_CLASS(3)
 #define TOPIC_ESCAPES WORD_CLASS(4) /* leaks, smells of: danger beside FUEL */
@@ -138,6 +136,21 @@
 #define TOPIC_LEVEL WORD_CLASS(32)      /* the same with "ok" beside it */
 #define TOPIC_NEW_METER WORD_CLASS(33)  /* the figure is that of a new meter */
 #define TOPIC_SPELLED WORD_CLASS(34)    /* yes, si */
+
+/* Where a machine is */
+#define TOPIC_BOOK WORD_CLASS(35)
+#define TOPIC_IN WORD_CLASS(36)
+#define TOPIC_OUT WORD_CLASS(37)
+#define TOPIC_GONE WORD_CLASS(38)
+#define TOPIC_PARK WORD_CLASS(39)
+#define TOPIC_BACK WORD_CLASS(40)
+#define TOPIC_ASIDE WORD_CLASS(41) /* just, has been: says nothing beside one of these */
+#define TOPIC_AHEAD WORD_CLASS(42) /* in: before so many days */
+
+#define TOPICS_OF_MOVES (TOPIC_BOOK | TOPIC_IN | TOPIC_OUT | TOPIC_GONE | TOPIC_PARK | TOPIC_BACK)
+
+/* Words of the grammar, beside those of the classes. */
+#define TOPICS_OF_MACHINES (TOPICS_OF_MOVES | TOPIC_SOLVED)
 
 /* What a word can mean. All zero for a word that no table has. */
 struct word_sense {

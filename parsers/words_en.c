@@ -11,8 +11,6 @@ static const struct word_row rows[] = {
     {WORD_FIX, 0, "fix|correction"},
     {WORD_SWAP, 0, "swap|swapped|meter swap|meter swapped"},
     {WORD_LATER, 0, "later|snooze|postpone|remind me later|remind later"},
-    {WORD_PARK, 0, "park|lay up|laid up"},
-    {WORD_BACK, 0, "back|back at work|back to work|back in service|back in use"},
     {WORD_DUE, 0, "due"},
     {WORD_UNDO, 0,
      "undo|take it back|take that back|undo that|undo it|undo last|undo my last|cancel that|"
@@ -165,6 +163,7 @@ static const struct word_row rows[] = {
     {WORD_DAY, 7, "a week ago"},
     {WORD_DAY, 2, "day before yesterday|the day before yesterday"},
     {WORD_DAY, -1, "tomorrow|tomorrows|tmrw|tmw|tomoro|tomorrow morning"},
+    {WORD_DAY, -2, "day after tomorrow|the day after tomorrow"},
     {WORD_WEEKDAY, 0, "monday|mondays"},
     {WORD_WEEKDAY, 1, "tuesday|tuesdays"},
     {WORD_WEEKDAY, 2, "wednesday|wednesdays"},
@@ -228,7 +227,9 @@ static const struct word_row topics[] = {
      "quitting|stalls|stalled|stalling|stall|shut off|shuts off|shutting off|cuts out|"
      "cut out|cutting out|shut down|misfire|misfires|misfiring|backfire|backfires|"
      "backfiring|surging|surges|sputtering|sputters|stutters|stuttering|hesitates|failed|"
-     "fails|failing|failure|faulty|bad battery|down|broke down|broken down|out of order|"
+     "fails|failing|failure|faulty|bad battery|down|broke down|broken down|out of order|out of "
+     "service|out of action|"
+     "out of commission|"
      "acting up|acting funny|acting weird|messed up|screwed up|trashed|toast|shot|kaput"},
     {TOPIC_TROUBLE, 0,
      "noise|noises|noisy|racket|grinding|grinds|squeal|squeals|squealing|squeak|squeaks|"
@@ -312,7 +313,27 @@ static const struct word_row topics[] = {
      "turned over to|jam packed|"
      "nothing wrong|nothing broke|nothing broken|shut down for|shut off for|"
      "park brake|parking brake|handbrake|hand brake|popped by|popped in|popped over|out by|out at"},
+    {TOPIC_PLAIN, 0, "in service|in use|in order|for sale|on sale"},
     {TOPIC_SOLVED, 0, "solved|resolved"},
+
+    /* where a machine is */
+    {TOPIC_BOOK, 0, "book|books|booked|booking|appointment|appt"},
+    {TOPIC_IN, 0,
+     "in|in shop|in the shop|in our shop|at shop|at the shop|in the bay|in bay|came in|brought in|"
+     "dropped off|arrived|arrived at the shop|back in|back in shop|back in the shop|back at shop|"
+     "back at the shop"},
+    {TOPIC_OUT, 0,
+     "out|out of shop|out of the shop|left the shop|left shop|picked up|out of the bay|out the "
+     "door"},
+    {TOPIC_GONE, 0, "gone"},
+    {TOPIC_GONE | TOPIC_FIRM, 0,
+     "sold|sold off|scrapped|junked|traded in|auctioned|auctioned off|written off"},
+    {TOPIC_PARK, 0, "park|lay up|laid up"},
+    {TOPIC_BACK, 0, "back|back at work|back to work|back in service|back in use"},
+    {TOPIC_ASIDE, 0,
+     "now|is now|it|its|brought|just|has|have|had|has been|have "
+     "been|been|was|were|got|already|again|we|i|weve|ive"},
+    {TOPIC_AHEAD, 0, "in|within"},
 
     /* second thoughts */
     {TOPIC_RETRACTS, 0,

@@ -11,11 +11,6 @@ static const struct word_row rows[] = {
      "cambio|cambiar|cambie|cambiado|cambio de medidor|cambio de horometro|"
      "cambio medidor|cambio horometro|medidor cambiado|horometro cambiado"},
     {WORD_LATER, 0, "luego|despues|mas tarde|posponer|pospone|aplazar|aplaza"},
-    {WORD_PARK, 0, "guardar|guardada|guardado|aparcar|estacionar|parquear"},
-    {WORD_BACK, 0,
-     "vuelve|volvio|regresa|regreso|de vuelta|de regreso|de vuelta al trabajo|"
-     "de regreso al trabajo|vuelve al trabajo|regresa al trabajo|regreso al trabajo|"
-     "volvio al trabajo"},
     {WORD_DUE, 0,
      "pendiente|pendientes|vence|vencen|toca|tocan|vencimientos|vencimiento|por vencer|"
      "que toca|que vence|que vencen|le toca|cuando toca|cuando le toca"},
@@ -158,7 +153,8 @@ static const struct word_row rows[] = {
     {WORD_DAY, 2, "anteayer|antier|antes de ayer|antes de anoche"},
     {WORD_DAY, 7, "hace una semana"},
     {WORD_DAY, 1, "hace un dia"},
-    {WORD_DAY, -1, "manana|pasado manana"},
+    {WORD_DAY, -1, "manana"},
+    {WORD_DAY, -2, "pasado manana"},
     {WORD_WEEKDAY, 0, "lunes"},
     {WORD_WEEKDAY, 1, "martes"},
     {WORD_WEEKDAY, 2, "miercoles"},
@@ -207,7 +203,8 @@ static const struct word_row topics[] = {
      "banda|"
      "suelto|suelta|flojo|floja|flojas|flojos|aflojo|gastado|gastada|desgastada|desgastado|"
      "perdio|perdi|perdido|perdida|falta un|falta una|faltan tornillos|danado|danada|dano|"
-     "descompuso|descompuesta|descompuesto|descompone|averiada|averiado|averia|fallando|falla|"
+     "descompuso|descompuesta|descompuesto|descompone|averiada|averiado|averia|fuera de "
+     "servicio|fallando|falla|"
      "fallar|"
      "fallas|fallo|mala|malo|se jodio|jodida|fregada"},
     {TOPIC_TROUBLE, 0,
@@ -277,7 +274,28 @@ static const struct word_row topics[] = {
      "tiempo muerto|punto muerto|dia perdido|al rojo vivo|muy caliente el dia|agua caliente|hace "
      "calor|"
      "nada malo|no esta mala|no esta malo|partido de"},
+    {TOPIC_PLAIN, 0, "en reserva|esta en reserva|en servicio|esta en servicio"},
     {TOPIC_SOLVED, 0, "resuelto|resuelta|solucionado|solucionada"},
+
+    /* where a machine is */
+    {TOPIC_BOOK, 0,
+     "reservar|reserva|reserve|reservada|reservado|agendar|agenda|agende|agendada|agendado|"
+     "apartar|aparta|apartada|apartado|cita|con cita"},
+    {TOPIC_IN, 0,
+     "en taller|en el taller|esta en taller|esta en el taller|entra|entro|entra al taller|"
+     "entro al taller|ingresa|ingreso|ingresa al taller|ingreso al taller|llego al taller|adentro"},
+    {TOPIC_OUT, 0,
+     "sale|salio|sale del taller|salio del taller|fuera del taller|fuera|afuera|recogida|recogido"},
+    {TOPIC_GONE | TOPIC_FIRM, 0,
+     "vendida|vendido|se vendio|vendimos|la vendimos|lo vendimos|la vendi|lo vendi|chatarra|"
+     "a la chatarra|desechada|desechado|dada de baja|dado de baja|rematada|rematado"},
+    {TOPIC_PARK, 0, "guardar|guardada|guardado|aparcar|estacionar|parquear"},
+    {TOPIC_BACK, 0,
+     "vuelve|volvio|regresa|regreso|de vuelta|de regreso|de vuelta al trabajo|"
+     "de regreso al trabajo|vuelve al trabajo|regresa al trabajo|regreso al trabajo|"
+     "volvio al trabajo"},
+    {TOPIC_ASIDE, 0, "ya|ahora|se|ha sido|fue|ya fue|ya esta|apenas|otra vez|de nuevo"},
+    {TOPIC_AHEAD, 0, "en|dentro de"},
 
     /* second thoughts */
     {TOPIC_RETRACTS, 0,

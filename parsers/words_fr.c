@@ -10,9 +10,6 @@ static const struct word_row rows[] = {
     {WORD_FIX, 0, "corriger|corrige|corrigez"},
     {WORD_SWAP, 0, "changer|echanger|changement de compteur|compteur change"},
     {WORD_LATER, 0, "reporter|reporte|reportez|plus tard|rappeler plus tard"},
-    {WORD_PARK, 0, "remiser|remise|remisee|entreposer|entreposee"},
-    {WORD_BACK, 0,
-     "retour|de retour|retour au travail|reprend|reprend le travail|remise en service"},
     {WORD_DUE, 0, "liste|a faire|quoi faire|echeance|echeances|entretiens dus"},
     {WORD_UNDO, 0,
      "annuler|annule|annulez|annule ca|annulez ca|defaire|efface ca|effacez ca|effacer|"
@@ -123,6 +120,7 @@ static const struct word_row rows[] = {
     {WORD_DAY, 2, "avant hier|avant-hier"},
     {WORD_DAY, 7, "il y a une semaine"},
     {WORD_DAY, -1, "demain|demain matin|demain soir"},
+    {WORD_DAY, -2, "apres demain|apres-demain"},
     {WORD_WEEKDAY, 0, "lundi"},
     {WORD_WEEKDAY, 1, "mardi"},
     {WORD_WEEKDAY, 2, "mercredi"},
@@ -159,7 +157,9 @@ static const struct word_row rows[] = {
 static const struct word_row topics[] = {
     /* trouble */
     {TOPIC_TROUBLE, 0,
-     "casse|cassee|cassees|casser|brise|brisee|brises|brisees|bris|petee|petees|fendu|fendue|"
+     "hors service|hors "
+     "dusage|casse|cassee|cassees|casser|brise|brisee|brises|brisees|bris|petee|petees|fendu|"
+     "fendue|"
      "fissure|fissuree|plie|pliee|tordu|tordue|arrache|arrachee|tombe|tombee|decroche|decrochee|"
      "lache|lachent|devisse|devissee|desserre|desserree|usee|usees|usure|perdu|perdue|manque|"
      "manquante|manquant|"
@@ -213,7 +213,26 @@ static const struct word_row topics[] = {
     {TOPIC_PLAIN, 0,
      "pas de probleme|sans probleme|aucun probleme|pas de souci|feu vert|feu rouge|pompier|"
      "pompiers|temps mort|point mort|angle mort|il fait chaud|rien de casse|rien de brise"},
+    {TOPIC_PLAIN, 0, "en service|a vendre"},
     {TOPIC_SOLVED, 0, "regle|reglee|resolu|resolue"},
+
+    /* where a machine is */
+    {TOPIC_BOOK, 0,
+     "reserver|reservee|reservez|rendez vous|rendez-vous|rdv|booker|bookee|ceduler|cedulee"},
+    {TOPIC_IN, 0,
+     "entre|entree|rentre|rentree|a latelier|en atelier|entre a latelier|entree a latelier|"
+     "arrivee a latelier|est a latelier"},
+    {TOPIC_OUT, 0,
+     "sort|sorti|sortie|sort de latelier|sorti de latelier|sortie de latelier|hors de latelier|"
+     "repartie|reparti"},
+    {TOPIC_GONE | TOPIC_FIRM, 0,
+     "vendu|vendue|on la vendue|ferraille|a la ferraille|mise a la ferraille|au rebut|"
+     "mise au rebut|mis au rebut"},
+    {TOPIC_PARK, 0, "remiser|remise|remisee|entreposer|entreposee"},
+    {TOPIC_BACK, 0,
+     "retour|de retour|retour au travail|reprend|reprend le travail|remise en service"},
+    {TOPIC_ASIDE, 0, "a ete|vient|deja|maintenant|on a|juste|de nouveau|encore|est"},
+    {TOPIC_AHEAD, 0, "dans"},
 
     /* second thoughts */
     {TOPIC_RETRACTS, 0,

@@ -59,7 +59,13 @@ static inline void show_when(struct shown *shown, const struct crew_when *when)
     case CREW_WHEN_DATE:
         show(shown, " @%d-%d-%d", when->year, when->month, when->day);
         break;
+    case CREW_WHEN_DAY_OF_MONTH:
+        show(shown, " @day:%d", when->day);
+        break;
+    case CREW_WHEN_AHEAD:
+        break;
     }
+    show(shown, "%s", when->ahead ? " @ahead" : "");
     if (when->minute_of_day >= 0) {
         show(shown, " %02d:%02d", when->minute_of_day / 60, when->minute_of_day % 60);
     }
@@ -81,9 +87,10 @@ static inline void show_statement(struct shown *shown, const char *text,
                                   const struct crew_statement *statement)
 {
     static const char *const kinds[] = {
-        "reading", "status", "service", "correct", "swap", "later", "park",   "back",
-        "due",     "undo",   "yes",     "no",      "help", "stop",  "start",  "trouble",
-        "remark",  "solved", "checked", "figure",  "plan", "which", "unknown"};
+        "reading", "status",  "service", "correct", "swap",  "later",  "park",
+        "back",    "due",     "undo",    "yes",     "no",    "help",   "stop",
+        "start",   "trouble", "remark",  "solved",  "book",  "in",     "out",
+        "gone",    "checked", "figure",  "plan",    "which", "unknown"};
     static const char *const obstacles[] = {"none",          "no-such-machine",
                                             "which-machine", "two-figures",
                                             "glued",         "asked",

@@ -144,9 +144,11 @@ static void words_of_the_grammar_and_figures_are_no_names(void **state)
 {
     (void)state;
     static const char *const taken[] = {
-        "done",       "STOP",    "Due",   "si",   "Monday",    "mar",    "12h",   "5 qt", "5pm",
-        "3/14",       "12.5",    "12:30", "12-5", "10-4",      "ok",     "",      "-",    "h",
-        "hour meter", "opt-out", "the",   "alto", "the mower", "Fix 40", "swap 2"};
+        "done", "STOP",      "Due",    "si",     "Monday",     "mar",         "12h",
+        "5 qt", "5pm",       "3/14",   "12.5",   "12:30",      "12-5",        "10-4",
+        "ok",   "",          "-",      "h",      "hour meter", "opt-out",     "the",
+        "alto", "the mower", "Fix 40", "swap 2", "in",         "Out",         "Gone",
+        "Sold", "book",      "back",   "Park",   "solved",     "in the shop", "vendida"};
     static const char *const fine[] = {"M12",     "TR-9", "Rosie",    "Big Red",
                                        "12",      "007",  "12A",      "Park 7",
                                        "Back 40", "Z40",  "Old Blue", "Mower 3"};
@@ -165,7 +167,8 @@ static void a_plan_may_have_any_name_that_means_nothing_else_in_its_place(void *
 {
     (void)state;
     static const char *const taken[] = {"done", "hecho", "qt",    "hours", "galones", "yes",
-                                        "due",  "help",  "today", "and",   "5pm"};
+                                        "due",  "help",  "today", "and",   "5pm",     "in",
+                                        "out",  "book",  "park",  "sold",  "solved"};
     static const char *const fine[] = {"engine", "service", "drive",   "belts",  "oil",
                                        "motor",  "meter",   "tractor", "general"};
     for (size_t i = 0; i < sizeof taken / sizeof taken[0]; i++) {

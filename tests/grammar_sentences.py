@@ -5,7 +5,8 @@ import random
 import re
 
 KINDS = ["reading", "status", "service", "correct", "swap", "later", "park", "back",
-         "trouble", "told", "solved", "due", "undo", "yes", "no", "help", "stop", "start"]
+         "trouble", "told", "solved", "book", "in", "out", "gone",
+         "due", "undo", "yes", "no", "help", "stop", "start"]
 EACH = 60
 
 page = open("docs/grammar.md", encoding="utf-8").read()

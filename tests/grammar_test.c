@@ -24,6 +24,8 @@ static const struct {
     {"undo", CREW_UNDO},       {"yes", CREW_YES},       {"no", CREW_NO},
     {"help", CREW_HELP},       {"stop", CREW_STOP},     {"start", CREW_START},
     {"trouble", CREW_TROUBLE}, {"told", CREW_REMARK},   {"solved", CREW_SOLVED},
+    {"book", CREW_BOOK},       {"in", CREW_IN},         {"out", CREW_OUT},
+    {"gone", CREW_GONE},
 };
 
 static enum crew_kind kind_of(const char *rule)

@@ -52,6 +52,9 @@ static enum when_result dated(const struct crew_when *when, int32_t today, int32
 
 static enum when_result find_day(const struct crew_when *when, int32_t today, int32_t *day)
 {
+    if (when->ahead) {
+        return WHEN_FUTURE;
+    }
     switch (when->kind) {
     case CREW_WHEN_UNSAID:
         *day = today;
@@ -63,6 +66,8 @@ static enum when_result find_day(const struct crew_when *when, int32_t today, in
         *day = today - (civil_weekday(today) - when->weekday + 7) % 7;
         return WHEN_OK;
     case CREW_WHEN_DATE:
+    case CREW_WHEN_DAY_OF_MONTH:
+    case CREW_WHEN_AHEAD:
         break;
     }
     return dated(when, today, day);

@@ -212,6 +212,10 @@ static const struct kind {
     [CREW_TROUBLE] = {"trouble", .does = trouble_take},
     [CREW_REMARK] = {"remark", .of_machine = true, .does = trouble_remark},
     [CREW_SOLVED] = {"solved", .of_machine = true, .shop_only = true, .does = trouble_solved},
+    [CREW_BOOK] = {"book", .of_machine = true, .shop_only = true},
+    [CREW_IN] = {"in", .of_machine = true, .shop_only = true},
+    [CREW_OUT] = {"out", .of_machine = true, .shop_only = true},
+    [CREW_GONE] = {"gone", .of_machine = true, .shop_only = true},
     [CREW_CHECKED] = {"yes", .answers = takes_check},
     [CREW_FIGURE] = {"unknown", .answers = question_takes_figure},
     [CREW_PLAN] = {"unknown", .answers = question_takes_plan},
@@ -262,7 +266,7 @@ static void no_such_machine(struct turn *turn, const struct crew_statement *stat
 }
 
 /* An interval is no figure of the meter: how the machine stands is told. Words of service beside a
- * figure are a service from the shop, and plain words from a crew. */
+ * figure are a service from the shop, and plain words from a crew; so is where a machine is. */
 static struct crew_statement as_meant(const struct turn *turn, const struct crew_statement *said)
 {
     struct crew_statement statement = *said;
@@ -276,6 +280,10 @@ static struct crew_statement as_meant(const struct turn *turn, const struct crew
         statement.kind = said->hours.present ? CREW_READING : CREW_REMARK;
         statement.obstacle = CREW_OBSTACLE_NONE;
         statement.done_follows = true;
+    } else if (said->kind >= CREW_BOOK && said->kind <= CREW_GONE && !turn->shop) {
+        statement.kind = CREW_REMARK;
+        statement.obstacle = CREW_OBSTACLE_NONE;
+        statement.remark = said->words;
     }
     return statement;
 }

@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: MIT
+ * crew_text_move: where a machine is: BOOK IN OUT GONE PARK BACK.
+ *
+ * Each is a bag: the machine, the word, a day, and beside that only words that say nothing more, in any
+ * order ("M12 in", "book M12 for Tuesday"). Other words behind make plain words of all ("M12 in the mud",
+ * "gone through a pulley"), unless a mark parts them ("M12 in, deck bent") or what stands before them
+ * leaves no doubt ("sold to Dan", "booked Tuesday for the leak"): then they are a remark. */
+#include "parsers/crew_text_statement.h"
+
+/* Words that say nothing more. */
+#define BESIDE_MOVE (WORD_ARTICLE | WORD_COURTESY | WORD_COPULA | WORD_BEFORE_DAY | WORD_UNTIL)
+
+static const struct {
+    uint64_t topic;
+    enum crew_kind kind;
+    uint64_t beside;  /* topics that belong to it too */
+    uint64_t goes_on; /* right behind it a word of these classes begins a remark */
+} moves[] = {
+    {TOPIC_BOOK, CREW_BOOK, TOPIC_ASIDE | TOPIC_UPKEEP | TOPIC_IN | TOPIC_AHEAD, 0},
+    {TOPIC_IN, CREW_IN, TOPIC_ASIDE | TOPIC_UPKEEP, 0},
+    {TOPIC_OUT, CREW_OUT, TOPIC_ASIDE, 0},
+    {TOPIC_GONE, CREW_GONE, TOPIC_ASIDE, 0},
+    {TOPIC_PARK, CREW_PARK, TOPIC_ASIDE, WORD_UNTIL},
+    {TOPIC_BACK, CREW_BACK, TOPIC_ASIDE, 0},
+};
+
+/* What was found in the bag. */
+struct bag {
+    size_t move; /* of the table */
+    size_t word; /* the item that is the word */
+    struct crew_when when;
+    size_t when_end; /* the item after the day; 0 where none is said */
+};
+
+/* "tuesday", "tuesday 3/12", "in 3 days", "the 12th" at an item: takes the day. */
+static bool take_day(const struct items *items, size_t at, struct bag *bag)
+{
+    const struct item *item = items_at(items, at);
+    struct crew_when when = {.minute_of_day = -1};
+    int64_t days = item->kind == ITEM_FIGURE ? figure_days(&item->figure) : -1;
+    bool books = moves[bag->move].kind == CREW_BOOK;
+    if (item->kind == ITEM_WHEN) {
+        when = item->figure.when;
+    } else if (books && days > 0 && item_tells(items_at(items, at - 1), TOPIC_AHEAD)) {
+        when.kind = CREW_WHEN_DAYS_AGO;
+        when.days_ago = -(int32_t)days;
+        when.ahead = true;
+    } else if (books && item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_ORDINAL) {
+        bool is_day = item->figure.number >= 1 && item->figure.number <= 31;
+        when.kind = is_day ? CREW_WHEN_DAY_OF_MONTH : CREW_WHEN_DATE;
+        when.day = is_day ? (int32_t)item->figure.number : 0;
+    } else {
+        return false;
+    }
+    bool more = bag->when.kind == CREW_WHEN_WEEKDAY &&
+                (when.kind == CREW_WHEN_DATE || when.kind == CREW_WHEN_DAY_OF_MONTH);
+    if (bag->when_end > 0 && !more) {
+        return false; /* two days: which one is not said */
+    }
+    bag->when = when;
+    bag->when_end = at + 1;
+    return true;
+}
+
+/* True for an item that belongs to the bag. */
+static bool take(const struct items *items, size_t at, struct bag *bag)
+{
+    const struct item *item = items_at(items, at);
+    if (item_is_mark_or_break(item)) {
+        return !item_is_mark(item, '?') && !item_is_mark(item, '#') && !item_is_mark(item, '$') &&
+               !item_is_mark(item, '%');
+    }
+    return at == bag->word || take_day(items, at, bag) || item_is(item, BESIDE_MOVE) ||
+           item_tells(item, moves[bag->move].topic | moves[bag->move].beside) ||
+           (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_INTERVAL);
+}
+
+/* The row of the table for the first word of a move in the items [begin, end). */
+static bool find_word(const struct items *items, size_t begin, size_t end, struct bag *out)
+{
+    const size_t last = sizeof moves / sizeof moves[0] - 1;
+    size_t word = begin;
+    while (word < end && !item_tells(items_at(items, word), TOPICS_OF_MOVES)) {
+        word++;
+    }
+    *out = (struct bag){.word = word, .when = {.minute_of_day = -1}};
+    while (out->move < last && !item_tells(items_at(items, word), moves[out->move].topic)) {
+        out->move++;
+    }
+    return word < end;
+}
+
+/* Where the remark begins, with all that was wanted said before item `said` and the first item that does
+ * not belong to it at `at`; 0 where the words are no remark. */
+static size_t remark_at(const struct items *items, const struct bag *bag, size_t said, size_t at)
+{
+    size_t marked = 0;
+    for (size_t i = said; i < at; i++) {
+        marked = item_is_mark_or_break(items_at(items, i)) ? i + 1 : marked;
+    }
+    const struct item *word = items_at(items, bag->word);
+    bool firm = item_tells(word, TOPIC_FIRM) || bag->when_end > 0 ||
+                item_is(items_at(items, said), moves[bag->move].goes_on);
+    bool may = item_tells(word, TOPIC_FIRM | TOPIC_BOOK | TOPIC_PARK);
+    return marked > 0 ? marked : firm && may ? said : 0;
+}
+
+/* BOOK wants one day: not none, not "next week", not "tuesday or wednesday". */
+static bool lacks_day(const struct items *items, const struct bag *bag, size_t rest)
+{
+    size_t other = item_is(items_at(items, rest), WORD_INSTEAD) ? rest + 1 : rest;
+    return moves[bag->move].kind == CREW_BOOK &&
+           (bag->when_end == 0 || bag->when.kind == CREW_WHEN_AHEAD ||
+            items_at(items, other)->kind == ITEM_WHEN);
+}
+
+static size_t larger(size_t one, size_t other)
+{
+    return one > other ? one : other;
+}
+
+bool move_read(const struct items *items, size_t begin, const struct head *head,
+               struct crew_statement *out, struct statement_end *end)
+{
+    struct head other = {0};
+    struct bag bag;
+    size_t limit = split_end(items, head->next, false);
+    size_t at = begin;
+    if (!find_word(items, begin, limit, &bag)) {
+        return false;
+    }
+    while (at < limit && (at == head->at || take(items, at, &bag))) {
+        at = at == head->at ? head->next : at + 1;
+    }
+    bool books = moves[bag.move].kind == CREW_BOOK;
+    size_t said = larger(larger(bag.word + 1, head->next), books ? bag.when_end : 0);
+    limit = at < limit && at >= said && split_head_at(items, at, false, &other) ? at : limit;
+    size_t rest = at < limit ? remark_at(items, &bag, said, at) : limit;
+    bool plain = at < said || rest < said || item_is_mark(items_at(items, at), '?');
+    for (size_t i = rest; i < limit; i++) {
+        plain = plain || split_is_meter(items, i); /* no figure is swallowed by a remark */
+    }
+    if (plain) {
+        return false;
+    }
+    out->kind = moves[bag.move].kind;
+    out->when = bag.when;
+    out->obstacle = lacks_day(items, &bag, rest) ? CREW_OBSTACLE_DATE : CREW_OBSTACLE_NONE;
+    out->remark = remark_words(items, rest, limit);
+    if (out->machine >= 0) {
+        out->words = remark_words(items, bag.word < head->at ? begin : head->next, limit);
+    }
+    bool ends_with_day = !books && bag.when_end > 0 && rest == limit;
+    *end = (struct statement_end){limit, ends_with_day ? bag.when_end - 1 : limit, rest};
+    return true;
+}
