@@ -45,6 +45,8 @@ static const struct known_option {
     {"columns", 0, OPTION_TEXT, AT(columns), " LIST",
      "which heading is which column: machine=Unit,hours=Reading", false},
     {"used", 0, OPTION_FLAG, AT(used), "", "what was used, not what is needed", false},
+    {"wall", 0, OPTION_FLAG, AT(wall), "", "the form for a screen on the wall, 1920 by 1080",
+     false},
     {"json", 0, OPTION_FLAG, AT(json), "", "one line of JSON instead", false},
     {"csv", 0, OPTION_FLAG, AT(csv), "", "CSV instead", false},
     {"now", 0, OPTION_TEXT, AT(now), " TIME",

@@ -24,6 +24,7 @@ struct options {
     bool history;        /* machine: the whole record */
     bool apply;          /* import: do it */
     const char *columns; /* import: "machine=Unit,hours=Reading", NULL unsaid */
+    bool wall;           /* board: the form for the wall */
     bool used;           /* stock: what was used alone */
     int stepped_clock;   /* the conductor's socket, -1: the real clock */
     bool debug;
