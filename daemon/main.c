@@ -66,7 +66,7 @@ static const struct verb {
      "meterpost export readings > readings.csv\n"},
     {"modem", NULL, modem_verb, COUNTER_SETTINGS, true, 0,
      "finds the port, says what the modem is, sends a trial",
-     "modem [-c FILE] [--send NUMBER TEXT]",
+     "modem [-c FILE] [--send NUMBER TEXT] [--json]",
      "meterpost modem\n"
      "meterpost modem --send +12065550110 \"a trial\"\n"},
     {"import", import_verb, NULL, COUNTER_SETTINGS, true, 0,
