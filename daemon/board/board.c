@@ -18,7 +18,7 @@
 #define SCRIPT                                                                                     \
     "(function(){var made=Date.parse(document.querySelector(\"time.made\").dateTime),"             \
     "old=document.querySelector(\".old\"),read=0;"                                                 \
-    "function look(){old.hidden=Date.now()-made<93600000};"                                         \
+    "function look(){old.hidden=Date.now()-made<93600000};"                                        \
     "[\"pointerdown\",\"keydown\",\"wheel\",\"scroll\"].forEach(function(kind){"                   \
     "addEventListener(kind,function(){read=Date.now()},{passive:true})});look();"                  \
     "setInterval(function(){look();if(Date.now()-read>60000){location.reload()}},60000)})()"
