@@ -277,7 +277,9 @@ static void a_struck_reading_bounds_nothing(void **state)
     struct yard_room *room = *state;
     room_read(room, M12, 133800, room_at(0, 17));
     int64_t wrong = room_read(room, M12, 135900, room_at(1, 17));
-    assert_int_equal(readings_strike(room->yard.ledger, wrong, 0, room_at(2, 9), "FIX"), LEDGER_OK);
+    assert_int_equal(
+        record_strike(room->yard.ledger, RECORD_READING, 0, wrong, 0, room_at(2, 9), "FIX"),
+        LEDGER_OK);
     struct yard_judgement judgement = judge(room, M12, 134300, 0, room_at(2, 17), INES);
     assert_int_equal(judgement.verdict, YARD_PLAUSIBLE);
     assert_int_equal(judgement.last_hundredths, 133800);

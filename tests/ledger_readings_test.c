@@ -4,6 +4,7 @@
 
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/readings.h"
+#include "daemon/ledger/record.h"
 
 #define ROWS_MAX 8
 static struct reading_row rows[ROWS_MAX];
@@ -12,6 +13,14 @@ static size_t count;
 static void latest(struct room *room, int64_t until_s)
 {
     assert_int_equal(readings_latest(room->ledger, room->m12, until_s, ROWS_MAX, rows, &count),
+                     LEDGER_OK);
+}
+
+static void strike_change(struct room *room, int64_t id)
+{
+    assert_int_equal(store_change(room->ledger, STATEMENT_METER_CHANGE_STRIKE, LEDGER_ALREADY,
+                                  STORE_VALUES(store_integer(id), store_integer(ROOM_NOON_S),
+                                               store_id(room->rosa), store_text("no swap"))),
                      LEDGER_OK);
 }
 
@@ -87,9 +96,9 @@ static void one_struck_out_no_longer_counts_but_stays_with_who_when_and_why(void
 {
     struct room *room = *state;
     int64_t id = room_reading(room, room->m12, 134000, ROOM_NOON_S, 0);
-    assert_int_equal(
-        readings_strike(room->ledger, id, room->rosa, ROOM_NOON_S + 60, "two digits exchanged"),
-        LEDGER_OK);
+    assert_int_equal(record_strike(room->ledger, RECORD_READING, 0, id, room->rosa,
+                                   ROOM_NOON_S + 60, "two digits exchanged"),
+                     LEDGER_OK);
     latest(room, ROOM_NOON_S);
     assert_int_equal(count, 0);
     char sql[160];
@@ -98,13 +107,14 @@ static void one_struck_out_no_longer_counts_but_stays_with_who_when_and_why(void
                    "%lld AND struck_by = %d AND struck_why = 'two digits exchanged'",
                    (long long)(ROOM_NOON_S + 60), (int)room->rosa);
     assert_int_equal(room_number(room->ledger, sql), 1);
-    assert_int_equal(readings_strike(room->ledger, id, room->ines, ROOM_NOON_S + 90, "again"),
-                     LEDGER_ALREADY);
+    assert_int_equal(
+        record_strike(room->ledger, RECORD_READING, 0, id, room->ines, ROOM_NOON_S + 90, "again"),
+        LEDGER_ALREADY);
     assert_int_equal(room_number(room->ledger, sql), 1);
-    assert_int_equal(readings_unstrike(room->ledger, id), LEDGER_OK);
+    assert_int_equal(record_unstrike(room->ledger, RECORD_READING, id), LEDGER_OK);
     latest(room, ROOM_NOON_S);
     assert_int_equal(count, 1);
-    assert_int_equal(readings_unstrike(room->ledger, id), LEDGER_ALREADY);
+    assert_int_equal(record_unstrike(room->ledger, RECORD_READING, id), LEDGER_ALREADY);
 }
 
 static void the_neighbours_in_time_are_the_standing_ones(void **state)
@@ -117,7 +127,8 @@ static void the_neighbours_in_time_are_the_standing_ones(void **state)
     int64_t third = room_reading(room, room->m12, 300, ROOM_NOON_S + 20, 0);
     assert_int_equal(readings_next_after(room->ledger, room->m12, ROOM_NOON_S, &row), LEDGER_OK);
     assert_int_equal(row.id, second);
-    assert_int_equal(readings_strike(room->ledger, second, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    assert_int_equal(
+        record_strike(room->ledger, RECORD_READING, 0, second, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
     assert_int_equal(readings_next_after(room->ledger, room->m12, ROOM_NOON_S, &row), LEDGER_OK);
     assert_int_equal(row.id, third);
     assert_int_equal(readings_next_after(room->ledger, room->m12, ROOM_NOON_S + 20, &row),
@@ -139,9 +150,7 @@ static void true_hours_go_on_through_changes_of_meter(void **state)
     assert_int_equal(rows[1].true_hundredths, 134050 + 500);
     assert_int_equal(rows[0].true_hundredths, 134050 + 600 + 100);
     /* taken back, everything after it is right again */
-    assert_int_equal(
-        readings_strike_change(room->ledger, swap, room->rosa, ROOM_NOON_S + 50, "no swap"),
-        LEDGER_OK);
+    strike_change(room, swap);
     latest(room, ROOM_NOON_S + ROOM_DAY_S);
     assert_int_equal(rows[1].true_hundredths, 500);
 }
@@ -181,8 +190,7 @@ static void the_recent_points_agree_with_the_latest_readings(void **state)
     int64_t struck = change_meter(room, ROOM_NOON_S + 20, 9999, 0);
     (void)change_meter(room, ROOM_NOON_S + 30, 1300, 1200);
     (void)change_meter(room, ROOM_NOON_S + 99, 7777, 0); /* after the moment asked about */
-    assert_int_equal(readings_strike_change(room->ledger, struck, 0, ROOM_NOON_S, "no swap"),
-                     LEDGER_OK);
+    strike_change(room, struck);
     latest(room, ROOM_NOON_S + 40);
     assert_int_equal(readings_recent(room->ledger, room->m12, ROOM_NOON_S + 40, ROWS_MAX, points,
                                      &point_count, &offset),
@@ -256,15 +264,17 @@ static void striking_a_reading_voids_its_alerts_and_lifting_the_strike_restores_
                               .raised_s = ROOM_NOON_S,
                               .cause_reading_id = id};
     assert_int_equal(alerts_raise(room->ledger, &alert), LEDGER_OK);
-    assert_int_equal(readings_strike(room->ledger, id, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    assert_int_equal(record_strike(room->ledger, RECORD_READING, 0, id, 0, ROOM_NOON_S, "wrong"),
+                     LEDGER_OK);
     assert_int_equal(alerts_last(room->ledger, room->m12, "drive", 3, &alert), LEDGER_NONE);
-    assert_int_equal(readings_unstrike(room->ledger, id), LEDGER_OK);
+    assert_int_equal(record_unstrike(room->ledger, RECORD_READING, id), LEDGER_OK);
     assert_int_equal(alerts_last(room->ledger, room->m12, "drive", 3, &alert), LEDGER_OK);
-    assert_int_equal(readings_strike(room->ledger, id, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    assert_int_equal(record_strike(room->ledger, RECORD_READING, 0, id, 0, ROOM_NOON_S, "wrong"),
+                     LEDGER_OK);
     /* a true cause raised it again meanwhile: that one stands alone */
     alert.cause_reading_id = 0;
     assert_int_equal(alerts_raise(room->ledger, &alert), LEDGER_OK);
-    assert_int_equal(readings_unstrike(room->ledger, id), LEDGER_OK);
+    assert_int_equal(record_unstrike(room->ledger, RECORD_READING, id), LEDGER_OK);
     assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM alerts WHERE void_s IS NULL"),
                      1);
 }
@@ -280,7 +290,8 @@ static void the_history_shows_struck_ones_too_oldest_first(void **state)
     struct room *room = *state;
     (void)room_reading(room, room->m12, 300, ROOM_NOON_S + 20, 0);
     int64_t struck = room_reading(room, room->m12, 100, ROOM_NOON_S, 0);
-    assert_int_equal(readings_strike(room->ledger, struck, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    assert_int_equal(
+        record_strike(room->ledger, RECORD_READING, 0, struck, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
     count = 0;
     assert_int_equal(readings_each(room->ledger, room->m12, note_one, NULL), LEDGER_OK);
     assert_int_equal(count, 2);

@@ -103,9 +103,9 @@ static void a_correction_taken_back_leaves_the_first_figure_standing(void **stat
     struct room *room = *state;
     int64_t wrong = room_reading(room, room->m12, 143000, ROOM_NOON_S, 0);
     int64_t fix = room_text(room, room->ines, "M12 FIX 1340", ROOM_NOON_S + 60);
-    assert_int_equal(
-        readings_strike_for(room->ledger, fix, wrong, room->ines, ROOM_NOON_S + 60, "corrected"),
-        LEDGER_OK);
+    assert_int_equal(record_strike(room->ledger, RECORD_READING, fix, wrong, room->ines,
+                                   ROOM_NOON_S + 60, "corrected"),
+                     LEDGER_OK);
     (void)room_reading(room, room->m12, 134000, ROOM_NOON_S, fix);
     (void)undo(room, fix);
     struct reading_row row;
@@ -128,8 +128,8 @@ static void a_correction_taken_back_brings_back_the_alert_of_the_first_figure(vo
         int64_t right = 0;
         for (int deed = 0; deed < 2; deed++) {
             if ((deed == 0) == (strike_first != 0)) {
-                assert_int_equal(readings_strike_for(room->ledger, fix, wrong, room->ines,
-                                                     ROOM_NOON_S + 60, "corrected"),
+                assert_int_equal(record_strike(room->ledger, RECORD_READING, fix, wrong, room->ines,
+                                               ROOM_NOON_S + 60, "corrected"),
                                  LEDGER_OK);
             } else {
                 right = room_reading(room, room->m12, 144000, ROOM_NOON_S, fix);
@@ -149,9 +149,9 @@ static void what_another_has_taken_back_meanwhile_is_well_as_it_is(void **state)
     struct room *room = *state;
     int64_t text_id = room_text(room, room->ines, "M12 1340", ROOM_NOON_S);
     int64_t reading_id = room_reading(room, room->m12, 134000, ROOM_NOON_S, text_id);
-    assert_int_equal(
-        readings_strike(room->ledger, reading_id, room->rosa, ROOM_NOON_S + 60, "corrected"),
-        LEDGER_OK);
+    assert_int_equal(record_strike(room->ledger, RECORD_READING, 0, reading_id, room->rosa,
+                                   ROOM_NOON_S + 60, "corrected"),
+                     LEDGER_OK);
     (void)undo(room, text_id);
     assert_int_equal(room_number(room->ledger, "SELECT count(*) FROM readings "
                                                "WHERE struck_why = 'corrected'"),
@@ -264,7 +264,8 @@ static void do_something(struct room *room, int64_t text_id, int64_t at_s)
     case 4:
         result = readings_latest(room->ledger, machine_id, at_s, 1, &last, &count);
         if (count > 0) {
-            result = readings_strike_for(room->ledger, text_id, last.id, 0, at_s, "corrected");
+            result =
+                record_strike(room->ledger, RECORD_READING, text_id, last.id, 0, at_s, "corrected");
         }
         break;
     case 5:

@@ -3,6 +3,7 @@
 #include "tests/ledger_room.h"
 
 #include "daemon/ledger/alerts.h"
+#include "daemon/ledger/record.h"
 #include "daemon/ledger/services.h"
 
 static int64_t serve(struct room *room, const char *plan, int64_t meter_hundredths, int64_t done_s)
@@ -74,17 +75,18 @@ static void a_struck_service_gives_way_to_the_one_before(void **state)
                               .raised_s = ROOM_NOON_S,
                               .cause_service_id = wrong};
     assert_int_equal(alerts_raise(room->ledger, &alert), LEDGER_OK);
-    assert_int_equal(
-        services_strike(room->ledger, wrong, room->rosa, ROOM_NOON_S + 90, "other machine"),
-        LEDGER_OK);
-    assert_int_equal(services_strike(room->ledger, wrong, room->rosa, ROOM_NOON_S + 91, "again"),
+    assert_int_equal(record_strike(room->ledger, RECORD_SERVICE, 0, wrong, room->rosa,
+                                   ROOM_NOON_S + 90, "other machine"),
+                     LEDGER_OK);
+    assert_int_equal(record_strike(room->ledger, RECORD_SERVICE, 0, wrong, room->rosa,
+                                   ROOM_NOON_S + 91, "again"),
                      LEDGER_ALREADY);
     assert_int_equal(services_last(room->ledger, room->m12, "drive", INT64_MAX, &row, &count),
                      LEDGER_OK);
     assert_int_equal(row.id, before);
     assert_int_equal(count, 1);
     assert_int_equal(alerts_last(room->ledger, room->m12, "drive", 0, &alert), LEDGER_NONE);
-    assert_int_equal(services_unstrike(room->ledger, wrong), LEDGER_OK);
+    assert_int_equal(record_unstrike(room->ledger, RECORD_SERVICE, wrong), LEDGER_OK);
     assert_int_equal(services_last(room->ledger, room->m12, "drive", INT64_MAX, &row, &count),
                      LEDGER_OK);
     assert_int_equal(row.id, wrong);
@@ -110,7 +112,8 @@ static void the_history_shows_struck_ones_too_oldest_first(void **state)
     struct seen seen = {0};
     (void)serve(room, "drive", 57500, ROOM_NOON_S + 60);
     int64_t wrong = serve(room, "drive", 7500, ROOM_NOON_S);
-    assert_int_equal(services_strike(room->ledger, wrong, 0, ROOM_NOON_S, "wrong"), LEDGER_OK);
+    assert_int_equal(record_strike(room->ledger, RECORD_SERVICE, 0, wrong, 0, ROOM_NOON_S, "wrong"),
+                     LEDGER_OK);
     assert_int_equal(services_each(room->ledger, room->m12, note_one, &seen), LEDGER_OK);
     assert_int_equal(seen.count, 2);
     assert_int_equal(seen.hundredths[0], 7500);

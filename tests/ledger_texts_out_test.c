@@ -101,23 +101,31 @@ static void a_part_says_what_it_is_of_and_may_be_made_to_wait_longer(void **stat
     }
 }
 
+/* How many texts count as sent to that number since then, and to all, and to all in the day before. */
+static void assert_sent(struct room *room, const char *phone, int64_t since_s, int to_number,
+                        int in_hour, int in_day)
+{
+    struct texts_sent sent;
+    assert_int_equal(texts_count_sent(room->ledger, phone, since_s, since_s - ROOM_DAY_S, &sent),
+                     LEDGER_OK);
+    assert_int_equal(sent.to_number, to_number);
+    assert_int_equal(sent.in_hour, in_hour);
+    assert_int_equal(sent.in_day, in_day);
+}
+
 static void a_part_not_sent_after_all_does_not_count_as_sent(void **state)
 {
     struct room *room = *state;
-    int count;
     (void)queue_reply(room, "noted");
     assert_next(room, ROOM_NOON_S, "noted", 1);
     hand_over(room, ROOM_NOON_S);
-    assert_int_equal(texts_sent_since(room->ledger, "", ROOM_NOON_S, &count), LEDGER_OK);
-    assert_int_equal(count, 1);
+    assert_sent(room, "", ROOM_NOON_S, 0, 1, 1);
     assert_int_equal(texts_part_again(room->ledger, part.part_id, ROOM_NOON_S, 42), LEDGER_OK);
-    assert_int_equal(texts_sent_since(room->ledger, "", ROOM_NOON_S, &count), LEDGER_OK);
-    assert_int_equal(count, 0);
+    assert_sent(room, "", ROOM_NOON_S, 0, 0, 0);
     hand_over(room, ROOM_NOON_S);
     end(room, TEXTS_PART_UNKNOWN, ROOM_NOON_S); /* perhaps it went: that counts */
     assert_int_equal(texts_part_again(room->ledger, part.part_id, ROOM_NOON_S + 60, -1), LEDGER_OK);
-    assert_int_equal(texts_sent_since(room->ledger, "", ROOM_NOON_S, &count), LEDGER_OK);
-    assert_int_equal(count, 1);
+    assert_sent(room, "", ROOM_NOON_S, 0, 1, 1);
 }
 
 static void parts_of_a_long_text_go_in_order_and_share_a_reference(void **state)
@@ -331,7 +339,6 @@ static void an_alert_that_the_centre_gave_up_on_goes_again(void **state)
 static void texts_sent_are_counted_by_number_and_in_all(void **state)
 {
     struct room *room = *state;
-    int count;
     (void)queue(room, TEXTS_REPLY, "long", 2, ROOM_NOON_S, 0);
     (void)queue_reply(room, "waits");
     for (int i = 0; i < 2; i++) {
@@ -339,19 +346,10 @@ static void texts_sent_are_counted_by_number_and_in_all(void **state)
         hand_over(room, ROOM_NOON_S + i);
         end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + i);
     }
-    static const struct {
-        const char *phone;
-        int64_t since_s;
-        int expected;
-    } cases[] = {{"", ROOM_NOON_S, 1},
-                 {"", ROOM_NOON_S + 2, 0},
-                 {"+12065550110", ROOM_NOON_S, 1},
-                 {"+12065550111", ROOM_NOON_S, 0}};
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        assert_int_equal(texts_sent_since(room->ledger, cases[i].phone, cases[i].since_s, &count),
-                         LEDGER_OK);
-        assert_int_equal(count, cases[i].expected);
-    }
+    assert_sent(room, "+12065550110", ROOM_NOON_S, 1, 1, 1);
+    assert_sent(room, "+12065550110", ROOM_NOON_S + 2, 0, 0, 1);
+    assert_sent(room, "+12065550111", ROOM_NOON_S, 0, 1, 1);
+    assert_sent(room, "", ROOM_NOON_S + 2 + ROOM_DAY_S, 0, 0, 0);
 }
 
 static void a_text_too_long_for_the_queue_is_refused_not_cut(void **state)

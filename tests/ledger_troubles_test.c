@@ -208,8 +208,9 @@ static void the_last_reading_of_a_person_is_found(void **state)
     assert_int_equal(readings_of_person(room->ledger, room->rosa, 0, 0, &found), LEDGER_NONE);
     assert_int_equal(readings_of_person(room->ledger, room->ines, 0, ROOM_NOON_S + 999, &found),
                      LEDGER_NONE);
-    assert_int_equal(readings_strike(room->ledger, row.id, room->ines, ROOM_NOON_S, "wrong"),
-                     LEDGER_OK);
+    assert_int_equal(
+        record_strike(room->ledger, RECORD_READING, 0, row.id, room->ines, ROOM_NOON_S, "wrong"),
+        LEDGER_OK);
     assert_int_equal(readings_of_person(room->ledger, room->ines, 0, ROOM_NOON_S, &found),
                      LEDGER_NONE);
 }

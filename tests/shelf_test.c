@@ -254,7 +254,9 @@ static void what_was_struck_out_or_takes_no_fluid_is_not_counted(void **state)
     room->plans[DECK].kit_count = 0;
     serve_with(room, M12, "deck", room_at(1, 12), 0, "");
     int64_t id = room_serve(room, M12, "drive", 7600, room_at(1, 12));
-    assert_int_equal(services_strike(room->yard.ledger, id, 0, room_at(2, 12), "UNDO"), LEDGER_OK);
+    assert_int_equal(
+        record_strike(room->yard.ledger, RECORD_SERVICE, 0, id, 0, room_at(2, 12), "UNDO"),
+        LEDGER_OK);
     assert_int_equal(
         shelf_used_reckon(&room->yard, zone_civil(room_at(0, 0)).day, room_at(9, 12), &used),
         LEDGER_OK);

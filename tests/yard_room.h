@@ -17,6 +17,7 @@
 #include "daemon/ledger/ledger.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
+#include "daemon/ledger/record.h"
 #include "daemon/ledger/services.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/yard.h"

@@ -3,6 +3,8 @@
  * How machines stand, from config and ledger. */
 #include "tests/yard_room.h"
 
+#include "daemon/ledger/store.h"
+
 static void a_machine_goes_from_unread_to_overdue(void **state)
 {
     struct yard_room *room = *state;
@@ -46,7 +48,9 @@ static void a_service_restarts_the_count(void **state)
     assert_int_equal(standing.limit_day, civil_day((struct civil_date){2028, 5, 4}));
     assert_true(standing.cycle != before);
     /* and taken back, the cycle is the one it was */
-    assert_int_equal(services_strike(room->yard.ledger, id, 0, room_at(2, 13), "UNDO"), LEDGER_OK);
+    assert_int_equal(
+        record_strike(room->yard.ledger, RECORD_SERVICE, 0, id, 0, room_at(2, 13), "UNDO"),
+        LEDGER_OK);
     assert_int_equal(room_stand(room, M12, DRIVE, room_at(2, 14)).cycle, before);
     assert_int_equal(room_stand(room, M12, DRIVE, room_at(2, 14)).stage, DUE_STAGE_DUE);
 }
@@ -129,7 +133,9 @@ static void true_hours_go_on_over_swaps_and_roll_over(void **state)
     standing = room_stand(room, M12, DRIVE, room_at(9, 18));
     assert_int_equal(standing.true_hundredths, 1000000 + 5900 + 300);
     /* a swap taken back puts every later figure right */
-    assert_int_equal(readings_strike_change(room->yard.ledger, swap.id, 0, room_at(10, 9), "UNDO"),
+    assert_int_equal(store_run(room->yard.ledger, STATEMENT_METER_CHANGE_STRIKE,
+                               STORE_VALUES(store_integer(swap.id), store_integer(room_at(10, 9)),
+                                            store_id(0), store_text("UNDO"))),
                      LEDGER_OK);
     standing = room_stand(room, M12, DRIVE, room_at(10, 10));
     assert_int_equal(standing.true_hundredths, 1000000 + 300);

@@ -31,8 +31,8 @@ bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
 {
     struct reading_row last = {0};
     if (!last_reading(turn, figure->machine_id, &last) ||
-        readings_strike_for(turn->desk->ledger, turn->text_id, last.id, turn->person_id,
-                            turn->now_s, "corrected") != LEDGER_OK) {
+        record_strike(turn->desk->ledger, RECORD_READING, turn->text_id, last.id, turn->person_id,
+                      turn->now_s, "corrected") != LEDGER_OK) {
         return false;
     }
     figure->read_s = read_s != 0 ? read_s : last.read_s;
@@ -159,15 +159,16 @@ void correct_own(struct turn *turn)
     turn->entry->has_hours = true;
     turn->entry->hours_hundredths = figure.hundredths;
     /* Judged as if the first had not been sent. */
-    bool judged =
-        readings_strike(ledger, last.id, turn->person_id, turn->now_s, "weighed") == LEDGER_OK &&
-        figure_judge(turn, &figure) && readings_unstrike(ledger, last.id) == LEDGER_OK;
+    bool judged = record_strike(ledger, RECORD_READING, 0, last.id, turn->person_id, turn->now_s,
+                                "weighed") == LEDGER_OK &&
+                  figure_judge(turn, &figure) &&
+                  record_unstrike(ledger, RECORD_READING, last.id) == LEDGER_OK;
     if (judged && figure.judgement.verdict == YARD_DOUBTFUL) {
         doubt_refuse(turn, &figure);
         return;
     }
-    if (!judged || readings_strike_for(ledger, turn->text_id, last.id, turn->person_id, turn->now_s,
-                                       "corrected by its sender") != LEDGER_OK) {
+    if (!judged || record_strike(ledger, RECORD_READING, turn->text_id, last.id, turn->person_id,
+                                 turn->now_s, "corrected by its sender") != LEDGER_OK) {
         return;
     }
     values = turn_values(turn, machine, figure.hundredths);

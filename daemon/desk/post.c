@@ -121,26 +121,22 @@ void post_say(struct desk *desk, const struct post_order *order, enum wording_ke
 
 /* ---- out of the queue */
 
-/* Whether a ceiling over all texts is reached; a quarter of it is for the shop alone. */
-static bool is_full(struct desk *desk, const struct texts_part *part, int64_t since_s, int32_t most)
-{
-    int sent = 0;
-    return texts_sent_since(desk->ledger, "", since_s, &sent) != LEDGER_OK ||
-           sent >= (is_reply(part->kind) ? most - most / 4 : most);
-}
-
-/* How long the part has to wait for its caps; 0 it may go. */
+/* How long the part has to wait for its caps; 0 it may go. A quarter of the ceilings over all texts is
+ * for the shop alone. */
 static int64_t capped_s(struct desk *desk, const struct texts_part *part, int64_t now_s)
 {
     const struct settings_shop *shop = &desk->settings->shop;
-    int number = 0;
-    if (is_reply(part->kind) &&
-        texts_sent_since(desk->ledger, part->phone, now_s - POST_HOUR_S, &number) != LEDGER_OK) {
+    bool reply = is_reply(part->kind);
+    int32_t an_hour =
+        reply ? shop->texts_per_hour - shop->texts_per_hour / 4 : shop->texts_per_hour;
+    int32_t a_day = reply ? shop->texts_per_day - shop->texts_per_day / 4 : shop->texts_per_day;
+    struct texts_sent sent;
+    if (texts_count_sent(desk->ledger, part->phone, now_s - POST_HOUR_S, now_s - POST_DAY_S,
+                         &sent) != LEDGER_OK) {
         return 60;
     }
-    bool capped = number >= shop->texts_per_number ||
-                  is_full(desk, part, now_s - POST_HOUR_S, shop->texts_per_hour) ||
-                  is_full(desk, part, now_s - POST_DAY_S, shop->texts_per_day);
+    bool capped = (reply && sent.to_number >= shop->texts_per_number) || sent.in_hour >= an_hour ||
+                  sent.in_day >= a_day;
     return capped ? CAPPED_S : 0;
 }
 

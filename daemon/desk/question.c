@@ -15,6 +15,7 @@
 #include "daemon/desk/service.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
+#include "daemon/ledger/record.h"
 
 struct question_row question_row(enum question_kind kind, int64_t machine_id, int64_t read_s)
 {
@@ -174,13 +175,13 @@ static void take_figure(struct turn *turn, struct figure *figure, const struct q
 static void take_for_last(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
     struct ledger *ledger = turn->desk->ledger;
-    if (readings_strike_for(ledger, turn->text_id, row->strikes_reading_id, turn->person_id,
-                            turn->now_s, "said to be wrong") != LEDGER_OK ||
+    if (record_strike(ledger, RECORD_READING, turn->text_id, row->strikes_reading_id,
+                      turn->person_id, turn->now_s, "said to be wrong") != LEDGER_OK ||
         !figure_judge(turn, figure)) {
         return;
     }
     if (figure->judgement.verdict == YARD_DOUBTFUL) {
-        (void)readings_unstrike(ledger, row->strikes_reading_id);
+        (void)record_unstrike(ledger, RECORD_READING, row->strikes_reading_id);
     }
     take_figure(turn, figure, row);
 }

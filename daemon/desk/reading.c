@@ -16,6 +16,7 @@
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
+#include "daemon/ledger/record.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/upkeep/clock_judge.h"
 
@@ -340,11 +341,12 @@ static bool ask_replacement(struct turn *turn, const struct figure *figure,
         readings_latest(ledger, figure->machine_id, INT64_MAX, 1, &last, &count) != LEDGER_OK ||
         count == 0 || last.person_id != turn->person_id ||
         turn->now_s - last.noted_s > REPLACED_WITHIN_S ||
-        readings_strike(ledger, last.id, turn->person_id, turn->now_s, "weighed") != LEDGER_OK) {
+        record_strike(ledger, RECORD_READING, 0, last.id, turn->person_id, turn->now_s,
+                      "weighed") != LEDGER_OK) {
         return false;
     }
     bool judged = figure_judge(turn, &instead);
-    if (readings_unstrike(ledger, last.id) != LEDGER_OK || !judged ||
+    if (record_unstrike(ledger, RECORD_READING, last.id) != LEDGER_OK || !judged ||
         instead.judgement.verdict == YARD_DOUBTFUL) {
         return false;
     }

@@ -12,6 +12,7 @@
 #include "daemon/desk/question.h"
 #include "daemon/desk/reading.h"
 #include "daemon/ground/zone.h"
+#include "daemon/ledger/record.h"
 #include "daemon/ledger/services.h"
 #include "daemon/yard/shelf.h"
 
@@ -302,8 +303,8 @@ void service_settle(struct turn *turn, const struct figure *figure, const struct
         return;
     }
     if (again) {
-        (void)services_strike_for(ledger, turn->text_id, kept.id, turn->person_id, turn->now_s,
-                                  "completed");
+        (void)record_strike(ledger, RECORD_SERVICE, turn->text_id, kept.id, turn->person_id,
+                            turn->now_s, "completed");
     }
     if (!is_past(figure) && figure->judgement.verdict != YARD_ALREADY_NOTED) {
         figure_save(turn, figure);

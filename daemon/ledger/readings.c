@@ -119,23 +119,6 @@ enum ledger_result readings_first(struct ledger *ledger, int64_t machine_id,
                       STORE_VALUES(store_integer(machine_id)));
 }
 
-enum ledger_result readings_strike_for(struct ledger *ledger, int64_t text_id, int64_t reading_id,
-                                       int64_t person_id, int64_t at_s, const char *why)
-{
-    return record_strike(ledger, RECORD_READING, text_id, reading_id, person_id, at_s, why);
-}
-
-enum ledger_result readings_strike(struct ledger *ledger, int64_t reading_id, int64_t person_id,
-                                   int64_t at_s, const char *why)
-{
-    return record_strike(ledger, RECORD_READING, 0, reading_id, person_id, at_s, why);
-}
-
-enum ledger_result readings_unstrike(struct ledger *ledger, int64_t reading_id)
-{
-    return record_unstrike(ledger, RECORD_READING, reading_id);
-}
-
 #define CHANGE(kind, member) STORE_FIELD(struct meter_change, kind, member)
 static const struct store_field change_fields[] = {
     CHANGE(ID, machine_id),
@@ -152,14 +135,6 @@ enum ledger_result readings_change_meter(struct ledger *ledger, struct meter_cha
     store_step(ledger);
     (void)store_add(ledger, STATEMENT_METER_CHANGE_ADD, &change_shape, change, &change->id);
     return store_step_end(ledger, effects_note(ledger, change->text_id, "meter", change->id));
-}
-
-enum ledger_result readings_strike_change(struct ledger *ledger, int64_t change_id,
-                                          int64_t person_id, int64_t at_s, const char *why)
-{
-    return store_change(ledger, STATEMENT_METER_CHANGE_STRIKE, LEDGER_ALREADY,
-                        STORE_VALUES(store_integer(change_id), store_integer(at_s),
-                                     store_id(person_id), store_text(why)));
 }
 
 enum ledger_result readings_offset(struct ledger *ledger, int64_t machine_id, int64_t at_s,

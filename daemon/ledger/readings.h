@@ -58,15 +58,6 @@ enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id
 enum ledger_result readings_first(struct ledger *ledger, int64_t machine_id,
                                   struct reading_row *row);
 
-/* Strikes one out: who (person id), when and why; voids the alerts it caused. */
-enum ledger_result readings_strike(struct ledger *ledger, int64_t reading_id, int64_t person_id,
-                                   int64_t at_s, const char *why);
-/* The same, done by that text in: UNDO of the text lifts it again. */
-enum ledger_result readings_strike_for(struct ledger *ledger, int64_t text_id, int64_t reading_id,
-                                       int64_t person_id, int64_t at_s, const char *why);
-/* Lifts the strike; the alerts that it voided stand again unless raised anew since. */
-enum ledger_result readings_unstrike(struct ledger *ledger, int64_t reading_id);
-
 /* A change of meter at at_s: the old one's last figure, the new one's first. A figure read at at_s
  * or later is the new meter's. */
 struct meter_change {
@@ -77,8 +68,6 @@ struct meter_change {
     int64_t person_id, text_id;
 };
 enum ledger_result readings_change_meter(struct ledger *ledger, struct meter_change *change);
-enum ledger_result readings_strike_change(struct ledger *ledger, int64_t change_id,
-                                          int64_t person_id, int64_t at_s, const char *why);
 /* True hours minus meter, for a figure read at that moment. */
 enum ledger_result readings_offset(struct ledger *ledger, int64_t machine_id, int64_t at_s,
                                    int64_t *offset_hundredths);

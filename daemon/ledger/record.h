@@ -37,6 +37,14 @@ enum ledger_result record_each(struct ledger *ledger, int64_t machine_id,
                                             const struct record_line *line),
                                void *ctx);
 
+/* Strikes out a row that is never erased: who (person id, 0 nobody), when and why; the alerts that it
+ * caused are void. text_id is the text in that does it, 0 none: UNDO of it lifts the strike again.
+ * LEDGER_ALREADY where it is struck out. Lifted, the alerts stand again unless raised anew since. */
+enum record_kind { RECORD_READING, RECORD_SERVICE };
+enum ledger_result record_strike(struct ledger *ledger, enum record_kind kind, int64_t text_id,
+                                 int64_t row_id, int64_t person_id, int64_t at_s, const char *why);
+enum ledger_result record_unstrike(struct ledger *ledger, enum record_kind kind, int64_t row_id);
+
 /* The sender's last text since since_s that had an effect; LEDGER_NONE when there is none, or when
  * that one is undone already (one level). To have closed a question is no effect by itself. */
 enum ledger_result effects_last(struct ledger *ledger, int64_t person_id, int64_t since_s,

@@ -40,38 +40,16 @@ enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, cons
                                  int64_t until_s, struct service_row *row, int *count)
 {
     sqlite3_stmt *found;
-    int64_t changed = 0;
     *count = 0;
-    enum ledger_result result = store_number(ledger, STATEMENT_METER_CHANGED, &changed,
-                                             STORE_VALUES(store_integer(machine_id)));
-    if (result == LEDGER_OK) {
-        result = store_first(
-            ledger, changed != 0 ? STATEMENT_SERVICE_LAST : STATEMENT_SERVICE_LAST_BY_METER, &found,
-            STORE_VALUES(store_integer(machine_id), store_text(plan), store_integer(until_s)));
-    }
+    enum ledger_result result = store_first(
+        ledger, STATEMENT_SERVICE_LAST, &found,
+        STORE_VALUES(store_integer(machine_id), store_text(plan), store_integer(until_s)));
     if (result == LEDGER_OK) {
         store_read(found, &shape, row);
         *count = (int)store_column(found, 14);
         store_done(found);
     }
     return result;
-}
-
-enum ledger_result services_strike_for(struct ledger *ledger, int64_t text_id, int64_t service_id,
-                                       int64_t person_id, int64_t at_s, const char *why)
-{
-    return record_strike(ledger, RECORD_SERVICE, text_id, service_id, person_id, at_s, why);
-}
-
-enum ledger_result services_strike(struct ledger *ledger, int64_t service_id, int64_t person_id,
-                                   int64_t at_s, const char *why)
-{
-    return record_strike(ledger, RECORD_SERVICE, 0, service_id, person_id, at_s, why);
-}
-
-enum ledger_result services_unstrike(struct ledger *ledger, int64_t service_id)
-{
-    return record_unstrike(ledger, RECORD_SERVICE, service_id);
 }
 
 enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,

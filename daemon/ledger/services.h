@@ -31,12 +31,6 @@ enum ledger_result services_add(struct ledger *ledger, struct service_row *row);
  * *count is how many stand for that machine and plan up to then. */
 enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
                                  int64_t until_s, struct service_row *row, int *count);
-enum ledger_result services_strike(struct ledger *ledger, int64_t service_id, int64_t person_id,
-                                   int64_t at_s, const char *why);
-/* The same, done by that text in: UNDO of the text lifts it again. */
-enum ledger_result services_strike_for(struct ledger *ledger, int64_t text_id, int64_t service_id,
-                                       int64_t person_id, int64_t at_s, const char *why);
-enum ledger_result services_unstrike(struct ledger *ledger, int64_t service_id);
 enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,
                                  void (*each)(void *ctx, const struct service_row *row), void *ctx);
 

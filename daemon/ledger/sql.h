@@ -339,9 +339,12 @@ STATEMENT(TEXTS_EACH, "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.
                       ", " CAUSE_OUT " FROM texts_out t LEFT JOIN people p ON p.id = t.person_id "
                       "WHERE t.created_s >= ?1 AND t.created_s < ?2 "
                       "ORDER BY 3 DESC, 1, 2 DESC")
-STATEMENT(TEXTS_SENT_SINCE, "SELECT count(DISTINCT p.text_id) FROM parts_out p "
-                            "WHERE p.handed_s >= ?2 AND p.state <> 'failed' AND (?1 = '' OR ?1 = "
-                            "(SELECT t.phone FROM texts_out t WHERE t.id = p.text_id))")
+/* To the number ?1 and to all since ?2, to all since ?3, which is the earlier. */
+STATEMENT(TEXTS_SENT,
+          "SELECT count(DISTINCT iif(p.handed_s >= ?2 AND ?1 = (SELECT t.phone FROM texts_out t "
+          "WHERE t.id = p.text_id), p.text_id, NULL)), "
+          "count(DISTINCT iif(p.handed_s >= ?2, p.text_id, NULL)), count(DISTINCT p.text_id) "
+          "FROM parts_out p WHERE p.handed_s >= ?3 AND p.state <> 'failed'")
 STATEMENT(TEXTS_STRANGERS_SINCE, "SELECT count(*) FROM texts_in WHERE received_s >= ?1 "
                                  "AND state = 'stranger'")
 STATEMENT(TEXTS_SUMMARY,
@@ -395,22 +398,23 @@ STATEMENT(METER_CHANGE_STRIKE, STRIKE("meter_changes"))
 STATEMENT(METER_CHANGES_UNTIL, "SELECT at_s, old_last_hundredths - new_first_hundredths "
                                "FROM meter_changes WHERE machine_id = ?1 AND at_s <= ?2 "
                                "AND struck_s IS NULL")
-STATEMENT(METER_CHANGED, "SELECT EXISTS (SELECT 1 FROM meter_changes WHERE machine_id = ?1)")
 STATEMENT(METER_OFFSET, "SELECT " OFFSET_AT("?1", "?2"))
 
 STATEMENT(SERVICE_ADD, "INSERT INTO services (machine_id, plan, meter_hundredths, done_s, "
                        "noted_s, person_id, text_id, quantity_thousandths, unit, remark, undated) "
                        "VALUES (?2, ?3, ?4, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?14)")
 /* The index alone finds it as long as the machine has had one meter. */
-STATEMENT(SERVICE_LAST_BY_METER,
-          SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
-                   ")") "WHERE s.id = (SELECT f.id FROM " SERVICES_STANDING " "
-                        "ORDER BY f.meter_hundredths DESC, f.done_s DESC LIMIT 1)")
-STATEMENT(SERVICE_LAST, SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
-                                 ")") "WHERE s.id = (SELECT f.id FROM " SERVICES_STANDING " "
-                                      "ORDER BY f.meter_hundredths + " OFFSET_AT(
-                                          "f.machine_id", "f.done_s") " DESC, "
-                                                                      "f.done_s DESC LIMIT 1)")
+STATEMENT(
+    SERVICE_LAST,
+    SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
+             ")") "WHERE s.id = CASE WHEN EXISTS (SELECT 1 FROM meter_changes WHERE machine_id = "
+                  "?1) THEN "
+                  "(SELECT f.id FROM " SERVICES_STANDING
+                  " ORDER BY f.meter_hundredths + " OFFSET_AT(
+                      "f.machine_id",
+                      "f.done_s") " DESC, f.done_s DESC LIMIT 1) "
+                                  "ELSE (SELECT f.id FROM " SERVICES_STANDING
+                                  " ORDER BY f.meter_hundredths DESC, f.done_s DESC LIMIT 1) END")
 STATEMENT(SERVICES_EACH, SERVICES("0") "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id")
 STATEMENT(SERVICE_STRIKE, STRIKE("services"))
 STATEMENT(SERVICE_UNSTRIKE, UNSTRIKE("services"))

@@ -184,13 +184,6 @@ enum ledger_result store_note(struct ledger *ledger, enum ledger_result result);
 enum ledger_result store_out_of_turn(struct ledger *ledger, const char *why);
 enum ledger_result store_refuse(struct ledger *ledger, const char *why);
 
-/* record: a row that is never erased is struck out by that text in (0 none), and with it the alerts
- * that it caused are void; LEDGER_ALREADY where it is. Lifted, they stand again unless raised anew. */
-enum record_kind { RECORD_READING, RECORD_SERVICE };
-enum ledger_result record_strike(struct ledger *ledger, enum record_kind kind, int64_t text_id,
-                                 int64_t row_id, int64_t person_id, int64_t at_s, const char *why);
-enum ledger_result record_unstrike(struct ledger *ledger, enum record_kind kind, int64_t row_id);
-
 /* faults: what SQLite and the system report, turned into the ledger's results and into a sentence
  * that says what to do. */
 

@@ -121,7 +121,7 @@ enum texts_part_state {
     TEXTS_PART_FAILED,
     TEXTS_PART_UNKNOWN /* fate hidden by a crash or a lost result; repeated once at most */
 };
-const char *texts_part_state_word(enum texts_part_state state);
+/* "waiting" "handed-over" "taken" "failed" "unknown" */
 
 struct texts_part {
     int64_t part_id;
@@ -168,9 +168,13 @@ enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int
 enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone, uint8_t reference,
                                        uint8_t status, int64_t at_s);
 
-/* How many texts were taken or handed over since that moment: to one number ("" for all). */
-enum ledger_result texts_sent_since(struct ledger *ledger, const char *phone, int64_t since_s,
-                                    int *count);
+/* How many texts were taken or handed over: to one number and to all since hour_s, to all since day_s,
+ * which is no later. */
+struct texts_sent {
+    int to_number, in_hour, in_day;
+};
+enum ledger_result texts_count_sent(struct ledger *ledger, const char *phone, int64_t hour_s,
+                                    int64_t day_s, struct texts_sent *sent);
 
 /* One line of the list that the verb `texts` and the daily summary show; newest first. */
 struct texts_line {
@@ -180,7 +184,7 @@ struct texts_line {
     const char *phone;
     const char *body;
     /* In: a texts_state_word, or, once worked on, a texts_outcome_word. Out: the word of the part
-     * that needs attention most, a texts_part_state_word, or "expired", "gave-way",
+     * that needs attention most, as above, or "expired", "gave-way",
      * "not-delivered", "delivered" (by the network's report). */
     const char *state;
     int64_t cause; /* out, waiting after a try or failed: why; a TEXTS_CAUSE or +CMS ERROR, -1 for

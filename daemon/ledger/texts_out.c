@@ -17,11 +17,6 @@ static const char *const part_state_words[] = {
     [TEXTS_PART_UNKNOWN] = "unknown",
 };
 
-const char *texts_part_state_word(enum texts_part_state state)
-{
-    return part_state_words[state];
-}
-
 #define URGENT (-1) /* before all others */
 
 static const struct {
@@ -176,11 +171,15 @@ enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone,
     return store_step_end(ledger, result);
 }
 
-enum ledger_result texts_sent_since(struct ledger *ledger, const char *phone, int64_t since_s,
-                                    int *count)
+#define SENT(member) STORE_FIELD(struct texts_sent, NUMBER, member)
+static const struct store_field sent_fields[] = {SENT(to_number), SENT(in_hour), SENT(in_day)};
+static const struct store_shape sent_shape = STORE_SHAPE(struct texts_sent, sent_fields);
+
+enum ledger_result texts_count_sent(struct ledger *ledger, const char *phone, int64_t hour_s,
+                                    int64_t day_s, struct texts_sent *sent)
 {
-    return store_count(ledger, STATEMENT_TEXTS_SENT_SINCE, count,
-                       STORE_VALUES(store_text(phone), store_integer(since_s)));
+    return store_find(ledger, STATEMENT_TEXTS_SENT, &sent_shape, sent,
+                      STORE_VALUES(store_text(phone), store_integer(hour_s), store_integer(day_s)));
 }
 
 enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s, int *count)

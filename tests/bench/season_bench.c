@@ -20,6 +20,7 @@
 
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
+#include "daemon/ledger/record.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/yard.h"
 #include "daemon/ground/zone.h"
@@ -93,7 +94,8 @@ static bool take(struct bench *bench, int64_t typed, int64_t read, int64_t at_s)
             return false;
         }
         if (judgement.offer == YARD_OFFER_LAST_WRONG) {
-            (void)readings_strike(bench->yard.ledger, judgement.strikes_reading_id, 0, at_s, "YES");
+            (void)record_strike(bench->yard.ledger, RECORD_READING, 0, judgement.strikes_reading_id,
+                                0, at_s, "YES");
         }
         typed = judgement.offer_hundredths;
     }
