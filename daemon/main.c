@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT
  * main: the verbs and their wiring, nothing else. */
-#include <locale.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
@@ -174,8 +173,6 @@ static const struct verb *find_verb(const char *word)
 int main(int argc, char **argv)
 {
     struct options options;
-    /* For the width of characters, whatever the caller's own; nothing else goes by it. */
-    (void)setlocale(LC_CTYPE, "C.UTF-8");
     if (!options_read(&options, argc, argv, stderr)) {
         return EX_USAGE;
     }

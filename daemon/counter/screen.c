@@ -2,6 +2,7 @@
  * screen: see output.h. Where output goes, how wide text is, and where it can be broken. */
 #include "daemon/counter/output.h"
 
+#include <locale.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
@@ -12,6 +13,14 @@
 
 size_t width_of_character(uint32_t character)
 {
+    static bool known = false;
+    if (character < 0x80) {
+        return 1;
+    }
+    if (!known) { /* whatever the caller's own; nothing else goes by it */
+        (void)setlocale(LC_CTYPE, "C.UTF-8");
+        known = true;
+    }
     int columns = wcwidth((wchar_t)character);
     return columns < 0 ? 1 : (size_t)columns;
 }

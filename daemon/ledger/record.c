@@ -121,7 +121,8 @@ static void undo_one(struct ledger *ledger, const char *noted, int64_t row_id,
                                          store_integer(undoing->text_id)};
     for (size_t i = 0; i < sizeof deeds / sizeof deeds[0]; i++) {
         if (strcmp(noted, deeds[i].noted) == 0) {
-            sqlite3_stmt *undo = ledger->statements[deeds[i].statement];
+            sqlite3_stmt *undo;
+            (void)store_statement(ledger, deeds[i].statement, &undo);
             (void)store_run(ledger, deeds[i].statement, values,
                             (size_t)sqlite3_bind_parameter_count(undo));
         }

@@ -249,20 +249,42 @@ enum ledger_result store_refuse(struct ledger *ledger, const char *why)
     return latch(ledger, store_out_of_turn(ledger, why));
 }
 
+static enum ledger_result compile(struct ledger *ledger, enum statement statement)
+{
+    int code = sqlite3_prepare_v3(ledger->connection, store_sql(statement), -1,
+                                  SQLITE_PREPARE_PERSISTENT, &ledger->statements[statement], NULL);
+    if (code == SQLITE_ERROR) {
+        return store_note(ledger, faults_say(LEDGER_FOREIGN, ledger->path,
+                                             "its tables are not of its version", ledger->says));
+    }
+    return code == SQLITE_OK ? LEDGER_OK : store_fault(ledger, code);
+}
+
 enum ledger_result store_prepare(struct ledger *ledger)
 {
-    for (int i = 0; i < STATEMENT_COUNT; i++) {
-        int code = sqlite3_prepare_v3(ledger->connection, store_sql((enum statement)i), -1,
-                                      SQLITE_PREPARE_PERSISTENT, &ledger->statements[i], NULL);
-        if (code == SQLITE_ERROR) {
-            return faults_say(LEDGER_FOREIGN, ledger->path, "its tables are not of its version",
-                              ledger->says);
+    enum ledger_result result = LEDGER_OK;
+    for (int i = 0; i < STATEMENT_COUNT && result == LEDGER_OK; i++) {
+        bool kept = i <= STATEMENT_DESK_BACK;
+        if (kept || ledger->writes) {
+            result = compile(ledger, (enum statement)i);
         }
-        if (code != SQLITE_OK) {
-            return store_fault(ledger, code);
+        if (!kept) {
+            (void)sqlite3_finalize(ledger->statements[i]); /* was never run */
+            ledger->statements[i] = NULL;
         }
     }
-    return LEDGER_OK;
+    return result;
+}
+
+enum ledger_result store_statement(struct ledger *ledger, enum statement statement,
+                                   sqlite3_stmt **compiled)
+{
+    enum ledger_result result = ledger->fault;
+    if (result == LEDGER_OK && ledger->statements[statement] == NULL) {
+        result = compile(ledger, statement);
+    }
+    *compiled = ledger->statements[statement];
+    return result;
 }
 
 void store_finalize(struct ledger *ledger)
@@ -289,10 +311,10 @@ static int bind(sqlite3_stmt *statement, int position, struct store_value value)
 enum ledger_result store_first(struct ledger *ledger, enum statement statement, sqlite3_stmt **row,
                                const struct store_value *values, size_t count)
 {
-    *row = ledger->statements[statement];
+    enum ledger_result result = store_statement(ledger, statement, row);
     assert(!sqlite3_stmt_busy(*row));
-    if (ledger->fault != LEDGER_OK) {
-        return ledger->fault;
+    if (result != LEDGER_OK) {
+        return result;
     }
     for (size_t i = 0; i < count; i++) {
         int code = bind(*row, (int)i + 1, values[i]);
@@ -402,12 +424,15 @@ enum ledger_result store_add(struct ledger *ledger, enum statement statement,
                              const struct store_shape *shape, const void *row, int64_t *id)
 {
     struct store_value values[STORE_FIELDS_MOST];
-    size_t taken = (size_t)sqlite3_bind_parameter_count(ledger->statements[statement]);
+    sqlite3_stmt *insert;
+    enum ledger_result result = store_statement(ledger, statement, &insert);
+    size_t taken = (size_t)sqlite3_bind_parameter_count(insert); /* 0 for none */
     assert(taken <= shape->count && taken <= STORE_FIELDS_MOST);
     for (size_t i = 0; i < taken; i++) {
         values[i] = value_of(&shape->fields[i], row);
     }
-    enum ledger_result result = store_change(ledger, statement, LEDGER_ALREADY, values, taken);
+    result = result == LEDGER_OK ? store_change(ledger, statement, LEDGER_ALREADY, values, taken)
+                                 : result;
     *id = result == LEDGER_OK ? store_inserted(ledger) : 0;
     return result;
 }

@@ -118,8 +118,14 @@ struct store_shape {
         sizeof((const struct store_value[]){__VA_ARGS__}) / sizeof(struct store_value)
 #define STORE_NO_VALUES NULL, 0
 
-/* Prepares every statement of the table. */
+/* Compiles the statements that open and end transactions, which no lack of memory may keep from being
+ * run. The others are compiled when they are first run, and kept: all of them take a MiB, and a verb
+ * runs a few. Where the ledger was opened to write each is compiled once, to know that its tables are
+ * of its version. */
 enum ledger_result store_prepare(struct ledger *ledger);
+/* The compiled statement; NULL with a result that is not LEDGER_OK. */
+enum ledger_result store_statement(struct ledger *ledger, enum statement statement,
+                                   sqlite3_stmt **compiled);
 void store_finalize(struct ledger *ledger);
 
 enum ledger_result store_run(struct ledger *ledger, enum statement statement,
