@@ -4,6 +4,9 @@
 #include "daemon/desk/turn.h"
 #include "tests/desk_room.h"
 
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+
 static int64_t go_round(struct room *room)
 {
     return desk_round(room->desk, now_of(room));
@@ -103,6 +106,30 @@ static void change_first(struct room *room, int64_t hundredths)
     room->settings->plans[plan].plan.first_hundredths = hundredths;
     assert_true(desk_configure(room->desk, room->settings));
     (void)go_round(room);
+}
+
+static void a_renamed_machine_goes_on_with_its_record(void **state)
+{
+    struct room *room = *state;
+    struct settings_machine *machine =
+        &room->settings->machines[settings_find_machine(room->settings, "M12")];
+    struct reading_row rows[4];
+    size_t count = 0;
+    int64_t id = 0;
+    begin(room, "2027-03-30 07:00");
+    feed(room, "2027-03-30 08:00", TOM, "M12 45h");
+    drop_all(room);
+    machine->name = "R7";
+    machine->formerly[0] = "M12";
+    machine->formerly_count = 1;
+    for (int start = 0; start < 2; start++) { /* a reload, and the next one */
+        assert_true(desk_configure(room->desk, room->settings));
+        assert_int_equal(machines_id(room->ledger, "R7", &id), LEDGER_OK);
+        assert_int_equal(readings_latest(room->ledger, id, room->now_s + 86400, 4, rows, &count),
+                         LEDGER_OK);
+        assert_int_equal(count, 1);
+        assert_int_equal(rows[0].meter_hundredths, 4500);
+    }
 }
 
 static void what_a_changed_plan_calls_for_is_told_once(void **state)
@@ -540,6 +567,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         ROOM_TEST(the_shop_is_told_once_a_stage_in_each_persons_language),
         ROOM_TEST(an_alert_says_where_the_machine_works_where_there_is_room),
+        ROOM_TEST(a_renamed_machine_goes_on_with_its_record),
         ROOM_TEST(what_a_changed_plan_calls_for_is_told_once),
         ROOM_TEST(of_stages_jumped_over_only_the_worst_is_told),
         ROOM_TEST(several_machines_go_as_one_text_worst_first),

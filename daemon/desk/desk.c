@@ -229,6 +229,26 @@ void desk_free(struct desk *desk)
     }
 }
 
+/* The record of a machine that the config calls otherwise now goes on under its new name. What cannot be
+ * written now is done at the next start: until then what comes in stands under the new name, and joins. */
+static void follow_renames(struct ledger *ledger, const struct settings *settings)
+{
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        const struct settings_machine *machine = &settings->machines[i];
+        for (size_t k = 0; k < machine->formerly_count; k++) {
+            enum ledger_result result =
+                machines_rename(ledger, machine->formerly[k], machine->name);
+            if (result == LEDGER_OK) {
+                log_notice("desk: the record of %s goes on as that of %s", machine->formerly[k],
+                           machine->name);
+            } else if (result != LEDGER_NONE) {
+                log_warnx("desk: the record of %s does not go on as that of %s: %s",
+                          machine->formerly[k], machine->name, ledger_says(ledger));
+            }
+        }
+    }
+}
+
 bool desk_configure(struct desk *desk, const struct settings *settings)
 {
     struct names names;
@@ -243,6 +263,7 @@ bool desk_configure(struct desk *desk, const struct settings *settings)
     desk->chatter = chatter;
     desk->settings = settings;
     desk->yard = (struct yard){.settings = settings, .ledger = desk->ledger};
+    follow_renames(desk->ledger, settings);
     desk->unsettled = true; /* other plans may call for other alerts */
     return true;
 }

@@ -19,7 +19,8 @@
 
 struct desk; /* owns its room for names and texts, sized for the settings */
 
-/* settings and ledger must outlive it. NULL when memory is short. */
+/* settings and ledger must outlive it. The record of a machine that was renamed (formerly) goes on under
+ * its new name. NULL when memory is short. */
 struct desk *desk_new(const struct settings *settings, struct ledger *ledger);
 void desk_free(struct desk *desk);
 /* After a reload. False (and nothing changed) when memory is short. */
