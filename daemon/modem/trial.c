@@ -141,11 +141,24 @@ static int32_t ask_registration(struct talk *talk)
     return best;
 }
 
+/* True where the last command failed for want of an open SIM, before which some modems take nothing about
+ * texts (TS 27.005 3.2.5: 310 to 318). */
+static bool wants_sim(const struct talk *talk)
+{
+    int32_t code = talk->result.code;
+    if (talk->result.outcome == CHAT_CME_ERROR) {
+        code = cause_of_equipment(code);
+    } else if (talk->result.outcome != CHAT_CMS_ERROR) {
+        return false;
+    }
+    return code >= 310 && code <= 318;
+}
+
 static void ask_all(struct talk *talk, struct trial *trial)
 {
     (void)ask_for(talk, "ATE0", NULL);
     (void)ask_for(talk, "AT+CMEE=1", NULL);
-    trial->texts = ask_for(talk, "AT+CMGF=0", NULL);
+    trial->texts = ask_for(talk, "AT+CMGF=0", NULL) || wants_sim(talk);
     note(talk, "AT+CGMI", "", trial->maker);
     note(talk, "AT+CGMM", "", trial->model);
     note(talk, "AT+CPIN?", "+CPIN:", trial->sim);

@@ -14,7 +14,7 @@
 struct trial {
     bool opened; /* false: says holds why not and what to do */
     bool talks;  /* it answers AT */
-    bool texts;  /* it takes PDU mode */
+    bool texts;  /* it takes PDU mode, or says that the SIM must be open first */
     char says[TRIAL_SAYS_OCTETS];
     /* As the modem says them, "" where it does not. */
     char maker[TRIAL_WORD_OCTETS], model[TRIAL_WORD_OCTETS], sim[TRIAL_WORD_OCTETS];
