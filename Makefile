@@ -111,6 +111,12 @@ $(BUILD)/schema.inc: daemon/ledger/schema.sql
 	od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g' > $@
 $(BUILD)/daemon/ledger/migrations.o: $(BUILD)/schema.inc
 
+# So is the sample config, which is what `setup` fills in.
+$(BUILD)/sample.inc: config/meterpost.conf
+	@mkdir -p $(@D)
+	od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g' > $@
+$(BUILD)/config/settings_sample.o: $(BUILD)/sample.inc
+
 # So are the words of all languages, as one tree of letters.
 $(BUILD)/parsers/words_dictionary.inc: $(DICTIONARY) parsers/words.h parsers/words_tables.h
 	@mkdir -p $(@D)
@@ -195,7 +201,7 @@ $(BUILD)/texts-bench: $(call object,tests/bench/texts_bench.c) $(BUILD)/libmeter
 bench: $(BUILD)/texts-bench ## how fast texts are read and written, beside libosmocore
 	$(BUILD)/texts-bench
 
-lint: $(BUILD)/schema.inc $(BUILD)/parsers/words_dictionary.inc ## layout, and warnings of gcc and clang
+lint: $(BUILD)/schema.inc $(BUILD)/sample.inc $(BUILD)/parsers/words_dictionary.inc ## layout, and warnings of gcc and clang
 	@sh tests/lint.sh $(ALL_C) -- $(ALL_H)
 
 INSTALL = PREFIX='$(PREFIX)' DESTDIR='$(DESTDIR)' SYSCONFDIR='$(SYSCONFDIR)' BUILD='$(BUILD)' \

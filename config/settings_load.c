@@ -290,9 +290,9 @@ static void read_settings(struct reader *reader, const char *text)
     config_destroy(&config);
 }
 
-struct settings *settings_load_listing(const char *file, struct settings_mistakes *mistakes)
+struct settings *settings_load_text(const char *file, const char *text,
+                                    struct settings_mistakes *mistakes)
 {
-    char *text = read_text(file, mistakes);
     struct settings *settings = calloc(1, sizeof *settings);
     struct reader reader = {.file = file,
                             .mistakes = mistakes,
@@ -302,7 +302,6 @@ struct settings *settings_load_listing(const char *file, struct settings_mistake
         settings->file = reader_keep(&reader, file);
         read_settings(&reader, text);
     }
-    free(text);
     if (reader.short_of_memory) {
         settings_mistakes_add(mistakes, file, 0, "memory is short; try again when there is more");
     }
@@ -311,6 +310,14 @@ struct settings *settings_load_listing(const char *file, struct settings_mistake
         settings_free(settings);
         return NULL;
     }
+    return settings;
+}
+
+struct settings *settings_load_listing(const char *file, struct settings_mistakes *mistakes)
+{
+    char *text = read_text(file, mistakes);
+    struct settings *settings = settings_load_text(file, text, mistakes);
+    free(text);
     return settings;
 }
 

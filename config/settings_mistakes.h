@@ -38,6 +38,10 @@ void settings_mistakes_free(struct settings_mistakes *mistakes);
 /* As settings_load, for who wants the mistakes one by one. Sorted. */
 struct settings *settings_load_listing(const char *file, struct settings_mistakes *mistakes);
 
+/* Likewise, of a text that is to stand in that file, which need not be there yet. NULL gives NULL. */
+struct settings *settings_load_text(const char *file, const char *text,
+                                    struct settings_mistakes *mistakes);
+
 /* Adds a note for each: nobody to alert, a machine without crew, a service of the past whose day is
  * beyond today (a civil day), a kind without plans, a plan or kind that nothing uses, no port, a
  * config file that others may read or write. Line 0. */

@@ -45,9 +45,8 @@ static void the_summary_says_machines_plans_people_and_hours(void **state)
         "  alerts go out on Mon Tue Wed Thu Fri, 07:00 to 17:00, not on 4 holidays",
         "    first at 75 h, then every 500 h from the last service, or after 12 months, whichever "
         "comes first\n",
-        "    takes 5 qt 20W-50 synthetic for 2 sides (sold in 1 qt) (2 days to get) (on hand 6 "
-        "qt), "
-        "2 drive oil filter for 2 sides\n",
+        "    takes 5 qt 20W-50 synthetic for 2 sides (sold in 1 qt), 2 drive oil filter for 2 "
+        "sides\n",
         "    the job sheet has 2 blanks to fill in\n",
         "  1 bay with 420 minutes of work a day; board /var/lib/meterpost/board.html\n",
         "  M12: ridge-60, plan drive + belts, crew Ines, drive last done at 1075 h on 2026-03-14, "

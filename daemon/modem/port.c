@@ -343,12 +343,43 @@ static void find_stable(struct port_found *found)
     (void)closedir(folder);
 }
 
+/* Which interface of a USB device it is, "02": of the port, or of what drives it. */
+static void find_interface(struct port_found *found)
+{
+    static const char *const places[] = {"", "/.."};
+    const char *slash = strrchr(found->name, '/');
+    for (size_t i = 0; i < 2 && slash != NULL && found->interface[0] == '\0'; i++) {
+        char path[PATH_MAX];
+        (void)snprintf(path, sizeof path, "/sys/class/tty/%s/device%s/bInterfaceNumber", slash + 1,
+                       places[i]);
+        FILE *file = fopen(path, "re");
+        if (file != NULL) {
+            if (fscanf(file, "%7s", found->interface) != 1) {
+                found->interface[0] = '\0';
+            }
+            (void)fclose(file);
+        }
+    }
+}
+
+static void describe_usb(const struct sp_port *port, struct port_found *found)
+{
+    int vendor = -1, product = -1;
+    const char *serial = sp_get_port_usb_serial(port);
+    if (sp_get_port_usb_vid_pid(port, &vendor, &product) == SP_OK) {
+        found->vendor = vendor;
+        found->product = product;
+        (void)snprintf(found->serial, sizeof found->serial, "%s", serial != NULL ? serial : "");
+        find_interface(found);
+    }
+}
+
 static void describe(const struct sp_port *port, struct port_found *found)
 {
     const char *maker = sp_get_port_usb_manufacturer(port);
     const char *product = sp_get_port_usb_product(port);
     const char *otherwise = sp_get_port_description(port);
-    *found = (struct port_found){0};
+    *found = (struct port_found){.vendor = -1, .product = -1};
     (void)snprintf(found->name, sizeof found->name, "%s", sp_get_port_name(port));
     if (maker != NULL || product != NULL) {
         (void)snprintf(found->is, sizeof found->is, "%s%s%s", maker != NULL ? maker : "",
@@ -356,6 +387,7 @@ static void describe(const struct sp_port *port, struct port_found *found)
     } else if (otherwise != NULL) {
         (void)snprintf(found->is, sizeof found->is, "%s", otherwise);
     }
+    describe_usb(port, found);
     find_stable(found);
 }
 

@@ -58,6 +58,9 @@ struct port_found {
     char name[PORT_LIST_OCTETS];   /* /dev/ttyUSB2 */
     char stable[PORT_LIST_OCTETS]; /* its link under /dev/serial/by-id, "" none */
     char is[PORT_LIST_OCTETS];     /* maker and product as the system knows them, "" unknown */
+    /* By which a rule finds it again; of USB alone: vendor -1, and the texts "", where it is none. */
+    int32_t vendor, product;
+    char serial[64], interface[8];
 };
 
 /* Fills found; returns how many there are. Nothing is opened. */
