@@ -27,6 +27,16 @@ static const struct verb {
 } verbs[] = {
     {"run", NULL, run_verb, COUNTER_SETTINGS, false, 0, "the daemon, in the foreground",
      "run [-c FILE] [--debug]", "meterpost run -c my.conf\n"},
+    {"setup", NULL, setup_verb, COUNTER_SETTINGS, false, 0,
+     "asks what it needs, finds the modem, writes the config",
+     "setup [-c FILE] [--yes] [--shop NAME] [--country CODE] [--number NUMBER] [--zone ZONE] "
+     "[--units "
+     "UNIT] [--first HOURS] [--every HOURS] [--week HOURS] [--ledger FILE] [--roster FILE] "
+     "[--person "
+     "LINE] [--machine LINE] [--port PORT] [--pinfile FILE] [--trial NUMBER] [--rule FILE]",
+     "meterpost setup\n"
+     "meterpost setup -c my.conf --yes --shop \"Alder Works\" --zone America/Los_Angeles --person "
+     "\"Rosa, +12065550111, shop\" --machine M12 --port none\n"},
     {"check", NULL, check_verb, COUNTER_SETTINGS, false, 0,
      "checks the config file and says what it means", "check [-c FILE] [--json] [--now TIME]",
      "meterpost check\n"},
@@ -52,10 +62,9 @@ static const struct verb {
     {"sheet", sheet_verb, NULL, COUNTER_YARD, true, 0, "a job sheet to print for one machine",
      "sheet MACHINE [PLAN] [-c FILE] [--json] [--now TIME]", "meterpost sheet M12 drive\n"},
     {"board", board_verb, NULL, COUNTER_YARD, true, 0, "the yard at a glance, as a page (HTML)",
-     "board [FILE] [-c FILE] [--wall] [--json] [--now TIME]",
+     "board [FILE] [-c FILE] [--json] [--now TIME]",
      "meterpost board > yard.html\n"
-     "meterpost board yard.html\n"
-     "meterpost board --wall wall.html\n"},
+     "meterpost board yard.html\n"},
     {"calendar", calendar_verb, NULL, COUNTER_YARD, false, 0,
      "due dates for a calendar (iCalendar)", "calendar [-c FILE] [--json] [--now TIME]",
      "meterpost calendar > services.ics\n"},
@@ -65,7 +74,7 @@ static const struct verb {
      "meterpost export readings > readings.csv\n"},
     {"modem", NULL, modem_verb, COUNTER_SETTINGS, true, 0,
      "finds the port, says what the modem is, sends a trial",
-     "modem [-c FILE] [--send NUMBER TEXT] [--json]",
+     "modem [-c FILE] [--send NUMBER TEXT]",
      "meterpost modem\n"
      "meterpost modem --send +12065550110 \"a trial\"\n"},
     {"import", import_verb, NULL, COUNTER_SETTINGS, true, 0,

@@ -16,7 +16,7 @@ offered() {
 config=config/meterpost.conf
 same every_verb_is_offered "$("$build/meterpost" help | awk '/^  / { print $1 } END { print "help version" }' | tr '\n' ' ' | sed 's/ $//')" \
     "$(offered meterpost '')"
-same help_is_offered_each_verb 'stock sheet' "$(offered meterpost help s)"
+same help_is_offered_each_verb 'setup stock sheet' "$(offered meterpost help s)"
 same the_version_is_offered_where_a_verb_would_stand '--version' "$(offered meterpost --v)"
 same a_verb_is_completed_behind_options 'machine' "$(offered meterpost -c $config --json mac)"
 same names_come_from_the_config_named_before_the_verb 'M12 M14' "$(offered meterpost -c $config machine M)"

@@ -2,6 +2,7 @@
  * options: see options.h. */
 #include "daemon/counter/options.h"
 
+#include <ctype.h>
 #include <getopt.h>
 #include <stddef.h>
 #include <stdlib.h>
@@ -14,11 +15,12 @@
 
 /* What becomes of an option that is given. */
 enum option_kind {
-    OPTION_FLAG,  /* a bool is true */
-    OPTION_TEXT,  /* the value is kept as it is */
-    OPTION_DAYS,  /* a number of days, ten years at most */
-    OPTION_WEEKS, /* the same in weeks */
-    OPTION_SOCKET /* the number of an open socket */
+    OPTION_FLAG,   /* a bool is true */
+    OPTION_TEXT,   /* the value is kept as it is */
+    OPTION_DAYS,   /* a number of days, ten years at most */
+    OPTION_WEEKS,  /* the same in weeks */
+    OPTION_ANSWER, /* an answer to one of the questions of setup */
+    OPTION_SOCKET  /* the number of an open socket */
 };
 
 /* Every option of every verb; a verb's usage names those that it takes. */
@@ -45,8 +47,28 @@ static const struct known_option {
     {"columns", 0, OPTION_TEXT, AT(columns), " LIST",
      "which heading is which column: machine=Unit,hours=Reading", false},
     {"used", 0, OPTION_FLAG, AT(used), "", "what was used, not what is needed", false},
-    {"wall", 0, OPTION_FLAG, AT(wall), "", "the form for a screen on the wall, 1920 by 1080",
+    {"shop", 0, OPTION_ANSWER, 0, " NAME", "what the shop is called", false},
+    {"country", 0, OPTION_ANSWER, 0, " CODE", "its calling code, as 1", false},
+    {"number", 0, OPTION_ANSWER, 0, " NUMBER", "the SIM's telephone number", false},
+    {"zone", 0, OPTION_ANSWER, 0, " ZONE", "its time zone, as America/Los_Angeles", false},
+    {"units", 0, OPTION_ANSWER, 0, " UNIT", "what oil is counted in, qt or l", false},
+    {"first", 0, OPTION_ANSWER, 0, " HOURS", "hours at a new machine's first service", false},
+    {"every", 0, OPTION_ANSWER, 0, " HOURS", "hours between services after that", false},
+    {"week", 0, OPTION_ANSWER, 0, " HOURS", "hours a machine usually runs in a week", false},
+    {"roster", 0, OPTION_ANSWER, 0, " FILE", "people and machines, from a spreadsheet (CSV)",
      false},
+    {"person", 0, OPTION_ANSWER, 0, " LINE",
+     "\"name, number, crew or shop, language\"; as often as it takes", false},
+    {"machine", 0, OPTION_ANSWER, 0, " LINE",
+     "\"name, crew + crew, site, hours of its last service\"; likewise", false},
+    {"ledger", 0, OPTION_ANSWER, 0, " FILE", "where the history is kept", false},
+    {"port", 0, OPTION_ANSWER, 0, " PORT",
+     "the modem's port; several are tried in turn; none: no modem yet", false},
+    {"pinfile", 0, OPTION_ANSWER, 0, " FILE", "the file that holds the SIM's PIN", false},
+    {"trial", 0, OPTION_ANSWER, 0, " NUMBER", "who gets a trial text; none: nobody", false},
+    {"rule", 0, OPTION_ANSWER, 0, " FILE", "where the port's rule goes; none: nowhere", false},
+    {"yes", 0, OPTION_FLAG, AT(yes), "",
+     "asks nothing: what no option says is as usual; replaces what is there", false},
     {"json", 0, OPTION_FLAG, AT(json), "", "one line of JSON instead", false},
     {"csv", 0, OPTION_FLAG, AT(csv), "", "CSV instead", false},
     {"now", 0, OPTION_TEXT, AT(now), " TIME",
@@ -91,6 +113,15 @@ static bool take(struct options *options, const struct known_option *option, FIL
         }
         *(int *)at *= days_each;
         return true;
+    case OPTION_ANSWER:
+        if (options->answer_count == OPTIONS_ANSWERS_MAX) {
+            (void)fprintf(
+                err, "meterpost: more than %d answers; a spreadsheet takes more: --roster FILE\n",
+                OPTIONS_ANSWERS_MAX);
+            return false;
+        }
+        options->answers[options->answer_count++] = (struct options_answer){option->name, optarg};
+        return true;
     case OPTION_SOCKET:
         if (!read_number(optarg, 0, 1023, at)) {
             (void)fprintf(err, "meterpost: --%s takes the number of an open socket\n",
@@ -116,7 +147,12 @@ static bool stands_in(const char *usage, const struct known_option *option)
 {
     char word[OPTION_WORD_OCTETS];
     write_word(option, word);
-    return strstr(usage, word) != NULL;
+    size_t length = strlen(word);
+    const char *at = strstr(usage, word);
+    while (at != NULL && isalpha((unsigned char)at[length]) != 0) { /* --week in --weeks */
+        at = strstr(at + length, word);
+    }
+    return at != NULL;
 }
 
 static void say_unknown(const char *word, FILE *err)

@@ -12,6 +12,12 @@
 #define OPTIONS_CONFIG_FILE "/etc/meterpost.conf"
 
 #define OPTIONS_GIVEN_MAX 16
+#define OPTIONS_ANSWERS_MAX 64
+
+/* setup: an answer given beside the verb, by the option's name. */
+struct options_answer {
+    const char *name, *value;
+};
 
 struct options {
     const char *config;
@@ -24,9 +30,11 @@ struct options {
     bool history;        /* machine: the whole record */
     bool apply;          /* import: do it */
     const char *columns; /* import: "machine=Unit,hours=Reading", NULL unsaid */
-    bool wall;           /* board: the form for the wall */
     bool used;           /* stock: what was used alone */
-    int stepped_clock;   /* the conductor's socket, -1: the real clock */
+    bool yes;            /* setup: asks nothing */
+    struct options_answer answers[OPTIONS_ANSWERS_MAX];
+    size_t answer_count;
+    int stepped_clock; /* the conductor's socket, -1: the real clock */
     bool debug;
     bool help, version;
     unsigned char given[OPTIONS_GIVEN_MAX]; /* which, for options_not_taken */

@@ -63,6 +63,11 @@ int import_verb(struct counter *counter);
  * which texts can go both ways (with --send: the text was taken), 1: not. */
 int modem_verb(const struct options *options, FILE *out, FILE *err);
 
+/* Asks what it needs, finds the modem by trying its ports, and writes the config and the port's rule; each
+ * answer may be an option instead. 0: written, 1: stopped, or there is something in the way, 73
+ * (EX_CANTCREAT): nothing could be written there. */
+int setup_verb(const struct options *options, FILE *out, FILE *err);
+
 /* What is wrong and what to do about it, by the running daemon at its door; where none runs, says so
  * and what the ledger shows. An enum health_status (answers.h), as monitoring systems expect it. */
 int health_verb(struct counter *counter);

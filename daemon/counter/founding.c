@@ -1,0 +1,404 @@
+/* SPDX-License-Identifier: MIT
+ * founding: see founding.h. An answer is tried by writing the config with it and letting the checker read
+ * that: what it then has to say, and had not before, is why the answer will not do. */
+#include "daemon/counter/founding.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "config/settings_sample.h"
+#include "daemon/counter/roster.h"
+
+const struct founding_row founding_rows[FOUNDING_SETTINGS] = {
+    [FOUNDING_SHOP] = {"shop", "shop", "name", true, "What is the shop called?", NULL},
+    [FOUNDING_COUNTRY] = {"country", "shop", "country", true,
+                          "The calling code of its country (1 North America, 52 Mexico, 33 France)",
+                          "1"},
+    [FOUNDING_NUMBER] = {"number", "shop", "number", true,
+                         "The telephone number of the SIM, as crews will text it (empty: not known "
+                         "yet)",
+                         ""},
+    [FOUNDING_ZONE] = {"zone", "shop", "time_zone", true,
+                       "Its time zone, by continent and city as America/Los_Angeles", NULL},
+    [FOUNDING_UNITS] = {"units", "shop", "units", true,
+                        "Is oil counted in quarts (qt) or litres (l)?", NULL},
+    [FOUNDING_FIRST] = {"first", "plans", "first", false,
+                        "Hours at the first drive service of a new machine, by its maker's manual",
+                        "75"},
+    [FOUNDING_EVERY] = {"every", "plans", "every", false, "Hours between the services after that",
+                        "500"},
+    [FOUNDING_WEEK] = {"week", "kinds", "hours_per_week", false,
+                       "Hours that a machine runs in a usual week", "30"},
+    [FOUNDING_LEDGER] = {"ledger", "", "ledger", true, "The file for the history", NULL},
+    [FOUNDING_PORT] = {"port", "modem", "port", true, NULL, NULL},
+    [FOUNDING_PINFILE] = {"pinfile", "modem", "pin_file", true, NULL, NULL},
+};
+
+#define KIND "mower"
+#define PLAN "drive"
+
+/* ---- writing the config ---- */
+
+static void write_quoted(FILE *out, const char *text, size_t length)
+{
+    fputc('"', out);
+    for (size_t i = 0; i < length; i++) {
+        fprintf(out, "%s%c", text[i] == '"' || text[i] == '\\' ? "\\" : "", text[i]);
+    }
+    fputc('"', out);
+}
+
+static void write_setting(FILE *out, const char *name, const char *value)
+{
+    if (value[0] != '\0') {
+        fprintf(out, " %s = ", name);
+        write_quoted(out, value, strlen(value));
+        fputc(';', out);
+    }
+}
+
+/* The part of a text up to a mark, without blanks around it; *at goes behind the mark. */
+static const char *next_part(const char **at, const char *mark, size_t *length)
+{
+    const char *part = *at + strspn(*at, " \t");
+    const char *end = strstr(part, mark);
+    end = end != NULL ? end : part + strlen(part);
+    *at = end[0] != '\0' ? end + strlen(mark) : end;
+    while (end > part && (end[-1] == ' ' || end[-1] == '\t')) {
+        end--;
+    }
+    *length = (size_t)(end - part);
+    return part;
+}
+
+static void write_person(FILE *out, char *const fields[FOUNDING_FIELDS])
+{
+    write_setting(out, "name", fields[FOUNDING_PERSON_NAME]);
+    write_setting(out, "phone", fields[FOUNDING_PERSON_PHONE]);
+    write_setting(out, "role", fields[FOUNDING_PERSON_ROLE]);
+    write_setting(out, "language", fields[FOUNDING_PERSON_LANGUAGE]);
+}
+
+static void write_machine(FILE *out, char *const fields[FOUNDING_FIELDS])
+{
+    const char *crew = fields[FOUNDING_MACHINE_CREW], *last = fields[FOUNDING_MACHINE_LAST];
+    size_t length = 0;
+    write_setting(out, "name", fields[FOUNDING_MACHINE_NAME]);
+    write_setting(out, "kind", KIND);
+    for (bool first = true; crew[0] != '\0'; first = false) {
+        const char *part = next_part(&crew, "+", &length);
+        fputs(first ? " crew = ( " : ", ", out);
+        write_quoted(out, part, length);
+    }
+    fputs(fields[FOUNDING_MACHINE_CREW][0] != '\0' ? " );" : "", out);
+    write_setting(out, "site", fields[FOUNDING_MACHINE_SITE]);
+    if (last[0] != '\0') {
+        const char *hours = next_part(&last, " on ", &length);
+        fprintf(out, " last_done = { " PLAN " = { hours = %.*s;", (int)length, hours);
+        write_setting(out, "on", last);
+        fputs(" }; };", out);
+    }
+}
+
+/* The lines of a list as they stand in the config; the caller frees them. */
+static char *write_list(const struct founding_list *list,
+                        void (*write)(FILE *out, char *const fields[FOUNDING_FIELDS]))
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&text, &length);
+    for (size_t i = 0; out != NULL && i < list->count; i++) {
+        fputs("    {", out);
+        write(out, list->entries[i].fields);
+        fputs(i + 1 < list->count ? " },\n" : " }\n", out);
+    }
+    if (out != NULL) {
+        (void)fclose(out);
+    }
+    return text;
+}
+
+/* A value as it stands in the config; the caller frees it. */
+static char *write_value(const struct founding_row *row, const char *value)
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&text, &length);
+    if (out != NULL && row->quoted) {
+        write_quoted(out, value, strlen(value));
+    } else if (out != NULL) {
+        fputs(value, out);
+    }
+    if (out != NULL) {
+        (void)fclose(out);
+    }
+    return text;
+}
+
+char *founding_config(const struct founding *founding)
+{
+    const char *country = founding->values[FOUNDING_COUNTRY];
+    bool abroad = country != NULL && strcmp(country, "1") != 0;
+    char *people = write_list(&founding->people, write_person);
+    char *machines = write_list(&founding->machines, write_machine);
+    char *values[FOUNDING_SETTINGS] = {NULL};
+    struct settings_fill fills[FOUNDING_SETTINGS + 10] = {
+        /* what is the sample's own is no shop's */
+        {"", NULL, "# Written by \"meterpost setup\", and yours to edit.\n"},
+        {"shop", "date_order", abroad ? "\"dmy\"" : "\"mdy\""},
+        {"shop", "clock", abroad ? "\"24h\"" : "\"12h\""},
+        {"shop", "holidays", "( )"},
+        {"plans", NULL, NULL},
+        {"kinds", NULL, NULL},
+        {"kinds", "name", "\"" KIND "\""},
+        {"kinds", "plans", "( \"" PLAN "\" )"},
+        {"people", NULL, people},
+        {"machines", NULL, machines}};
+    size_t count = 10;
+    for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
+        const struct founding_row *row = &founding_rows[i];
+        bool own = i == FOUNDING_SHOP || i == FOUNDING_PORT || i == FOUNDING_NUMBER;
+        const char *value = founding->values[i] != NULL ? founding->values[i] : own ? "" : NULL;
+        if (i == FOUNDING_SHOP && value[0] == '\0') {
+            value = "Shop";
+        }
+        values[i] = value != NULL ? write_value(row, value) : NULL;
+        if (values[i] != NULL) {
+            fills[count++] = (struct settings_fill){row->group, row->setting, values[i]};
+        }
+    }
+    char *text = people != NULL && machines != NULL ? settings_sample_fill(fills, count) : NULL;
+    for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
+        free(values[i]);
+    }
+    free(people);
+    free(machines);
+    return text;
+}
+
+/* ---- what the checker has against it ---- */
+
+static bool is_known(const struct settings_mistakes *known, const char *says)
+{
+    size_t i = 0;
+    while (i < known->count && strcmp(known->list[i].says, says) != 0) {
+        i++;
+    }
+    return i < known->count;
+}
+
+/* True where the checker has no more to say than before, which is then what is known. */
+static bool will_do(struct founding *founding, char says[INTERVIEW_SAYS_OCTETS])
+{
+    struct settings_mistakes now = {0};
+    char *text = founding_config(founding);
+    size_t used = 0;
+    says[0] = '\0';
+    if (text == NULL) {
+        (void)snprintf(says, INTERVIEW_SAYS_OCTETS, "memory is short");
+        return false;
+    }
+    settings_free(settings_load_text(founding->file, text, &now));
+    free(text);
+    for (size_t i = 0; i < now.count; i++) {
+        if (!is_known(&founding->known, now.list[i].says) && used < INTERVIEW_SAYS_OCTETS) {
+            used += (size_t)snprintf(says + used, INTERVIEW_SAYS_OCTETS - used, "%s%s",
+                                     used > 0 ? "\n  " : "", now.list[i].says);
+        }
+    }
+    settings_mistakes_free(used > 0 ? &now : &founding->known);
+    if (used == 0) {
+        founding->known = now;
+    }
+    return used == 0;
+}
+
+struct settings *founding_settings(const struct founding *founding)
+{
+    struct settings_mistakes mistakes = {0};
+    char *text = founding_config(founding);
+    struct settings *settings =
+        text != NULL ? settings_load_text(founding->file, text, &mistakes) : NULL;
+    settings_mistakes_free(&mistakes);
+    free(text);
+    return settings;
+}
+
+/* ---- one setting ---- */
+
+static bool is_figure(const char *text, size_t length)
+{
+    size_t figures = strspn(text, "0123456789."), digits = strspn(text, "0123456789");
+    return digits > 0 && figures == length;
+}
+
+bool founding_take(void *ctx, const char *name, const char *value, char says[INTERVIEW_SAYS_OCTETS])
+{
+    struct founding *founding = ctx;
+    size_t at = 0;
+    while (at < FOUNDING_SETTINGS - 1 && strcmp(founding_rows[at].name, name) != 0) {
+        at++;
+    }
+    if (!founding_rows[at].quoted && !is_figure(value, strlen(value))) {
+        (void)snprintf(says, INTERVIEW_SAYS_OCTETS,
+                       "%s = %s is no number; one as 75 or 75.5 is expected", name, value);
+        return false;
+    }
+    char *before = founding->values[at];
+    founding->values[at] = strdup(value);
+    bool well = will_do(founding, says);
+    free(well ? before : founding->values[at]);
+    founding->values[at] = well ? founding->values[at] : before;
+    return well;
+}
+
+/* ---- people and machines ---- */
+
+static void drop_entries(struct founding_list *list, size_t count)
+{
+    while (list->count > count) {
+        list->count--;
+        for (size_t i = 0; i < FOUNDING_FIELDS; i++) {
+            free(list->entries[list->count].fields[i]);
+        }
+    }
+}
+
+bool founding_add(struct founding_list *list, const char *const fields[FOUNDING_FIELDS])
+{
+    bool well = true;
+    if (list->count == list->room) {
+        size_t room = list->room * 2 + 16;
+        void *grown = realloc(list->entries, room * sizeof *list->entries);
+        if (grown == NULL) {
+            return false;
+        }
+        list->entries = grown;
+        list->room = room;
+    }
+    struct founding_entry *entry = &list->entries[list->count++];
+    for (size_t i = 0; i < FOUNDING_FIELDS; i++) {
+        entry->fields[i] = strdup(fields[i]);
+        well = well && entry->fields[i] != NULL;
+    }
+    if (!well) {
+        drop_entries(list, list->count - 1);
+    }
+    return well;
+}
+
+/* What stands there goes into the config without quotes. */
+bool founding_last_fits(const char *name, const char *last, char says[INTERVIEW_SAYS_OCTETS])
+{
+    const char *at = last;
+    size_t length = 0;
+    const char *hours = next_part(&at, " on ", &length);
+    if (last[0] == '\0' || (is_figure(hours, length) && hours[length - 1] != '.')) {
+        return true;
+    }
+    (void)snprintf(
+        says, INTERVIEW_SAYS_OCTETS,
+        "%.40s: %.80s is no service; its hours, or hours and day, as \"575 on 2026-03-14\" are "
+        "expected",
+        name, last);
+    return false;
+}
+
+/* Adds what a line says to a list, if it will do. */
+static bool take_line(struct founding *founding, struct founding_list *list, const char *line,
+                      char says[INTERVIEW_SAYS_OCTETS])
+{
+    char room[INTERVIEW_LINE_OCTETS];
+    const char *fields[FOUNDING_FIELDS] = {"", "", "", ""}, *at = line;
+    size_t used = 0;
+    if (line[0] == '\0') {
+        return true;
+    }
+    for (size_t i = 0; at[0] != '\0'; i++) {
+        size_t length = 0;
+        const char *part = next_part(&at, ",", &length);
+        if (i == FOUNDING_FIELDS || used + length + 1 > sizeof room) {
+            (void)snprintf(
+                says, INTERVIEW_SAYS_OCTETS,
+                "that is too much for one line; at most %d things with commas between are "
+                "expected",
+                FOUNDING_FIELDS);
+            return false;
+        }
+        memcpy(room + used, part, length);
+        room[used + length] = '\0';
+        fields[i] = room + used;
+        used += length + 1;
+    }
+    if (list == &founding->machines &&
+        !founding_last_fits(fields[FOUNDING_MACHINE_NAME], fields[FOUNDING_MACHINE_LAST], says)) {
+        return false;
+    }
+    if (founding_add(list, fields) && will_do(founding, says)) {
+        return true;
+    }
+    drop_entries(list, list->count - 1);
+    return false;
+}
+
+bool founding_take_person(void *ctx, const char *name, const char *value,
+                          char says[INTERVIEW_SAYS_OCTETS])
+{
+    struct founding *founding = ctx;
+    (void)name;
+    return take_line(founding, &founding->people, value, says);
+}
+
+bool founding_take_machine(void *ctx, const char *name, const char *value,
+                           char says[INTERVIEW_SAYS_OCTETS])
+{
+    struct founding *founding = ctx;
+    (void)name;
+    return take_line(founding, &founding->machines, value, says);
+}
+
+/* ---- a spreadsheet of both ---- */
+
+bool founding_take_roster(void *ctx, const char *name, const char *value,
+                          char says[INTERVIEW_SAYS_OCTETS])
+{
+    struct founding *founding = ctx;
+    size_t people = founding->people.count, machines = founding->machines.count;
+    (void)name;
+    if (value[0] == '\0') {
+        return true;
+    }
+    if (roster_read(value, founding, says) && will_do(founding, says)) {
+        return true;
+    }
+    drop_entries(&founding->people, people);
+    drop_entries(&founding->machines, machines);
+    return false;
+}
+
+/* ---- beginning and end ---- */
+
+void founding_begin(struct founding *founding, const char *file)
+{
+    char says[INTERVIEW_SAYS_OCTETS];
+    *founding = (struct founding){.file = file};
+    char *text = founding_config(founding);
+    if (text != NULL) { /* what is missing at first is nobody's fault */
+        settings_free(settings_load_text(file, text, &founding->known));
+    }
+    free(text);
+    (void)will_do(founding, says);
+}
+
+void founding_end(struct founding *founding)
+{
+    drop_entries(&founding->people, 0);
+    drop_entries(&founding->machines, 0);
+    free(founding->people.entries);
+    free(founding->machines.entries);
+    for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
+        free(founding->values[i]);
+    }
+    settings_mistakes_free(&founding->known);
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: MIT
+ * port_search: finds the modem of a box by trying its ports, and asks where that leaves a choice. */
+#ifndef METERPOST_DAEMON_COUNTER_PORT_SEARCH_H
+#define METERPOST_DAEMON_COUNTER_PORT_SEARCH_H
+
+#include <stdbool.h>
+
+#include "daemon/counter/interview.h"
+#include "daemon/modem/port.h"
+#include "daemon/modem/trial.h"
+
+#define PORT_SEARCH_SPEED 115200
+
+/* A port that was tried, and what answered. */
+struct port_searched {
+    struct port_found port;
+    struct trial trial;
+};
+
+/* Tries the ports that are answered already ("port"), else all there are, until there is a modem by which
+ * texts can go, or one is content without: then found->port.name is "", or the port that was said and where
+ * nothing answers yet. *found begins with no port. False where the interview was stopped. */
+bool port_search(struct interview *interview, struct port_searched *found);
+
+/* The name that stays when the cable is pulled and put back, where there is one. */
+const char *port_search_name(const struct port_found *port);
+
+#endif
