@@ -278,12 +278,12 @@ static void read_items(struct items *out)
         if (begin >= out->fold->count) {
             return;
         }
-        struct item item = {.at = begin, .spaced = begin > at, .figure = {.number = -1}};
-        read_item(out, &item);
-        out->item[i] = item;
+        struct item *item = &out->item[i];
+        *item = (struct item){.at = begin, .spaced = begin > at, .figure = {.number = -1}};
+        read_item(out, item);
         out->count = i + 1;
-        at = item.end;
-        new_line = item.kind == ITEM_BREAK;
+        at = item->end;
+        new_line = item->kind == ITEM_BREAK;
     }
     out->cut = true;
 }
@@ -291,7 +291,14 @@ static void read_items(struct items *out)
 void items_read(const struct fold *fold, const struct crew_names *names, enum crew_date_order order,
                 struct items *out)
 {
-    *out = (struct items){.fold = fold, .names = names, .order = order};
+    out->fold = fold;
+    out->names = names;
+    out->order = order;
+    out->machines = (struct names_first){0};
+    out->people = (struct names_first){0};
+    out->quotes_lines = false;
+    out->cut = false;
+    out->count = 0;
     for (size_t i = 0; i < names->machine_count; i++) {
         names_add_first(names->machines[i].name, &out->machines);
     }

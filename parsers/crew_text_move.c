@@ -75,19 +75,22 @@ static bool take(const struct items *items, size_t at, struct bag *bag)
            (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_INTERVAL);
 }
 
-/* The row of the table for the first word of a move in the items [begin, end). */
-static bool find_word(const struct items *items, size_t begin, size_t end, struct bag *out)
+/* The row of the table for the first word of a move from item `begin` on; false where a figure of hours
+ * other than the machine's number stands before it, or there is none. */
+static bool find_word(const struct items *items, size_t begin, const struct head *head,
+                      struct bag *out)
 {
     const size_t last = sizeof moves / sizeof moves[0] - 1;
     size_t word = begin;
-    while (word < end && !item_tells(items_at(items, word), TOPICS_OF_MOVES)) {
-        word++;
+    while (word < items->count && (word == head->at || !item_is_hours(items_at(items, word))) &&
+           !item_tells(items_at(items, word), TOPICS_OF_MOVES)) {
+        word = word == head->at ? head->next : word + 1;
     }
     *out = (struct bag){.word = word, .when = {.minute_of_day = -1}};
     while (out->move < last && !item_tells(items_at(items, word), moves[out->move].topic)) {
         out->move++;
     }
-    return word < end;
+    return item_tells(items_at(items, word), TOPICS_OF_MOVES);
 }
 
 /* Where the remark begins, with all that was wanted said before item `said` and the first item that does
@@ -124,11 +127,11 @@ bool move_read(const struct items *items, size_t begin, const struct head *head,
 {
     struct head other = {0};
     struct bag bag;
-    size_t limit = split_end(items, head->next, false);
-    size_t at = begin;
-    if (!find_word(items, begin, limit, &bag)) {
+    if (!find_word(items, begin, head, &bag)) {
         return false;
     }
+    size_t at = begin;
+    size_t limit = split_end(items, head->next, false);
     while (at < limit && (at == head->at || take(items, at, &bag))) {
         at = at == head->at ? head->next : at + 1;
     }

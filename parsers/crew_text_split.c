@@ -12,9 +12,11 @@
 
 bool split_is_separator(const struct item *item)
 {
-    return item->kind == ITEM_BREAK || item_is(item, WORD_JOIN) || item_is_mark(item, ',') ||
-           item_is_mark(item, ';') || item_is_mark(item, '+') || item_is_mark(item, '/') ||
-           item_is_mark(item, '|') || item_is_mark(item, '&');
+    if (item->kind == ITEM_MARK) {
+        return item->mark == ',' || item->mark == ';' || item->mark == '+' || item->mark == '/' ||
+               item->mark == '|' || item->mark == '&';
+    }
+    return item->kind == ITEM_BREAK || item_is(item, WORD_JOIN);
 }
 
 bool split_is_stop(const struct item *item)

@@ -6,24 +6,6 @@
  * the sentence is a plain question, which asks how the machine stands. */
 #include "parsers/crew_text_statement.h"
 
-/* What lies between the machine and what is said of it. */
-struct between {
-    size_t next;
-    bool links;  /* linking words, others than "is" */
-    bool copula; /* "is" */
-    bool new_meter;
-    bool about; /* "about", "~": the figure is not exact */
-    struct crew_when when;
-};
-
-/* A statement being read. */
-struct reader {
-    const struct items *items;
-    const struct head *head;
-    const struct before *before;
-    struct between between;
-};
-
 struct crew_statement statement_empty(enum crew_kind kind, enum crew_obstacle obstacle)
 {
     return (struct crew_statement){.kind = kind,
@@ -58,18 +40,6 @@ void statement_add_plan(int32_t plan, struct crew_statement *out)
     }
 }
 
-static bool is_sign(const struct items *items, const struct item *item)
-{
-    return item->kind == ITEM_WORD && fold_at(items->fold, item->at) >= FOLD_EMOJI;
-}
-
-/* "M12 M12 1340" */
-static bool names_again(const struct items *items, size_t i, const struct head *head)
-{
-    return items_at(items, i)->kind == ITEM_MACHINE && head->found.index >= 0 &&
-           items_at(items, i)->found.index == head->found.index;
-}
-
 /* Takes an item that may stand between a machine and what is said of it. */
 static bool pass_between(const struct items *items, size_t i, const struct head *head,
                          struct between *out)
@@ -82,8 +52,10 @@ static bool pass_between(const struct items *items, size_t i, const struct head 
         out->when = item->figure.when;
         return true;
     }
-    if (item_is_mark_or_break(item) || is_sign(items, item) ||
-        item_is(item, WORD_HOURS | WORD_JOIN) || names_again(items, i, head)) {
+    bool emoji = item->kind == ITEM_WORD && fold_at(items->fold, item->at) >= FOLD_EMOJI;
+    bool again = item->kind == ITEM_MACHINE && head->found.index >= 0 &&
+                 item->found.index == head->found.index; /* "M12 M12 1340" */
+    if (item_is_mark_or_break(item) || emoji || item_is(item, WORD_HOURS | WORD_JOIN) || again) {
         out->about |= item_is_mark(item, '~') || item_is_mark(item, '<');
         return true;
     }
@@ -109,31 +81,7 @@ static struct between read_between(const struct items *items, size_t i, const st
     return out;
 }
 
-/* The machine of the statement, or the obstacle with it. */
-static void set_machine(const struct reader *reader, struct crew_statement *out)
-{
-    const struct head *head = reader->head;
-    const struct items *items = reader->items;
-    out->words = fold_slice(items->fold, items_at(items, head->at)->at,
-                            items_at(items, head->next - 1)->end);
-    out->machine_full = head->kind == HEAD_NAME;
-    statement_set_found(&head->found, out);
-}
-
-/* An obstacle with the machine itself goes before any other. */
-static void heed_machine(const struct reader *reader, struct crew_statement *out)
-{
-    if (reader->head->kind == HEAD_STRANGER) {
-        out->obstacle = CREW_OBSTACLE_NO_SUCH_MACHINE;
-        out->words =
-            fold_slice(reader->items->fold, items_at(reader->items, reader->head->next - 1)->at,
-                       items_at(reader->items, reader->head->next - 1)->end);
-    } else if (reader->head->found.index == NAMES_SEVERAL && reader->head->kind != HEAD_GLUED) {
-        out->obstacle = CREW_OBSTACLE_WHICH_MACHINE;
-    }
-}
-
-static void set_when(const struct reader *reader, struct crew_statement *out)
+void statement_set_when(const struct reader *reader, struct crew_statement *out)
 {
     if (reader->between.when.kind != CREW_WHEN_UNSAID) {
         out->when = reader->between.when;
@@ -149,61 +97,13 @@ static struct statement_end read_unclear(const struct reader *reader, struct cre
     return (struct statement_end){end, end, end};
 }
 
-/* Troubles of the figure itself, in the order in which they matter. */
-static enum crew_obstacle figure_obstacle(const struct reader *reader, const struct remark *remark)
+/* A reading whose machine or figure is in doubt, read up to item `next`. */
+static struct statement_end read_doubtful(const struct reader *reader, size_t next,
+                                          enum crew_obstacle obstacle, struct crew_statement *out)
 {
-    if (reader->before->figure) {
-        return CREW_OBSTACLE_TWO_FIGURES;
-    }
-    if (remark->obstacle == CREW_OBSTACLE_NONE && reader->between.about) {
-        return CREW_OBSTACLE_ASKED_FIGURE;
-    }
-    return remark->obstacle;
-}
-
-/* The figure of a reading is at item `figure`; what belongs to it ends with item `last`. */
-static struct statement_end read_reading(const struct reader *reader, size_t figure, size_t last,
-                                         struct crew_statement *out)
-{
-    const struct items *items = reader->items;
-    size_t end = split_end(items, last + 1, true);
-    struct remark remark = remark_read(items, last + 1, end);
+    size_t end = split_end(reader->items, next, true);
     out->kind = CREW_READING;
-    out->hours = items_at(items, figure)->figure.hours;
-    out->nature = items_at(items, figure)->figure.nature;
-    out->new_meter = reader->between.new_meter;
-    for (size_t at = last + 1; at < end; at++) {
-        out->new_meter = out->new_meter || item_tells(items_at(items, at), TOPIC_NEW_METER);
-    }
-    out->obstacle = figure_obstacle(reader, &remark);
-    out->remark = remark.slice;
-    out->when = remark.when;
-    if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES) {
-        out->to_hours = reader->before->figure ? reader->before->first : remark.second;
-    }
-    if (remark.slice.length > 0) {
-        const struct item *first = items_at(items, remark.begin);
-        out->figure_then_word = remark.begin == figure + 1 && first->kind == ITEM_WORD;
-        out->done_follows = item_is(first, WORD_DONE);
-        remark.when_at = end;
-    }
-    set_when(reader, out);
-    return (struct statement_end){end, remark.when_at, remark.begin};
-}
-
-/* A figure that is none: letters inside, or the word that should be one. */
-static bool is_bad_figure(const struct item *item)
-{
-    return (item->kind == ITEM_FIGURE &&
-            (item->figure.kind == FIGURE_BAD || item->figure.kind == FIGURE_DATE)) ||
-           item->kind == ITEM_STRANGER;
-}
-
-static struct statement_end read_bad_figure(const struct reader *reader, struct crew_statement *out)
-{
-    size_t end = split_end(reader->items, reader->between.next + 1, true);
-    out->kind = CREW_READING;
-    out->obstacle = CREW_OBSTACLE_FIGURE_FORM;
+    out->obstacle = obstacle;
     return (struct statement_end){end, end, end};
 }
 
@@ -217,14 +117,11 @@ static struct statement_end read_two_machines(const struct reader *reader,
     if (!item_is_hours(items_at(items, after.next)) || other->found.index < 0 || out->machine < 0) {
         return read_unclear(reader, out);
     }
-    out->kind = CREW_READING;
-    out->obstacle = CREW_OBSTACLE_WHICH_MACHINE;
     out->hours = items_at(items, after.next)->figure.hours;
     out->candidates[0] = out->machine;
     out->candidates[1] = other->found.index;
     out->machine = NAMES_NONE;
-    size_t end = split_end(items, after.next + 1, true);
-    return (struct statement_end){end, end, end};
+    return read_doubtful(reader, after.next + 1, CREW_OBSTACLE_WHICH_MACHINE, out);
 }
 
 /* A plain question: up to its end it names no figure and no other machine. *next: the item after
@@ -279,17 +176,6 @@ static struct statement_end read_status(const struct reader *reader, struct crew
     return (struct statement_end){next, next, next};
 }
 
-/* "M121340h" */
-static struct statement_end read_glued(const struct reader *reader, struct crew_statement *out)
-{
-    const struct items *items = reader->items;
-    size_t end = split_end(items, reader->head->next, true);
-    out->kind = CREW_READING;
-    out->obstacle = CREW_OBSTACLE_GLUED;
-    out->hours = items_at(items, reader->head->next - 1)->figure.hours;
-    return (struct statement_end){end, end, end};
-}
-
 /* True where what stands before the machine leaves room for a report: a whole name with its figure
  * right beside it may have any words before it, all else only courtesies. */
 static bool may_report(const struct reader *reader)
@@ -298,89 +184,6 @@ static bool may_report(const struct reader *reader)
     return !reader->before->hedged &&
            (reader->before->clean || (reader->head->kind == HEAD_NAME && !links) ||
             service_told(reader->items, reader->before->begin, reader->head->at));
-}
-
-/* "M12 did not run", "M12 same as yesterday" at item between.next. "did not run well" says something
- * else. */
-static bool is_same(const struct reader *reader)
-{
-    const struct items *items = reader->items;
-    const struct item *item = items_at(items, reader->between.next);
-    const struct item *next = items_at(items, reader->between.next + 1);
-    if (!item_tells(item, TOPIC_SAME)) {
-        return false;
-    }
-    bool ends = split_is_boundary(next) || next->kind != ITEM_WORD ||
-                item_is(next, WORD_POLITE | WORD_HOURS) ||
-                items_at(items, reader->between.next + 2)->kind == ITEM_MACHINE;
-    return ends ||
-           (item->sense.value == 1 && !item_is(next, WORD_ASSENT | WORD_COURTESY | WORD_PLANS));
-}
-
-static struct statement_end read_same(const struct reader *reader, size_t said, size_t end,
-                                      struct crew_statement *out)
-{
-    struct remark remark = remark_read(reader->items, said, end);
-    out->kind = CREW_READING;
-    out->same_as_last = true;
-    out->obstacle = CREW_OBSTACLE_NONE;
-    out->remark = remark.slice;
-    out->when = remark.when;
-    set_when(reader, out);
-    return (struct statement_end){end, end, remark.begin};
-}
-
-/* "start 1335 end 1340", "1335 start, 1340 end", "from 1335 to 1340" from item between.next on: the
- * item of the second figure, the items' count where it is not so. */
-static size_t span_end(const struct reader *reader)
-{
-    const struct items *items = reader->items;
-    size_t at = reader->between.next;
-    bool begins = item_tells(items_at(items, at), TOPIC_BEGINS);
-    size_t first = split_pass_links(items, begins ? at + 1 : at);
-    bool ends = false;
-    if (!item_is_hours(items_at(items, first))) {
-        return items->count;
-    }
-    for (at = first + 1; at < items->count; at++) {
-        const struct item *item = items_at(items, at);
-        if (item_is_hours(item)) {
-            break;
-        }
-        ends = ends || item_tells(item, TOPIC_ENDS);
-        begins = begins || item_tells(item, TOPIC_BEGINS);
-        if (item_is_mark(item, '?') ||
-            !(item_is_mark_or_break(item) || item_tells(item, TOPIC_ENDS | TOPIC_BEGINS) ||
-              item_is(item, WORD_LINK | WORD_JOIN | WORD_ARTICLE | WORD_HOURS | WORD_INSTEAD))) {
-            return items->count;
-        }
-    }
-    const struct hours_figure *one = &items_at(items, first)->figure.hours;
-    const struct hours_figure *two = &items_at(items, at)->figure.hours;
-    bool like_meters =
-        one->whole_digits + one->decimal_digits >= 3 && one->hundredths <= two->hundredths;
-    return item_is_hours(items_at(items, at)) && (begins || ends) && (begins || like_meters)
-               ? at
-               : items->count;
-}
-
-/* "M12 should be 1341": takes back the last one of it. */
-static bool is_own_correction(const struct reader *reader, struct retraction *retraction)
-{
-    return reader->before->clean &&
-           !item_is(items_at(reader->items, reader->between.next), WORDS_OF_SHOP) &&
-           retraction_at(reader->items, reader->between.next, retraction) &&
-           retraction->machine == NAMES_NONE;
-}
-
-/* "M12 SOLVED new latch" */
-static struct statement_end read_solved(const struct reader *reader, struct crew_statement *out)
-{
-    size_t said = reader->between.next + 1;
-    size_t end = split_end(reader->items, said, false);
-    out->kind = CREW_SOLVED;
-    out->remark = remark_words(reader->items, said, end);
-    return (struct statement_end){end, end, end};
 }
 
 static struct statement_end read_word(const struct reader *reader, size_t word,
@@ -393,56 +196,72 @@ static struct statement_end read_word(const struct reader *reader, size_t word,
     }
     *out = *plans;
     size_t end = shop_read(reader->items, word, out);
-    set_when(reader, out);
+    statement_set_when(reader, out);
     return (struct statement_end){end, end, end};
+}
+
+/* Words that say what the statement is: a move, a reading in words, SOLVED, "M12 should be 1341", a word
+ * of the shop's. False where there are none. */
+static bool read_words(const struct reader *reader, struct crew_statement *out,
+                       struct statement_end *end)
+{
+    const struct items *items = reader->items;
+    size_t next = reader->between.next;
+    size_t span = may_report(reader) ? reading_span_end(reader) : items->count;
+    struct crew_statement plans = *out;
+    struct retraction retraction = {0};
+    size_t word = shop_word_at(items, reader->head->next, &plans);
+    word = word < items->count ? word : shop_word_at(items, next, &plans);
+    if (!reader->before->hedged &&
+        move_read(items, reader->before->begin, reader->head, out, end)) {
+        return true;
+    }
+    if (span < items->count) {
+        bool ends = item_tells(items_at(items, span + 1), TOPIC_ENDS);
+        *end = reading_read(reader, span, ends ? span + 1 : span, out);
+    } else if (!reader->before->hedged && reading_is_same(reader)) {
+        *end = reading_same(reader, next + 1, split_end(items, next + 1, true), out);
+    } else if (reader->before->clean && item_tells(items_at(items, next), TOPIC_SOLVED)) {
+        size_t last = split_end(items, next + 1, false);
+        out->kind = CREW_SOLVED;
+        out->remark = remark_words(items, next + 1, last);
+        *end = (struct statement_end){last, last, last};
+    } else if (reader->before->clean && !item_is(items_at(items, next), WORDS_OF_SHOP) &&
+               retraction_at(items, next, &retraction) && retraction.machine == NAMES_NONE) {
+        *end = reading_read(reader, retraction.figure, retraction.figure, out);
+        out->kind = CREW_CORRECT;
+        out->of_own_last = true;
+    } else if (word < items->count) {
+        *end = read_word(reader, word, &plans, out);
+    } else {
+        return false;
+    }
+    return true;
 }
 
 static struct statement_end read_after_machine(const struct reader *reader,
                                                struct crew_statement *out)
 {
-    const struct item *item = items_at(reader->items, reader->between.next);
-    struct crew_statement plans = *out;
-    struct retraction retraction = {0};
-    struct statement_end moved = {0};
-    size_t word = shop_word_at(reader->items, reader->head->next, &plans);
-    if (word >= reader->items->count) {
-        word = shop_word_at(reader->items, reader->between.next, &plans);
+    const struct items *items = reader->items;
+    size_t next = reader->between.next;
+    const struct item *item = items_at(items, next);
+    struct statement_end end = {0};
+    bool bad = item->kind == ITEM_STRANGER ||
+               (item->kind == ITEM_FIGURE &&
+                (item->figure.kind == FIGURE_BAD || item->figure.kind == FIGURE_DATE));
+    if (reader->head->kind == HEAD_GLUED) { /* "M121340h" */
+        out->hours = items_at(items, reader->head->next - 1)->figure.hours;
+        return read_doubtful(reader, reader->head->next, CREW_OBSTACLE_GLUED, out);
     }
-    if (reader->head->kind == HEAD_GLUED) {
-        return read_glued(reader, out);
-    }
-    if (!reader->before->hedged &&
-        move_read(reader->items, reader->before->begin, reader->head, out, &moved)) {
-        return moved;
-    }
-    if (may_report(reader) && span_end(reader) < reader->items->count) {
-        size_t figure = span_end(reader);
-        bool ends = item_tells(items_at(reader->items, figure + 1), TOPIC_ENDS);
-        return read_reading(reader, figure, ends ? figure + 1 : figure, out);
-    }
-    if (is_same(reader) && !reader->before->hedged) {
-        size_t said = reader->between.next + 1;
-        return read_same(reader, said, split_end(reader->items, said, true), out);
-    }
-    if (item_tells(item, TOPIC_SOLVED) && reader->before->clean) {
-        return read_solved(reader, out);
-    }
-    if (is_own_correction(reader, &retraction)) {
-        struct statement_end end = read_reading(reader, retraction.figure, retraction.figure, out);
-        out->kind = CREW_CORRECT;
-        out->of_own_last = true;
+    if (read_words(reader, out, &end)) {
         return end;
     }
-    if (word < reader->items->count) {
-        return read_word(reader, word, &plans, out);
-    }
-    if (item_reads_hours(reader->items, reader->between.next) || is_bad_figure(item)) {
+    if (bad || item_reads_hours(items, next)) {
         if (!may_report(reader)) {
             return read_unclear(reader, out);
         }
-        return is_bad_figure(item)
-                   ? read_bad_figure(reader, out)
-                   : read_reading(reader, reader->between.next, reader->between.next, out);
+        return bad ? read_doubtful(reader, next + 1, CREW_OBSTACLE_FIGURE_FORM, out)
+                   : reading_read(reader, next, next, out);
     }
     return item->kind == ITEM_MACHINE ? read_two_machines(reader, out) : read_status(reader, out);
 }
@@ -500,7 +319,7 @@ static void heed_words(const struct reader *reader, size_t end, struct crew_stat
     }
     for (size_t at = reader->before->begin; at < reader->head->at && behind == end; at++) {
         if (item_tells(items_at(items, at), TOPIC_SAME) && !reader->before->hedged) {
-            (void)read_same(reader, reader->head->next, end, out);
+            (void)reading_same(reader, reader->head->next, end, out);
             return;
         }
     }
@@ -525,11 +344,19 @@ struct statement_end statement_read(const struct items *items, const struct head
                                     const struct before *before, struct crew_statement *out)
 {
     struct reader reader = {items, head, before, read_between(items, head->next, head)};
+    size_t last = items_at(items, head->next - 1)->end;
     *out = statement_empty(CREW_UNKNOWN, CREW_OBSTACLE_NONE);
-    set_machine(&reader, out);
+    out->words = fold_slice(items->fold, items_at(items, head->at)->at, last);
+    out->machine_full = head->kind == HEAD_NAME;
+    statement_set_found(&head->found, out);
     struct statement_end end = read_after_machine(&reader, out);
-    heed_machine(&reader, out);
-    if (out->obstacle == CREW_OBSTACLE_UNCLEAR && out->machine >= 0) {
+    /* An obstacle with the machine itself goes before any other. */
+    if (head->kind == HEAD_STRANGER) {
+        out->obstacle = CREW_OBSTACLE_NO_SUCH_MACHINE;
+        out->words = fold_slice(items->fold, items_at(items, head->next - 1)->at, last);
+    } else if (head->found.index == NAMES_SEVERAL && head->kind != HEAD_GLUED) {
+        out->obstacle = CREW_OBSTACLE_WHICH_MACHINE;
+    } else if (out->obstacle == CREW_OBSTACLE_UNCLEAR && out->machine >= 0) {
         heed_words(&reader, end.next, out);
     }
     if (out->obstacle == CREW_OBSTACLE_NONE && out->when.kind == CREW_WHEN_DATE &&

@@ -145,9 +145,8 @@ size_t shop_word_at(const struct items *items, size_t i, struct crew_statement *
  * item after it. */
 size_t shop_read(const struct items *items, size_t i, struct crew_statement *out);
 
-/* Statement: what is said of a machine. */
+/* Before: what stands before the machine in its sentence. */
 
-/* What stands before the machine in its sentence. */
 struct before {
     size_t begin; /* the item that the statement begins with */
     bool clean;   /* nothing but courtesies, articles, days */
@@ -157,6 +156,34 @@ struct before {
     bool figure;  /* a figure stands right before the machine: `first` */
     struct hours_figure first;
     struct crew_when when;
+};
+
+/* Reads what stands between items `spoken_from`, where the sentence may begin, and `to`, the machine; the
+ * statement begins at `begin`, its figures no earlier than `from`. */
+struct before before_read(const struct items *items, size_t spoken_from, size_t from, size_t begin,
+                          size_t to);
+
+/* True for an item that leaves the place before a machine clean: a courtesy, an article, a day, "soy Ana". */
+bool before_opens(const struct items *items, size_t i);
+
+/* Statement: what is said of a machine. */
+
+/* What lies between the machine and what is said of it. */
+struct between {
+    size_t next;
+    bool links;  /* linking words, others than "is" */
+    bool copula; /* "is" */
+    bool new_meter;
+    bool about; /* "about", "~": the figure is not exact */
+    struct crew_when when;
+};
+
+/* A statement being read. */
+struct reader {
+    const struct items *items;
+    const struct head *head;
+    const struct before *before;
+    struct between between;
 };
 
 struct statement_end {
@@ -185,6 +212,52 @@ void statement_add_plan(int32_t plan, struct crew_statement *out);
 /* Reads the statement that begins with head. */
 struct statement_end statement_read(const struct items *items, const struct head *head,
                                     const struct before *before, struct crew_statement *out);
+
+/* Reading: a figure of the meter, or words that stand for one. */
+
+/* Reads the reading whose figure is at item `figure`; what belongs to it ends with item `last`. */
+struct statement_end reading_read(const struct reader *reader, size_t figure, size_t last,
+                                  struct crew_statement *out);
+
+/* "M12 did not run", "M12 same as yesterday": the words are at item between.next. */
+bool reading_is_same(const struct reader *reader);
+/* Reads such a statement, whose remark begins at item `said`. */
+struct statement_end reading_same(const struct reader *reader, size_t said, size_t end,
+                                  struct crew_statement *out);
+
+/* "start 1335 end 1340", "1335 start, 1340 end", "from 1335 to 1340" from item between.next on: the item
+ * of the second figure; the items' count where it is not so. */
+size_t reading_span_end(const struct reader *reader);
+
+/* The day of the statement: behind the machine, else behind the figure, else before the machine. */
+void statement_set_when(const struct reader *reader, struct crew_statement *out);
+
+/* Parse: a text, statement after statement. */
+
+/* The text being read. */
+struct parse {
+    const struct items *items;
+    struct crew_text *out;
+    size_t begin;       /* the first item; a reaction may stand before it */
+    size_t at;          /* the item that comes next */
+    size_t spoken_from; /* where the sentence may begin that the next machine stands in */
+    size_t when_at;     /* the last statement's day, with nothing said after it */
+    size_t withdrawn;   /* up to this item no machine is left over: it was taken back */
+};
+
+/* One more statement; where there is no room, the text is said to have more. */
+void parse_add(struct parse *parse, const struct crew_statement *statement);
+
+/* Reads the statement that begins at item `begin` with the machine at `head`, and what is told beside it. */
+void parse_machine(struct parse *parse, size_t begin, const struct head *head);
+
+/* A second thought at item `begin` about a statement before it: puts another in its place, or withdraws
+ * it ("..., ignore that"). False where there is none. */
+bool retraction_read(struct parse *parse, size_t begin);
+
+/* "oops 1341", "sorry M14 not M12" at the start of a text, item `from`: about the sender's own last
+ * reading. */
+bool retraction_read_own(struct parse *parse, size_t from);
 
 /* Alone: texts, and parts of texts, that name no machine. */
 
