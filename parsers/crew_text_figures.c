@@ -21,28 +21,16 @@ struct numeral {
     size_t length, end;
 };
 
-static bool is_minutes(const struct fold *fold, size_t at)
-{
-    uint16_t tens = fold_at(fold, at);
-    return tens >= '0' && tens <= '5' && fold_is_digit(fold_at(fold, at + 1)) &&
-           !fold_is_digit(fold_at(fold, at + 2));
-}
-
-/* One to three digits: as many as stand after a comma that belongs to the figure. */
-static bool is_group(const struct fold *fold, size_t at)
-{
-    size_t digits = 0;
-    while (digits < 4 && fold_is_digit(fold_at(fold, at + digits))) {
-        digits++;
-    }
-    return digits >= 1 && digits <= 3;
-}
-
+/* A point with a digit behind it, a comma with one to three, a colon with minutes. */
 static bool is_mark_inside(const struct fold *fold, size_t at)
 {
     uint16_t mark = fold_at(fold, at);
-    return (mark == '.' && fold_is_digit(fold_at(fold, at + 1))) ||
-           (mark == ',' && is_group(fold, at + 1)) || (mark == ':' && is_minutes(fold, at + 1));
+    size_t digits = 0;
+    while (digits < 4 && fold_is_digit(fold_at(fold, at + 1 + digits))) {
+        digits++;
+    }
+    return (mark == '.' && digits > 0) || (mark == ',' && digits >= 1 && digits <= 3) ||
+           (mark == ':' && digits == 2 && fold_at(fold, at + 1) <= '5');
 }
 
 static void read_numeral(const struct fold *fold, size_t at, struct numeral *out)
@@ -61,18 +49,6 @@ static void read_numeral(const struct fold *fold, size_t at, struct numeral *out
             out->true_length = out->length;
             out->true_end = out->end;
         }
-    }
-}
-
-/* "5pm", "6:15 pm": value 1 is before noon, 2 after. */
-static void set_time(int16_t value, struct figure *out)
-{
-    int64_t hour = out->hours.hundredths / 100;
-    int64_t minute = (out->hours.hundredths % 100 * 60 + 50) / 100;
-    out->kind = FIGURE_OTHER;
-    if (hour >= 1 && hour <= 12 && (out->hours.clock || out->number == hour)) {
-        out->kind = FIGURE_TIME;
-        out->when.minute_of_day = (int32_t)(hour % 12 * 60 + minute + (value == 2 ? 720 : 0));
     }
 }
 
@@ -105,7 +81,12 @@ static void set_unit(const struct word_sense *sense, struct figure *out)
         out->thousandths = out->hours.ambiguous ? hundredths / 100 * sense->value / 1000
                                                 : hundredths * sense->value / 100;
     } else if (units[i].kind == FIGURE_TIME) {
-        set_time(sense->value, out);
+        int64_t hour = out->hours.hundredths / 100; /* "5pm", "6:15 pm" */
+        int64_t minute = (out->hours.hundredths % 100 * 60 + 50) / 100;
+        bool is_hour = hour >= 1 && hour <= 12 && (out->hours.clock || out->number == hour);
+        int64_t noon = sense->value == 2 ? 720 : 0;
+        out->kind = is_hour ? FIGURE_TIME : FIGURE_OTHER;
+        out->when.minute_of_day = is_hour ? (int32_t)(hour % 12 * 60 + minute + noon) : -1;
     }
 }
 
@@ -142,30 +123,6 @@ static bool ends_in_l(const struct fold *fold, const struct numeral *numeral)
            is_whole(numeral, numeral->true_length);
 }
 
-/* A unit glued to the last true digit. A lone l is a litre after few digits, else a one. */
-static size_t glued_unit(const struct fold *fold, const struct numeral *numeral,
-                         struct word_sense *sense)
-{
-    size_t end = phrase_at(fold, numeral->true_end, sense);
-    if ((sense->classes & (UNITS | WORD_ORDINAL)) == 0 ||
-        (ends_in_l(fold, numeral) && numeral->true_length >= ONE_DIGITS_MIN)) {
-        return 0;
-    }
-    return end;
-}
-
-/* "1340 hours", "5 qt": a unit after a blank. Single letters are units there only if h or l. */
-static size_t spaced_unit(const struct fold *fold, size_t at, struct word_sense *sense)
-{
-    size_t end = fold_is_blank(fold_at(fold, at)) ? phrase_at(fold, at + 1, sense) : 0;
-    uint16_t first = fold_lower(fold_at(fold, at + 1));
-    if (end == 0 || (sense->classes & UNITS) == 0 ||
-        (end == at + 2 && first != 'h' && first != 'l')) {
-        return 0;
-    }
-    return end;
-}
-
 /* Sets what the unit says; `end` is the unit's end, 0 where there is none. */
 static void heed_unit(const struct word_sense *sense, size_t end, struct figure *out)
 {
@@ -175,37 +132,44 @@ static void heed_unit(const struct word_sense *sense, size_t end, struct figure 
     }
 }
 
-/* No unit is glued to the digits: letters that look like digits, a unit after those, or neither. */
+/* No unit is glued to the digits: one after a blank ("1340 hours", where a single letter is h or l),
+ * letters that look like digits, a unit after those, or neither. */
 static void read_spelled(const struct fold *fold, size_t at, const struct numeral *numeral,
                          struct figure *out)
 {
     struct word_sense sense = {0};
+    size_t unit = fold_is_blank(fold_at(fold, numeral->end)) ? numeral->end + 1 : numeral->end;
     set_hours(fold, at, numeral, numeral->length, numeral->end, out);
-    if (!fold_is_alnum(fold_at(fold, numeral->end))) {
-        heed_unit(&sense, spaced_unit(fold, numeral->end, &sense), out);
+    if (unit == numeral->end && !fold_is_alnum(fold_at(fold, unit))) {
         return;
     }
-    size_t end = phrase_at(fold, numeral->end, &sense);
-    if ((sense.classes & UNITS) != 0) {
+    size_t end = phrase_at(fold, unit, &sense);
+    uint16_t first = fold_lower(fold_at(fold, unit));
+    bool letter = unit > numeral->end && end == unit + 1 && first != 'h' && first != 'l';
+    if ((sense.classes & UNITS) != 0 && !letter) {
         heed_unit(&sense, end, out);
-    } else {
+    } else if (unit == numeral->end) {
         out->kind = FIGURE_BAD;
         out->end = phrase_word_end(fold, numeral->end);
     }
 }
 
+/* The unit that is glued to the last true digit decides. A lone l is a litre after few digits, else a
+ * one. */
 static void read_figure(const struct fold *fold, size_t at, const struct numeral *numeral,
                         struct figure *out)
 {
     struct word_sense sense;
-    size_t end = glued_unit(fold, numeral, &sense);
-    if (end == 0) {
+    size_t end = phrase_at(fold, numeral->true_end, &sense);
+    bool one = ends_in_l(fold, numeral);
+    if (end == 0 || (sense.classes & (UNITS | WORD_ORDINAL)) == 0 ||
+        (one && numeral->true_length >= ONE_DIGITS_MIN)) {
         read_spelled(fold, at, numeral, out);
         return;
     }
     set_hours(fold, at, numeral, numeral->true_length, numeral->true_end, out);
     heed_unit(&sense, end, out);
-    if (ends_in_l(fold, numeral) && numeral->true_length >= MAYBE_ONE_DIGITS_MIN) {
+    if (one && numeral->true_length >= MAYBE_ONE_DIGITS_MIN) {
         set_hours(fold, at, numeral, numeral->length, numeral->end, out);
         out->kind = FIGURE_VOLUME;
         out->spelled_one = true;
@@ -223,65 +187,40 @@ static bool is_inches(const struct fold *fold, size_t at)
     return !open;
 }
 
-static bool is_paid(const struct fold *fold, size_t at)
-{
-    return at > 0 &&
-           (fold_at(fold, at - 1) == '$' ||
-            (at > 1 && fold_is_blank(fold_at(fold, at - 1)) && fold_at(fold, at - 2) == '$'));
-}
-
-/* "+5": more than before; "+1 206 555 0110" */
-static bool is_relative(const struct fold *fold, size_t at)
-{
-    return at > 0 && fold_at(fold, at - 1) == '+' &&
-           (at == 1 || !fold_is_alnum(fold_at(fold, at - 2)));
-}
-
-/* ".5": a point before the figure; no whole hours stand there. */
-static bool is_decimals(const struct fold *fold, size_t at, const struct figure *figure)
-{
-    uint16_t before = at > 0 ? fold_at(fold, at - 1) : 0;
-    return (before == '.' || before == ',') && figure->hours.length <= 2 &&
-           (at < 2 || fold_at(fold, at - 2) != '.');
-}
-
+/* What stands around the figure and makes it one of something else: money, per cent, inches, "+5", or of
+ * a part: ".5", a fraction behind it. */
 static void heed_signs(const struct fold *fold, size_t at, struct figure *out)
 {
     uint16_t next = fold_at(fold, out->end);
-    if (next == '%' || next == '$' || is_paid(fold, at) || is_relative(fold, at) ||
+    uint16_t before = at > 0 ? fold_at(fold, at - 1) : 0;
+    uint16_t earlier = at > 1 ? fold_at(fold, at - 2) : 0;
+    bool paid = before == '$' || (fold_is_blank(before) && earlier == '$');
+    bool relative = before == '+' && !fold_is_alnum(earlier);
+    size_t fraction = fold_is_blank(next) ? out->end + 1 : out->end;
+    if (next == '%' || next == '$' || paid || relative ||
         (next == '"' && is_inches(fold, out->end))) {
         out->kind = FIGURE_OTHER;
-    } else if (is_decimals(fold, at, out)) {
+    } else if ((before == '.' || before == ',') && out->hours.length <= 2 && earlier != '.') {
         out->kind = FIGURE_BAD;
-    } else if (next == FOLD_FRACTION ||
-               (fold_is_blank(next) && fold_at(fold, out->end + 1) == FOLD_FRACTION)) {
+    } else if (fold_at(fold, fraction) == FOLD_FRACTION) {
         out->kind = FIGURE_BAD;
-        out->end += next == FOLD_FRACTION ? 1 : 2;
+        out->end = fraction + 1;
     }
-}
-
-static bool read_groups(const struct fold *fold, size_t at, enum crew_date_order order,
-                        struct figure *out)
-{
-    struct dates_found found = dates_at(fold, at, order);
-    if (found.kind == DATES_NONE) {
-        return false;
-    }
-    out->kind = found.kind == DATES_OTHER ? FIGURE_OTHER : FIGURE_DATE;
-    out->when.kind = CREW_WHEN_DATE;
-    out->when.year = found.year;
-    out->when.month = found.kind == DATES_DAY ? found.month : 0;
-    out->when.day = found.day;
-    out->fraction = found.fraction;
-    out->end = found.end;
-    return true;
 }
 
 bool figure_at(const struct fold *fold, size_t at, enum crew_date_order order, struct figure *out)
 {
     struct numeral numeral;
+    struct dates_found found = dates_at(fold, at, order);
     *out = (struct figure){.number = -1, .when = {.minute_of_day = -1}};
-    if (read_groups(fold, at, order, out)) {
+    if (found.kind != DATES_NONE) {
+        out->kind = found.kind == DATES_OTHER ? FIGURE_OTHER : FIGURE_DATE;
+        out->when.kind = CREW_WHEN_DATE;
+        out->when.year = found.year;
+        out->when.month = found.kind == DATES_DAY ? found.month : 0;
+        out->when.day = found.day;
+        out->fraction = found.fraction;
+        out->end = found.end;
         return true;
     }
     read_numeral(fold, at, &numeral);

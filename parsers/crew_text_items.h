@@ -314,6 +314,14 @@ static inline bool item_is_hours(const struct item *item)
     return item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_HOURS;
 }
 
+/* True for a figure of hours that a meter could show: with a unit, tenths or three digits. */
+static inline bool item_is_like_meter(const struct item *item)
+{
+    return item_is_hours(item) &&
+           (item->figure.hours_said || item->figure.hours.whole_digits >= 3 ||
+            item->figure.hours.decimal_digits > 0);
+}
+
 /* True where a figure of hours is wanted and item i can be one: also "66l" with no word after it. */
 bool item_reads_hours(const struct items *items, size_t i);
 

@@ -57,19 +57,12 @@ static bool upkeep_before(const struct items *items, size_t i)
     return of && at > 0 && item_tells(items_at(items, at - 1), TOPIC_UPKEEP);
 }
 
-/* The last item of the figure at item i: "75-hour" is three. */
-static size_t last_of(const struct items *items, size_t i)
-{
-    bool parted =
-        item_is_mark(items_at(items, i + 1), '-') && item_is(items_at(items, i + 2), WORD_HOURS);
-    return parted ? i + 2 : i;
-}
-
 static bool is_interval(const struct items *items, size_t i)
 {
-    size_t last = last_of(items, i);
-    return ((items_at(items, i)->figure.hours_said || last > i) && upkeep_behind(items, last)) ||
-           upkeep_before(items, i);
+    bool parted = item_is_mark(items_at(items, i + 1), '-') &&
+                  item_is(items_at(items, i + 2), WORD_HOURS); /* "75-hour" */
+    bool hours = parted || items_at(items, i)->figure.hours_said;
+    return (hours && upkeep_behind(items, parted ? i + 2 : i)) || upkeep_before(items, i);
 }
 
 /* ---- hours worked */
@@ -108,40 +101,21 @@ static bool is_street(const struct items *items, size_t i)
            (item_tells(item, TOPIC_STREET_TOO) && behind_name);
 }
 
-static bool street_behind(const struct items *items, size_t i)
-{
-    for (size_t n = 1; n <= BEHIND_MAX && !ends_words(items_at(items, i + n)); n++) {
-        if (is_street(items, i + n)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool street_before(const struct items *items, size_t i)
-{
-    for (size_t n = 1; n <= BEFORE_MAX && n <= i && !ends_words(items_at(items, i - n)); n++) {
-        if (item_tells(items_at(items, i - n), TOPIC_STREET)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* "at 1345 Willow": no word that is known, and nothing that is broken. */
-static bool is_placed(const struct items *items, size_t i)
-{
-    const struct item *next = items_at(items, i + 1);
-    return i > 0 && item_tells(items_at(items, i - 1), TOPIC_PLACE) &&
-           natures_is_capitalised(items, next) && next->sense.classes == 0 &&
-           next->sense.topics == 0;
-}
-
+/* A street behind it or before it, or a place: "at 1345 Willow", no word that is known. */
 static bool is_address(const struct items *items, size_t i)
 {
     const struct figure *figure = &items_at(items, i)->figure;
-    return !figure->hours_said && figure->number >= 0 &&
-           (street_behind(items, i) || street_before(items, i) || is_placed(items, i));
+    const struct item *next = items_at(items, i + 1);
+    bool street = i > 0 && item_tells(items_at(items, i - 1), TOPIC_PLACE) &&
+                  natures_is_capitalised(items, next) && next->sense.classes == 0 &&
+                  next->sense.topics == 0;
+    for (size_t n = 1; n <= BEHIND_MAX && !ends_words(items_at(items, i + n)); n++) {
+        street = street || is_street(items, i + n);
+    }
+    for (size_t n = 1; n <= BEFORE_MAX && n <= i && !ends_words(items_at(items, i - n)); n++) {
+        street = street || item_tells(items_at(items, i - n), TOPIC_STREET);
+    }
+    return street && !figure->hours_said && figure->number >= 0;
 }
 
 void natures_set(struct items *items)

@@ -33,15 +33,6 @@ static uint64_t value_of(const struct item *item)
     return item->sense.value > 0 ? (uint64_t)item->sense.value : 0;
 }
 
-static uint64_t width_of(uint64_t group)
-{
-    uint64_t width = TENS;
-    while (width <= group) {
-        width *= TENS;
-    }
-    return width;
-}
-
 /* True where a number may be added to the group: "forty" and "five", "thirteen hundred" and "forty".
  * Teens are added to hundreds, and to the sixties and eighties of French. */
 static bool fits_below(uint64_t group, uint64_t number)
@@ -56,31 +47,14 @@ static void close_group(struct spoken *spoken)
         bool bare_digit = spoken->group > 0 && spoken->group < TENS && spoken->last >= TENS;
         spoken->otherwise = bare_digit ? spoken->before * HUNDRED + spoken->group : 0;
         spoken->last = spoken->group;
-        spoken->before = spoken->before * width_of(spoken->group) + spoken->group;
+        uint64_t width = TENS;
+        while (width <= spoken->group) {
+            width *= TENS;
+        }
+        spoken->before = spoken->before * width + spoken->group;
     }
     spoken->open = false;
     spoken->group = 0;
-}
-
-static void add_number(uint64_t number, struct spoken *spoken)
-{
-    if (spoken->open && fits_below(spoken->group, number)) {
-        spoken->group += number;
-        return;
-    }
-    close_group(spoken);
-    spoken->group = number;
-    spoken->open = true;
-}
-
-/* "dos mil", and "mil" alone. */
-static void add_thousand(struct spoken *spoken)
-{
-    uint64_t times = spoken->open && spoken->group > 0 ? spoken->group : 1;
-    if (times < THOUSAND) {
-        spoken->group = times * THOUSAND;
-        spoken->open = true;
-    }
 }
 
 /* Takes the words at item i into the number, "three hundred" as one; the item after them, i where
@@ -91,12 +65,19 @@ static size_t take_words(const struct items *items, size_t i, struct spoken *out
     bool hundred = item_tells(item, TOPIC_HUNDRED);
     bool hundreds = item_tells(item, TOPIC_NUMBER) && value_of(item) > 0 &&
                     value_of(item) < HUNDRED && item_tells(items_at(items, i + 1), TOPIC_HUNDRED);
-    if (item_tells(item, TOPIC_THOUSAND)) {
-        add_thousand(out);
-    } else if (item_tells(item, TOPIC_NUMBER | TOPIC_HUNDRED)) {
-        add_number(hundred ? HUNDRED : value_of(item) * (hundreds ? HUNDRED : 1), out);
-    } else {
+    uint64_t number = hundred ? HUNDRED : value_of(item) * (hundreds ? HUNDRED : 1);
+    if (item_tells(item, TOPIC_THOUSAND)) { /* "dos mil", and "mil" alone */
+        uint64_t times = out->open && out->group > 0 ? out->group : 1;
+        out->group = times < THOUSAND ? times * THOUSAND : out->group;
+        out->open = out->open || times < THOUSAND;
+    } else if (!item_tells(item, TOPIC_NUMBER | TOPIC_HUNDRED)) {
         return i;
+    } else if (out->open && fits_below(out->group, number)) {
+        out->group += number;
+    } else {
+        close_group(out);
+        out->group = number;
+        out->open = true;
     }
     out->great = out->great || hundred || hundreds || item_tells(item, TOPIC_THOUSAND) ||
                  value_of(item) >= LONE_LEAST;
@@ -104,24 +85,19 @@ static size_t take_words(const struct items *items, size_t i, struct spoken *out
     return hundreds ? i + 2 : i + 1;
 }
 
-/* "eighty-four", "cuarenta y cinco", "hundred and five": what may join two words of a number. */
-static bool joins(const struct items *items, size_t i)
-{
-    const struct item *next = items_at(items, i + 1);
-    return (item_is_mark(items_at(items, i), '-') && !next->spaced) ||
-           item_is(items_at(items, i), WORD_JOIN);
-}
-
-/* The item after the words of numbers from item i on, which are put together in *out. */
+/* The item after the words of numbers from item i on, which are put together in *out; a dash or "y" may
+ * join two of them: "eighty-four", "cuarenta y cinco", "hundred and five". */
 static size_t read_whole(const struct items *items, size_t i, struct spoken *out)
 {
     *out = (struct spoken){0};
     size_t at = i;
     size_t next = take_words(items, i, out);
     while (next > at && next < i + RUN_ITEMS_MAX) {
+        const struct item *join = items_at(items, next);
         const struct item *after = items_at(items, next + 1);
-        bool joined = joins(items, next) && item_tells(after, TOPIC_NUMBER) &&
-                      fits_below(out->group, value_of(after));
+        bool joins = (item_is_mark(join, '-') && !after->spaced) || item_is(join, WORD_JOIN);
+        bool joined =
+            joins && item_tells(after, TOPIC_NUMBER) && fits_below(out->group, value_of(after));
         at = joined ? next + 1 : next;
         next = take_words(items, at, out);
     }
@@ -156,21 +132,10 @@ static size_t read_decimals(const struct items *items, size_t i, uint64_t *hundr
     return *digits > 0 ? at : i;
 }
 
-static uint8_t digits_of(uint64_t number)
-{
-    uint8_t digits = 1;
-    for (uint64_t rest = number / TENS; rest > 0; rest /= TENS) {
-        digits++;
-    }
-    return digits;
-}
-
-/* A unit that counts something else than hours: the number before it is left as words. */
-static bool counts_else(const struct item *item)
-{
-    return item_is(item, WORD_QUARTS | WORD_LITRES | WORD_DAYS | WORD_WEEKS | WORD_MINUTES |
-                             WORD_MEASURE | WORD_ORDINAL | WORD_AGO);
-}
+/* Units that count something else than hours: a number before them is left as words. */
+#define COUNTS_ELSE                                                                                \
+    (WORD_QUARTS | WORD_LITRES | WORD_DAYS | WORD_WEEKS | WORD_MINUTES | WORD_MEASURE |            \
+     WORD_ORDINAL | WORD_AGO)
 
 /* What stands at item i and may be a number in words; *next is the item after it. */
 static bool number_at(const struct items *items, size_t i, struct hours_figure *out, size_t *next)
@@ -182,12 +147,16 @@ static bool number_at(const struct items *items, size_t i, struct hours_figure *
     *next = read_decimals(items, end, &decimals, &decimal_digits);
     bool lone = spoken.words < 2 && !spoken.great && decimal_digits == 0;
     if (spoken.words == 0 || lone || spoken.before >= NUMBER_LIMIT ||
-        counts_else(items_at(items, *next))) {
+        item_is(items_at(items, *next), COUNTS_ELSE)) {
         return false;
+    }
+    uint8_t digits = 1;
+    for (uint64_t rest = spoken.before / TENS; rest > 0; rest /= TENS) {
+        digits++;
     }
     *out = (struct hours_figure){.present = true,
                                  .hundredths = (int64_t)(spoken.before * HUNDRED + decimals),
-                                 .whole_digits = digits_of(spoken.before),
+                                 .whole_digits = digits,
                                  .decimal_digits = decimal_digits};
     out->ambiguous = spoken.otherwise > 0 && spoken.otherwise < NUMBER_LIMIT;
     out->otherwise_hundredths =

@@ -115,11 +115,6 @@ static bool word_goes_on(const struct items *items, size_t i)
     return next->kind == ITEM_WORD && !item_is(next, WORD_COURTESY | WORD_JOIN | WORD_ROUGHLY);
 }
 
-static bool like_meter(const struct hours_figure *hours)
-{
-    return hours->whole_digits >= 3 || hours->decimal_digits > 0;
-}
-
 /* A second figure of hours at item i, perhaps after words that set it beside the first. */
 static bool second_figure(const struct items *items, size_t i, size_t end,
                           struct hours_figure *second)
@@ -136,8 +131,8 @@ static bool second_figure(const struct items *items, size_t i, size_t end,
     if (at >= end || !item_is_hours(item)) {
         return false;
     }
-    bool beside = (instead || item_is(items_at(items, at + 1), WORD_INSTEAD)) &&
-                  (item->figure.hours_said || like_meter(&item->figure.hours));
+    bool beside =
+        (instead || item_is(items_at(items, at + 1), WORD_INSTEAD)) && item_is_like_meter(item);
     *second = item->figure.hours;
     return beside || !word_goes_on(items, at);
 }

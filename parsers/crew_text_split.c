@@ -275,26 +275,9 @@ static bool told_at(const struct items *items, size_t i)
 {
     struct head head = {0};
     size_t at = item_is(items_at(items, i), WORD_ARTICLE) ? i + 1 : i;
-    if (!name_at(items, at, &head)) {
-        return false;
-    }
-    size_t after = split_pass_links(items, head.next);
-    return item_tells(items_at(items, after), TOPIC_SAME) ||
-           trouble_told(items, head.next, split_part_end(items, head.next)) != TOLD_NOTHING;
-}
-
-/* A machine's whole name at item i with a figure like a meter's right behind it. */
-static bool figured_at(const struct items *items, size_t i)
-{
-    struct head head = {0};
-    const struct item *figure = NULL;
-    if (!name_at(items, i, &head)) {
-        return false;
-    }
-    figure = items_at(items, pass_marks(items, head.next));
-    return item_is_hours(figure) &&
-           (figure->figure.hours_said || figure->figure.hours.whole_digits >= 3 ||
-            figure->figure.hours.decimal_digits > 0);
+    return name_at(items, at, &head) &&
+           (item_tells(items_at(items, split_pass_links(items, head.next)), TOPIC_SAME) ||
+            trouble_told(items, head.next, split_part_end(items, head.next)) != TOLD_NOTHING);
 }
 
 /* True where a statement begins at item i, after separators; stop: a full stop was the only one. */
@@ -322,7 +305,7 @@ static bool follows_at(const struct items *items, size_t i)
                head.kind == HEAD_BARE;
     }
     if (!split_head_at(items, i, false, &head)) {
-        return false;
+        return item_is(items_at(items, i), WORD_ARTICLE) && name_at(items, i + 1, &head);
     }
     size_t after = pass_marks(items, head.next);
     return head.kind == HEAD_GLUED || says_something(items, after) ||
@@ -330,70 +313,66 @@ static bool follows_at(const struct items *items, size_t i)
            item_is_hours(items_at(items, split_pass_links(items, after)));
 }
 
-/* A word shaped like the yard's names with a figure beside it is never part of a remark: it is
- * refused by name. */
-static bool refused_at(const struct items *items, size_t i)
+/* A name with a figure behind it begins a statement anywhere: that of a machine, where the figure is like
+ * a meter's, and one that is only shaped like those of the yard, which is refused by name. */
+static bool figured_at(const struct items *items, size_t i)
 {
+    struct head head = {0};
     const struct item *item = items_at(items, i);
-    if (item->kind != ITEM_STRANGER) {
-        return false;
+    if (name_at(items, i, &head)) {
+        return item_is_like_meter(items_at(items, pass_marks(items, head.next)));
     }
     size_t letters_end = item->at;
     while (fold_is_letter(fold_at(items->fold, letters_end))) {
         letters_end++;
     }
     size_t figure = pass_marks(items, i + 1);
-    return item_is_hours(items_at(items, figure)) &&
+    return item->kind == ITEM_STRANGER && item_is_hours(items_at(items, figure)) &&
            items_at(items, figure + 1)->kind != ITEM_WORD &&
            names_have_letters(items->fold, item->at, letters_end, items->names);
 }
 
-/* Items after a figure that a statement may follow without a separator. */
-static bool is_soft(const struct item *item)
+/* True where separators, a stop or the mark of a list stand at item i, and a statement begins behind them. */
+static bool parts_at(const struct items *items, size_t i)
 {
-    return item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
-           item_is(item, WORD_COURTESY | WORD_HOURS | WORD_ASSENT);
+    const struct item *item = items_at(items, i);
+    size_t next = split_skip(items, i);
+    bool separator = false;
+    bool new_line = false;
+    for (size_t k = i; k < next; k++) {
+        separator = separator || split_is_separator(items_at(items, k));
+        new_line = new_line || items_at(items, k)->kind == ITEM_BREAK;
+    }
+    return (separator || split_is_stop(item) || (next > i && item->kind != ITEM_MARK)) &&
+           begins_at(items, next, !separator && split_is_stop(item), new_line);
 }
 
 size_t split_end(const struct items *items, size_t i, bool after_figure)
 {
     struct retraction retraction;
-    struct head head = {0};
-    bool soft = after_figure;
+    bool soft = after_figure; /* nothing stood here yet but what a statement may follow */
     for (size_t at = i; at < items->count; at++) {
         const struct item *item = items_at(items, at);
-        size_t next = split_skip(items, at);
-        bool separator = false;
-        bool new_line = false;
-        for (size_t k = at; k < next; k++) {
-            separator = separator || split_is_separator(items_at(items, k));
-            new_line = new_line || items_at(items, k)->kind == ITEM_BREAK;
-        }
-        bool parts = separator || split_is_stop(item) || (next > at && item->kind != ITEM_MARK);
-        if (parts && begins_at(items, next, !separator && split_is_stop(item), new_line)) {
-            return at;
-        }
-        bool article = item_is(item, WORD_ARTICLE);
         bool marked = item_is_mark_or_break(items_at(items, at - 1));
-        if (((soft || marked) && told_at(items, at)) ||
-            (soft && (follows_at(items, at) || (article && name_at(items, at + 1, &head)))) ||
-            refused_at(items, at) || (at > i && figured_at(items, at)) ||
+        if (parts_at(items, at) || ((soft || marked) && told_at(items, at)) ||
+            (soft && follows_at(items, at)) ||
+            ((at > i || item->kind == ITEM_STRANGER) && figured_at(items, at)) ||
             retraction_at(items, at, &retraction)) {
             return at;
         }
-        soft = soft && is_soft(item);
+        soft = soft && (item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
+                        item_is(item, WORD_COURTESY | WORD_HOURS | WORD_ASSENT));
     }
     return items->count;
 }
 
 bool split_is_meter(const struct items *items, size_t i)
 {
-    const struct item *item = items_at(items, i);
     const struct item *next = items_at(items, i + 1);
-    return item_is_hours(item) &&
-           (item->figure.hours_said || item->figure.hours.whole_digits >= 3 ||
-            item->figure.hours.decimal_digits > 0 || next->kind != ITEM_WORD ||
-            item_is(next, WORD_COURTESY | WORD_JOIN) || item_tells(next, TOPIC_RATHER));
+    return item_is_like_meter(items_at(items, i)) ||
+           (item_is_hours(items_at(items, i)) &&
+            (next->kind != ITEM_WORD || item_is(next, WORD_COURTESY | WORD_JOIN) ||
+             item_tells(next, TOPIC_RATHER)));
 }
 
 bool split_parts_at(const struct items *items, size_t i)

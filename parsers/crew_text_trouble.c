@@ -69,14 +69,6 @@ enum told trouble_told(const struct items *items, size_t first, size_t end)
     return told;
 }
 
-/* A figure that could be a meter's: with a unit, or as long as one, or right behind the machine. */
-static bool like_meter(const struct item *item)
-{
-    const struct figure *figure = &item->figure;
-    return item_is_hours(item) && (figure->hours_said || figure->hours.whole_digits >= 3 ||
-                                   figure->hours.decimal_digits > 0 || figure->hours.clock);
-}
-
 /* Something is said, and not only a word of the grammar or an answer: "M12 undo" is no remark. */
 static bool has_words(const struct items *items, size_t first, size_t end)
 {
@@ -120,7 +112,8 @@ bool trouble_read(const struct items *items, size_t begin, const struct head *he
     size_t first = clean && head->next < end ? head->next : begin;
     bool meter = false;
     for (size_t at = begin; at < end; at++) {
-        meter = meter || like_meter(items_at(items, at)) ||
+        meter = meter || item_is_like_meter(items_at(items, at)) ||
+                (item_is_hours(items_at(items, at)) && items_at(items, at)->figure.hours.clock) ||
                 (at == head->next && item_is_hours(items_at(items, at)));
     }
     bool asks = end > begin && (item_is_mark(items_at(items, end - 1), '?') ||
