@@ -23,23 +23,13 @@ static bool is_trimmed(const struct item *item)
            !item_is_mark(item, '%');
 }
 
-static bool says_something(const struct item *item)
-{
-    return !item_is_mark_or_break(item) && !item_is(item, SAYS_NOTHING) &&
-           !item_tells(item, TOPIC_SORRY) && item->kind != ITEM_WHEN;
-}
-
-/* "--" alone on a line: what follows is a signature. */
-static bool is_dash_line(const struct items *items, size_t i)
-{
-    return items_at(items, i)->kind == ITEM_BREAK && item_is_mark(items_at(items, i + 1), '-') &&
-           item_is_mark(items_at(items, i + 2), '-') && items_at(items, i + 3)->kind == ITEM_BREAK;
-}
-
+/* A line that a phone adds, or "--" alone on one: what follows is a signature. */
 static bool is_signature_line(const struct items *items, size_t i)
 {
-    return is_dash_line(items, i) || (items_at(items, i)->kind == ITEM_BREAK &&
-                                      item_is(items_at(items, i + 1), WORD_SIGNOFF));
+    const struct item *first = items_at(items, i + 1);
+    bool dashes = item_is_mark(first, '-') && item_is_mark(items_at(items, i + 2), '-') &&
+                  items_at(items, i + 3)->kind == ITEM_BREAK;
+    return items_at(items, i)->kind == ITEM_BREAK && (dashes || item_is(first, WORD_SIGNOFF));
 }
 
 /* The end of a remark that a signature follows: a line that a phone adds, a name alone on the last
@@ -69,43 +59,51 @@ static bool is_signed_at(const struct items *items, size_t i, size_t end)
            fold_is_upper(fold_at(items->fold, name->at));
 }
 
-/* The remark in the items [first, end), trimmed at its end. */
-static struct crew_slice cut_remark(const struct items *items, size_t first, size_t end)
+/* The end of the words in the items [begin, end): a signature and marks behind them are left out. */
+static size_t words_end(const struct items *items, size_t begin, size_t end)
 {
-    size_t last = before_signature(items, first, end);
-    bool anything = false;
-    for (size_t at = first; at < last; at++) {
-        anything |= says_something(items_at(items, at));
-        last = is_signed_at(items, at, last) ? at : last;
-    }
-    if (!anything || item_is(items_at(items, first), WORD_SIGNOFF)) {
-        return (struct crew_slice){0, 0};
-    }
-    while (item_is_mark_or_break(items_at(items, last - 1)) &&
-           !split_is_stop(items_at(items, last - 1))) {
-        last--;
-    }
-    return fold_slice(items->fold, items_at(items, first)->at, items_at(items, last - 1)->end);
-}
-
-struct crew_slice remark_words(const struct items *items, size_t first, size_t end)
-{
-    size_t begin = first;
-    size_t last = before_signature(items, first, end);
-    while (begin < last &&
-           (is_trimmed(items_at(items, begin)) || item_is(items_at(items, begin), WORD_JOIN))) {
-        begin++;
-    }
-    for (size_t at = begin; at < last; at++) {
-        last = is_signed_at(items, at, last) ? at : last;
+    size_t last = before_signature(items, begin, end);
+    if (last >= begin + 2 && is_signed_at(items, last - 2, last)) {
+        last -= 2;
     }
     while (last > begin && item_is_mark_or_break(items_at(items, last - 1)) &&
            !split_is_stop(items_at(items, last - 1))) {
         last--;
     }
-    return begin < last
-               ? fold_slice(items->fold, items_at(items, begin)->at, items_at(items, last - 1)->end)
-               : (struct crew_slice){0, 0};
+    return last;
+}
+
+static struct crew_slice slice_of(const struct items *items, size_t first, size_t end)
+{
+    struct crew_slice empty = {0, 0};
+    return first < end
+               ? fold_slice(items->fold, items_at(items, first)->at, items_at(items, end - 1)->end)
+               : empty;
+}
+
+struct crew_slice remark_words(const struct items *items, size_t first, size_t end)
+{
+    size_t begin = first;
+    size_t last = words_end(items, first, end);
+    while (begin < last &&
+           (is_trimmed(items_at(items, begin)) || item_is(items_at(items, begin), WORD_JOIN))) {
+        begin++;
+    }
+    return slice_of(items, begin, last);
+}
+
+/* The same behind a figure, where words that say nothing are no remark. */
+static struct crew_slice cut_remark(const struct items *items, size_t first, size_t end)
+{
+    size_t last = words_end(items, first, end);
+    bool anything = false;
+    for (size_t at = first; at < last; at++) {
+        const struct item *item = items_at(items, at);
+        anything = anything || !(item_is_mark_or_break(item) || item->kind == ITEM_WHEN ||
+                                 item_is(item, SAYS_NOTHING) || item_tells(item, TOPIC_SORRY));
+    }
+    bool signs_off = item_is(items_at(items, first), WORD_SIGNOFF);
+    return slice_of(items, first, anything && !signs_off ? last : first);
 }
 
 /* True where a word goes on right after item i, so that a figure there counts something. */
@@ -207,17 +205,6 @@ static enum crew_obstacle obstacle_beside(const struct items *items, size_t i, s
     return is_part_of_hour(items, i, end) ? CREW_OBSTACLE_FIGURE_FORM : CREW_OBSTACLE_NONE;
 }
 
-/* True where the day at item i is the reading's: right after the figure, or with nothing after it.
- * "1340. Monday I am off" speaks of something else. */
-static bool is_when(const struct items *items, size_t i, size_t end, bool parted)
-{
-    const struct item *next = items_at(items, i + 1);
-    return items_at(items, i)->kind == ITEM_WHEN &&
-           (!parted || i + 1 == end ||
-            (item_is_mark_or_break(next) && !item_is_mark(next, ':') && !item_is_mark(next, '-')) ||
-            item_is(items_at(items, i + 1), WORD_JOIN | WORD_POLITE));
-}
-
 /* Passes over what may stand between the figure and a remark, and takes note of the day. */
 static size_t read_when(const struct items *items, size_t i, size_t end, struct remark *out)
 {
@@ -225,8 +212,13 @@ static size_t read_when(const struct items *items, size_t i, size_t end, struct 
     size_t at = i;
     while (at < end) {
         const struct item *item = items_at(items, at);
+        const struct item *next = items_at(items, at + 1);
         size_t after_clock = pass_clock(items, at, out);
-        if (out->when.kind == CREW_WHEN_UNSAID && is_when(items, at, end, parted)) {
+        /* Right after the figure, or with nothing behind it: "1340. Monday I am off" is another day. */
+        bool is_its_day =
+            !parted || at + 1 == end || item_is(next, WORD_JOIN | WORD_POLITE) ||
+            (item_is_mark_or_break(next) && !item_is_mark(next, ':') && !item_is_mark(next, '-'));
+        if (item->kind == ITEM_WHEN && out->when.kind == CREW_WHEN_UNSAID && is_its_day) {
             out->when = item->figure.when;
             out->when_at = at;
             at++;

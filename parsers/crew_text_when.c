@@ -35,11 +35,6 @@ static size_t read_group(const struct fold *fold, size_t at, int32_t *value)
     return digits;
 }
 
-static bool is_mark(uint16_t unit)
-{
-    return unit == '/' || unit == '-' || unit == '.';
-}
-
 static void read_groups(const struct fold *fold, size_t at, struct groups *out)
 {
     *out = (struct groups){0};
@@ -53,7 +48,7 @@ static void read_groups(const struct fold *fold, size_t at, struct groups *out)
         out->count = i + 1;
         out->end = next + digits;
         uint16_t mark = fold_at(fold, out->end);
-        if (!is_mark(mark) || (i > 0 && mark != out->mark) ||
+        if ((mark != '/' && mark != '-' && mark != '.') || (i > 0 && mark != out->mark) ||
             !fold_is_digit(fold_at(fold, out->end + 1))) {
             return;
         }
@@ -84,11 +79,8 @@ static bool is_year(const struct groups *groups, size_t i)
 
 static struct dates_found make_day(int32_t year, int32_t month, int32_t day, size_t end)
 {
-    struct dates_found found = {DATES_DAY, year, month, day, false, end};
-    if (!dates_is_day(year, month, day)) {
-        found.kind = DATES_NO_SUCH_DAY;
-    }
-    return found;
+    enum dates_kind kind = dates_is_day(year, month, day) ? DATES_DAY : DATES_NO_SUCH_DAY;
+    return (struct dates_found){kind, year, month, day, false, end};
 }
 
 static struct dates_found by_order(const struct groups *groups, enum crew_date_order order,
@@ -99,38 +91,32 @@ static struct dates_found by_order(const struct groups *groups, enum crew_date_o
                     groups->end);
 }
 
-static bool is_fraction(const struct groups *groups)
-{
-    int32_t below = groups->value[1];
-    return groups->value[0] < below && (below <= 4 || below == 8);
-}
-
+/* "3/14"; "1/2" may be a fraction, "555-0110" is a telephone number. */
 static struct dates_found read_two(const struct groups *groups, enum crew_date_order order)
 {
+    int32_t first = groups->value[0];
+    int32_t below = groups->value[1];
     struct dates_found found = {.kind = DATES_NONE, .end = groups->end};
     if (groups->mark == '/' && is_short(groups, 0) && is_short(groups, 1) &&
-        (groups->value[0] <= 12 || groups->value[1] <= 12)) {
+        (first <= 12 || below <= 12)) {
         found = by_order(groups, order, 0);
-        found.fraction = is_fraction(groups);
+        found.fraction = first < below && (below <= 4 || below == 8);
     } else if (groups->mark == '-' && groups->digits[0] == 3 && groups->digits[1] == 4) {
         found.kind = DATES_OTHER;
     }
     return found;
 }
 
+/* "2027-03-14", "3/14/2027", "3/14/27" */
 static struct dates_found read_three(const struct groups *groups, enum crew_date_order order)
 {
+    bool day_and_month = is_short(groups, 0) && is_short(groups, 1);
     if (groups->mark != '.' && is_year(groups, 0) && groups->digits[1] <= 2 &&
         groups->digits[2] <= 2) {
         return make_day(groups->value[0], groups->value[1], groups->value[2], groups->end);
     }
-    if (is_short(groups, 0) && is_short(groups, 1)) {
-        if (is_year(groups, 2)) {
-            return by_order(groups, order, groups->value[2]);
-        }
-        if (groups->digits[2] == 2) {
-            return by_order(groups, order, 2000 + groups->value[2]);
-        }
+    if (day_and_month && (is_year(groups, 2) || groups->digits[2] == 2)) {
+        return by_order(groups, order, groups->value[2] + (is_year(groups, 2) ? 0 : 2000));
     }
     return (struct dates_found){.kind = groups->mark == '.' ? DATES_NONE : DATES_OTHER,
                                 .end = groups->end};
@@ -302,29 +288,20 @@ static bool is_date(const struct items *items, size_t i)
     return !item->figure.fraction || !(word_follows || half_hour);
 }
 
-static struct named name_by_figure(const struct items *items, size_t i)
+static struct named name_day(const struct items *items, size_t i)
 {
     const struct item *item = items_at(items, i);
+    if (item->kind != ITEM_FIGURE) {
+        bool since = item_is(item, WORD_SINCE) && days_of(items_at(items, i + 1)) >= 0;
+        return since ? days_ago(days_of(items_at(items, i + 1)), i + 2) : name_by_word(items, i);
+    }
     if (item->figure.kind == FIGURE_DATE && is_date(items, i)) {
-        struct named named = {item->figure.when, i + 1};
-        return named;
+        return (struct named){item->figure.when, i + 1};
     }
     if (days_of(item) >= 0 && item_is(items_at(items, i + 1), WORD_AGO)) {
         return days_ago(days_of(item), i + 2);
     }
     return name_by_number(items, i);
-}
-
-static struct named name_day(const struct items *items, size_t i)
-{
-    const struct item *item = items_at(items, i);
-    if (item->kind == ITEM_FIGURE) {
-        return name_by_figure(items, i);
-    }
-    if (item_is(item, WORD_SINCE) && days_of(items_at(items, i + 1)) >= 0) {
-        return days_ago(days_of(items_at(items, i + 1)), i + 2);
-    }
-    return name_by_word(items, i);
 }
 
 int32_t when_clock_minute(const struct item *item)
@@ -358,35 +335,18 @@ static int32_t time_at(const struct items *items, size_t i, bool after_day, size
     return after_day ? when_clock_minute(item) : -1;
 }
 
-/* The part of the day and the time after a day. */
-static void add_time(const struct items *items, struct named *named)
-{
-    size_t next = 0;
-    while (item_is(items_at(items, named->next), WORD_DAYPART)) {
-        named->next++;
-    }
-    int32_t minute = time_at(items, named->next, true, &next);
-    if (minute >= 0) {
-        named->when.minute_of_day = minute;
-        named->next = next;
-    }
-}
-
 /* "by Friday", "next week": a day that is yet to come. */
 static struct named name_future(const struct items *items, size_t i)
 {
-    const struct item *item = items_at(items, i);
-    const struct item *next = items_at(items, i + 1);
     struct named named = nothing;
-    if (!item_is(item, WORD_NEXT)) {
-        return nothing;
+    if (item_is(items_at(items, i), WORD_NEXT)) {
+        named = name_day(items, i + 1);
+        if (named.next == 0 && item_is(items_at(items, i + 1), WORD_WEEKS)) {
+            named.when.kind = CREW_WHEN_AHEAD;
+            named.next = i + 2;
+        }
+        named.when.ahead = named.next > 0;
     }
-    named = name_day(items, i + 1);
-    if (named.next == 0 && item_is(next, WORD_WEEKS)) {
-        named.when.kind = CREW_WHEN_AHEAD;
-        named.next = i + 2;
-    }
-    named.when.ahead = named.next > 0;
     return named;
 }
 
@@ -403,30 +363,33 @@ static struct named name_after_words(const struct items *items, size_t i)
     return nothing;
 }
 
-/* True for an item that a day or a time can begin with; most can not. */
-static bool may_begin(const struct item *item)
-{
-    return item->kind == ITEM_FIGURE || item_is_mark(item, '@') ||
-           item_is(item, WORD_NEXT | WORD_BEFORE_DAY | WORD_DAYPART | WORD_SINCE | WORD_DAY |
-                             WORD_MONTH | WORD_WEEKDAY | WORD_AT);
-}
+/* Words that a day or a time can begin with; most can not. */
+#define MAY_BEGIN                                                                                  \
+    (WORD_NEXT | WORD_BEFORE_DAY | WORD_DAYPART | WORD_SINCE | WORD_DAY | WORD_MONTH |             \
+     WORD_WEEKDAY | WORD_AT)
 
+/* A day at item i with the part of it and the time behind, or a time alone or with the day behind. */
 static struct named name_at(const struct items *items, size_t i)
 {
-    if (!may_begin(items_at(items, i))) {
+    const struct item *item = items_at(items, i);
+    size_t next = 0;
+    if (item->kind != ITEM_FIGURE && !item_is_mark(item, '@') && !item_is(item, MAY_BEGIN)) {
         return nothing;
     }
     struct named named = name_future(items, i);
-    size_t next = 0;
     if (named.next == 0) {
         named = name_after_words(items, i);
     }
     if (named.next > 0) {
-        add_time(items, &named);
+        while (item_is(items_at(items, named.next), WORD_DAYPART)) {
+            named.next++;
+        }
+        int32_t minute = time_at(items, named.next, true, &next);
+        named.next = minute >= 0 ? next : named.next;
+        named.when.minute_of_day = minute >= 0 ? minute : named.when.minute_of_day;
         return named;
     }
-    size_t at = item_is(items_at(items, i), WORD_BEFORE_DAY) ? i + 1 : i;
-    int32_t minute = time_at(items, at, false, &next);
+    int32_t minute = time_at(items, item_is(item, WORD_BEFORE_DAY) ? i + 1 : i, false, &next);
     if (minute < 0) {
         return nothing;
     }

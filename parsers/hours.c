@@ -19,29 +19,20 @@ struct shape {
     size_t groups[SHAPE_MARKS_MAX + 1]; /* digits before, between and after the marks */
 };
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-static bool is_mark(char c)
-{
-    return c == '.' || c == ',' || c == ':';
-}
-
 static enum hours_result take_apart(const char *text, size_t length, struct shape *shape)
 {
     *shape = (struct shape){0};
     for (size_t i = 0; i < length; i++) {
-        if (is_digit(text[i])) {
-            shape->digits = shape->digits * 10 + (uint64_t)(text[i] - '0');
+        char c = text[i];
+        if (c >= '0' && c <= '9') {
+            shape->digits = shape->digits * 10 + (uint64_t)(c - '0');
             if (shape->digits >= DIGITS_LIMIT) {
                 return HOURS_TOO_LARGE;
             }
             shape->any_digit = true;
             shape->groups[shape->mark_count]++;
-        } else if (is_mark(text[i]) && shape->mark_count < SHAPE_MARKS_MAX) {
-            shape->marks[shape->mark_count] = text[i];
+        } else if ((c == '.' || c == ',' || c == ':') && shape->mark_count < SHAPE_MARKS_MAX) {
+            shape->marks[shape->mark_count] = c;
             shape->mark_count++;
         } else {
             return HOURS_MALFORMED;
@@ -66,22 +57,16 @@ static bool parts_thousands(const struct shape *shape, size_t count, bool leadin
     return true;
 }
 
-static uint8_t whole_digits_of(uint64_t whole)
-{
-    uint8_t count = 0;
-    for (uint64_t rest = whole; rest > 0; rest /= 10) {
-        count++;
-    }
-    return count;
-}
-
 static enum hours_result fill(struct hours_figure *out, uint64_t whole, uint64_t hundredths)
 {
     if (whole > (uint64_t)HOURS_HUNDREDTHS_MAX / 100) {
         return HOURS_TOO_LARGE;
     }
     out->present = true;
-    out->whole_digits = whole_digits_of(whole);
+    out->whole_digits = 0;
+    for (uint64_t rest = whole; rest > 0; rest /= 10) {
+        out->whole_digits++;
+    }
     out->hundredths = (int64_t)(whole * 100 + hundredths);
     return HOURS_OK;
 }

@@ -13,7 +13,6 @@
 #define E164_DIGITS_MIN 7     /* no country has shorter numbers: common practice, no source */
 #define NANP_DIGITS 11        /* country code 1, then ten digits */
 #define NATIONAL_DIGITS_MIN 8 /* after a country code whose "+" was left off */
-#define SHOWN_DIGITS 4
 
 struct digits {
     size_t count;
@@ -21,35 +20,24 @@ struct digits {
     bool plus;
 };
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-static bool is_letter(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
-static bool is_between(char c)
-{
-    return c == ' ' || c == '-' || c == '(' || c == ')' || c == '.' || c == '/' || c == '\t';
-}
+/* What people put between the digits. */
+#define BETWEEN " -().\t/"
 
 static enum phone_result collect(const char *text, size_t length, struct digits *digits)
 {
     enum phone_result result = PHONE_OK;
     *digits = (struct digits){0};
     for (size_t i = 0; i < length; i++) {
-        if (is_letter(text[i])) {
+        char c = text[i];
+        if ((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')) {
             return PHONE_NAME;
         }
-        if (is_digit(text[i]) && digits->count < DIGITS_MAX) {
-            digits->digit[digits->count] = text[i];
+        if (c >= '0' && c <= '9' && digits->count < DIGITS_MAX) {
+            digits->digit[digits->count] = c;
             digits->count++;
-        } else if (text[i] == '+' && digits->count == 0 && !digits->plus) {
+        } else if (c == '+' && digits->count == 0 && !digits->plus) {
             digits->plus = true;
-        } else if (!is_between(text[i])) {
+        } else if (c == '\0' || strchr(BETWEEN, c) == NULL) {
             result = PHONE_MALFORMED;
         }
     }
@@ -93,13 +81,6 @@ static bool write_number(const char *country, const struct digits *digits, size_
     return fits && length > E164_DIGITS_MIN && out[1] != '0';
 }
 
-/* The North American plan: ten digits, area and exchange begin with 2 to 9. */
-static bool is_nanp(const char out[PHONE_OCTETS])
-{
-    return out[NANP_DIGITS] != '\0' && out[1 + NANP_DIGITS] == '\0' && out[2] >= '2' &&
-           out[5] >= '2';
-}
-
 static bool write_by_prefix(const struct digits *digits, const char *country,
                             char out[PHONE_OCTETS])
 {
@@ -132,18 +113,13 @@ enum phone_result phone_normalise(const char *text, size_t length, const char *c
     if (digits.count > 0 && digits.count <= SHORT_CODE_DIGITS_MAX) {
         return PHONE_SHORT_CODE;
     }
-    if (!write_by_prefix(&digits, country, out) || (out[1] == '1' && !is_nanp(out))) {
+    /* The North American plan: ten digits, area and exchange begin with 2 to 9. */
+    bool written = write_by_prefix(&digits, country, out);
+    bool nanp =
+        out[NANP_DIGITS] != '\0' && out[1 + NANP_DIGITS] == '\0' && out[2] >= '2' && out[5] >= '2';
+    if (!written || (out[1] == '1' && !nanp)) {
         out[0] = '\0';
         return PHONE_MALFORMED;
     }
     return PHONE_OK;
-}
-
-void phone_mask(const char *phone, char out[PHONE_OCTETS])
-{
-    size_t length = strnlen(phone, PHONE_OCTETS - 1);
-    for (size_t i = 0; i < length; i++) {
-        out[i] = phone[i] == '+' || i + SHOWN_DIGITS >= length ? phone[i] : '*';
-    }
-    out[length] = '\0';
 }

@@ -22,7 +22,4 @@ enum phone_result {
 enum phone_result phone_normalise(const char *text, size_t length, const char *country,
                                   char out[PHONE_OCTETS]);
 
-/* The number with all but its last four digits hidden, for log lines: "+*******0110". */
-void phone_mask(const char *phone, char out[PHONE_OCTETS]);
-
 #endif

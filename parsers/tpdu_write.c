@@ -134,19 +134,9 @@ static void put_report(struct sheet *sheet, const struct tpdu *tpdu)
     }
 }
 
-static void to_hex(const struct sheet *sheet, struct tpdu_line *line)
-{
-    static const char digits[] = "0123456789ABCDEF";
-    for (size_t i = 0; i < sheet->len; i++) {
-        line->hex[2 * i] = digits[sheet->octets[i] >> 4];
-        line->hex[2 * i + 1] = digits[sheet->octets[i] & 0xFu];
-    }
-    line->hex_len = 2 * sheet->len;
-    line->hex[line->hex_len] = '\0';
-}
-
 enum tpdu_error tpdu_write(const struct tpdu *tpdu, struct tpdu_line *line)
 {
+    static const char digits[] = "0123456789ABCDEF";
     struct sheet sheet = {.len = 0, .error = TPDU_OK};
     *line = (struct tpdu_line){.hex_len = 0};
     size_t centre_len = tpdu_address_write_centre(&tpdu->centre, sheet.octets);
@@ -172,26 +162,15 @@ enum tpdu_error tpdu_write(const struct tpdu *tpdu, struct tpdu_line *line)
         fail(&sheet, TPDU_ERROR_LONG);
     }
     if (sheet.error == TPDU_OK) {
-        to_hex(&sheet, line);
+        for (size_t i = 0; i < sheet.len; i++) {
+            line->hex[2 * i] = digits[sheet.octets[i] >> 4];
+            line->hex[2 * i + 1] = digits[sheet.octets[i] & 0xFu];
+        }
+        line->hex_len = 2 * sheet.len;
+        line->hex[line->hex_len] = '\0';
         line->tpdu_octets = sheet.len - centre_len;
     }
     return sheet.error;
-}
-
-/* Looks no further than an address can be long. */
-static bool set_address(struct tpdu_address *address, const char *text)
-{
-    size_t len = 0;
-    while (len < TPDU_ADDRESS_TEXT_MAX && text[len] != '\0') {
-        len++;
-    }
-    return tpdu_address_set(address, text, len);
-}
-
-static bool set_centre(struct tpdu_address *address, const char *text)
-{
-    *address = (struct tpdu_address){.type = TPDU_NUMBER_TYPE_UNKNOWN};
-    return text == NULL || text[0] == '\0' || set_address(address, text);
 }
 
 enum tpdu_error tpdu_user_set(struct tpdu_user *user, const struct tpdu_part *part)
@@ -216,7 +195,7 @@ enum tpdu_error tpdu_write_submit(const struct tpdu_submit_order *order, struct 
 {
     struct tpdu tpdu = {.kind = TPDU_KIND_SUBMIT};
     *line = (struct tpdu_line){.hex_len = 0};
-    if (!set_address(&tpdu.other, order->to)) {
+    if (!tpdu_address_set(&tpdu.other, order->to, strnlen(order->to, TPDU_ADDRESS_TEXT_MAX))) {
         return TPDU_ERROR_ADDRESS;
     }
     enum tpdu_error error = tpdu_user_set(&tpdu.user, &order->part);
@@ -225,49 +204,6 @@ enum tpdu_error tpdu_write_submit(const struct tpdu_submit_order *order, struct 
     }
     tpdu.submit.report_wanted = order->report_wanted;
     tpdu_validity_set(&tpdu.submit.validity, order->validity_s);
-    return tpdu_write(&tpdu, line);
-}
-
-enum tpdu_error tpdu_write_deliver(const struct tpdu_deliver_order *order, struct tpdu_line *line)
-{
-    struct tpdu tpdu = {.kind = TPDU_KIND_DELIVER};
-    *line = (struct tpdu_line){.hex_len = 0};
-    if (!set_centre(&tpdu.centre, order->centre)) {
-        return TPDU_ERROR_CENTRE;
-    }
-    if (!set_address(&tpdu.other, order->from)) {
-        return TPDU_ERROR_ADDRESS;
-    }
-    enum tpdu_error error = tpdu_user_set(&tpdu.user, &order->part);
-    if (error != TPDU_OK) {
-        return error;
-    }
-    if (!tpdu_time_set(&tpdu.deliver.sent_at, order->sent_at_s, order->zone_quarters)) {
-        return TPDU_ERROR_FIELD;
-    }
-    tpdu.protocol = order->protocol;
-    tpdu.loop_prevention = order->loop_prevention;
-    tpdu.deliver.more_waiting = order->more_waiting;
-    return tpdu_write(&tpdu, line);
-}
-
-enum tpdu_error tpdu_write_status_report(const struct tpdu_report_order *order,
-                                         struct tpdu_line *line)
-{
-    struct tpdu tpdu = {.kind = TPDU_KIND_STATUS_REPORT};
-    *line = (struct tpdu_line){.hex_len = 0};
-    if (!set_centre(&tpdu.centre, order->centre)) {
-        return TPDU_ERROR_CENTRE;
-    }
-    if (!set_address(&tpdu.other, order->to)) {
-        return TPDU_ERROR_ADDRESS;
-    }
-    if (!tpdu_time_set(&tpdu.report.sent_at, order->sent_at_s, order->zone_quarters) ||
-        !tpdu_time_set(&tpdu.report.done_at, order->done_at_s, order->zone_quarters)) {
-        return TPDU_ERROR_FIELD;
-    }
-    tpdu.report.reference = order->reference;
-    tpdu.report.status = order->status;
     return tpdu_write(&tpdu, line);
 }
 
@@ -291,19 +227,6 @@ static const struct candidate candidates[] = {
 #define CANDIDATES (sizeof candidates / sizeof candidates[0])
 #define CANDIDATES_USUAL 2
 
-static size_t part_end(const struct candidate *candidate, struct tpdu_concat concat,
-                       const char *text, size_t from, size_t to)
-{
-    struct tpdu_user user;
-    const struct tpdu_part part = {.text = text,
-                                   .from = from,
-                                   .to = to,
-                                   .alphabet = candidate->alphabet,
-                                   .shift = candidate->shift,
-                                   .concat = concat};
-    return tpdu_user_fill(&user, &part);
-}
-
 /* Fills at most so many parts. TPDU_ERROR_TEXT where a part gets no further, for a character that
  * is not in the alphabet. */
 static enum tpdu_error fill(const struct candidate *candidate, struct tpdu_concat concat,
@@ -311,7 +234,14 @@ static enum tpdu_error fill(const struct candidate *candidate, struct tpdu_conca
 {
     size_t from = 0;
     for (size_t n = 0; n < most; n++) {
-        size_t end = part_end(candidate, concat, text, from, len);
+        struct tpdu_user user;
+        const struct tpdu_part part = {.text = text,
+                                       .from = from,
+                                       .to = len,
+                                       .alphabet = candidate->alphabet,
+                                       .shift = candidate->shift,
+                                       .concat = concat};
+        size_t end = tpdu_user_fill(&user, &part);
         if (end == from && end < len) {
             return TPDU_ERROR_TEXT;
         }

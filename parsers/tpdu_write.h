@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  *
- * Short messages written as hex: SMS-SUBMIT for the modem, and the other two kinds for a stand-in
- * that plays the network. What is written here reads back the same with tpdu_from_hex. */
+ * Short messages written as hex: SMS-SUBMIT for the modem, and the other two kinds from their fields.
+ * What is written here reads back the same with tpdu_from_hex. */
 #ifndef METERPOST_PARSERS_TPDU_WRITE_H
 #define METERPOST_PARSERS_TPDU_WRITE_H
 
@@ -49,32 +49,8 @@ struct tpdu_submit_order {
     int64_t validity_s; /* 0: none said */
 };
 
-struct tpdu_deliver_order {
-    const char *centre; /* NUL-terminated; NULL or "": none */
-    const char *from;   /* NUL-terminated: number or name, see tpdu_address_set */
-    struct tpdu_part part;
-    int64_t sent_at_s; /* Unix seconds */
-    int zone_quarters;
-    bool more_waiting;
-    bool loop_prevention;
-    uint8_t protocol;
-};
-
-struct tpdu_report_order {
-    const char *centre; /* NUL-terminated; NULL or "": none */
-    const char *to;     /* NUL-terminated: whom the text went to */
-    uint8_t reference;  /* TP-MR of that text */
-    int64_t sent_at_s;
-    int64_t done_at_s;
-    int zone_quarters;
-    uint8_t status; /* TP-ST: 0 delivered, see enum tpdu_outcome */
-};
-
-/* Each writes *line whole, or returns what is wrong and leaves it empty. */
+/* Writes *line whole, or returns what is wrong and leaves it empty. */
 enum tpdu_error tpdu_write_submit(const struct tpdu_submit_order *order, struct tpdu_line *line);
-enum tpdu_error tpdu_write_deliver(const struct tpdu_deliver_order *order, struct tpdu_line *line);
-enum tpdu_error tpdu_write_status_report(const struct tpdu_report_order *order,
-                                         struct tpdu_line *line);
 
 /* Writes any short message from its fields. Of tpdu->user the coding.dcs, has_header, length and
  * data count (tpdu_user_set fills them from a text); tpdu->octets is not looked at. */

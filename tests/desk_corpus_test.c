@@ -9,6 +9,7 @@
  * brackets. A reply of "*" is not looked at. Lines beginning with "//" are comments.
  *
  * Run with DESK_CORPUS_WRITE=1 it prints the file with what comes of each text now. */
+#include "fixtures/standin/tpdu_network.h"
 #include "tests/corpus_room.h"
 
 #define CORPUS "fixtures/texts/desk.tsv"

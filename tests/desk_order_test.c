@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * In whatever order a set of readings and services arrives, the same state is reached and each alert
  * is raised once. Orders are drawn from a seed that is printed; ORDER_SEED=N runs another one. */
+#include "fixtures/standin/tpdu_network.h"
 #include "tests/desk_room.h"
 #include "tests/draw.h"
 

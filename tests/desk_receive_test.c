@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * Texts in: kept, worked on once, answered where they may be. */
+#include "fixtures/standin/tpdu_network.h"
 #include "tests/desk_room.h"
 
 #include "daemon/ledger/marks.h"

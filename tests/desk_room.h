@@ -16,7 +16,7 @@
 
 #include "daemon/desk/desk.h"
 #include "daemon/ground/zone.h"
-#include "parsers/tpdu_write.h"
+#include "fixtures/standin/tpdu_network.h"
 
 #define TOM "+12065550112"
 #define INES "+12065550110"

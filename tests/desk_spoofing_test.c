@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * A number is no proof of who sent a text. So each change that matters is read back to the number on
  * the roster, never to one that the text brings along, and one word from there takes it back. */
+#include "fixtures/standin/tpdu_network.h"
 #include "tests/desk_room.h"
 
 #include "daemon/ledger/store.h"

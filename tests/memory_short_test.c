@@ -2,6 +2,7 @@
  * Memory runs short at each allocation in turn, SQLite's own included (its test hook, the allocator that
  * SQLITE_CONFIG_MALLOC puts in): a text is kept and answered once, or it stays in the modem and is kept when it
  * comes again. Nothing is lost, nothing counted twice. */
+#include "fixtures/standin/tpdu_network.h"
 #include "tests/desk_room.h"
 
 #include <sqlite3.h>

@@ -7,6 +7,7 @@
  *
  * Every call of the dialogue has its turn with POWER_LOSS=all (`make crash`), every 7th without.
  * POWER_LOSS=syncs counts the syncs alone (`make bench-syncs`). */
+#include "fixtures/standin/tpdu_network.h"
 #include "tests/desk_room.h"
 
 #include <sqlite3.h>

@@ -15,6 +15,7 @@
 #include <unistd.h>
 #include <cmocka.h>
 
+#include "fixtures/standin/tpdu_network.h"
 #include "parsers/tpdu_fields.h"
 #include "parsers/tpdu_write.h"
 #include "parsers/utf8.h"

@@ -13,6 +13,7 @@
 #include <string.h>
 #include <cmocka.h>
 
+#include "fixtures/standin/tpdu_network.h"
 #include "parsers/tpdu_fields.h"
 #include "parsers/tpdu_write.h"
 

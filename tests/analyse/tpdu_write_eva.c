@@ -2,6 +2,7 @@
  * tpdu_write and tpdu_split for the sound analyser: any fields, any text. */
 #include <__fc_builtin.h>
 
+#include "fixtures/standin/tpdu_network.h"
 #include "parsers/tpdu_fields.h"
 #include "parsers/tpdu_write.h"
 

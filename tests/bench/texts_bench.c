@@ -12,6 +12,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "fixtures/standin/tpdu_network.h"
 #include "parsers/crew_text.h"
 #include "parsers/septets.h"
 #include "parsers/tpdu_write.h"
