@@ -20,25 +20,15 @@ static const struct {
     {WORD_DUE | WORD_STATUS, CREW_DUE, WORD_ASKS | WORD_ASKS_FIRST | WORD_LINK},
 };
 
-/* The word of alone_words that an item is; their number where it is none. */
-static size_t alone_index(const struct item *item)
-{
-    size_t count = sizeof alone_words / sizeof alone_words[0];
-    for (size_t i = 0; i < count; i++) {
-        if (item_is(item, alone_words[i].word)) {
-            return i;
-        }
-    }
-    return count;
-}
-
 bool alone_word_at(const struct items *items, size_t i, bool loose, struct alone *out)
 {
     size_t count = sizeof alone_words / sizeof alone_words[0];
     size_t end = split_part_end(items, i);
     size_t found = count;
     for (size_t at = i; at < end && found == count; at++) {
-        found = alone_index(items_at(items, at));
+        for (size_t k = count; k > 0; k--) {
+            found = item_is(items_at(items, at), alone_words[k - 1].word) ? k - 1 : found;
+        }
     }
     if (found == count) {
         return false;
@@ -93,16 +83,6 @@ static bool reacts(const struct items *items, size_t i, bool *assents)
     return item_is(item, WORD_REACTION) || (emoji && i == 0);
 }
 
-/* The last quotation mark past `open`; the items' count where a quotation was cut short. */
-static size_t quotation_end(const struct items *items, size_t open)
-{
-    size_t last = items->count;
-    for (size_t i = open + 1; i < items->count; i++) {
-        last = item_is_mark(items_at(items, i), '"') ? i : last;
-    }
-    return last;
-}
-
 size_t alone_reaction_end(const struct items *items, bool *assents, struct crew_slice *quoted)
 {
     bool reaction = false;
@@ -115,7 +95,10 @@ size_t alone_reaction_end(const struct items *items, bool *assents, struct crew_
     if (!reaction || !item_is_mark(items_at(items, open), '"')) {
         return 0;
     }
-    size_t close = quotation_end(items, open);
+    size_t close = items->count; /* where the quotation was cut short */
+    for (size_t i = open + 1; i < items->count; i++) {
+        close = item_is_mark(items_at(items, i), '"') ? i : close;
+    }
     size_t end = close < items->count ? items_at(items, close)->at : items->fold->count;
     *assents = assent;
     *quoted = fold_slice(items->fold, items_at(items, open)->end, end);

@@ -56,13 +56,6 @@ static bool read_machine(const struct items *items, struct item *item)
     return true;
 }
 
-/* A figure that fills the units from `at` to the end of their word. */
-static bool rest_is_figure(const struct items *items, size_t at, struct figure *figure)
-{
-    return figure_at(items->fold, at, items->order, figure) && figure->kind == FIGURE_HOURS &&
-           figure->end >= phrase_word_end(items->fold, at) && figure->end >= at + GLUED_UNITS_MIN;
-}
-
 /* "M121340h", "M12h1340": a name, then a figure, in one word. Several names may begin it. */
 static bool read_glued(const struct items *items, struct item *item)
 {
@@ -71,7 +64,10 @@ static bool read_glued(const struct items *items, struct item *item)
         struct figure figure;
         size_t name_end = names_prefix_at(items->fold, item->at, items->names->machines[i].name);
         size_t unit = fold_lower(fold_at(items->fold, name_end)) == 'h' ? 1 : 0;
-        if (name_end > 0 && rest_is_figure(items, name_end + unit, &figure)) {
+        size_t at = name_end + unit;
+        if (name_end > 0 && figure_at(items->fold, at, items->order, &figure) &&
+            figure.kind == FIGURE_HOURS && figure.end >= phrase_word_end(items->fold, at) &&
+            figure.end >= at + GLUED_UNITS_MIN) {
             bool first = item->found.index == NAMES_NONE;
             item->found.index = first ? (int32_t)i : NAMES_SEVERAL;
             names_add_candidate((int32_t)i, &item->found);
@@ -253,29 +249,23 @@ static void read_item(const struct items *items, struct item *item)
     }
 }
 
-/* Passes over blanks, and over a line that quotes an earlier text. */
-static size_t pass_to_item(size_t at, bool new_line, struct items *out)
-{
-    size_t begin = at;
-    while (fold_is_blank(fold_at(out->fold, begin))) {
-        begin++;
-    }
-    if (new_line && fold_at(out->fold, begin) == '>') {
-        out->quotes_lines = true;
-        while (begin < out->fold->count && fold_at(out->fold, begin) != '\n') {
-            begin++;
-        }
-    }
-    return begin;
-}
-
+/* Cuts the text into items; blanks, and lines that quote an earlier text, are passed over. */
 static void read_items(struct items *out)
 {
+    const struct fold *fold = out->fold;
     size_t at = 0;
     bool new_line = true;
     for (size_t i = 0; i < ITEMS_MAX; i++) {
-        size_t begin = pass_to_item(at, new_line, out);
-        if (begin >= out->fold->count) {
+        size_t begin = at;
+        while (fold_is_blank(fold_at(fold, begin))) {
+            begin++;
+        }
+        bool quotes = new_line && fold_at(fold, begin) == '>';
+        while (quotes && begin < fold->count && fold_at(fold, begin) != '\n') {
+            begin++;
+        }
+        out->quotes_lines = out->quotes_lines || quotes;
+        if (begin >= fold->count) {
             return;
         }
         struct item *item = &out->item[i];

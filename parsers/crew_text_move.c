@@ -93,19 +93,24 @@ static bool find_word(const struct items *items, size_t begin, const struct head
     return item_tells(items_at(items, word), TOPICS_OF_MOVES);
 }
 
-/* Where the remark begins, with all that was wanted said before item `said` and the first item that does
- * not belong to it at `at`; 0 where the words are no remark. */
-static size_t remark_at(const struct items *items, const struct bag *bag, size_t said, size_t at)
+/* Where the remark begins, up to item `limit`: all that was wanted is said before item `said`, and the
+ * first item that does not belong to it is at `at`. 0 where the words are no remark. */
+static size_t remark_at(const struct items *items, const struct bag *bag, size_t said, size_t at,
+                        size_t limit)
 {
-    size_t marked = 0;
-    for (size_t i = said; i < at; i++) {
-        marked = item_is_mark_or_break(items_at(items, i)) ? i + 1 : marked;
-    }
     const struct item *word = items_at(items, bag->word);
-    bool firm = item_tells(word, TOPIC_FIRM) || bag->when_end > 0 ||
+    bool firm = item_tells(word, TOPIC_FIRM) ||
+                (item_tells(word, TOPIC_BOOK) && bag->when_end > 0) ||
                 item_is(items_at(items, said), moves[bag->move].goes_on);
-    bool may = item_tells(word, TOPIC_FIRM | TOPIC_BOOK | TOPIC_PARK);
-    return marked > 0 ? marked : firm && may ? said : 0;
+    size_t rest = at >= limit ? limit : firm ? said : 0;
+    for (size_t i = said; i < at && at < limit; i++) {
+        rest = item_is_mark_or_break(items_at(items, i)) ? i + 1 : rest;
+    }
+    bool swallows = item_is_mark(items_at(items, at), '?');
+    for (size_t i = rest; i < limit; i++) {
+        swallows = swallows || split_is_meter(items, i);
+    }
+    return at < said || swallows ? 0 : rest;
 }
 
 /* BOOK wants one day: not none, not "next week", not "tuesday or wednesday". */
@@ -115,11 +120,6 @@ static bool lacks_day(const struct items *items, const struct bag *bag, size_t r
     return moves[bag->move].kind == CREW_BOOK &&
            (bag->when_end == 0 || bag->when.kind == CREW_WHEN_AHEAD ||
             items_at(items, other)->kind == ITEM_WHEN);
-}
-
-static size_t larger(size_t one, size_t other)
-{
-    return one > other ? one : other;
 }
 
 bool move_read(const struct items *items, size_t begin, const struct head *head,
@@ -136,14 +136,11 @@ bool move_read(const struct items *items, size_t begin, const struct head *head,
         at = at == head->at ? head->next : at + 1;
     }
     bool books = moves[bag.move].kind == CREW_BOOK;
-    size_t said = larger(larger(bag.word + 1, head->next), books ? bag.when_end : 0);
-    limit = at < limit && at >= said && split_head_at(items, at, false, &other) ? at : limit;
-    size_t rest = at < limit ? remark_at(items, &bag, said, at) : limit;
-    bool plain = at < said || rest < said || item_is_mark(items_at(items, at), '?');
-    for (size_t i = rest; i < limit; i++) {
-        plain = plain || split_is_meter(items, i); /* no figure is swallowed by a remark */
-    }
-    if (plain) {
+    size_t said = bag.word < head->next ? head->next : bag.word + 1;
+    said = books && bag.when_end > said ? bag.when_end : said;
+    limit = at >= said && split_head_at(items, at, false, &other) ? at : limit;
+    size_t rest = remark_at(items, &bag, said, at, limit);
+    if (rest == 0) {
         return false;
     }
     out->kind = moves[bag.move].kind;

@@ -79,12 +79,6 @@ static void fold_name(const char *text, bool lenient, struct folded_name *name)
     }
 }
 
-static bool same_unit(uint16_t unit, uint16_t wanted, bool lenient)
-{
-    return fold_lower(unit) == wanted ||
-           (lenient && fold_is_digit(wanted) && fold_as_digit(unit) == wanted);
-}
-
 /* Turns most names down before they are folded: octet by octet while those of the name are letters
  * and digits that have to stand in the text as they are. */
 static bool may_fit(const struct fold *fold, size_t at, const char *name, bool lenient)
@@ -116,24 +110,6 @@ void names_add_first(const char *name, struct names_first *first)
     }
 }
 
-static size_t pass_gap(const struct fold *fold, size_t at)
-{
-    size_t end = at;
-    for (size_t n = 0; n < GAP_UNITS_MAX && is_gap(fold_at(fold, end)); n++) {
-        end++;
-    }
-    return end;
-}
-
-static size_t pass_zeros(const struct fold *fold, size_t at)
-{
-    size_t end = at;
-    while (fold_as_digit(fold_at(fold, end)) == '0' && fold_as_digit(fold_at(fold, end + 1)) != 0) {
-        end++;
-    }
-    return end;
-}
-
 /* True where the name is parted between unit k - 1 and unit k, or may be in a text: anywhere but
  * inside a run of digits. */
 static bool may_part(const struct folded_name *name, size_t k)
@@ -155,27 +131,26 @@ static struct fit fit_name(const struct fold *fold, size_t at, const struct fold
     size_t end = at;
     bool any_digit = !lenient;
     for (size_t k = 0; k < CREW_NAME_OCTETS_MAX && name->unit[k] != 0; k++) {
-        size_t begin = k > 0 && may_part(name, k) ? pass_gap(fold, end) : end;
-        fit.stretched = fit.stretched || (begin > end && !name->after_gap[k]);
-        end = lenient && begins_number(name, k) ? pass_zeros(fold, begin) : begin;
-        if (!same_unit(fold_at(fold, end), name->unit[k], lenient)) {
+        bool parts = k > 0 && may_part(name, k);
+        size_t begin = end;
+        while (parts && end < begin + GAP_UNITS_MAX && is_gap(fold_at(fold, end))) {
+            end++;
+        }
+        fit.stretched = fit.stretched || (end > begin && !name->after_gap[k]);
+        while (lenient && begins_number(name, k) && fold_as_digit(fold_at(fold, end)) == '0' &&
+               fold_as_digit(fold_at(fold, end + 1)) != 0) {
+            end++; /* zeros before the number */
+        }
+        uint16_t unit = fold_at(fold, end);
+        bool like = lenient && fold_is_digit(name->unit[k]) && fold_as_digit(unit) == name->unit[k];
+        if (!like && fold_lower(unit) != name->unit[k]) {
             return (struct fit){0, false};
         }
-        any_digit = any_digit || fold_is_digit(fold_at(fold, end));
+        any_digit = any_digit || fold_is_digit(unit);
         end++;
     }
     fit.end = any_digit ? end : 0;
     return fit;
-}
-
-static bool has_letter(const struct folded_name *name)
-{
-    for (size_t k = 0; unit_at(name, k) != 0; k++) {
-        if (!fold_is_digit(unit_at(name, k))) {
-            return true;
-        }
-    }
-    return false;
 }
 
 /* A whole name at `at`, ending where a word ends. Names of digits alone are left to the rules for
@@ -183,12 +158,16 @@ static bool has_letter(const struct folded_name *name)
 static struct fit fit_whole(const struct fold *fold, size_t at, const char *text, bool lenient)
 {
     struct folded_name name;
+    bool letter = false;
     if (!may_fit(fold, at, text, lenient)) {
         return (struct fit){0, false};
     }
     fold_name(text, lenient, &name);
+    for (size_t k = 0; unit_at(&name, k) != 0; k++) {
+        letter = letter || !fold_is_digit(unit_at(&name, k));
+    }
     struct fit fit = fit_name(fold, at, &name, lenient);
-    if (!has_letter(&name) || fold_is_alnum(fold_at(fold, fit.end))) {
+    if (!letter || fold_is_alnum(fold_at(fold, fit.end))) {
         return (struct fit){0, false};
     }
     return fit;

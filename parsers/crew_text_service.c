@@ -19,25 +19,15 @@
 /* Words between two plans: "drive and belts service". */
 #define BETWEEN_PLANS (WORD_JOIN | WORD_ARTICLE | WORD_SERVICE | WORD_OF)
 
-static uint64_t plans_of(const struct items *items, int32_t machine)
-{
-    if (machine < 0 || (size_t)machine >= items->names->machine_count) {
-        return 0;
-    }
-    return items->names->machines[machine].plans;
-}
-
-static bool has_plan(const struct items *items, int32_t machine, int32_t plan)
-{
-    return plan >= 0 && plan < 64 && (plans_of(items, machine) >> plan & 1) != 0;
-}
-
-/* Notes in *found that the word at an item stands in a plan's name or title. */
+/* Notes in *found that the word at an item stands in a plan's name or title, where the machine has that
+ * plan. */
 static void note_plan(const struct items *items, size_t i, int32_t machine, int32_t plan,
                       const char *text, int32_t *found)
 {
     const struct item *item = items_at(items, i);
-    if (has_plan(items, machine, plan) && plan != *found &&
+    const struct crew_names *names = items->names;
+    bool known = machine >= 0 && (size_t)machine < names->machine_count && plan >= 0 && plan < 64;
+    if (known && (names->machines[machine].plans >> plan & 1) != 0 && plan != *found &&
         names_title_holds(items->fold, item->at, item->end, text)) {
         *found = *found == NAMES_NONE ? plan : NAMES_SEVERAL;
     }
@@ -63,24 +53,18 @@ static int32_t plan_of_word(const struct items *items, size_t i, int32_t machine
     return found;
 }
 
-/* The item after a plan's name at item i; i where none stands there. */
-static size_t pass_name(const struct items *items, size_t i, int32_t *plan)
+/* One word or name of a plan at item i; the item after it, i where none stands there. */
+static size_t pass_plan(const struct items *items, size_t i, struct crew_statement *out)
 {
-    size_t end = item_is(items_at(items, i), WORD_HOURS | WORD_DONE)
+    const struct item *item = items_at(items, i);
+    int32_t plan = NAMES_NONE;
+    size_t end = item_is(item, WORD_HOURS | WORD_DONE)
                      ? 0
-                     : names_plan_at(items->fold, items_at(items, i)->at, items->names, plan);
+                     : names_plan_at(items->fold, item->at, items->names, &plan);
     size_t next = i;
     while (next < items->count && items_at(items, next)->at < end) {
         next++;
     }
-    return next;
-}
-
-/* One word or name of a plan at item i; the item after it, i where none stands there. */
-static size_t pass_plan(const struct items *items, size_t i, struct crew_statement *out)
-{
-    int32_t plan = NAMES_NONE;
-    size_t next = pass_name(items, i, &plan);
     if (next == i) {
         plan = plan_of_word(items, i, out->machine);
         next = plan == NAMES_NONE ? i : i + 1;
@@ -117,35 +101,33 @@ size_t service_pass_plans(const struct items *items, size_t i, struct crew_state
     return end;
 }
 
-/* A quantity at item i, with a side before it or behind; the item after it, i where there is none. */
+static int64_t bounded(int64_t thousandths)
+{
+    return thousandths < 0 ? 0 : thousandths > QUANTITY_MAX ? QUANTITY_MAX : thousandths;
+}
+
+/* A quantity at item i, with a side before it or behind; the item after it, i where there is none. A
+ * second one is of a side too, and in the same unit. */
 static size_t pass_volume(const struct items *items, size_t i, struct crew_statement *out)
 {
     bool before = item_tells(items_at(items, i), TOPIC_SIDE);
     size_t at = before ? i + 1 : i;
-    const struct figure *figure = &items_at(items, at)->figure;
-    bool volume = items_at(items, at)->kind == ITEM_FIGURE && figure->kind == FIGURE_VOLUME;
-    int64_t thousandths = figure->thousandths;
-    int64_t sum_before = out->quantity_thousandths;
-    if (thousandths < 0 || thousandths > QUANTITY_MAX || sum_before < 0 ||
-        sum_before > QUANTITY_MAX) {
-        return i;
-    }
-    if (!volume || (out->quantity_unit != NULL && out->quantity_unit != figure->unit)) {
-        return i;
-    }
+    const struct item *item = items_at(items, at);
     bool behind = !before && item_tells(items_at(items, at + 1), TOPIC_SIDE) &&
                   items_at(items, at + 2)->kind != ITEM_FIGURE;
-    const struct item *side = items_at(items, before ? i : at + 1);
-    if (out->quantity_unit != NULL && !before && !behind) {
-        return i; /* a second quantity of nothing in particular */
+    bool fits = out->quantity_unit == NULL ||
+                ((before || behind) && out->quantity_unit == item->figure.unit);
+    if (item->kind != ITEM_FIGURE || item->figure.kind != FIGURE_VOLUME || !fits) {
+        return i;
     }
+    int64_t thousandths = bounded(item->figure.thousandths);
     if (before || behind) {
+        const struct item *side = items_at(items, before ? i : at + 1);
         int64_t *sum = &out->side_thousandths[(size_t)(side->sense.value - 1) % CREW_SIDES];
-        int64_t side_before = *sum;
-        *sum = side_before >= 0 && side_before <= QUANTITY_MAX ? side_before + thousandths : 0;
+        *sum = bounded(*sum) + thousandths;
     }
-    out->quantity_thousandths = sum_before + thousandths;
-    out->quantity_unit = figure->unit;
+    out->quantity_thousandths = bounded(out->quantity_thousandths) + thousandths;
+    out->quantity_unit = item->figure.unit;
     return behind ? at + 2 : at + 1;
 }
 

@@ -21,12 +21,6 @@ size_t shop_word_at(const struct items *items, size_t i, struct crew_statement *
     return next > i && item_is(items_at(items, next), WORD_DONE) ? next : items->count;
 }
 
-/* "75 hour", of a service. */
-static bool is_interval(const struct item *item)
-{
-    return item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_INTERVAL;
-}
-
 /* From item i on, passes over words and marks that stand before a figure. */
 static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words, bool plans,
                              struct crew_statement *out)
@@ -34,6 +28,7 @@ static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words
     size_t at = i;
     while (at < items->count && !split_parts_at(items, at)) {
         const struct item *item = items_at(items, at);
+        bool interval = item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_INTERVAL;
         size_t after_plans = plans ? service_pass_plans(items, at, out) : at;
         if (after_plans > at) {
             at = after_plans;
@@ -44,7 +39,7 @@ static size_t pass_to_figure(const struct items *items, size_t i, uint64_t words
         } else if (item_is(item, WORD_ABOUT) || item_is_mark(item, '~')) {
             out->obstacle = CREW_OBSTACLE_ASKED_FIGURE;
         } else if (item_is_mark(item, '?') ||
-                   (!item_is_mark_or_break(item) && !item_is(item, words) && !is_interval(item))) {
+                   (!item_is_mark_or_break(item) && !item_is(item, words) && !interval)) {
             break;
         }
         at++;
@@ -153,17 +148,6 @@ static size_t read_fix(const struct items *items, size_t i, struct crew_statemen
     return end;
 }
 
-/* "new 0 old 1340": the figures stand the other way round. */
-static bool new_first(const struct items *items, size_t i, size_t figure)
-{
-    for (size_t at = i; at < figure; at++) {
-        if (item_is(items_at(items, at), WORD_NEW)) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static size_t read_swap(const struct items *items, size_t i, struct crew_statement *out)
 {
     const uint64_t words = PASSED_OVER | WORD_OLD | WORD_NEW | WORD_INSTEAD;
@@ -177,22 +161,22 @@ static size_t read_swap(const struct items *items, size_t i, struct crew_stateme
     out->hours = items_at(items, first)->figure.hours;
     out->to_hours = items_at(items, second)->figure.hours;
     size_t end = read_rest(items, second + 1, true, out);
-    if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES || new_first(items, i, first)) {
+    bool new_first = false; /* "new 0 old 1340": the figures stand the other way round */
+    for (size_t at = i; at < first; at++) {
+        new_first = new_first || item_is(items_at(items, at), WORD_NEW);
+    }
+    if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES || new_first) {
         out->obstacle = CREW_OBSTACLE_UNCLEAR;
     }
     return end;
 }
 
-static int64_t days_of(const struct item *item)
-{
-    return item_is_hours(item) && !item->figure.hours_said ? item->figure.number
-                                                           : figure_days(&item->figure);
-}
-
 static size_t read_later(const struct items *items, size_t i, struct crew_statement *out)
 {
     size_t at = pass_to_figure(items, i, PASSED_OVER | WORD_INSTEAD | WORD_NEXT, false, out);
-    int64_t days = days_of(items_at(items, at));
+    const struct figure *figure = &items_at(items, at)->figure;
+    bool bare = item_is_hours(items_at(items, at)) && !figure->hours_said;
+    int64_t days = bare ? figure->number : figure_days(figure);
     if (days < 1 || days > LATER_DAYS_MAX) {
         bool words = items_at(items, at)->kind == ITEM_WORD;
         out->obstacle = words ? CREW_OBSTACLE_UNCLEAR : CREW_OBSTACLE_DAYS;

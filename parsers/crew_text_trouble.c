@@ -16,19 +16,6 @@ struct hearing {
     size_t fuel_until, escapes_until, brakes_until;
 };
 
-static bool ends_denial(const struct item *item)
-{
-    return item_is_mark_or_break(item) || item_is(item, WORD_JOIN);
-}
-
-/* Fuel that escapes, brakes that fail. */
-static bool is_danger_together(const struct item *item, size_t at, const struct hearing *heard)
-{
-    return (item_tells(item, TOPIC_FUEL) && at < heard->escapes_until) ||
-           (item_tells(item, TOPIC_ESCAPES) && at < heard->fuel_until) ||
-           (item_tells(item, TOPIC_FAILS) && at < heard->brakes_until);
-}
-
 static void note(const struct item *item, const struct item *next, size_t at, bool denied,
                  struct hearing *heard)
 {
@@ -36,7 +23,7 @@ static void note(const struct item *item, const struct item *next, size_t at, bo
     bool answers = item_is(item, WORD_NO) && item_is(next, WORD_ARTICLE | WORD_FILLER);
     if (item_tells(item, TOPIC_NEGATES) && !item_tells(item, TOPIC_FIRM) && !answers) {
         heard->denied_until = at + 1 + DENIED_ITEMS;
-    } else if (ends_denial(item)) {
+    } else if (item_is_mark_or_break(item) || item_is(item, WORD_JOIN)) {
         heard->denied_until = at;
     }
     if (item_tells(item, TOPIC_FUEL)) {
@@ -57,8 +44,10 @@ enum told trouble_told(const struct items *items, size_t first, size_t end)
     for (size_t at = first; at < end && at < items->count; at++) {
         const struct item *item = items_at(items, at);
         bool denied = at < heard.denied_until && !item_tells(item, TOPIC_FIRM);
-        bool together = !denied && is_danger_together(item, at, &heard);
-        if (together || (item_tells(item, TOPIC_DANGER) && !denied)) {
+        bool fuel_escapes = (item_tells(item, TOPIC_FUEL) && at < heard.escapes_until) ||
+                            (item_tells(item, TOPIC_ESCAPES) && at < heard.fuel_until);
+        bool brakes_fail = item_tells(item, TOPIC_FAILS) && at < heard.brakes_until;
+        if (!denied && (item_tells(item, TOPIC_DANGER) || fuel_escapes || brakes_fail)) {
             return TOLD_DANGER;
         }
         if (item_tells(item, TOPIC_TROUBLE) && !denied) {
