@@ -179,15 +179,6 @@ static bool is_known(const struct known_line *known, const char *text, size_t le
     return known->match == MATCH_START || at == length;
 }
 
-/* "^SMMEMFULL:"SM"", "+QIND: SMSFULL", ...: makers agree only in the word and the sign before. */
-static bool is_memory_full(const char *text, size_t length)
-{
-    char sign = length > 0 ? text[0] : '\0';
-    return (sign == '+' || sign == '^' || sign == '*' || sign == '%') &&
-           (holds(text, length, "MEMFULL") || holds(text, length, "SMSFULL") ||
-            holds(text, length, "SMS FULL"));
-}
-
 /* As news the line lacks <n> before <stat>: it is one number, or the next is an area code, quoted
  * or longer than any <stat> (TS 27.007 7.2). */
 static bool is_registration_news(const char *text, size_t length)
@@ -214,7 +205,12 @@ static enum at_kind kind_of(const char *text, size_t length)
     if (is_registration_news(text, length)) {
         return AT_KIND_REGISTRATION;
     }
-    return is_memory_full(text, length) ? AT_KIND_MEMORY_FULL : AT_KIND_OTHER;
+    /* "^SMMEMFULL:"SM"", "+QIND: SMSFULL", ...: makers agree only in the word and the sign before. */
+    char sign = length > 0 ? text[0] : '\0';
+    bool full = (sign == '+' || sign == '^' || sign == '*' || sign == '%') &&
+                (holds(text, length, "MEMFULL") || holds(text, length, "SMSFULL") ||
+                 holds(text, length, "SMS FULL"));
+    return full ? AT_KIND_MEMORY_FULL : AT_KIND_OTHER;
 }
 
 enum at_kind at_line_kind(const char *text, size_t length, int32_t *code)
@@ -263,20 +259,6 @@ static size_t field_end(const char *text, size_t length, size_t start)
     return length;
 }
 
-static struct at_field trimmed(const char *text, size_t start, size_t end)
-{
-    while (start < end && text[start] == ' ') {
-        start++;
-    }
-    while (end > start && text[end - 1] == ' ') {
-        end--;
-    }
-    if (start + 1 < end && text[start] == '"' && text[end - 1] == '"') {
-        return (struct at_field){start + 1, end - 1, true};
-    }
-    return (struct at_field){start, end, false};
-}
-
 bool at_line_field(const char *text, size_t length, size_t index, struct at_field *field)
 {
     size_t start = fields_start(text, length);
@@ -288,7 +270,15 @@ bool at_line_field(const char *text, size_t length, size_t index, struct at_fiel
         start = end + 1;
         end = field_end(text, length, start);
     }
-    *field = trimmed(text, start, end);
+    while (start < end && text[start] == ' ') {
+        start++;
+    }
+    while (end > start && text[end - 1] == ' ') {
+        end--;
+    }
+    bool quoted = start + 1 < end && text[start] == '"' && text[end - 1] == '"';
+    *field =
+        quoted ? (struct at_field){start + 1, end - 1, true} : (struct at_field){start, end, false};
     return true;
 }
 

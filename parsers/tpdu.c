@@ -75,13 +75,6 @@ static enum tpdu_error read_submit(const uint8_t *octets, size_t len, size_t at,
     return error == TPDU_OK && at < len ? TPDU_ERROR_USER_LEFT_OVER : error;
 }
 
-static enum tpdu_outcome outcome_of(uint8_t status)
-{
-    static const enum tpdu_outcome outcomes[] = {TPDU_OUTCOME_DONE, TPDU_OUTCOME_TRYING,
-                                                 TPDU_OUTCOME_FAILED, TPDU_OUTCOME_GAVE_UP};
-    return outcomes[(status > STATUS_LAST ? STATUS_SERVICE_REJECTED : status) >> 5];
-}
-
 /* What may follow a report: TP-PI, and what it announces. Octets after that are for later versions
  * of the standard, and passed over as it wants. */
 static enum tpdu_error read_report_options(const uint8_t *octets, size_t len, size_t at,
@@ -119,6 +112,8 @@ static enum tpdu_error read_report_options(const uint8_t *octets, size_t len, si
 
 static enum tpdu_error read_report(const uint8_t *octets, size_t len, size_t at, struct tpdu *tpdu)
 {
+    static const enum tpdu_outcome outcomes[] = {TPDU_OUTCOME_DONE, TPDU_OUTCOME_TRYING,
+                                                 TPDU_OUTCOME_FAILED, TPDU_OUTCOME_GAVE_UP};
     uint8_t first = octets[at];
     tpdu->kind = TPDU_KIND_STATUS_REPORT;
     tpdu->loop_prevention = (first & TPDU_LOOP_PREVENTION) != 0;
@@ -138,8 +133,9 @@ static enum tpdu_error read_report(const uint8_t *octets, size_t len, size_t at,
     }
     tpdu_time_read(octets, at, &tpdu->report.sent_at);
     tpdu_time_read(octets, at + TPDU_TIME_OCTETS, &tpdu->report.done_at);
-    tpdu->report.status = octets[at + 2 * TPDU_TIME_OCTETS];
-    tpdu->report.outcome = outcome_of(tpdu->report.status);
+    uint8_t status = octets[at + 2 * TPDU_TIME_OCTETS];
+    tpdu->report.status = status;
+    tpdu->report.outcome = outcomes[(status > STATUS_LAST ? STATUS_SERVICE_REJECTED : status) >> 5];
     at += 2 * TPDU_TIME_OCTETS + 1;
     return read_report_options(octets, len, at, (first & TPDU_HEADER_BIT) != 0, tpdu);
 }

@@ -43,13 +43,6 @@ static bool read_number(const uint8_t *value, size_t count, struct tpdu_address 
     return true;
 }
 
-static void read_name(const uint8_t *value, size_t count, struct tpdu_address *address)
-{
-    uint8_t septets[SEPTETS_MAX] = {0};
-    size_t held = septets_unpack(value, VALUE_OCTETS, septets, count * 4 / 7);
-    (void)septets_to_utf8(septets, 0, held, default_alphabet, address->text, TPDU_ADDRESS_TEXT_MAX);
-}
-
 /* The type octet at *at and count semi-octets of value behind it; ill_formed is what to say where
  * they make no address. */
 static enum tpdu_error read_typed(const uint8_t *octets, size_t len, size_t *at, size_t count,
@@ -76,7 +69,10 @@ static enum tpdu_error read_typed(const uint8_t *octets, size_t len, size_t *at,
         return TPDU_ERROR_CUT;
     }
     if (count > 0 && address->type == TPDU_NUMBER_TYPE_ALPHANUMERIC) {
-        read_name(value, count, address);
+        uint8_t septets[SEPTETS_MAX] = {0};
+        size_t units = septets_unpack(value, VALUE_OCTETS, septets, count * 4 / 7);
+        (void)septets_to_utf8(septets, 0, units, default_alphabet, address->text,
+                              TPDU_ADDRESS_TEXT_MAX);
     } else if (count > 0 && !read_number(value, count, address)) {
         return ill_formed;
     }
@@ -236,11 +232,6 @@ bool tpdu_address_set(struct tpdu_address *address, const char *text, size_t len
 
 static const uint8_t month_days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
-static int full_year(uint8_t two_digits)
-{
-    return two_digits >= FIRST_YEAR % 100 ? 1900 + two_digits : 2000 + two_digits;
-}
-
 static int days_in_month(int year, int month)
 {
     return month_days[month - 1] + (month == 2 && year % 4 == 0);
@@ -260,29 +251,18 @@ static uint8_t read_pair(uint8_t octet, bool *decimal)
     return (uint8_t)(tens * 10 + units);
 }
 
-static int16_t read_zone(uint8_t octet, bool *decimal)
-{
-    uint8_t quarters = read_pair(octet & (uint8_t)~ZONE_NEGATIVE, decimal);
-    return (int16_t)((octet & ZONE_NEGATIVE) != 0 ? -quarters : quarters);
-}
-
-/* Days since 1970-01-01; false where there is no such day. */
-static bool civil_day(const struct tpdu_time *time, int32_t *days)
+/* True where there is such a day and time; *days: since 1970-01-01. */
+static bool exists(const struct tpdu_time *time, int32_t *days)
 {
     static const int32_t days_before[] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
-    int year = full_year(time->year);
+    int year = time->year + (time->year >= FIRST_YEAR % 100 ? 1900 : 2000);
     int month = time->month;
     if (month < 1 || month > 12 || time->day < 1 || time->day > days_in_month(year, month)) {
         return false;
     }
     *days = (year - 1970) * 365 + (year - 1969) / 4 + days_before[month - 1] +
             (month > 2 && year % 4 == 0) + time->day - 1;
-    return true;
-}
-
-static bool exists(const struct tpdu_time *time, int32_t *days)
-{
-    return civil_day(time, days) && time->hour < 24 && time->minute < 60 && time->second < 60;
+    return time->hour < 24 && time->minute < 60 && time->second < 60;
 }
 
 void tpdu_time_read(const uint8_t *octets, size_t at, struct tpdu_time *time)
@@ -295,7 +275,9 @@ void tpdu_time_read(const uint8_t *octets, size_t at, struct tpdu_time *time)
     time->hour = read_pair(octets[at + 3], &decimal);
     time->minute = read_pair(octets[at + 4], &decimal);
     time->second = read_pair(octets[at + 5], &decimal);
-    time->zone_quarters = read_zone(octets[at + 6], &decimal);
+    bool negative = (octets[at + 6] & ZONE_NEGATIVE) != 0;
+    uint8_t quarters = read_pair(octets[at + 6] & (uint8_t)~ZONE_NEGATIVE, &decimal);
+    time->zone_quarters = (int16_t)(negative ? -quarters : quarters);
     time->valid = decimal && exists(time, &days);
 }
 
@@ -386,27 +368,22 @@ static int32_t relative_s(uint8_t value)
     return value <= 196 ? (value - 166) * DAY_S : (value - 192) * WEEK_S;
 }
 
-static int32_t clock_s(const uint8_t *octets, size_t at)
-{
-    bool decimal = true;
-    int32_t hours = read_pair(octets[at], &decimal);
-    int32_t minutes = read_pair(octets[at + 1], &decimal);
-    int32_t seconds = read_pair(octets[at + 2], &decimal);
-    return decimal ? hours * HOUR_S + minutes * MINUTE_S + seconds : TPDU_VALIDITY_UNKNOWN_S;
-}
-
 /* A further indicator octet (extension) moves the period by one; none is defined, so one is all we
  * follow. */
 static int32_t enhanced_s(const uint8_t octets[TPDU_TIME_OCTETS])
 {
     size_t at = (octets[0] & EXTENDED) != 0 ? 2 : 1;
+    bool decimal = true;
+    int32_t hours = read_pair(octets[at], &decimal);
+    int32_t minutes = read_pair(octets[at + 1], &decimal);
+    int32_t seconds = read_pair(octets[at + 2], &decimal);
     switch (octets[0] & PERIOD_FORMAT) {
     case 1:
         return relative_s(octets[at]);
     case 2:
         return octets[at] > 0 ? octets[at] : TPDU_VALIDITY_UNKNOWN_S;
     case 3:
-        return clock_s(octets, at);
+        return decimal ? hours * HOUR_S + minutes * MINUTE_S + seconds : TPDU_VALIDITY_UNKNOWN_S;
     default: /* no period, or a reserved format */
         return TPDU_VALIDITY_UNKNOWN_S;
     }

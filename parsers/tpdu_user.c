@@ -34,26 +34,18 @@
 /* An element's octets, of which the longest that is known has four; zero past its end. */
 #define ELEMENT_OCTETS_MAX 4
 
-static struct tpdu_coding general_coding(uint8_t dcs)
+struct tpdu_coding tpdu_coding_of(uint8_t dcs)
 {
     /* 11 is reserved, and read as the default. */
     static const enum tpdu_alphabet alphabets[] = {TPDU_ALPHABET_GSM7, TPDU_ALPHABET_OCTETS,
                                                    TPDU_ALPHABET_UCS2, TPDU_ALPHABET_GSM7};
-    return (struct tpdu_coding){
-        .dcs = dcs,
-        .alphabet = alphabets[dcs >> 2 & 3u],
-        .class = (int8_t)((dcs & 0x10u) != 0 ? dcs & 3 : TPDU_CLASS_NONE),
-        .compressed = (dcs & 0x20u) != 0,
-        .delete_after_reading = (dcs & 0x40u) != 0,
-    };
-}
-
-struct tpdu_coding tpdu_coding_of(uint8_t dcs)
-{
     unsigned group = dcs >> 4;
     struct tpdu_coding coding = {.dcs = dcs, .class = TPDU_CLASS_NONE};
     if (group <= GROUP_GENERAL_LAST) {
-        coding = general_coding(dcs);
+        coding.alphabet = alphabets[dcs >> 2 & 3u];
+        coding.class = (int8_t)((dcs & 0x10u) != 0 ? dcs & 3 : TPDU_CLASS_NONE);
+        coding.compressed = (dcs & 0x20u) != 0;
+        coding.delete_after_reading = (dcs & 0x40u) != 0;
     } else if (group == GROUP_WAITING_STORE_UCS2) {
         coding.alphabet = TPDU_ALPHABET_UCS2;
     } else if (group == GROUP_CLASS) {
@@ -236,57 +228,31 @@ static void put_header(struct tpdu_user *user, const struct tpdu_part *part)
     }
 }
 
-/* The header goes through the septets too, so that the text begins on a septet boundary. */
-static size_t put_septets(struct tpdu_user *user, const struct tpdu_part *part)
-{
-    uint8_t septets[SEPTETS_MAX] = {0};
-    size_t first = septets_over(user->header_octets);
-    size_t count = septets_unpack(user->data, TPDU_USER_OCTETS_MAX, septets, first);
-    size_t stopped = septets_from_utf8(part->text, part->from, part->to, part->shift, septets,
-                                       SEPTETS_MAX, &count);
-    user->length = (uint8_t)count;
-    user->data_len = (uint8_t)septets_pack(septets, count, user->data, TPDU_USER_OCTETS_MAX);
-    return stopped;
-}
-
-static size_t put_ucs2(struct tpdu_user *user, const struct tpdu_part *part)
-{
-    size_t count = user->header_octets;
-    size_t stopped =
-        ucs2_from_utf8(part->text, part->from, part->to, user->data, TPDU_USER_OCTETS_MAX, &count);
-    user->length = (uint8_t)count;
-    user->data_len = (uint8_t)count;
-    return stopped;
-}
-
-static size_t put_octets(struct tpdu_user *user, const struct tpdu_part *part)
-{
-    size_t at = part->from;
-    size_t count = user->header_octets;
-    for (; at < part->to && count < TPDU_USER_OCTETS_MAX; at++) {
-        user->data[count] = (uint8_t)part->text[at];
-        count++;
-    }
-    user->length = (uint8_t)count;
-    user->data_len = (uint8_t)count;
-    return at;
-}
-
 size_t tpdu_user_fill(struct tpdu_user *user, const struct tpdu_part *part)
 {
-    size_t stopped = 0;
+    uint8_t septets[SEPTETS_MAX] = {0};
+    size_t at = part->from;
     *user = (struct tpdu_user){.has_header = false};
     put_header(user, part);
+    size_t count = user->header_octets;
     if (part->alphabet == TPDU_ALPHABET_UCS2) {
         user->coding = tpdu_coding_of(DCS_UCS2);
-        stopped = put_ucs2(user, part);
+        at = ucs2_from_utf8(part->text, at, part->to, user->data, TPDU_USER_OCTETS_MAX, &count);
+        user->data_len = (uint8_t)count;
     } else if (part->alphabet == TPDU_ALPHABET_OCTETS) {
         user->coding = tpdu_coding_of(DCS_OCTETS);
-        stopped = put_octets(user, part);
-    } else {
+        for (; at < part->to && count < TPDU_USER_OCTETS_MAX; at++) {
+            user->data[count] = (uint8_t)part->text[at];
+            count++;
+        }
+        user->data_len = (uint8_t)count;
+    } else { /* the header too goes through the septets, so that the text begins on one */
         user->coding = tpdu_coding_of(DCS_GSM7);
-        stopped = put_septets(user, part);
+        count = septets_unpack(user->data, TPDU_USER_OCTETS_MAX, septets, septets_over(count));
+        at = septets_from_utf8(part->text, at, part->to, part->shift, septets, SEPTETS_MAX, &count);
+        user->data_len = (uint8_t)septets_pack(septets, count, user->data, TPDU_USER_OCTETS_MAX);
     }
+    user->length = (uint8_t)count;
     (void)interpret(user);
-    return stopped;
+    return at;
 }

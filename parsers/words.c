@@ -20,23 +20,19 @@ struct word_place {
 
 #include "parsers/words_dictionary.inc"
 
-/* "p.m.": a point between two letters that each stand alone. */
-static bool is_point_inside(const struct fold *fold, size_t at)
-{
-    return at >= 2 && fold_at(fold, at) == '.' && fold_is_letter(fold_at(fold, at - 1)) &&
-           !fold_is_letter(fold_at(fold, at - 2)) && fold_is_letter(fold_at(fold, at + 1)) &&
-           !fold_is_alnum(fold_at(fold, at + 2));
-}
-
 static bool is_apostrophe_inside(const struct fold *fold, size_t at)
 {
     return fold_at(fold, at) == '\'' && fold_is_letter(fold_at(fold, at + 1));
 }
 
-/* True for a unit inside a phrase that is not spelled. */
+/* True for a unit inside a phrase that is not spelled: an apostrophe, a blank behind a blank, the point
+ * between two letters that each stand alone in "p.m.". */
 static bool is_passed_over(const struct fold *fold, size_t at)
 {
-    return is_apostrophe_inside(fold, at) || is_point_inside(fold, at) ||
+    bool point = at >= 2 && fold_at(fold, at) == '.' && fold_is_letter(fold_at(fold, at - 1)) &&
+                 !fold_is_letter(fold_at(fold, at - 2)) && fold_is_letter(fold_at(fold, at + 1)) &&
+                 !fold_is_alnum(fold_at(fold, at + 2));
+    return point || is_apostrophe_inside(fold, at) ||
            (fold_is_blank(fold_at(fold, at)) && fold_is_blank(fold_at(fold, at - 1)));
 }
 
