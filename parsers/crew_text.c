@@ -179,13 +179,15 @@ static size_t read_answer(struct parse *parse, bool question_open)
 
 /* What is left where no machine and no word of the grammar was found from item `from` on: a bare figure
  * or plan perhaps, which may follow an answer. */
-static void read_bare(struct parse *parse, size_t from)
+static void read_bare(struct parse *parse, size_t from, bool question_open)
 {
     struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_OBSTACLE_NONE);
     struct crew_statement plan = statement_empty(CREW_PLAN, CREW_OBSTACLE_NONE);
     if (alone_is_checked(parse->items, from, parse->items->count)) {
         add_alone(parse, CREW_CHECKED);
     } else if (alone_is_figure(parse->items, from, &figure)) {
+        figure.of_own_last = figure.to_hours.present && !question_open; /* "1341 not 1340" */
+        figure.kind = figure.of_own_last ? CREW_CORRECT : CREW_FIGURE;
         parse_add(parse, &figure);
     } else if (alone_is_plan(parse->items, from, &plan)) {
         parse_add(parse, &plan);
@@ -298,7 +300,7 @@ static void read_statements(struct parse *parse, bool question_open)
     while (!parse->out->more && read_next(parse)) {
     }
     if (parse->out->statement_count == 0 || (from > parse->begin && parse->at == from)) {
-        read_bare(parse, from);
+        read_bare(parse, from, question_open);
     }
     if (parse->out->statement_count == 0) {
         read_nothing(parse);

@@ -76,9 +76,9 @@ enum crew_kind {
     CREW_OUT,     /* machine OUT [day]: it has left the shop */
     CREW_GONE,    /* machine GONE [day]: sold or scrapped */
     CREW_CHECKED, /* the level was looked at and is well: "checked", "level ok" */
-    CREW_FIGURE,  /* a bare figure: answers an open question, else wants a machine */
-    CREW_PLAN,    /* a bare plan name: answers an open question, else not understood */
-    CREW_WHICH,   /* a bare machine in words that answer ("the 12", "its M12"); else its status */
+    CREW_FIGURE, /* a bare figure: answers an open question, else wants a machine; `to_hours`: not that */
+    CREW_PLAN,  /* a bare plan name: answers an open question, else not understood */
+    CREW_WHICH, /* a bare machine in words that answer ("the 12", "its M12"); else its status */
     CREW_UNKNOWN
 };
 
@@ -139,7 +139,7 @@ struct crew_statement {
         words;         /* those the obstacle is about; of BOOK to GONE all; else the machine */
     bool machine_full; /* named in full, not by its bare number */
     struct hours_figure hours;
-    struct hours_figure to_hours;
+    struct hours_figure to_hours;  /* CORRECT: the wrong one, where it is said ("1341 not 1340") */
     enum crew_nature nature;       /* of `hours` */
     bool new_meter;                /* READING: the text says that the meter is new */
     bool same_as_last;             /* READING: the figure of the last one ("did not run") */

@@ -125,6 +125,10 @@ bool alone_is_figure(const struct items *items, size_t i, struct crew_statement 
             out->hours = item->figure.hours;
         } else if (item->kind == ITEM_WHEN) {
             out->when = item->figure.when;
+        } else if (out->hours.present &&
+                   retraction_rather_than(items, at, items->count) < items->count) {
+            at = retraction_rather_than(items, at, items->count);
+            out->to_hours = items_at(items, at)->figure.hours; /* "1341 not 1340" */
         } else if (!item_is_mark_or_break(item) && !item_is(item, BESIDE_FIGURE)) {
             return false;
         }
@@ -179,10 +183,18 @@ static bool numbered_at(const struct items *items, size_t i, struct name_found *
 #define ANSWERING (WORD_ARTICLE | WORD_COPULA | WORD_FILLER | WORD_OF)
 #define BESIDE_WHICH (ANSWERING | WORD_COURTESY | WORD_ASSENT | WORD_NOUN)
 
+/* "was", "era": sets one beside another, and the old one at that. */
+static bool is_was(const struct item *item)
+{
+    return item_is(item, WORD_OLD) && item_is(item, WORD_INSTEAD);
+}
+
 bool alone_is_which(const struct items *items, size_t i, struct crew_statement *out)
 {
     struct name_found found = names_nothing();
     bool answers = false;
+    bool was = false;
+    bool again = false; /* "oops, it was M7" corrects, "that was M7" answers */
     for (size_t at = i; at < items->count; at++) {
         const struct item *item = items_at(items, at);
         struct name_found here = item->found;
@@ -194,16 +206,18 @@ bool alone_is_which(const struct items *items, size_t i, struct crew_statement *
             out->machine_full = item->kind == ITEM_MACHINE;
             out->words = fold_slice(items->fold, item->at, item->end);
         } else if (item_is_mark(item, '?') ||
-                   !(item_is_mark_or_break(item) || item_is(item, BESIDE_WHICH) ||
+                   !(item_is_mark_or_break(item) || item_is(item, BESIDE_WHICH) || is_was(item) ||
                      item_tells(item, TOPIC_INTRODUCES | TOPIC_SORRY | TOPIC_RETRACTS))) {
             return false;
         }
+        was = was || is_was(item);
+        again = again || item_tells(item, TOPIC_SORRY | TOPIC_RETRACTS);
         answers = answers || item_is(item, ANSWERING) || item_tells(item, TOPIC_INTRODUCES);
     }
     statement_set_found(&found, out);
     out->kind = CREW_WHICH;
     out->obstacle = found.index == NAMES_SEVERAL ? CREW_OBSTACLE_WHICH_MACHINE : CREW_OBSTACLE_NONE;
-    return answers && found.index != NAMES_NONE;
+    return answers && !(was && again) && found.index != NAMES_NONE;
 }
 
 /* Words that may stand beside those that say that the level was looked at. */

@@ -29,7 +29,12 @@ struct statement_end reading_read(const struct reader *reader, size_t figure, si
     if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES) {
         out->to_hours = reader->before->figure ? reader->before->first : remark.second;
     }
-    if (remark.slice.length > 0) {
+    size_t wrong = retraction_rather_than(items, remark.begin, end);
+    if (out->obstacle == CREW_OBSTACLE_NONE && wrong < items->count) { /* "1341 not 1340" */
+        out->kind = CREW_CORRECT;
+        out->of_own_last = true;
+        out->to_hours = items_at(items, wrong)->figure.hours;
+    } else if (remark.slice.length > 0) {
         const struct item *first = items_at(items, remark.begin);
         out->figure_then_word = remark.begin == figure + 1 && first->kind == ITEM_WORD;
         out->done_follows = item_is(first, WORD_DONE);

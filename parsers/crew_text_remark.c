@@ -85,6 +85,10 @@ struct crew_slice remark_words(const struct items *items, size_t first, size_t e
 {
     size_t begin = first;
     size_t last = words_end(items, first, end);
+    while (last > first && (item_is_mark(items_at(items, last - 1), '.') ||
+                            item_is_mark(items_at(items, last - 1), '!'))) {
+        last--; /* whoever reads it back ends the sentence */
+    }
     while (begin < last &&
            (is_trimmed(items_at(items, begin)) || item_is(items_at(items, begin), WORD_JOIN))) {
         begin++;

@@ -82,6 +82,37 @@ bool retraction_at(const struct items *items, size_t i, struct retraction *out)
     return true;
 }
 
+size_t retraction_rather_than(const struct items *items, size_t i, size_t end)
+{
+    size_t at = item_is_mark(items_at(items, i), ',') ? i + 1 : i;
+    size_t figure = split_pass_links(items, at + 1);
+    if (!item_tells(items_at(items, at), TOPIC_RATHER) ||
+        item_is(items_at(items, at), WORD_INSTEAD) || /* "1341 no 1340": which one is not said */
+        !item_is_like_meter(items_at(items, figure))) {
+        return items->count;
+    }
+    for (at = figure + 1; at < end; at++) {
+        if (!item_is_mark_or_break(items_at(items, at)) &&
+            !item_is(items_at(items, at), WORD_COURTESY)) {
+            return items->count;
+        }
+    }
+    return figure;
+}
+
+size_t retraction_but(const struct items *items, size_t i)
+{
+    size_t wrong = split_pass_links(items, i + 1);
+    size_t at = wrong + 1;
+    while (at < items->count && is_between(items_at(items, at))) {
+        at++;
+    }
+    bool right = item_tells(items_at(items, i), TOPIC_RATHER) &&
+                 item_is_like_meter(items_at(items, wrong)) &&
+                 item_is_like_meter(items_at(items, at));
+    return right ? at : items->count;
+}
+
 bool retraction_of_machine(const struct items *items, size_t i, struct retraction *out)
 {
     size_t at = i;

@@ -8,6 +8,7 @@
 
 #define TITLE_WORD_LEAST 3 /* letters: "de", "y" name nothing */
 #define DENIED_ITEMS 3
+#define BARE_DIGITS_MAX 2                   /* of a side's quantity without its unit */
 #define QUANTITY_MAX INT64_C(1000000000000) /* thousandths; past any tank, and no sum overflows */
 
 /* Words that mean something else where a plan may stand. */
@@ -115,19 +116,29 @@ static size_t pass_volume(const struct items *items, size_t i, struct crew_state
     const struct item *item = items_at(items, at);
     bool behind = !before && item_tells(items_at(items, at + 1), TOPIC_SIDE) &&
                   items_at(items, at + 2)->kind != ITEM_FIGURE;
-    bool fits = out->quantity_unit == NULL ||
+    /* "left 2 right 2": of a side, and the unit is said with another, or wanted. */
+    const struct item *next = items_at(items, at + 1);
+    bool of_sides = out->quantity_unit == NULL || out->side_thousandths[0] > 0 ||
+                    out->side_thousandths[1] > 0 || out->side_thousandths[2] > 0;
+    bool bare = before && of_sides && out->hours.present && item_is_hours(item) &&
+                !item->figure.hours_said && item->figure.hours.whole_digits <= BARE_DIGITS_MAX &&
+                (next->kind != ITEM_WORD || item_is(next, WORD_JOIN | WORD_COURTESY) ||
+                 item_tells(next, TOPIC_SIDE));
+    bool volume = item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_VOLUME;
+    bool fits = out->quantity_unit == NULL || bare ||
                 ((before || behind) && out->quantity_unit == item->figure.unit);
-    if (item->kind != ITEM_FIGURE || item->figure.kind != FIGURE_VOLUME || !fits) {
+    if (!(volume || bare) || !fits) {
         return i;
     }
-    int64_t thousandths = bounded(item->figure.thousandths);
+    int64_t thousandths =
+        bounded(bare ? bounded(item->figure.hours.hundredths) * 10 : item->figure.thousandths);
     if (before || behind) {
         const struct item *side = items_at(items, before ? i : at + 1);
         int64_t *sum = &out->side_thousandths[(size_t)(side->sense.value - 1) % CREW_SIDES];
         *sum = bounded(*sum) + thousandths;
     }
     out->quantity_thousandths = bounded(out->quantity_thousandths) + thousandths;
-    out->quantity_unit = item->figure.unit;
+    out->quantity_unit = bare ? out->quantity_unit : item->figure.unit;
     return behind ? at + 2 : at + 1;
 }
 
@@ -142,10 +153,13 @@ size_t service_pass_quantity(const struct items *items, size_t i, struct crew_st
         }
         size_t next = pass_volume(items, at, out);
         if (next == at) {
-            return end;
+            break;
         }
         end = next;
         at = next;
+    }
+    if (end > i && out->quantity_unit == NULL && out->obstacle == CREW_OBSTACLE_NONE) {
+        out->obstacle = CREW_OBSTACLE_NO_UNIT;
     }
     return end;
 }

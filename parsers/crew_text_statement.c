@@ -210,6 +210,7 @@ static bool read_words(const struct reader *reader, struct crew_statement *out,
     size_t span = may_report(reader) ? reading_span_end(reader) : items->count;
     struct crew_statement plans = *out;
     struct retraction retraction = {0};
+    size_t right = reader->before->clean ? retraction_but(items, next) : items->count;
     size_t word = shop_word_at(items, reader->head->next, &plans);
     word = word < items->count ? word : shop_word_at(items, next, &plans);
     if (!reader->before->hedged &&
@@ -231,6 +232,11 @@ static bool read_words(const struct reader *reader, struct crew_statement *out,
         *end = reading_read(reader, retraction.figure, retraction.figure, out);
         out->kind = CREW_CORRECT;
         out->of_own_last = true;
+    } else if (right < items->count) { /* "M12 is not 1340 but 1341" */
+        *end = reading_read(reader, right, right, out);
+        out->kind = CREW_CORRECT;
+        out->of_own_last = true;
+        out->to_hours = items_at(items, split_pass_links(items, next + 1))->figure.hours;
     } else if (word < items->count) {
         *end = read_word(reader, word, &plans, out);
     } else {

@@ -95,6 +95,13 @@ struct retraction {
 /* "oops 1341", "sorry M14 not M12", "no wait it was 1339" at item i. */
 bool retraction_at(const struct items *items, size_t i, struct retraction *out);
 
+/* "not 1340", "instead of 1340h" at item i and nothing behind it up to `end` but a courtesy: the item of the
+ * figure that was the wrong one; the items' count where it is not so. */
+size_t retraction_rather_than(const struct items *items, size_t i, size_t end);
+
+/* "not 1340 but 1341" at item i: the item of the figure that is right; the items' count likewise. */
+size_t retraction_but(const struct items *items, size_t i);
+
 /* "M14 not M12" at item i, and nothing else. */
 bool retraction_of_machine(const struct items *items, size_t i, struct retraction *out);
 

@@ -351,7 +351,7 @@ static const struct word_row topics[] = {
      "sorry that should be|sorry it was|it should be|it should have been|that should be|"
      "that should have been|it was supposed to be|supposed to be|meant to say|"
      "i meant to say|meant to put|meant to send|excuse me"},
-    {TOPIC_RATHER, 0, "not|instead of|rather than|and not|in place of"},
+    {TOPIC_RATHER, 0, "not|is not|isnt|was not|wasnt|instead of|rather than|and not|in place of"},
 
     /* readings told in words */
     {TOPIC_SAME, 0,

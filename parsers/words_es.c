@@ -67,7 +67,7 @@ static const struct word_row rows[] = {
      "mensajes|mensaje|textos|texto|enviar|enviarme|enviando|mandar|mandarme|mandando|"
      "envies|mandes|mensajitos|recibir|de mensajes"},
     {WORD_FILLER, 0,
-     "me|lo|eso|esto|todo|pero|ultimo|el ultimo|otra vez|de nuevo|ahora|lo ultimo|"
+     "sino|sino que|me|lo|eso|esto|todo|pero|ultimo|el ultimo|otra vez|de nuevo|ahora|lo ultimo|"
      "mi ultimo mensaje|el mensaje|necesito|ya|a mi|mas|de|dame|dame de|darme|quiero|"
      "darme de|servicio|maquinas|esta semana|hay|que hay|lo que mande"},
 
@@ -91,7 +91,7 @@ static const struct word_row rows[] = {
     {WORD_UNTIL, 0, "por|por la|por el|para|para la|para el|hasta|hasta la|hasta el"},
     {WORD_SERVICE, 0, "servicio|servicios|mantenimiento|mantto|el servicio"},
     {WORD_STATUS, 0, "estado|estatus|situacion"},
-    {WORD_OLD, 0, "viejo|vieja|anterior|ultimo|medidor viejo|era|antes"},
+    {WORD_OLD, 0, "viejo|vieja|anterior|ultimo|medidor viejo|era|fue|antes"},
     {WORD_NEW, 0, "nuevo|nueva|medidor nuevo|primero|ahora"},
     {WORD_ROUGHLY, 0,
      "aprox|aproximadamente|mas o menos|o algo asi|casi|creo|creo que|yo creo|tal vez|quizas"},
@@ -100,7 +100,7 @@ static const struct word_row rows[] = {
      "creo que|por ahi de|tal vez|quizas|quiza|mas de|menos de|poco mas de"},
     {WORD_INSTEAD, 0,
      "o|u|perdon|digo|quise decir|quiero decir|corrijo|mejor dicho|disculpa|disculpe|"
-     "osea|o sea|ups|mas bien|hasta|no|eran|era|es|son|antes|ahora|me equivoque|a|de|"
+     "osea|o sea|ups|mas bien|hasta|no|eran|era|fue|es|son|antes|ahora|me equivoque|a|de|"
      "perdona|perdone|fe de erratas"},
     {WORD_WRONG, 0,
      "incorrecto|incorrecta|equivocado|equivocada|ignora|ignoralo|ignorar|ignore|olvidalo|"

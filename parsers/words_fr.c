@@ -49,7 +49,8 @@ static const struct word_row rows[] = {
      "textos|texto|sms|menvoyer|envoyer|mecrire|de menvoyer|des textos|des messages|les textos|"
      "les messages"},
     {WORD_FILLER, 0,
-     "ca|cela|ceci|celle ci|dernier|le dernier|la derniere|encore|maintenant|mon dernier texto|"
+     "mais|ca|cela|ceci|celle ci|dernier|le dernier|la derniere|encore|maintenant|mon dernier "
+     "texto|"
      "mon dernier message|mes machines|les machines|tondeuses|cette semaine|ce que jai envoye|moi"},
 
     /* around a machine and its figure */
@@ -67,7 +68,7 @@ static const struct word_row rows[] = {
     {WORD_UNTIL, 0, "jusqua|jusquau|pour"},
     {WORD_SERVICE, 0, "entretien|entretiens|lentretien"},
     {WORD_STATUS, 0, "etat|statut|situation"},
-    {WORD_OLD, 0, "ancien|vieux|ancien compteur|vieux compteur|dernier|etait|avant"},
+    {WORD_OLD, 0, "ancien|vieux|ancien compteur|vieux compteur|dernier|etait|cetait|avant"},
     {WORD_NEW, 0, "nouveau|nouveau compteur|premier"},
     {WORD_ROUGHLY, 0,
      "environ|a peu pres|plus ou moins|je crois|je pense|peut etre|peut-etre|ou quelque chose"},

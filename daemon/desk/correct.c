@@ -135,9 +135,15 @@ void correct_own(struct turn *turn)
     struct ledger *ledger = turn->desk->ledger;
     struct reading_row last;
     struct wording_values values = turn_values(turn, turn->machine, -1);
-    if (!own_last(turn, &last)) {
+    bool own = own_last(turn, &last);
+    /* "1341 not 1340" is of that one alone. */
+    bool another = said->to_hours.present && said->to_hours.hundredths != last.meter_hundredths;
+    if (!own || another) {
         struct crew_statement reading = *said;
-        reading.kind = turn->machine >= 0 && said->hours.present ? CREW_READING : CREW_UNKNOWN;
+        reading.kind = !said->hours.present ? CREW_UNKNOWN
+                       : turn->machine >= 0 ? CREW_READING
+                                            : CREW_FIGURE;
+        reading.to_hours = (struct hours_figure){0};
         turn->answer->statement_count--;
         statements_take(turn, &reading);
         return;
