@@ -62,9 +62,10 @@ static const struct verb {
     {"sheet", sheet_verb, NULL, COUNTER_YARD, true, 0, "a job sheet to print for one machine",
      "sheet MACHINE [PLAN] [-c FILE] [--json] [--now TIME]", "meterpost sheet M12 drive\n"},
     {"board", board_verb, NULL, COUNTER_YARD, true, 0, "the yard at a glance, as a page (HTML)",
-     "board [FILE] [-c FILE] [--json] [--now TIME]",
+     "board [FILE] [-c FILE] [--wall] [--json] [--now TIME]",
      "meterpost board > yard.html\n"
-     "meterpost board yard.html\n"},
+     "meterpost board yard.html\n"
+     "meterpost board --wall wall.html\n"},
     {"calendar", calendar_verb, NULL, COUNTER_YARD, false, 0,
      "due dates for a calendar (iCalendar)", "calendar [-c FILE] [--json] [--now TIME]",
      "meterpost calendar > services.ics\n"},
@@ -74,7 +75,7 @@ static const struct verb {
      "meterpost export readings > readings.csv\n"},
     {"modem", NULL, modem_verb, COUNTER_SETTINGS, true, 0,
      "finds the port, says what the modem is, sends a trial",
-     "modem [-c FILE] [--send NUMBER TEXT]",
+     "modem [-c FILE] [--send NUMBER TEXT] [--json]",
      "meterpost modem\n"
      "meterpost modem --send +12065550110 \"a trial\"\n"},
     {"import", import_verb, NULL, COUNTER_SETTINGS, true, 0,

@@ -153,8 +153,9 @@ static int answer_door(void *ctx, size_t word_count, const char *const *words, s
         status = answer_text(house, words, now, stream);
     } else if (word_count == 2 && strcmp(words[0], "health") == 0) {
         status = answer_health(house, words, now, stream);
-    } else if (word_count == 1 && strcmp(words[0], "modem") == 0) {
-        status = modem_report(link_health(house->link), house->settings->modem.port, stream);
+    } else if (word_count == 2 && strcmp(words[0], "modem") == 0) {
+        status = modem_report(link_health(house->link), house->settings->modem.port,
+                              strcmp(words[1], "json") == 0, stream);
     } else if (word_count == 2 && strcmp(words[0], "forget") == 0) {
         status = forget_at_ledger(house->ledger, house->settings, words[1], stream);
     } else {

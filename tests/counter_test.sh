@@ -53,10 +53,15 @@ same due_says_the_stage_and_the_hours_left 'M12 due 75 -1' \
     "$(meterpost due --now 2027-04-09 --json |
         jq -r '.rows[0] | "\(.machine) \(.stage) \(.due_hours) \(.hours_left)"')"
 same due_as_csv_has_the_header_that_programs_rely_on \
-    'machine,kind,plan,stage,meter,true_hours,read_at,hours_a_day,due_hours,hours_left,due_on,earliest,latest,last_done_hours,last_done_on' \
+    'machine,kind,plan,stage,meter,true_hours,read_at,hours_a_day,due_hours,hours_left,due_on,earliest,latest,last_done_hours,last_done_on,title,site,crew,owner,booked_on,in_since' \
     "$(meterpost due --now 2027-04-09 --csv | head -n 1 | tr -d '\r')"
 same the_hours_on_the_screen_have_their_unit_at_the_head 'MACHINE PLAN STATE METER h DUE AT h LEFT h DUE ON BY BETWEEN' \
     "$(meterpost due --now 2027-04-09 | sed -n 2p | tr -s ' ')"
+sed 's/serial = "A-1";/& site = "Harbor Park"; owner = "Mill Pond";/' "$folder/yard.conf" >"$folder/sited.conf"
+same due_says_what_it_is_and_whose 'Drive oil and filters Harbor Park Ines Mill Pond|Drive oil and filters  Ines |M12,Harbor Park,Ines,Mill Pond,,' \
+    "$("$program" due -c "$folder/sited.conf" --now 2027-04-09 --json |
+        jq -r '.rows[] | "\(.title) \(.site // "") \(.crew | join("+")) \(.owner // "")"' | paste -sd '|')|$(
+        "$program" due -c "$folder/sited.conf" --now 2027-04-09 --csv | tr -d '\r' | grep ^M12 | cut -d , -f 1,17-)"
 # Hardly used, and a month is the limit.
 sed 's/months = 12/months = 1/; s/hours_per_week = 30/hours_per_week = 3/' "$folder/yard.conf" >"$folder/month.conf"
 monthly() { "$program" "$@" -c "$folder/month.conf"; }

@@ -31,10 +31,14 @@ verdict no_colour_where_it_is_no_terminal $?
 ! grep -vE '^.{0,100}$' "$page"
 verdict no_line_is_wider_than_100_columns $?
 
-printf 'Tom: M12 1031.5h\n+12065550150: hello\nquit\n' | "$build/demo" --try > "$page" 2>&1
+printf 'Tom: M12 1098.5h\n+12065550150: hello\nTom: M12?\nquit\n' | "$build/demo" --try > "$page" 2>&1
 verdict a_person_can_try_it $?
-grep -q '<- Tom .*M12 1031.5h' "$page"
+grep -q '<- Tom .*M12 1098.5h' "$page"
 verdict who_types_a_text_sees_the_answer $?
+grep -q 'four weeks on record' "$page" && grep -q 'Such as .*: M7 108h' "$page"
+verdict the_demo_s_weeks_lie_behind_who_tries_it $?
+! grep -q 'terminal: meterpost' "$page" && grep -q "terminal: $build/meterpost due -c " "$page"
+verdict the_program_is_named_as_one_types_it $?
 
 folder=$(mktemp -d /tmp/meterpost-own-XXXXXX)
 trap 'rm -rf "$page" "$folder"' EXIT

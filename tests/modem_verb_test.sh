@@ -17,6 +17,7 @@ finish() {
 }
 trap finish EXIT
 . tests/same.sh
+. tests/judge.sh
 
 # until COMMAND...: bounded by a count, each try a process of its own
 until_good() {
@@ -42,6 +43,9 @@ same it_is_told_in_words 'registered at home, Meadow Mobile|-71 dBm, good|0 of |
 same no_raw_answer_is_told 0 "$(grep -cE ' -1|: 0 dBm|^ *[0-9]+,[0-9]|READY' "$folder/said")"
 same a_trial_goes_out 'the network took it' "$(meterpost modem --send +12065550112 'a trial')"
 same the_trial_said_what_it_was_told 1 "$(grep -c 'text-out .*to="+12065550112" body="a trial"' "$folder/transcript")"
+same as_json_it_has_what_programs_want 'false true true open -71 true|true' \
+    "$(meterpost modem --json >"$folder/json"; jq -r '"\(.daemon) \(.ports[0] | "\(.configured) \(.texts) \(.sim) \(.signal_dbm)") \(has("next") | not)"' "$folder/json")|$(
+        meterpost modem --send +12065550112 'one more' --json | tee -a "$folder/json" | jq .sent)"
 echo 'fault send-refused 1 38' >&9
 until_good grep -q 'fault name=send-refused' "$folder/transcript"
 same a_refusal_is_told_with_its_number 'meterpost: not sent: the network is out of order (38)' \
@@ -60,6 +64,9 @@ same a_trial_to_no_number_is_refused 64 "$(meterpost modem --send 12 'x' >/dev/n
 daemon=$!
 until_good grep -q "registered at home" "$folder/daemon.log"
 same a_running_daemon_is_asked "the running daemon has $folder/line" "$(meterpost modem | head -n 1)"
+same as_json_it_answers_too 'true true ready' \
+    "$(meterpost modem --json | tee -a "$folder/json" | jq -r '"\(.daemon) \(.ports[0].texts) \(.ports[0].says)"')"
+same every_document_holds '3 hold' "$(judge modem <"$folder/json")"
 meterpost modem --send +12065550112 'x' 2>"$folder/held"
 same a_trial_does_not_disturb_a_daemon '69 1' "$? $(grep -c 'systemctl stop meterpost' "$folder/held")"
 meterpost text --now 2027-03-14 --as Ines 'M12 1340h' >/dev/null 2>"$folder/held"

@@ -7,25 +7,10 @@ program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-schemas-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
 . tests/same.sh
+. tests/judge.sh
 
 sed -e "s|^# ledger = .*|ledger = \"$folder/my.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
     config/meterpost.conf >"$folder/my.conf"
-
-# judge SCHEMA: reads a document a line; says how many hold, and what is wrong with the others
-judge() {
-    /usr/bin/python3 -c '
-import json, sys
-from jsonschema import Draft7Validator as Validator
-schema = json.load(open("docs/schemas/%s.json" % sys.argv[1]))
-Validator.check_schema(schema)
-held = 0
-for line in sys.stdin:
-    wrong = [e.message[:200] for e in Validator(schema).iter_errors(json.loads(line))]
-    held += not wrong
-    for message in wrong:
-        print(message)
-print(held, "hold")' "$1"
-}
 
 day=1
 while read -r person text; do
@@ -79,7 +64,8 @@ same used_alone_holds '1 hold' "$(say stock --now 2027-04-01 --used | judge stoc
 same calendar_holds '1 hold' "$(say calendar --now 2027-04-01 | judge calendar)"
 same board_holds '1 hold' "$(say board --now 2027-04-01 | judge board)"
 same backup_holds '1 hold' "$(say backup "$folder/copy.db" | judge backup)"
-same every_schema_was_used 'backup board calendar check due export health import machine sheet stock text texts' \
+same modem_holds '1 hold' "$(say modem | judge modem)"
+same every_schema_was_used 'backup board calendar check due export health import machine modem sheet stock text texts' \
     "$(cd docs/schemas && echo *.json | sed 's/\.json//g')"
 
 say due --now 2027-04-01 >"$folder/due"

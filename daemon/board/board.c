@@ -1,42 +1,39 @@
 /* SPDX-License-Identifier: MIT
- * board: see board.h. All that comes from people or the config goes through html_text. */
+ * board: see board.h. What the forms share: what is looked up, the head of the page and its one script.
+ * All that comes from people or the config goes through html_text. */
 #include "daemon/board/board.h"
 
 #include <stdarg.h>
 #include <stdlib.h>
+#include <string.h>
 
+#include "daemon/board/board_inside.h"
 #include "daemon/board/board_style.h"
-#include "daemon/board/drawing.h"
 #include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
-#include "daemon/ledger/people.h"
-#include "daemon/ledger/readings.h"
-#include "daemon/upkeep/civil.h"
-#include "daemon/yard/reported.h"
-#include "parsers/hours.h"
 
-#define POINTS_MAX 200 /* readings of a plot, the latest */
-#define SENTENCE_OCTETS 256
+/* Comes back each minute, but not under the hands of somebody who reads; and says when the page is older
+ * than it can be while the daemon runs, which writes it anew each midnight: a day of 25 hours, and one
+ * to spare. Without script the page comes back by itself every five minutes, and the time stands there. */
+#define SCRIPT                                                                                     \
+    "(function(){var made=Date.parse(document.querySelector(\"time.made\").dateTime),"             \
+    "old=document.querySelector(\".old\"),read=0;"                                                 \
+    "function look(){old.hidden=Date.now()-made<93600000};"                                        \
+    "[\"pointerdown\",\"keydown\",\"wheel\",\"scroll\"].forEach(function(kind){"                   \
+    "addEventListener(kind,function(){read=Date.now()},{passive:true})});look();"                  \
+    "setInterval(function(){look();if(Date.now()-read>60000){location.reload()}},60000)})()"
+/* Of its octets (Content Security Policy Level 3, 6.7.3.3): no other script runs. Checked by
+ * board_test.sh, which says the new one when the script has changed. */
+#define SCRIPT_HASH "sha256-rJSVIt5MnOYP2pU+ThOn2z0jtXfNu4SelD3sTx83Abc="
 
-struct board {
-    const struct settings *settings;
-    struct ledger *ledger;
-    int64_t now_s;
-    struct yard_standing *standings; /* worst first */
-    size_t count;
-    struct yard_trouble *troubles; /* danger first */
-    size_t trouble_count;
-    FILE *out;
-    size_t remarks;
-    enum ledger_result result; /* the first that was not OK */
-};
-
-/* A sentence of ours that may hold foreign names. */
-static void say(const struct board *board, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-static void say(const struct board *board, const char *format, ...)
+void board_markup(const struct board *board, const char *text)
 {
-    char sentence[SENTENCE_OCTETS];
+    (void)fputs(text, board->out);
+}
+
+void board_say(const struct board *board, const char *format, ...)
+{
+    char sentence[BOARD_SENTENCE_OCTETS];
     va_list arguments;
     va_start(arguments, format);
     (void)vsnprintf(sentence, sizeof sentence, format, arguments);
@@ -44,264 +41,116 @@ static void say(const struct board *board, const char *format, ...)
     html_text(board->out, sentence);
 }
 
-static void markup(const struct board *board, const char *text)
+bool board_first_of_machine(const struct board *board, size_t at)
 {
-    (void)fputs(text, board->out);
+    for (size_t i = 0; i < at; i++) {
+        if (board->standings[i].machine == board->standings[at].machine) {
+            return false;
+        }
+    }
+    return true;
 }
 
-static const char *hours_text(int64_t hundredths, char room[HOURS_TEXT_OCTETS])
+bool board_past(const struct board *board, const struct yard_standing *standing)
+{
+    return standing->by == DUE_BY_DATE ? standing->due_day <= board->today
+                                       : standing->has_due && standing->left_hundredths <= 0;
+}
+
+struct board_counts board_count(const struct board *board)
+{
+    struct board_counts counts = {.in_shop = 0};
+    for (size_t i = 0; i < board->count; i++) {
+        const struct yard_standing *standing = &board->standings[i];
+        counts.services[standing->stage]++;
+        if (board_first_of_machine(board, i)) {
+            counts.in_shop += standing->in_shop;
+            counts.booked += standing->booked;
+            counts.wanted += board_wanted(board, i) != NULL;
+        }
+    }
+    return counts;
+}
+
+const struct yard_standing *board_wanted(const struct board *board, size_t first)
+{
+    for (size_t i = first; i < board->count; i++) {
+        if (board->standings[i].machine == board->standings[first].machine &&
+            board->standings[i].wanted) {
+            return &board->standings[i];
+        }
+    }
+    return NULL;
+}
+
+const char *board_hours(int64_t hundredths, char room[HOURS_TEXT_OCTETS])
 {
     (void)hours_write(hundredths, room, HOURS_TEXT_OCTETS);
     return room;
 }
 
-/* A date, not to be broken at its hyphens. */
-static void write_day(const struct board *board, const char *before, int32_t day)
+const char *board_day(const struct board *board, int32_t day, char room[BOARD_DAY_OCTETS])
 {
-    char text[CIVIL_TEXT_OCTETS];
-    civil_write(day, text, sizeof text);
-    (void)fprintf(board->out, "%s<span class=\"day\">%s</span>", before, text);
+    static const char *const weekdays[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    struct civil_date date = civil_date_of(day);
+    const char *weekday = weekdays[civil_weekday(day)], *month = months[date.month - 1];
+    if (board->settings->shop.date_order == SETTINGS_DATE_MDY) {
+        (void)snprintf(room, BOARD_DAY_OCTETS, "%s %s %d", weekday, month, (int)date.day);
+    } else {
+        (void)snprintf(room, BOARD_DAY_OCTETS, "%s %d %s", weekday, (int)date.day, month);
+    }
+    return room;
 }
 
-static void write_due(const struct board *board, const struct yard_standing *standing)
+void board_write_made(struct board *board, enum board_form form)
 {
-    char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS];
-    int64_t hundredths = standing->left_hundredths;
-    bool past = standing->due_day <= zone_civil(board->now_s).day;
-    markup(board, "<p>");
-    if (standing->by == DUE_BY_DATE) {
-        write_day(board, "By ", standing->due_day);
-    }
-    if (standing->has_due) {
-        say(board, "%s %s h", standing->by == DUE_BY_DATE ? ", or at" : "At",
-            hours_text(standing->due_meter_hundredths, due));
-    }
-    if (standing->has_due && standing->read) {
-        say(board, ", %s h %s", hours_text(hundredths < 0 ? -hundredths : hundredths, left),
-            hundredths < 0 ? "past it" : "left");
-    }
-    if (standing->wanted) {
-        say(board, "; a reading is wanted, by its usual use it shows %s h by now",
-            hours_text(standing->likely_meter_hundredths, due));
-    } else if (standing->by == DUE_BY_HOURS && standing->has_forecast) {
-        write_day(board, past ? ", since " : ", about ", standing->due_day);
-    }
-    if (standing->has_forecast && !past && standing->earliest_day != standing->latest_day) {
-        write_day(board, " (", standing->earliest_day);
-        write_day(board, " to ", standing->latest_day);
-        markup(board, ")");
-    }
-    markup(board, ".</p>\n");
-}
-
-/* What is open on that machine; -1: on none that is known. */
-static void write_trouble(const struct board *board, int32_t machine)
-{
-    bool begun = false;
-    for (size_t i = 0; i < board->trouble_count; i++) {
-        const struct yard_trouble *trouble = &board->troubles[i];
-        char at[ZONE_TEXT_OCTETS];
-        if (trouble->machine != machine) {
-            continue;
-        }
-        zone_write_rfc3339(trouble->since_s, at, sizeof at);
-        markup(board, begun ? "<li>" : "<ul class=\"trouble\">\n<li>");
-        markup(board, trouble->danger ? "<b class=\"danger\">DANGER</b> " : "<b>Trouble</b> ");
-        say(board, "since %.10s, %s: ", at, trouble->person);
-        html_text(board->out, trouble->says);
-        markup(board, "</li>\n");
-        begun = true;
-    }
-    markup(board, begun ? "</ul>\n" : "");
-}
-
-static void write_head(const struct board *board)
-{
-    char at[ZONE_TEXT_OCTETS];
-    const char *shop = board->settings->shop.name;
-    size_t found[DUE_STAGE_COUNT] = {0}; /* how many services stand how, worst first */
-    for (size_t i = 0; i < board->count; i++) {
-        found[board->standings[i].stage]++;
-    }
+    char at[ZONE_TEXT_OCTETS], day[BOARD_DAY_OCTETS];
+    long before = ftell(board->out);
+    zone_write_rfc3339(board->now_s, at, sizeof at);
+    (void)fprintf(board->out, "<time class=\"made\" datetime=\"%s\">", at);
     zone_write_minute(board->now_s, at, sizeof at);
-    markup(board, BOARD_PAGE_BEGINS
-           "<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-           "<meta http-equiv=\"Content-Security-Policy\" "
-           "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n<title>");
-    say(board, "%s: the yard", shop);
-    markup(board, "</title>\n<style>\n" BOARD_STYLE "</style>\n</head>\n<body>\n<header><h1>");
-    html_text(board->out, shop);
-    markup(board, "</h1>\n<p class=\"faint\">");
-    say(board, "The yard as of %s. Worst first; a machine is as bad as its worst service.", at);
-    markup(board, "</p>\n<ul class=\"sum\">\n");
-    for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
-        const struct due_stage_row *row = due_stage_row((enum due_stage)i);
-        if (found[i] > 0) {
-            (void)fprintf(board->out,
-                          "<li class=\"%s\"><b>%zu</b> <span class=\"word\">%s</span></li>\n",
-                          row->word, found[i], row->title);
-        }
+    if (form == BOARD_WALL) {
+        (void)fprintf(board->out, "%s,%s</time>", board_day(board, board->today, day),
+                      strchr(at, ' '));
+    } else {
+        (void)fprintf(board->out, "%s</time>", at);
     }
-    if (board->trouble_count > 0) {
-        (void)fprintf(board->out,
-                      "<li><b>%zu</b> <span class=\"danger\">open trouble%s</span></li>\n",
-                      board->trouble_count, board->troubles[0].danger ? ", with DANGER" : "");
-    }
-    markup(board, "</ul>\n");
-    write_trouble(board, -1);
-    markup(board, "</header>\n");
+    board->page->made_at = (size_t)before;
+    board->page->made_length = (size_t)(ftell(board->out) - before);
 }
 
-static void write_plan(const struct board *board, const struct yard_standing *standing)
+static void write_page(struct board *board, enum board_form form)
 {
-    /* How much of the interval has run, by hours or by date, whichever comes first. */
-    int64_t from = standing->serviced ? standing->last_done_true_hundredths : 0;
-    int64_t run = standing->true_hundredths - from;
-    int64_t interval = standing->due_true_hundredths - from;
-    if (standing->by == DUE_BY_DATE) {
-        run = zone_civil(board->now_s).day - standing->limit_from_day;
-        interval = standing->limit_day - standing->limit_from_day;
-    }
-    (void)fprintf(board->out, "<section class=\"%s\"><h3>", due_stage_word(standing->stage));
-    html_text(board->out, board->settings->plans[standing->plan].title);
-    (void)fprintf(board->out, ": <span class=\"word\">%s</span></h3>\n",
-                  due_stage_row(standing->stage)->title);
-    if (standing->has_due || standing->has_forecast) {
-        write_due(board, standing);
-    }
-    if (standing->has_due && standing->read) {
-        drawing_bar(board->out, interval > 0 ? run * 1000 / interval : 1000);
-    }
-    markup(board, "</section>\n");
+    board_markup(board, BOARD_PAGE_BEGINS
+                 "<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+                 "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+                 "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+                 "style-src 'unsafe-inline'; script-src '" SCRIPT_HASH "'\">\n"
+                 "<noscript><meta http-equiv=\"refresh\" content=\"300\"></noscript>\n<title>");
+    board_say(board, "%s: the %s", board->settings->shop.name,
+              form == BOARD_WALL ? "wall" : "yard");
+    board_markup(board, "</title>\n<style>\n" BOARD_STYLE_COLOURS);
+    board_markup(board, form == BOARD_WALL ? BOARD_STYLE_WALL : BOARD_STYLE_DESK);
+    board_markup(board, "</style>\n</head>\n<body>\n");
+    (form == BOARD_WALL ? wall_write : cards_write)(board);
+    board_markup(board, "<script>" SCRIPT "</script>\n</body>\n</html>\n");
 }
 
-/* The latest readings, oldest first; *count 0 where there are none. */
-static void load_points(struct board *board, int32_t machine,
-                        struct drawing_point points[POINTS_MAX], size_t *count)
+enum ledger_result board_make(struct yard *yard, int64_t now_s, enum board_form form,
+                              struct board_page *page)
 {
-    struct ledger *ledger = board->ledger;
-    struct reading_point recent[POINTS_MAX];
-    int64_t machine_id = 0, offset;
-    *count = 0;
-    enum ledger_result result =
-        machines_id(ledger, board->settings->machines[machine].name, &machine_id);
-    if (result == LEDGER_OK) {
-        result =
-            readings_recent(ledger, machine_id, board->now_s, POINTS_MAX, recent, count, &offset);
+    *page = (struct board_page){.text = NULL};
+    struct board board = {.yard = yard,
+                          .settings = yard->settings,
+                          .now_s = now_s,
+                          .today = zone_civil(now_s).day,
+                          .page = page,
+                          .out = open_memstream(&page->text, &page->length)};
+    if (board.out == NULL) {
+        return LEDGER_OK;
     }
-    if (result != LEDGER_OK && result != LEDGER_NONE) {
-        board->result = result;
-        *count = 0;
-    }
-    for (size_t i = 0; i < *count; i++) {
-        const struct reading_point *point = &recent[*count - 1 - i];
-        points[i] = (struct drawing_point){point->read_s, point->true_hundredths};
-    }
-}
-
-static void write_plot(struct board *board, size_t first)
-{
-    struct drawing_point points[POINTS_MAX];
-    struct drawing_level levels[SETTINGS_PLANS_MAX];
-    size_t point_count, level_count = 0;
-    char says[SENTENCE_OCTETS];
-    int32_t machine = board->standings[first].machine;
-    load_points(board, machine, points, &point_count);
-    for (size_t i = first; i < board->count && level_count < SETTINGS_PLANS_MAX; i++) {
-        const struct yard_standing *standing = &board->standings[i];
-        if (standing->machine == machine && standing->has_due) {
-            levels[level_count++] = (struct drawing_level){
-                board->settings->plans[standing->plan].name, standing->due_true_hundredths};
-        }
-    }
-    (void)snprintf(says, sizeof says, "%s: hours that it has run, by the last %zu readings",
-                   board->settings->machines[machine].name, point_count);
-    drawing_hours(board->out, points, point_count, levels, level_count, says);
-}
-
-/* Standings come worst first, so that the first of a machine gives its place and its colour. */
-static void write_machine(struct board *board, size_t first)
-{
-    const struct yard_standing *worst = &board->standings[first];
-    for (size_t i = 0; i < first; i++) {
-        if (board->standings[i].machine == worst->machine) {
-            return;
-        }
-    }
-    const struct settings *settings = board->settings;
-    const struct settings_machine *machine = &settings->machines[worst->machine];
-    (void)fprintf(board->out, "<article class=\"%s\"><h2>", due_stage_word(worst->stage));
-    html_text(board->out, machine->name);
-    markup(board, "</h2>\n<p class=\"faint\">");
-    say(board, "%s%s%s", settings->kinds[machine->kind].name,
-        machine->site[0] != '\0' ? ", at " : "", machine->site);
-    for (size_t i = 0; i < machine->crew_count; i++) {
-        say(board, "%s%s", i == 0 ? ", crew " : " + ", settings->people[machine->crew[i]].name);
-    }
-    markup(board, "</p>\n");
-    if (worst->read) {
-        char figure[HOURS_TEXT_OCTETS], at[ZONE_TEXT_OCTETS];
-        zone_write_rfc3339(worst->read_s, at, sizeof at);
-        markup(board, "<p>");
-        say(board, "Meter %s h on %.10s.", hours_text(worst->meter_hundredths, figure), at);
-        markup(board, "</p>\n");
-    }
-    write_trouble(board, worst->machine);
-    for (size_t i = first; i < board->count; i++) {
-        if (board->standings[i].machine == worst->machine) {
-            write_plan(board, &board->standings[i]);
-        }
-    }
-    write_plot(board, first);
-    markup(board, "</article>\n");
-}
-
-static void write_remark(void *ctx, const struct reading_row *row)
-{
-    struct board *board = ctx;
-    char at[ZONE_TEXT_OCTETS], name[PEOPLE_NAME_OCTETS];
-    if (row->read_s > board->now_s ||
-        machines_name(board->ledger, row->machine_id, name) != LEDGER_OK) {
-        return;
-    }
-    board->remarks++;
-    zone_write_rfc3339(row->read_s, at, sizeof at);
-    markup(board, "<li>");
-    say(board, "%.10s %s: ", at, name);
-    html_text(board->out, row->remark);
-    markup(board, "</li>\n");
-}
-
-static void write_remarks(struct board *board)
-{
-    markup(board, "<section><h3>What crews remarked in the last two weeks</h3>\n<ul>\n");
-    enum ledger_result result =
-        readings_remarked_since(board->ledger, board->now_s - BOARD_REMARKS_S, write_remark, board);
-    board->result = result != LEDGER_OK ? result : board->result;
-    markup(board,
-           board->remarks == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
-}
-
-static void write_page(struct board *board)
-{
-    write_head(board);
-    markup(board, "<main class=\"yard\">\n");
-    for (size_t i = 0; i < board->count; i++) {
-        write_machine(board, i);
-    }
-    markup(board, "</main>\n");
-    write_remarks(board);
-    markup(board,
-           "<footer><p class=\"faint\">Dates rest on the hours that crews text: a plan, not a "
-           "measurement. The maker&#39;s manual and local rules come first.</p></footer>\n"
-           "</body>\n</html>\n");
-}
-
-enum ledger_result board_write(struct yard *yard, int64_t now_s, FILE *out)
-{
-    struct board board = {
-        .settings = yard->settings, .ledger = yard->ledger, .now_s = now_s, .out = out};
     board.result = ledger_look(yard->ledger);
     if (board.result == LEDGER_OK) {
         board.result = yard_troubles(yard, now_s, &board.troubles, &board.trouble_count);
@@ -310,7 +159,11 @@ enum ledger_result board_write(struct yard *yard, int64_t now_s, FILE *out)
         board.result = yard_stand_all(yard, now_s, &board.standings, &board.count);
     }
     if (board.result == LEDGER_OK) {
-        write_page(&board);
+        write_page(&board, form);
+    }
+    if (fclose(board.out) != 0 || board.result != LEDGER_OK) {
+        free(page->text);
+        page->text = NULL;
     }
     free(board.standings);
     free(board.troubles);

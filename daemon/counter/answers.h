@@ -26,7 +26,7 @@ int text_at_desk(struct desk *desk, const struct settings *settings, const char 
 bool text_clock_fits(const struct clock_judgement *clock, FILE *err);
 
 /* What the link knows of the modem at that port. Returns the exit status of modem_verb. */
-int modem_report(const struct link_health *health, const char *port, FILE *out);
+int modem_report(const struct link_health *health, const char *port, bool json, FILE *out);
 
 /* Forgets the person of that name, or the texts of that number, where it is on the roster no more; what was
  * done or is wrong is said on out. Returns the exit status of forget_verb. */

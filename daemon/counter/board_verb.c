@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * board_verb: the board (daemon/board) at the counter: on the screen, in a file, or as JSON. The page is
- * made in memory first, so that what is at the place is whole: the old page or the new one. */
+ * board_verb: the board (daemon/board) at the counter: on the screen, in a file, or as JSON. What
+ * is at the place is whole: the old page or the new one. */
 #include <stdlib.h>
 #include <sysexits.h>
 
@@ -58,29 +58,13 @@ static int print_json(struct counter *counter)
     return status;
 }
 
-/* The whole of it in memory; the caller frees *page. */
-static int make(struct counter *counter, char **page, size_t *length)
-{
-    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
-    FILE *stream = open_memstream(page, length);
-    int status = EX_OK;
-    if (stream != NULL) {
-        status = counter_ledger_status(counter, board_write(&yard, counter->now_s, stream));
-    }
-    if (stream == NULL || fclose(stream) != 0) {
-        (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");
-        return EX_OSERR;
-    }
-    return status;
-}
-
-static int put(struct counter *counter, const char *page, size_t length)
+static int put(struct counter *counter, const struct board_page *page)
 {
     char says[PAGE_FILE_SAYS_OCTETS];
     if (counter->options->word_count == 0) {
-        (void)fwrite(page, 1, length, counter->out);
-    } else if (!page_file_write(counter->options->words[0], BOARD_PAGE_BEGINS, page, length,
-                                says)) {
+        (void)fwrite(page->text, 1, page->length, counter->out);
+    } else if (!page_file_write(counter->options->words[0], BOARD_PAGE_BEGINS, page->text,
+                                page->length, says)) {
         (void)fprintf(counter->err, "meterpost: %s\n", says);
         return EX_CANTCREAT;
     }
@@ -90,8 +74,6 @@ static int put(struct counter *counter, const char *page, size_t length)
 int board_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
-    char *page = NULL;
-    size_t length = 0;
     if (options->word_count > 1 || (options->word_count == 1 && options->json)) {
         (void)fprintf(counter->err,
                       options->json ? "meterpost: board --json goes to the screen alone; leave the "
@@ -102,10 +84,16 @@ int board_verb(struct counter *counter)
     if (options->json) {
         return print_json(counter);
     }
-    int status = make(counter, &page, &length);
-    if (status == EX_OK) {
-        status = put(counter, page, length);
+    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
+    struct board_page page;
+    int status = counter_ledger_status(
+        counter, board_make(&yard, counter->now_s, options->wall ? BOARD_WALL : BOARD_DESK, &page));
+    if (status == EX_OK && page.text == NULL) {
+        (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");
+        status = EX_OSERR;
+    } else if (status == EX_OK) {
+        status = put(counter, &page);
     }
-    free(page);
+    free(page.text);
     return status;
 }

@@ -155,6 +155,21 @@ const char *counter_trouble_says(const struct yard_trouble *trouble,
     return room;
 }
 
+void counter_print_troubles(const struct counter *counter)
+{
+    struct screen screen = screen_of(counter->out);
+    char says[COUNTER_TROUBLE_OCTETS], line[COUNTER_TROUBLE_OCTETS + PEOPLE_NAME_OCTETS];
+    for (size_t i = 0; i < counter->trouble_count; i++) {
+        const struct yard_trouble *trouble = &counter->troubles[i];
+        const char *machine = trouble->machine >= 0
+                                  ? counter->settings->machines[trouble->machine].name
+                                  : "no machine named";
+        (void)snprintf(line, sizeof line, "%s%s: %s\n", i == 0 ? "\nopen trouble\n  " : "  ",
+                       machine, counter_trouble_says(trouble, says));
+        screen_print_folded(&screen, line, 4, counter->out);
+    }
+}
+
 /* Said where it is so. */
 static struct json_object *danger_json(const struct settings *settings, const void *row)
 {

@@ -60,6 +60,8 @@ int counter_load_troubles(struct counter *counter);
 #define COUNTER_TROUBLE_OCTETS (TROUBLES_WORDS_OCTETS + PEOPLE_NAME_OCTETS + 32)
 const char *counter_trouble_says(const struct yard_trouble *trouble,
                                  char room[COUNTER_TROUBLE_OCTETS]);
+/* All of it on the screen, below a table. */
+void counter_print_troubles(const struct counter *counter);
 /* Of that machine, -1 of all, as an array; NULL where nothing is open. */
 struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine);
 
@@ -94,7 +96,7 @@ int32_t counter_plan(const struct settings *settings, int32_t machine, const cha
 /* "no machine M21; did you mean M12?" on err; returns 64. */
 int counter_unknown(const struct counter *counter, const char *what, const struct nearest *nearest);
 
-/* Rows that several verbs show (lists.c): struct yard_standing and struct texts_line. */
+/* Rows that several verbs show: struct yard_standing (due.c) and struct texts_line (messages.c). */
 extern const struct columns standing_columns, text_columns;
 
 /* Red for what needs doing, faint for what rests. */

@@ -76,8 +76,90 @@ static void print_air(FILE *out, int32_t registration, const char *network, int3
     print_word(out, "signal", signal_words(dbm, room));
 }
 
-/* What was known of it before is not said of a modem that is not there now. */
-int modem_report(const struct link_health *health, const char *port, FILE *out)
+/* ---- as JSON */
+
+/* One port, with what was found there. */
+struct port_seen {
+    const char *port, *is, *stable;
+    bool configured;
+    struct trial trial;
+    const char *firmware, *says;
+};
+
+static const char *sim_says(const struct settings *settings, const void *row,
+                            char room[TABLE_SHOWN_OCTETS])
+{
+    const struct port_seen *seen = row;
+    (void)settings;
+    return seen->trial.talks && seen->trial.sim[0] != '\0' ? sims[sim_row(seen->trial.sim)].says
+                                                           : room;
+}
+
+static const char *registration_says(const struct settings *settings, const void *row,
+                                     char room[TABLE_SHOWN_OCTETS])
+{
+    const struct port_seen *seen = row;
+    (void)settings;
+    return seen->trial.talks ? watch_registration(seen->trial.registration)->says : room;
+}
+
+static struct json_object *signal_json(const struct settings *settings, const void *row)
+{
+    int32_t dbm = ((const struct port_seen *)row)->trial.signal_dbm;
+    (void)settings;
+    return dbm != 0 ? json_object_new_int(dbm) : NULL;
+}
+
+static struct json_object *configured_json(const struct settings *settings, const void *row)
+{
+    (void)settings;
+    return json_object_new_boolean(((const struct port_seen *)row)->configured);
+}
+
+static struct json_object *texts_json(const struct settings *settings, const void *row)
+{
+    (void)settings;
+    return json_object_new_boolean(((const struct port_seen *)row)->trial.texts);
+}
+
+#define AT(field) offsetof(struct port_seen, field)
+static const struct column seen_list[] = {
+    {NULL, "port", COLUMN_TEXT, .at = AT(port)},
+    {NULL, "is", COLUMN_TEXT, .at = AT(is)},
+    {NULL, "stable", COLUMN_TEXT, .at = AT(stable)},
+    {NULL, "configured", COLUMN_OWN, .json = configured_json},
+    {NULL, "texts", COLUMN_OWN, .json = texts_json},
+    {NULL, "maker", COLUMN_CHARS, .at = AT(trial.maker)},
+    {NULL, "model", COLUMN_CHARS, .at = AT(trial.model)},
+    {NULL, "firmware", COLUMN_TEXT, .at = AT(firmware)},
+    {NULL, "sim", COLUMN_OWN, .say = sim_says},
+    {NULL, "registration", COLUMN_OWN, .say = registration_says},
+    {NULL, "network", COLUMN_CHARS, .at = AT(trial.network)},
+    {NULL, "signal_dbm", COLUMN_OWN, .json = signal_json},
+    {NULL, "storage_used", COLUMN_COUNT, .at = AT(trial.storage_used), .when = COLUMN_FROM_0},
+    {NULL, "storage_total", COLUMN_COUNT, .at = AT(trial.storage_total), .when = COLUMN_FROM_1},
+    {NULL, "centre", COLUMN_CHARS, .at = AT(trial.centre)},
+    {NULL, "says", COLUMN_TEXT, .at = AT(says)},
+};
+#undef AT
+static const struct columns seen_columns = {COLUMNS(seen_list), false};
+
+/* next: what to do, "" nothing; put: the port to put into the config, "" none. Takes over ports. */
+static int print_json(bool daemon, struct json_object *ports, const char *next, const char *put,
+                      FILE *out)
+{
+    struct json_object *whole = json_object_new_object();
+    json_add(whole, "daemon", json_object_new_boolean(daemon));
+    json_add(whole, "ports", ports);
+    json_add_text(whole, "put", put[0] != '\0' ? put : NULL);
+    json_add_text(whole, "next", next[0] != '\0' ? next : NULL);
+    return json_write(whole, out);
+}
+
+/* ---- by the running daemon */
+
+static void print_health(const struct link_health *health, const char *port, const char *says,
+                         FILE *out)
 {
     bool ready = health->state == LINK_STATE_READY;
     char room[WORDS_OCTETS], words[CAUSE_SAYS_OCTETS];
@@ -92,10 +174,36 @@ int modem_report(const struct link_health *health, const char *port, FILE *out)
     if (ready && health->sends_failed > 0) {
         print_word(out, "sending", cause_write(health->sends_cause, words));
     }
-    (void)fprintf(out, "  %s\n",
-                  health->says[0] != '\0' ? health->says
-                  : ready                 ? "ready"
-                                          : "being set up");
+    (void)fprintf(out, "  %s\n", says);
+}
+
+/* What was known of it before is not said of a modem that is not there now. */
+int modem_report(const struct link_health *health, const char *port, bool json, FILE *out)
+{
+    bool ready = health->state == LINK_STATE_READY;
+    const char *says = health->says[0] != '\0' ? health->says : ready ? "ready" : "being set up";
+    struct port_seen seen = {.port = port, .configured = true, .says = says};
+    seen.trial.storage_used = -1;
+    if (ready) {
+        struct trial *trial = &seen.trial;
+        trial->talks = true;
+        trial->texts = !health->no_centre;
+        (void)snprintf(trial->maker, sizeof trial->maker, "%s", health->maker);
+        (void)snprintf(trial->model, sizeof trial->model, "%s", health->model);
+        (void)snprintf(trial->network, sizeof trial->network, "%s", health->network);
+        trial->registration = health->registration;
+        trial->signal_dbm = health->signal_dbm;
+        trial->storage_used = health->storage_used;
+        trial->storage_total = health->storage_total;
+        seen.firmware = health->firmware;
+    }
+    if (json) {
+        struct json_object *ports = json_object_new_array();
+        (void)json_object_array_add(ports, columns_json(&seen_columns, NULL, &seen));
+        (void)print_json(true, ports, health->says, "", out);
+    } else {
+        print_health(health, port, says, out);
+    }
     return ready && health->says[0] == '\0' ? EX_OK : 1;
 }
 
@@ -139,27 +247,39 @@ static void print_trial(const struct trial *trial, FILE *out)
 bool modem_try(const char *name, int32_t speed, struct trial *trial, FILE *out)
 {
     trial_run(name, speed, trial);
-    if (!trial->opened) {
-        (void)fprintf(out, "  %s\n", trial->says);
-        return false;
+    if (out == NULL) {
+        return trial->texts;
     }
-    if (!trial->talks) {
+    if (trial->talks) {
+        print_trial(trial, out);
+    } else if (trial->opened) {
         (void)fprintf(out,
                       "  does not answer AT at %" PRId32 " bit/s; a modem often has its AT port "
                       "beside others\n",
                       speed);
-        return false;
+    } else {
+        (void)fprintf(out, "  %s\n", trial->says);
     }
-    print_trial(trial, out);
     return trial->texts;
 }
 
-/* Likewise; *step is what to do about it. */
-static bool try_port(const char *name, int32_t speed, FILE *out, const char **step)
+/* A look at every port; each is told as soon as it has answered, which takes its time. */
+struct search {
+    const struct wanted *wanted;
+    FILE *out;
+    struct json_object *ports; /* NULL: in words */
+    bool good;                 /* the config's has a modem that takes texts */
+    const char *step, *other;  /* what to do about that modem, or another; where that is */
+};
+
+/* What answers on one port; true for a modem that takes texts. *step is what to do about it. */
+static bool try_port(const struct search *search, struct port_seen *seen, const char **step)
 {
-    static struct trial trial;
-    bool texts = modem_try(name, speed, &trial, out);
-    *step = trial.talks ? modem_next_step(&trial) : "";
+    struct trial *trial = &seen->trial;
+    bool texts = modem_try(seen->port, search->wanted->speed, trial,
+                           search->ports == NULL ? search->out : NULL);
+    seen->says = trial->talks ? "" : trial->opened ? "does not answer AT" : trial->says;
+    *step = trial->talks ? modem_next_step(trial) : "";
     return texts;
 }
 
@@ -169,57 +289,86 @@ static bool is_wanted(const struct wanted *wanted, const struct port_found *foun
            (strcmp(found->stable, wanted->port) == 0 || strcmp(found->name, wanted->port) == 0);
 }
 
-/* The last line: what to do next. Returns the exit status, which is the configured port's where there
- * is one. */
-static int conclude(const struct wanted *wanted, bool good, const char *step, const char *other,
-                    FILE *out)
+/* The last words: what to do next. Returns the exit status, which is the configured port's where
+ * there is one. */
+static int conclude(const struct search *search)
 {
-    bool configured = wanted->port[0] != '\0';
-    if (configured && good && step[0] == '\0') {
-        (void)fprintf(out, "nothing to do: the config's port is right\n");
-        return EX_OK;
+    bool configured = search->wanted->port[0] != '\0';
+    bool put = !(configured && search->good) && search->other[0] != '\0';
+    bool found = (configured && search->good) || put;
+    char nothing[128];
+    (void)snprintf(nothing, sizeof nothing,
+                   "plug the modem in, switch it on, wait a minute and try again%s",
+                   configured ? ", or put the right port into modem.port" : "");
+    const char *next = found ? search->step : nothing;
+    int status = next[0] != '\0' || (put && configured) ? 1 : EX_OK;
+    if (search->ports != NULL) {
+        int written = print_json(false, search->ports, next, put ? search->other : "", search->out);
+        return written != EX_OK ? written : status;
     }
-    if (configured && good) {
-        (void)fprintf(out, "next: %s\n", step);
-        return 1;
+    if (put) {
+        (void)fprintf(search->out, "put this into the config:\n  modem: { port = \"%s\"; };\n",
+                      search->other);
     }
-    if (other[0] != '\0') {
-        (void)fprintf(out, "put this into the config:\n  modem: { port = \"%s\"; };\n", other);
-        if (step[0] != '\0') {
-            (void)fprintf(out, "next: %s\n", step);
-        }
-        return configured || step[0] != '\0' ? 1 : EX_OK;
+    if (next[0] != '\0') {
+        (void)fprintf(search->out, "next: %s\n", next);
+    } else if (!put) {
+        (void)fprintf(search->out, "nothing to do: the config's port is right\n");
     }
-    (void)fprintf(out, "next: plug the modem in, switch it on, wait a minute and try again%s\n",
-                  configured ? ", or put the right port into modem.port" : "");
-    return 1;
+    return status;
 }
 
-static int try_ports(const struct wanted *wanted, FILE *out)
+/* A port of its own, tried and told. */
+static bool look(struct search *search, const char *port, const struct port_found *found,
+                 bool configured, const char **step)
+{
+    static struct port_seen seen;
+    seen = (struct port_seen){.port = port, .configured = configured};
+    if (found != NULL) {
+        seen.is = found->is;
+        seen.stable = found->stable;
+    }
+    if (search->ports == NULL) {
+        bool is = found != NULL && found->is[0] != '\0';
+        (void)fprintf(search->out, "%s%s%s%s\n", port, configured ? " (the config's)" : "",
+                      is ? ", " : "", is ? found->is : "");
+        print_word(search->out, "name it", found != NULL ? found->stable : "");
+    }
+    bool good = try_port(search, &seen, step);
+    if (search->ports != NULL) {
+        (void)json_object_array_add(search->ports, columns_json(&seen_columns, NULL, &seen));
+    }
+    return good;
+}
+
+static int try_ports(const struct wanted *wanted, bool json, FILE *out)
 {
     static struct port_found found[PORT_LIST_MAX];
-    size_t count = port_list(found);
-    const char *step = "", *other = "";
-    bool good = false;
+    size_t count = port_list(found), configured = 0;
+    struct search search = {.wanted = wanted,
+                            .out = out,
+                            .ports = json ? json_object_new_array() : NULL,
+                            .step = "",
+                            .other = ""};
+    while (configured < count && !is_wanted(wanted, &found[configured])) {
+        configured++;
+    }
     if (wanted->port[0] != '\0') {
-        (void)fprintf(out, "%s (the config's)\n", wanted->port);
-        good = try_port(wanted->port, wanted->speed, out, &step);
+        search.good = look(&search, wanted->port, configured < count ? &found[configured] : NULL,
+                           true, &search.step);
     }
     for (size_t i = 0; i < count; i++) {
         const char *here = "";
-        (void)fprintf(out, "%s%s%s\n", found[i].name, found[i].is[0] != '\0' ? ", " : "",
-                      found[i].is);
-        print_word(out, "name it", found[i].stable);
-        if (!is_wanted(wanted, &found[i]) && try_port(found[i].name, wanted->speed, out, &here) &&
-            other[0] == '\0') {
-            other = found[i].stable[0] != '\0' ? found[i].stable : found[i].name;
-            step = good ? step : here;
+        if (i != configured && look(&search, found[i].name, &found[i], false, &here) &&
+            search.other[0] == '\0') {
+            search.other = found[i].stable[0] != '\0' ? found[i].stable : found[i].name;
+            search.step = search.good ? search.step : here;
         }
     }
-    if (count == 0 && wanted->port[0] == '\0') {
+    if (count == 0 && wanted->port[0] == '\0' && !json) {
         (void)fprintf(out, "no serial port on this box; is the modem plugged in and on?\n");
     }
-    return conclude(wanted, good, step, other, out);
+    return conclude(&search);
 }
 
 static int send_one(const struct counter *counter, const struct wanted *wanted)
@@ -231,12 +380,17 @@ static int send_one(const struct counter *counter, const struct wanted *wanted)
                       "meterpost: %s is no telephone number; write it like +12065550110\n", send);
         return EX_USAGE;
     }
-    if (!trial_send(wanted->port, wanted->speed, number, counter->options->words[0], says)) {
-        (void)fprintf(counter->err, "meterpost: not sent: %s\n", says);
-        return 1;
+    bool sent = trial_send(wanted->port, wanted->speed, number, counter->options->words[0], says);
+    if (counter->options->json) {
+        struct json_object *whole = json_object_new_object();
+        json_add(whole, "sent", json_object_new_boolean(sent));
+        json_add_text(whole, "says", sent ? NULL : says);
+        int written = json_write(whole, counter->out);
+        return written == EX_OK && !sent ? 1 : written;
     }
-    (void)fprintf(counter->out, "the network took it\n");
-    return EX_OK;
+    (void)fprintf(sent ? counter->out : counter->err, "%s%s\n",
+                  sent ? "the network took it" : "meterpost: not sent: ", sent ? "" : says);
+    return sent ? EX_OK : 1;
 }
 
 static int serve_modem(struct counter *counter)
@@ -244,17 +398,17 @@ static int serve_modem(struct counter *counter)
     static struct counter_answer answer;
     const struct options *options = counter->options;
     const struct settings *settings = counter->settings;
-    const char *words[] = {"modem"};
+    const char *words[] = {"modem", options->json ? "json" : "plain"};
     struct wanted wanted = {settings->modem.port, settings->shop.country, settings->modem.speed};
     if (options->word_count != (options->send != NULL ? 1 : 0)) {
         (void)fprintf(counter->err, "meterpost: type: meterpost modem, or: meterpost modem --send "
                                     "+12065550110 \"a trial\"\n");
         return EX_USAGE;
     }
-    int asked = counter_ask_daemon(counter, 1, words, "", &answer);
+    int asked = counter_ask_daemon(counter, 2, words, "", &answer);
     if (asked == COUNTER_ALONE) {
         return options->send != NULL ? send_one(counter, &wanted)
-                                     : try_ports(&wanted, counter->out);
+                                     : try_ports(&wanted, options->json, counter->out);
     }
     if (asked == EX_OK && options->send != NULL) {
         (void)fprintf(counter->err,
@@ -274,6 +428,7 @@ int modem_verb(const struct options *options, FILE *out, FILE *err)
     if (options->send != NULL || access(options->config, F_OK) == 0 || errno != ENOENT) {
         return counter_serve(options, COUNTER_SETTINGS, serve_modem, out, err);
     }
-    (void)fprintf(out, "there is no config at %s yet: every port is tried\n", options->config);
-    return try_ports(&wanted, out);
+    (void)fprintf(options->json ? err : out, "there is no config at %s yet: every port is tried\n",
+                  options->config);
+    return try_ports(&wanted, options->json, out);
 }

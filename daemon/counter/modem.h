@@ -9,7 +9,7 @@
 
 #include "daemon/modem/trial.h"
 
-/* Talks to what is on the port, and tells it. True for a modem that takes texts. */
+/* Talks to what is on the port, and tells it where out is not NULL. True for a modem that takes texts. */
 bool modem_try(const char *name, int32_t speed, struct trial *trial, FILE *out);
 
 /* What is to be done about a modem that talks; "" where texts can go both ways. */

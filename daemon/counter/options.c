@@ -47,6 +47,8 @@ static const struct known_option {
     {"columns", 0, OPTION_TEXT, AT(columns), " LIST",
      "which heading is which column: machine=Unit,hours=Reading", false},
     {"used", 0, OPTION_FLAG, AT(used), "", "what was used, not what is needed", false},
+    {"wall", 0, OPTION_FLAG, AT(wall), "", "the form for a screen on the wall, 1920 by 1080",
+     false},
     {"shop", 0, OPTION_ANSWER, 0, " NAME", "what the shop is called", false},
     {"country", 0, OPTION_ANSWER, 0, " CODE", "its calling code, as 1", false},
     {"number", 0, OPTION_ANSWER, 0, " NUMBER", "the SIM's telephone number", false},

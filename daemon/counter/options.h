@@ -30,6 +30,7 @@ struct options {
     bool history;        /* machine: the whole record */
     bool apply;          /* import: do it */
     const char *columns; /* import: "machine=Unit,hours=Reading", NULL unsaid */
+    bool wall;           /* board: the form for the wall */
     bool used;           /* stock: what was used alone */
     bool yes;            /* setup: asks nothing */
     struct options_answer answers[OPTIONS_ANSWERS_MAX];

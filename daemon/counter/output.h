@@ -101,7 +101,7 @@ struct columns {
     bool bare; /* nothing empty in JSON, whatever a column says */
 };
 #define COLUMNS(list) (list), sizeof(list) / sizeof(list)[0]
-#define TABLE_COLUMNS_MAX 20 /* of one form */
+#define TABLE_COLUMNS_MAX 32 /* of one form */
 
 enum table_form { TABLE_SCREEN, TABLE_CSV, TABLE_JSON };
 enum table_tint { TABLE_PLAIN, TABLE_BAD, TABLE_WARN, TABLE_FAINT };

@@ -455,6 +455,11 @@ enum ledger_result ledger_commit(struct ledger *ledger)
     return LEDGER_OK;
 }
 
+int64_t ledger_changes(const struct ledger *ledger)
+{
+    return sqlite3_total_changes(ledger->connection);
+}
+
 void ledger_rollback(struct ledger *ledger)
 {
     ledger->open = false;

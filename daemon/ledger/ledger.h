@@ -76,6 +76,10 @@ enum ledger_result ledger_fault(const struct ledger *ledger);
  * not seen, and a thousand queries cost one lock. For a report, and briefly. */
 enum ledger_result ledger_look(struct ledger *ledger);
 
+/* How many rows this connection has written so far: as long as it stays the same, a ledger that nobody
+ * else writes is the same. */
+int64_t ledger_changes(const struct ledger *ledger);
+
 /* The desk's savepoint inside a transaction; release keeps what was done since, or, where there was a
  * fault, takes it back and returns that; back_to_savepoint takes it back. Either closes it. With what
  * the ledger refused (LEDGER_REFUSED) the fault is gone too; one of the disk stays. */

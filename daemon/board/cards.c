@@ -1,0 +1,329 @@
+/* SPDX-License-Identifier: MIT
+ * cards: the board for desk, phone and paper: a card for every machine, the worst first. */
+#include <stdlib.h>
+
+#include "daemon/board/board_inside.h"
+#include "daemon/board/drawing.h"
+#include "daemon/board/markup.h"
+#include "daemon/ground/zone.h"
+#include "daemon/ledger/people.h"
+#include "daemon/ledger/readings.h"
+
+#define POINTS_MAX 200                        /* readings of a plot, the latest, */
+#define POINTS_SINCE_S (120 * (int64_t)86400) /* and no older, where there are two */
+
+/* A date, not to be broken at its hyphens. */
+static void write_day(const struct board *board, const char *before, int32_t day)
+{
+    char text[CIVIL_TEXT_OCTETS];
+    civil_write(day, text, sizeof text);
+    (void)fprintf(board->out, "%s<span class=\"day\">%s</span>", before, text);
+}
+
+static void write_due(const struct board *board, const struct yard_standing *standing)
+{
+    char due[HOURS_TEXT_OCTETS], left[HOURS_TEXT_OCTETS];
+    int64_t hundredths = standing->left_hundredths;
+    bool past = board_past(board, standing);
+    board_markup(board, "<p>");
+    if (standing->by == DUE_BY_DATE) {
+        write_day(board, "By ", standing->due_day);
+    }
+    if (standing->has_due) {
+        board_say(board, "%s %s h", standing->by == DUE_BY_DATE ? ", or at" : "At",
+                  board_hours(standing->due_meter_hundredths, due));
+    }
+    if (standing->has_due && standing->read) {
+        board_say(board, ", %s h %s", board_hours(hundredths < 0 ? -hundredths : hundredths, left),
+                  hundredths < 0 ? "past it" : "left");
+    }
+    if (standing->wanted) {
+        board_say(board, "; a reading is wanted, by its usual use it shows %s h by now",
+                  board_hours(standing->likely_meter_hundredths, due));
+    } else if (standing->by == DUE_BY_HOURS && standing->has_forecast) {
+        write_day(board, past ? ", since " : ", about ", standing->due_day);
+    }
+    if (standing->has_forecast && !past && standing->earliest_day != standing->latest_day) {
+        write_day(board, " (", standing->earliest_day);
+        write_day(board, " to ", standing->latest_day);
+        board_markup(board, ")");
+    }
+    board_markup(board, ".</p>\n");
+}
+
+/* What is open on that machine; -1: on none that is known. */
+static void write_trouble(const struct board *board, int32_t machine)
+{
+    bool begun = false;
+    for (size_t i = 0; i < board->trouble_count; i++) {
+        const struct yard_trouble *trouble = &board->troubles[i];
+        char at[ZONE_TEXT_OCTETS];
+        if (trouble->machine != machine) {
+            continue;
+        }
+        zone_write_rfc3339(trouble->since_s, at, sizeof at);
+        board_markup(board, begun ? "<li>" : "<ul class=\"trouble\">\n<li>");
+        board_markup(board,
+                     trouble->danger ? "<b class=\"danger\">DANGER</b> " : "<b>Trouble</b> ");
+        board_say(board, "since %.10s, %s: ", at, trouble->person);
+        html_text(board->out, trouble->says);
+        board_markup(board, "</li>\n");
+        begun = true;
+    }
+    board_markup(board, begun ? "</ul>\n" : "");
+}
+
+static void write_sum(const struct board *board, size_t count, const char *class, const char *says)
+{
+    if (count > 0) {
+        (void)fprintf(board->out,
+                      "<li class=\"%s\"><b>%zu</b> <span class=\"word\">%s</span></li>\n", class,
+                      count, says);
+    }
+}
+
+static void write_head(struct board *board)
+{
+    struct board_counts counts = board_count(board);
+    bool danger = board->trouble_count > 0 && board->troubles[0].danger;
+    board_markup(board, "<p class=\"old\" role=\"status\" hidden>This page is more than a day old. "
+                        "Does the daemon run? On its box, meterpost health tells.</p>\n"
+                        "<header><h1>");
+    html_text(board->out, board->settings->shop.name);
+    board_markup(board, "</h1>\n<p class=\"faint\">The yard as of ");
+    board_write_made(board, BOARD_DESK);
+    board_markup(
+        board,
+        ". Worst first; a machine is as bad as its worst service.</p>\n<ul class=\"sum\">\n");
+    for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
+        const struct due_stage_row *row = due_stage_row((enum due_stage)i);
+        write_sum(board, counts.services[i], row->word, row->title);
+    }
+    write_sum(board, counts.in_shop, "rest", "in the shop");
+    write_sum(board, counts.booked, "rest", "booked");
+    write_sum(board, counts.wanted, "coming-up", "wanted: no reading for long");
+    write_sum(board, board->trouble_count, danger ? "overdue" : "due",
+              danger ? "open trouble, with DANGER" : "open trouble");
+    board_markup(board, "</ul>\n");
+    write_trouble(board, -1);
+    board_markup(board, "</header>\n");
+}
+
+static void write_last_done(const struct board *board, const struct yard_standing *standing)
+{
+    char figure[HOURS_TEXT_OCTETS];
+    if (!standing->serviced) {
+        return;
+    }
+    board_markup(board, "<p>");
+    board_say(board, "Last done at %s h",
+              board_hours(standing->last_done_meter_hundredths, figure));
+    if (standing->last_done_day_known) {
+        write_day(board, " on ", standing->last_done_day);
+    }
+    board_markup(board, ".</p>\n");
+}
+
+static void write_plan(const struct board *board, const struct yard_standing *standing)
+{
+    /* How much of the interval has run, by hours or by date, whichever comes first. */
+    int64_t from = standing->serviced ? standing->last_done_true_hundredths : 0;
+    int64_t run = standing->true_hundredths - from;
+    int64_t interval = standing->due_true_hundredths - from;
+    if (standing->by == DUE_BY_DATE) {
+        run = board->today - standing->limit_from_day;
+        interval = standing->limit_day - standing->limit_from_day;
+    }
+    (void)fprintf(board->out, "<section class=\"%s\"><h3>", due_stage_word(standing->stage));
+    html_text(board->out, board->settings->plans[standing->plan].title);
+    (void)fprintf(board->out, ": <span class=\"word\">%s</span></h3>\n",
+                  due_stage_row(standing->stage)->title);
+    if (standing->has_due || standing->has_forecast) {
+        write_due(board, standing);
+    }
+    write_last_done(board, standing);
+    if (standing->has_due && standing->read) {
+        drawing_bar(board->out, interval > 0 ? run * 1000 / interval : 1000);
+    }
+    board_markup(board, "</section>\n");
+}
+
+/* The latest readings, oldest first; *count 0 where there are none. */
+static void load_points(struct board *board, int32_t machine,
+                        struct drawing_point points[POINTS_MAX], size_t *count)
+{
+    struct ledger *ledger = board->yard->ledger;
+    struct reading_point recent[POINTS_MAX];
+    int64_t machine_id = 0, offset;
+    *count = 0;
+    enum ledger_result result =
+        machines_id(ledger, board->settings->machines[machine].name, &machine_id);
+    if (result == LEDGER_OK) {
+        result =
+            readings_recent(ledger, machine_id, board->now_s, POINTS_MAX, recent, count, &offset);
+    }
+    if (result != LEDGER_OK && result != LEDGER_NONE) {
+        board->result = result;
+        *count = 0;
+    }
+    while (*count > 2 && recent[*count - 1].read_s < board->now_s - POINTS_SINCE_S) {
+        (*count)--;
+    }
+    for (size_t i = 0; i < *count; i++) {
+        const struct reading_point *point = &recent[*count - 1 - i];
+        points[i] = (struct drawing_point){point->read_s, point->true_hundredths};
+    }
+}
+
+/* The next of the machine's services that hours bring, where it lies ahead of the last reading. */
+static void aim_cone(const struct board *board, size_t first, struct drawing *drawing)
+{
+    int64_t last_s = drawing->points[drawing->point_count - 1].at_s;
+    for (size_t i = first; i < board->count; i++) {
+        const struct yard_standing *standing = &board->standings[i];
+        if (standing->machine != board->standings[first].machine || !standing->has_due ||
+            !standing->has_forecast || standing->by != DUE_BY_HOURS ||
+            standing->left_hundredths <= 0 ||
+            (drawing->has_cone && drawing->cone_hundredths <= standing->due_true_hundredths)) {
+            continue;
+        }
+        const int32_t days[] = {standing->earliest_day, standing->due_day, standing->latest_day};
+        int64_t ends_s[3];
+        for (size_t j = 0; j < 3; j++) {
+            ends_s[j] = zone_unix(days[j], 12 * 3600);
+            ends_s[j] = ends_s[j] > last_s ? ends_s[j] : last_s;
+        }
+        drawing->has_cone = true;
+        drawing->cone_hundredths = standing->due_true_hundredths;
+        drawing->early_s = ends_s[0];
+        drawing->expected_s = ends_s[1];
+        drawing->late_s = ends_s[2];
+    }
+}
+
+static void write_plot(struct board *board, size_t first)
+{
+    struct drawing_point points[POINTS_MAX];
+    struct drawing_level levels[SETTINGS_PLANS_MAX];
+    size_t point_count, level_count = 0;
+    char says[BOARD_SENTENCE_OCTETS];
+    int32_t machine = board->standings[first].machine;
+    load_points(board, machine, points, &point_count);
+    if (point_count == 0) {
+        return;
+    }
+    for (size_t i = first; i < board->count && level_count < SETTINGS_PLANS_MAX; i++) {
+        const struct yard_standing *standing = &board->standings[i];
+        if (standing->machine == machine && standing->has_due) {
+            levels[level_count++] = (struct drawing_level){
+                board->settings->plans[standing->plan].name, standing->due_true_hundredths};
+        }
+    }
+    struct drawing drawing = {.points = points,
+                              .point_count = point_count,
+                              .levels = levels,
+                              .level_count = level_count,
+                              .says = says};
+    aim_cone(board, first, &drawing);
+    (void)snprintf(says, sizeof says, "%s: hours that it has run, by the last %zu reading%s%s",
+                   board->settings->machines[machine].name, point_count,
+                   point_count == 1 ? "" : "s",
+                   drawing.has_cone ? ", and between which days the next service is expected" : "");
+    drawing_hours(board->out, &drawing);
+}
+
+static void write_whereabouts(const struct board *board, const struct yard_standing *standing)
+{
+    if (standing->in_shop) {
+        board_markup(board, "<p class=\"shop\"><b>In the shop</b>");
+        write_day(board, " since ", zone_civil(standing->in_since_s).day);
+        board_markup(board, ".</p>\n");
+    } else if (standing->booked) {
+        board_markup(board, "<p class=\"shop\"><b>Booked</b>");
+        write_day(board, " for ", standing->booked_day);
+        board_markup(board, ".</p>\n");
+    }
+}
+
+static void write_machine(struct board *board, size_t first)
+{
+    const struct yard_standing *worst = &board->standings[first];
+    const struct settings *settings = board->settings;
+    const struct settings_machine *machine = &settings->machines[worst->machine];
+    (void)fprintf(board->out, "<article class=\"%s\"><div>\n<h2>", due_stage_word(worst->stage));
+    html_text(board->out, machine->name);
+    board_markup(board, "</h2>\n<p class=\"faint\">");
+    board_say(board, "%s%s%s", settings->kinds[machine->kind].name,
+              machine->site[0] != '\0' ? ", at " : "", machine->site);
+    for (size_t i = 0; i < machine->crew_count; i++) {
+        board_say(board, "%s%s", i == 0 ? ", crew " : " + ",
+                  settings->people[machine->crew[i]].name);
+    }
+    board_markup(board, "</p>\n");
+    write_whereabouts(board, worst);
+    if (worst->read) {
+        char figure[HOURS_TEXT_OCTETS];
+        board_markup(board, "<p>");
+        board_say(board, "Meter %s h", board_hours(worst->meter_hundredths, figure));
+        write_day(board, " on ", zone_civil(worst->read_s).day);
+        board_markup(board, ".</p>\n");
+    }
+    write_trouble(board, worst->machine);
+    for (size_t i = first; i < board->count; i++) {
+        if (board->standings[i].machine == worst->machine) {
+            write_plan(board, &board->standings[i]);
+        }
+    }
+    board_markup(board, "</div>\n");
+    write_plot(board, first);
+    board_markup(board, "</article>\n");
+}
+
+struct remarks {
+    struct board *board;
+    size_t count;
+};
+
+static void write_remark(void *ctx, const struct reading_row *row)
+{
+    struct remarks *remarks = ctx;
+    const struct board *board = remarks->board;
+    char name[PEOPLE_NAME_OCTETS];
+    if (row->read_s > board->now_s ||
+        machines_name(board->yard->ledger, row->machine_id, name) != LEDGER_OK) {
+        return;
+    }
+    remarks->count++;
+    write_day(board, "<li>", zone_civil(row->read_s).day);
+    board_say(board, " %s: ", name);
+    html_text(board->out, row->remark);
+    board_markup(board, "</li>\n");
+}
+
+static void write_remarks(struct board *board)
+{
+    struct remarks remarks = {board, 0};
+    board_markup(board, "<section><h2>What crews remarked in the last two weeks</h2>\n<ul>\n");
+    enum ledger_result result = readings_remarked_since(
+        board->yard->ledger, board->now_s - BOARD_REMARKS_S, write_remark, &remarks);
+    board->result = result != LEDGER_OK ? result : board->result;
+    board_markup(board,
+                 remarks.count == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
+}
+
+void cards_write(struct board *board)
+{
+    write_head(board);
+    board_markup(board, "<main>\n<div class=\"yard\">\n");
+    for (size_t i = 0; i < board->count; i++) {
+        if (board_first_of_machine(board, i)) {
+            write_machine(board, i);
+        }
+    }
+    board_markup(board, "</div>\n");
+    write_remarks(board);
+    board_markup(board,
+                 "</main>\n<footer><p class=\"faint\">Dates rest on the hours that crews text: a "
+                 "plan, not a measurement. The maker&#39;s manual and local rules come "
+                 "first.</p></footer>\n");
+}

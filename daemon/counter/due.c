@@ -1,0 +1,234 @@
+/* SPDX-License-Identifier: MIT
+ * due: what comes due, worst first, as yard/ reckons it. The rows of other verbs too. */
+#include <stdlib.h>
+#include <sysexits.h>
+
+#include "daemon/counter/counter.h"
+#include "daemon/counter/verbs.h"
+
+/* Past the point, or by the calendar alone, there is nothing between. */
+static const char *between(const struct settings *settings, const void *row,
+                           char room[TABLE_SHOWN_OCTETS])
+{
+    const struct yard_standing *standing = row;
+    char early[CIVIL_TEXT_OCTETS], late[CIVIL_TEXT_OCTETS];
+    (void)settings;
+    if (standing->has_forecast && standing->earliest_day != standing->latest_day) {
+        (void)snprintf(room, TABLE_SHOWN_OCTETS, "%s .. %s",
+                       day_or_blank(true, standing->earliest_day, early),
+                       day_or_blank(true, standing->latest_day, late));
+    }
+    return room;
+}
+
+static const char *by_word(const struct settings *settings, const void *row,
+                           char room[TABLE_SHOWN_OCTETS])
+{
+    const struct yard_standing *standing = row;
+    (void)settings;
+    return standing->has_due || standing->has_forecast ? due_by_word(standing->by) : room;
+}
+
+/* What the shop does with it stands behind how it stands. */
+static const char *state(const struct settings *settings, const void *row,
+                         char room[TABLE_SHOWN_OCTETS])
+{
+    const struct yard_standing *standing = row;
+    char day[CIVIL_TEXT_OCTETS];
+    (void)settings;
+    (void)snprintf(room, TABLE_SHOWN_OCTETS, "%s%s%s", due_stage_row(standing->stage)->says,
+                   standing->in_shop  ? ", in the shop"
+                   : standing->booked ? ", booked for "
+                                      : "",
+                   day_or_blank(standing->booked && !standing->in_shop, standing->booked_day, day));
+    return room;
+}
+
+static const struct settings_machine *machine_of(const struct settings *settings, const void *row)
+{
+    return &settings->machines[((const struct yard_standing *)row)->machine];
+}
+
+static const char *title(const struct settings *settings, const void *row,
+                         char room[TABLE_SHOWN_OCTETS])
+{
+    (void)room;
+    return settings->plans[((const struct yard_standing *)row)->plan].title;
+}
+
+static const char *site(const struct settings *settings, const void *row,
+                        char room[TABLE_SHOWN_OCTETS])
+{
+    (void)room;
+    return machine_of(settings, row)->site;
+}
+
+static const char *owner(const struct settings *settings, const void *row,
+                         char room[TABLE_SHOWN_OCTETS])
+{
+    (void)room;
+    return machine_of(settings, row)->owner;
+}
+
+static const char *crew(const struct settings *settings, const void *row,
+                        char room[TABLE_SHOWN_OCTETS])
+{
+    const struct settings_machine *machine = machine_of(settings, row);
+    size_t used = 0;
+    for (size_t i = 0; i < machine->crew_count; i++) {
+        used += (size_t)snprintf(&room[used], TABLE_SHOWN_OCTETS - used, "%s%s", i > 0 ? " " : "",
+                                 settings->people[machine->crew[i]].name);
+    }
+    return room;
+}
+
+static struct json_object *crew_json(const struct settings *settings, const void *row)
+{
+    const struct settings_machine *machine = machine_of(settings, row);
+    struct json_object *names = machine->crew_count > 0 ? json_object_new_array() : NULL;
+    for (size_t i = 0; i < machine->crew_count; i++) {
+        const char *name = settings->people[machine->crew[i]].name;
+        (void)json_object_array_add(names, json_object_new_string(name));
+    }
+    return names;
+}
+
+static struct json_object *wanted_json(const struct settings *settings, const void *row)
+{
+    (void)settings;
+    return json_object_new_boolean(((const struct yard_standing *)row)->wanted);
+}
+
+#define AT(field) offsetof(struct yard_standing, field)
+static const struct column standing_list[] = {
+    {"MACHINE", "machine", COLUMN_MACHINE, .at = AT(machine)},
+    {NULL, "kind", COLUMN_MACHINE_KIND, .at = AT(machine)},
+    {"PLAN", "plan", COLUMN_PLAN, .at = AT(plan)},
+    {"STATE", NULL, COLUMN_OWN, .say = state},
+    {NULL, "stage", COLUMN_STAGE, .at = AT(stage)},
+    {"METER h", "meter", COLUMN_HOURS, .at = AT(meter_hundredths), .if_true = {AT(read)}},
+    {NULL, "true_hours", COLUMN_HOURS, .at = AT(true_hundredths), .if_true = {AT(read)}},
+    {NULL, "read_at", COLUMN_TIME, .at = AT(read_s), .if_true = {AT(read)}},
+    {NULL, "hours_a_day", COLUMN_DECIMAL, .at = AT(hours_a_day), .if_true = {AT(read)}},
+    {"DUE AT h", "due_meter", COLUMN_HOURS, .at = AT(due_meter_hundredths),
+     .if_true = {AT(has_due)}, .not_in_csv = true},
+    {NULL, "due_hours", COLUMN_HOURS, .at = AT(due_true_hundredths), .if_true = {AT(has_due)}},
+    {"LEFT h", "hours_left", COLUMN_HOURS, .at = AT(left_hundredths),
+     .if_true = {AT(has_due), AT(read)}},
+    {"DUE ON", "due_on", COLUMN_DAY, .at = AT(due_day), .if_true = {AT(has_forecast)}},
+    {"BY", "by", COLUMN_OWN, .not_in_csv = true, .say = by_word},
+    {"BETWEEN", NULL, COLUMN_OWN, .say = between},
+    {NULL, "earliest", COLUMN_DAY, .at = AT(earliest_day), .if_true = {AT(has_forecast)}},
+    {NULL, "latest", COLUMN_DAY, .at = AT(latest_day), .if_true = {AT(has_forecast)}},
+    {NULL, "last_done_hours", COLUMN_HOURS, .at = AT(last_done_true_hundredths),
+     .if_true = {AT(serviced)}},
+    {NULL, "last_done_on", COLUMN_DAY, .at = AT(last_done_day),
+     .if_true = {AT(serviced), AT(last_done_day_known)}},
+    {NULL, "wanted", COLUMN_OWN, .not_in_csv = true, .json = wanted_json},
+    {NULL, "likely_meter", COLUMN_HOURS, .at = AT(likely_meter_hundredths), .if_true = {AT(wanted)},
+     .not_in_csv = true},
+    {NULL, "title", COLUMN_OWN, .say = title},
+    {NULL, "site", COLUMN_OWN, .say = site},
+    {NULL, "crew", COLUMN_OWN, .say = crew, .json = crew_json},
+    {NULL, "owner", COLUMN_OWN, .say = owner},
+    {NULL, "booked_on", COLUMN_DAY, .at = AT(booked_day), .if_true = {AT(booked)}},
+    {NULL, "in_since", COLUMN_TIME, .at = AT(in_since_s), .if_true = {AT(in_shop)}},
+};
+#undef AT
+const struct columns standing_columns = {COLUMNS(standing_list), false};
+
+struct json_object *counter_due_json(const struct counter *counter,
+                                     const struct yard_standing *standings, size_t count)
+{
+    struct json_object *whole = json_object_new_object(), *rows = json_object_new_array();
+    for (size_t i = 0; i < count; i++) {
+        struct json_object *row = columns_json(&standing_columns, counter->settings, &standings[i]);
+        json_add(row, "trouble", counter_troubles_json(counter, standings[i].machine));
+        (void)json_object_array_add(rows, row);
+    }
+    json_add_time(whole, "as_of", counter->now_s);
+    json_add(whole, "rows", rows);
+    return whole;
+}
+
+/* Of how many machines that holds; one has several rows, a plan each. */
+static size_t count_machines(const struct yard_standing *standings, size_t count, size_t flag_at)
+{
+    size_t machines = 0;
+    for (size_t i = 0; i < count; i++) {
+        bool counts = *(const bool *)((const char *)&standings[i] + flag_at);
+        for (size_t j = 0; j < i; j++) {
+            counts = counts && standings[j].machine != standings[i].machine;
+        }
+        machines += counts;
+    }
+    return machines;
+}
+
+static void say_some(FILE *out, const char **gap, size_t count, const char *words)
+{
+    if (count > 0) {
+        (void)fprintf(out, "%s%zu %s", *gap, count, words);
+        *gap = ", ";
+    }
+}
+
+/* The table in a sentence: "1 due, 2 coming up, 1 wanted, 1 open trouble." */
+static void print_in_words(const struct counter *counter, const struct yard_standing *standings,
+                           size_t count)
+{
+    size_t found[DUE_STAGE_COUNT] = {0}, troubles = counter->trouble_count;
+    const char *gap = "";
+    char unread[64];
+    FILE *out = counter->out;
+    for (size_t i = 0; i < count; i++) {
+        found[standings[i].stage]++;
+    }
+    (void)snprintf(unread, sizeof unread, "with %s", due_stage_row(DUE_STAGE_UNREAD)->title);
+    for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
+        const struct due_stage_row *row = due_stage_row((enum due_stage)i);
+        bool never_read = i == DUE_STAGE_UNREAD;
+        say_some(out, &gap, row->tells || never_read ? found[i] : 0,
+                 never_read ? unread : row->says);
+    }
+#define WHERE(flag) count_machines(standings, count, offsetof(struct yard_standing, flag))
+    say_some(out, &gap, WHERE(wanted), "wanted");
+    say_some(out, &gap, WHERE(booked), "booked");
+    say_some(out, &gap, WHERE(in_shop), "in the shop");
+#undef WHERE
+    say_some(out, &gap, troubles, troubles > 1 ? "open troubles" : "open trouble");
+    (void)fputs(troubles > 0 && counter->troubles[0].danger ? ", with DANGER" : "", out);
+    (void)fputs(gap[0] != '\0' ? ".\n" : "Nothing is due or coming up.\n", out);
+}
+
+int due_verb(struct counter *counter)
+{
+    struct yard_standing *standings = NULL;
+    size_t count = 0;
+    bool attention = false;
+    int status = counter_standings(counter, &standings, &count);
+    if (status == EX_OK) {
+        status = counter_load_troubles(counter);
+    }
+    if (status != EX_OK) {
+        free(standings);
+        return status;
+    }
+    struct table *table = table_new(&standing_columns, counter_form(counter), counter->settings);
+    for (size_t i = 0; i < count; i++) {
+        table_add(table, &standings[i], counter_tint(standings[i].stage));
+        attention = attention || due_stage_row(standings[i].stage)->needs_doing;
+    }
+    if (counter->options->json) {
+        status = json_write(counter_due_json(counter, standings, count), counter->out);
+    } else if (counter->options->csv) {
+        status = table_print(table, counter->out);
+    } else {
+        print_in_words(counter, standings, count);
+        status = table_print(table, counter->out);
+        counter_print_troubles(counter);
+    }
+    table_free(table);
+    free(standings);
+    return status == EX_OK && attention ? 1 : status;
+}
