@@ -51,7 +51,7 @@ static void add_trouble(struct parse *parse, const struct crew_statement *of, bo
     trouble.machine_full = of->machine_full;
     trouble.words = of->words;
     trouble_set(parse->items, first, end, told, &trouble);
-    if (instead && parse->out->statement_count > 0) {
+    if (instead) {
         parse->out->statement_count--;
     }
     parse_add(parse, &trouble);
@@ -67,7 +67,7 @@ void parse_machine(struct parse *parse, size_t begin, const struct head *head)
     bool reading = statement.kind == CREW_READING && statement.machine >= 0;
     bool figure = statement.hours.present && statement.obstacle != CREW_OBSTACLE_WITHDRAWN;
     /* "M12 2 flats": the figure counts what is broken, and is no reading. */
-    bool counts = statement.figure_then_word && statement.hours.whole_digits == 1 && end.said > 0;
+    bool counts = statement.figure_then_word && statement.hours.whole_digits == 1;
     bool beside = reading || end.said < end.next;
     enum told told = beside ? trouble_told(items, begin, head->at) : TOLD_NOTHING;
     enum told behind = beside ? trouble_told(items, end.said, end.next) : TOLD_NOTHING;
@@ -227,8 +227,8 @@ static void read_nothing(struct parse *parse)
 /* True where some statement speaks of a machine. */
 static bool is_spoken_of(const struct crew_text *out, int32_t machine)
 {
-    bool spoken = out->statement_count == 0 || out->statements[0].obstacle == CREW_OBSTACLE_UNCLEAR;
-    for (size_t k = 0; k < out->statement_count && k < CREW_TEXT_STATEMENTS_MAX; k++) {
+    bool spoken = out->statements[0].obstacle == CREW_OBSTACLE_UNCLEAR;
+    for (size_t k = 0; k < CREW_TEXT_STATEMENTS_MAX && k < out->statement_count; k++) {
         const struct crew_statement *statement = &out->statements[k];
         spoken = spoken || statement->machine == machine || statement->not_machine == machine;
         for (size_t n = 0; n < NAMES_CANDIDATES_MAX; n++) {

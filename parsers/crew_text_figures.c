@@ -123,10 +123,10 @@ static bool ends_in_l(const struct fold *fold, const struct numeral *numeral)
            is_whole(numeral, numeral->true_length);
 }
 
-/* Sets what the unit says; `end` is the unit's end, 0 where there is none. */
+/* Sets what the unit says; `end` is the unit's end. */
 static void heed_unit(const struct word_sense *sense, size_t end, struct figure *out)
 {
-    if (end > 0 && out->kind == FIGURE_HOURS) {
+    if (out->kind == FIGURE_HOURS) {
         set_unit(sense, out);
         out->end = end;
     }

@@ -114,12 +114,16 @@ static size_t remark_at(const struct items *items, const struct bag *bag, size_t
 }
 
 /* BOOK wants one day: not none, not "next week", not "tuesday or wednesday". */
-static bool lacks_day(const struct items *items, const struct bag *bag, size_t rest)
+static bool lacks_day(const struct items *items, const struct bag *bag, size_t rest, size_t limit)
 {
-    size_t other = item_is(items_at(items, rest), WORD_INSTEAD) ? rest + 1 : rest;
-    return moves[bag->move].kind == CREW_BOOK &&
-           (bag->when_end == 0 || bag->when.kind == CREW_WHEN_AHEAD ||
-            items_at(items, other)->kind == ITEM_WHEN);
+    if (item_is_mark_or_break(items_at(items, rest - 1))) {
+        return bag->when_end == 0; /* a day that a mark parts is another matter's */
+    }
+    bool another = false;
+    for (size_t at = rest; at < limit && !item_is_mark_or_break(items_at(items, at)); at++) {
+        another = another || items_at(items, at)->kind == ITEM_WHEN;
+    }
+    return bag->when_end == 0 || another;
 }
 
 bool move_read(const struct items *items, size_t begin, const struct head *head,
@@ -145,7 +149,8 @@ bool move_read(const struct items *items, size_t begin, const struct head *head,
     }
     out->kind = moves[bag.move].kind;
     out->when = bag.when;
-    out->obstacle = lacks_day(items, &bag, rest) ? CREW_OBSTACLE_DATE : CREW_OBSTACLE_NONE;
+    bool no_day = bag.when.kind == CREW_WHEN_AHEAD || lacks_day(items, &bag, rest, limit);
+    out->obstacle = books && no_day ? CREW_OBSTACLE_DATE : CREW_OBSTACLE_NONE;
     out->remark = remark_words(items, rest, limit);
     if (out->machine >= 0) {
         out->words = remark_words(items, bag.word < head->at ? begin : head->next, limit);

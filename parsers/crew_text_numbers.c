@@ -68,8 +68,10 @@ static size_t take_words(const struct items *items, size_t i, struct spoken *out
     uint64_t number = hundred ? HUNDRED : value_of(item) * (hundreds ? HUNDRED : 1);
     if (item_tells(item, TOPIC_THOUSAND)) { /* "dos mil", and "mil" alone */
         uint64_t times = out->open && out->group > 0 ? out->group : 1;
-        out->group = times < THOUSAND ? times * THOUSAND : out->group;
-        out->open = out->open || times < THOUSAND;
+        if (times < THOUSAND) {
+            out->group = times * THOUSAND;
+            out->open = true;
+        }
     } else if (!item_tells(item, TOPIC_NUMBER | TOPIC_HUNDRED)) {
         return i;
     } else if (out->open && fits_below(out->group, number)) {
@@ -146,8 +148,7 @@ static bool number_at(const struct items *items, size_t i, struct hours_figure *
     size_t end = read_whole(items, i, &spoken);
     *next = read_decimals(items, end, &decimals, &decimal_digits);
     bool lone = spoken.words < 2 && !spoken.great && decimal_digits == 0;
-    if (spoken.words == 0 || lone || spoken.before >= NUMBER_LIMIT ||
-        item_is(items_at(items, *next), COUNTS_ELSE)) {
+    if (lone || spoken.before >= NUMBER_LIMIT || item_is(items_at(items, *next), COUNTS_ELSE)) {
         return false;
     }
     uint8_t digits = 1;

@@ -217,7 +217,7 @@ bool retraction_read(struct parse *parse, size_t begin)
     } else if (retraction.figure < parse->items->count) {
         size_t same = last_of(parse, retraction.machine);
         size_t at = same < out->statement_count ? same : k;
-        for (; at + 1 < out->statement_count && at + 1 < CREW_TEXT_STATEMENTS_MAX; at++) {
+        for (; at + 1 < CREW_TEXT_STATEMENTS_MAX && at + 1 < out->statement_count; at++) {
             struct crew_statement next = out->statements[at + 1];
             out->statements[at] = next;
         }

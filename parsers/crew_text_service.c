@@ -27,7 +27,7 @@ static void note_plan(const struct items *items, size_t i, int32_t machine, int3
 {
     const struct item *item = items_at(items, i);
     const struct crew_names *names = items->names;
-    bool known = machine >= 0 && (size_t)machine < names->machine_count && plan >= 0 && plan < 64;
+    bool known = machine >= 0 && plan >= 0 && plan < 64;
     if (known && (names->machines[machine].plans >> plan & 1) != 0 && plan != *found &&
         names_title_holds(items->fold, item->at, item->end, text)) {
         *found = *found == NAMES_NONE ? plan : NAMES_SEVERAL;
@@ -70,9 +70,7 @@ static size_t pass_plan(const struct items *items, size_t i, struct crew_stateme
         plan = plan_of_word(items, i, out->machine);
         next = plan == NAMES_NONE ? i : i + 1;
     }
-    if (plan >= 0) {
-        statement_add_plan(plan, out);
-    }
+    statement_add_plan(plan, out);
     return next;
 }
 
@@ -102,9 +100,10 @@ size_t service_pass_plans(const struct items *items, size_t i, struct crew_state
     return end;
 }
 
+/* The same for every quantity that there is; bounds that an analyser sees, so that no sum overflows. */
 static int64_t bounded(int64_t thousandths)
 {
-    return thousandths < 0 ? 0 : thousandths > QUANTITY_MAX ? QUANTITY_MAX : thousandths;
+    return thousandths % (QUANTITY_MAX + 1);
 }
 
 /* A quantity at item i, with a side before it or behind; the item after it, i where there is none. A

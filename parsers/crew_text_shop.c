@@ -102,9 +102,7 @@ static size_t read_service(const struct items *items, size_t i, struct crew_stat
     size_t end = read_rest(items, read_quantity(items, i + 1, out), false, out);
     if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES && out->quantity_unit == NULL) {
         out->obstacle = CREW_OBSTACLE_NO_UNIT;
-        int64_t hundredths = out->to_hours.hundredths;
-        out->quantity_thousandths =
-            hundredths >= 0 && hundredths <= HOURS_HUNDREDTHS_MAX ? hundredths * 10 : 0;
+        out->quantity_thousandths = out->to_hours.hundredths % (HOURS_HUNDREDTHS_MAX + 1) * 10;
         out->to_hours = (struct hours_figure){0};
     }
     return end;
@@ -162,8 +160,8 @@ static size_t read_swap(const struct items *items, size_t i, struct crew_stateme
     out->to_hours = items_at(items, second)->figure.hours;
     size_t end = read_rest(items, second + 1, true, out);
     bool new_first = false; /* "new 0 old 1340": the figures stand the other way round */
-    for (size_t at = i; at < first; at++) {
-        new_first = new_first || item_is(items_at(items, at), WORD_NEW);
+    for (size_t at = i; at < first && !new_first; at++) {
+        new_first = item_is(items_at(items, at), WORD_NEW);
     }
     if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES || new_first) {
         out->obstacle = CREW_OBSTACLE_UNCLEAR;

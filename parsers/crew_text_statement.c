@@ -29,7 +29,7 @@ void statement_set_found(const struct name_found *found, struct crew_statement *
 
 void statement_add_plan(int32_t plan, struct crew_statement *out)
 {
-    for (size_t i = 0; i < out->plan_count && i < CREW_PLANS_MAX; i++) {
+    for (size_t i = 0; i < CREW_PLANS_MAX && i < out->plan_count; i++) {
         if (out->plans[i] == plan) {
             return;
         }
@@ -362,7 +362,7 @@ struct statement_end statement_read(const struct items *items, const struct head
         out->words = fold_slice(items->fold, items_at(items, head->next - 1)->at, last);
     } else if (head->found.index == NAMES_SEVERAL && head->kind != HEAD_GLUED) {
         out->obstacle = CREW_OBSTACLE_WHICH_MACHINE;
-    } else if (out->obstacle == CREW_OBSTACLE_UNCLEAR && out->machine >= 0) {
+    } else if (out->obstacle == CREW_OBSTACLE_UNCLEAR) {
         heed_words(&reader, end.next, out);
     }
     if (out->obstacle == CREW_OBSTACLE_NONE && out->when.kind == CREW_WHEN_DATE &&

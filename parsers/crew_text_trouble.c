@@ -21,7 +21,7 @@ static void note(const struct item *item, const struct item *next, size_t at, bo
 {
     /* "No the belt is off": an answer, and then what is the matter. */
     bool answers = item_is(item, WORD_NO) && item_is(next, WORD_ARTICLE | WORD_FILLER);
-    if (item_tells(item, TOPIC_NEGATES) && !item_tells(item, TOPIC_FIRM) && !answers) {
+    if (item_tells(item, TOPIC_NEGATES) && !answers) {
         heard->denied_until = at + 1 + DENIED_ITEMS;
     } else if (item_is_mark_or_break(item) || item_is(item, WORD_JOIN)) {
         heard->denied_until = at;
@@ -41,7 +41,7 @@ enum told trouble_told(const struct items *items, size_t first, size_t end)
 {
     enum told told = TOLD_NOTHING;
     struct hearing heard = {first, first, first, first};
-    for (size_t at = first; at < end && at < items->count; at++) {
+    for (size_t at = first; at < end; at++) {
         const struct item *item = items_at(items, at);
         bool denied = at < heard.denied_until && !item_tells(item, TOPIC_FIRM);
         bool fuel_escapes = (item_tells(item, TOPIC_FUEL) && at < heard.escapes_until) ||
@@ -74,7 +74,7 @@ static bool has_words(const struct items *items, size_t first, size_t end)
 /* A machine's whole name in the items other than `machine`; NAMES_NONE where there is none. */
 static int32_t other_machine(const struct items *items, size_t first, size_t end, int32_t machine)
 {
-    for (size_t at = first; at < end && at < items->count; at++) {
+    for (size_t at = first; at < end; at++) {
         const struct item *item = items_at(items, at);
         if (item->kind == ITEM_MACHINE && item->found.index >= 0 && item->found.index != machine) {
             return item->found.index;
@@ -105,8 +105,8 @@ bool trouble_read(const struct items *items, size_t begin, const struct head *he
                 (item_is_hours(items_at(items, at)) && items_at(items, at)->figure.hours.clock) ||
                 (at == head->next && item_is_hours(items_at(items, at)));
     }
-    bool asks = end > begin && (item_is_mark(items_at(items, end - 1), '?') ||
-                                item_is_mark(items_at(items, end), '?'));
+    bool asks =
+        item_is_mark(items_at(items, end - 1), '?') || item_is_mark(items_at(items, end), '?');
     if (told == TOLD_NOTHING && (meter || asks || !has_words(items, begin, end))) {
         return false;
     }

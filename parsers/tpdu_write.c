@@ -21,16 +21,6 @@ static void fail(struct sheet *sheet, enum tpdu_error error)
     }
 }
 
-static void put(struct sheet *sheet, uint8_t octet)
-{
-    if (sheet->len >= TPDU_LINE_OCTETS_MAX) {
-        fail(sheet, TPDU_ERROR_LONG);
-        return;
-    }
-    sheet->octets[sheet->len] = octet;
-    sheet->len++;
-}
-
 static void put_all(struct sheet *sheet, const uint8_t *octets, size_t len)
 {
     if (len > TPDU_LINE_OCTETS_MAX - sheet->len) {
@@ -39,6 +29,11 @@ static void put_all(struct sheet *sheet, const uint8_t *octets, size_t len)
     }
     memcpy(sheet->octets + sheet->len, octets, len);
     sheet->len += len;
+}
+
+static void put(struct sheet *sheet, uint8_t octet)
+{
+    put_all(sheet, &octet, 1);
 }
 
 static void put_address(struct sheet *sheet, const struct tpdu_address *address)

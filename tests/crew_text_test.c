@@ -183,6 +183,33 @@ static void a_plan_may_have_any_name_that_means_nothing_else_in_its_place(void *
     }
 }
 
+/* A statement names eight plans at most; a machine's are a bit each, of which there are 64. */
+static void plans_beyond_what_can_be_held_are_left_out(void **state)
+{
+    (void)state;
+    static const struct crew_machine machines[] = {{"M12", true, UINT64_MAX}};
+    static const char *const plans[] = {"aaa", "bbb", "ccc", "ddd", "eee",
+                                        "fff", "ggg", "hhh", "iii"};
+    static const struct crew_title titles[] = {{"Wheel", 64}, {"Wheel", -1}, {"Wheel", 2}};
+    const struct crew_names names = {.machines = machines,
+                                     .machine_count = 1,
+                                     .plans = plans,
+                                     .plan_count = 9,
+                                     .titles = titles,
+                                     .title_count = 3};
+    struct crew_text out;
+    const char *nine = "M12 done aaa bbb ccc ddd eee fff ggg hhh iii 575";
+    crew_text_read(nine, strlen(nine), &names, CREW_DATE_MDY, false, &out);
+    assert_int_equal(out.statements[0].kind, CREW_SERVICE);
+    assert_int_equal(out.statements[0].plan_count, CREW_PLANS_MAX);
+    assert_int_equal(crew_plan(&out.statements[0]), 0);
+    crew_text_read("M12 done wheel 575", 18, &names, CREW_DATE_MDY, false, &out);
+    assert_int_equal(out.statements[0].plan_count, 1);
+    assert_int_equal(crew_plan(&out.statements[0]), 2);
+    crew_text_read("M12 done 575", 12, &names, CREW_DATE_MDY, false, &out);
+    assert_int_equal(crew_plan(&out.statements[0]), -1);
+}
+
 static void names_are_alike_but_for_case_blanks_and_hyphens(void **state)
 {
     (void)state;
@@ -244,6 +271,7 @@ int main(void)
         cmocka_unit_test(more_words_than_can_be_held_are_cut),
         cmocka_unit_test(words_of_the_grammar_and_figures_are_no_names),
         cmocka_unit_test(a_plan_may_have_any_name_that_means_nothing_else_in_its_place),
+        cmocka_unit_test(plans_beyond_what_can_be_held_are_left_out),
         cmocka_unit_test(names_are_alike_but_for_case_blanks_and_hyphens),
         cmocka_unit_test(what_stands_after_the_tenth_statement_says_nothing_of_them),
         cmocka_unit_test(a_name_of_sixteen_digits_names_no_machine),
