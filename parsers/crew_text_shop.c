@@ -86,7 +86,7 @@ static size_t read_quantity(const struct items *items, size_t i, struct crew_sta
 {
     struct crew_statement named = *out;
     size_t at = service_pass_plans(items, i, &named);
-    if (at > i && out->plan_count == 0 && !out->all_plans &&
+    if (at > i && crew_plan(out) < 0 && !out->all_plans &&
         items_at(items, at)->kind != ITEM_WORD) {
         *out = named;
     } else {
@@ -140,7 +140,7 @@ static size_t read_fix(const struct items *items, size_t i, struct crew_statemen
     }
     out->hours = items_at(items, at)->figure.hours;
     size_t end = read_rest(items, at + 1, true, out);
-    if (out->obstacle == CREW_OBSTACLE_WITHDRAWN && !out->figure_then_word) {
+    if (out->obstacle == CREW_OBSTACLE_WITHDRAWN) {
         out->obstacle = CREW_OBSTACLE_NONE; /* "fix 1340, typo": says why */
     }
     return end;
