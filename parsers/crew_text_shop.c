@@ -86,8 +86,7 @@ static size_t read_quantity(const struct items *items, size_t i, struct crew_sta
 {
     struct crew_statement named = *out;
     size_t at = service_pass_plans(items, i, &named);
-    if (at > i && crew_plan(out) < 0 && !out->all_plans &&
-        items_at(items, at)->kind != ITEM_WORD) {
+    if (at > i && crew_plan(out) < 0 && !out->all_plans && items_at(items, at)->kind != ITEM_WORD) {
         *out = named;
     } else {
         at = i;
