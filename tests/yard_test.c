@@ -4,6 +4,7 @@
 #include "tests/yard_room.h"
 
 #include "daemon/ledger/store.h"
+#include "daemon/ledger/movements.h"
 
 static void a_machine_goes_from_unread_to_overdue(void **state)
 {
@@ -305,6 +306,92 @@ static void a_report_of_the_past_knows_only_what_was_taken_up_to_then(void **sta
     assert_true(room_stand(room, M12, DRIVE, room_at(21, 12)).parked);
 }
 
+static void say_moved(struct yard_room *room, enum movement_kind kind, int32_t day, int64_t at_s)
+{
+    struct movement movement = {.kind = kind, .day = day, .at_s = at_s};
+    assert_int_equal(movements_add(room->yard.ledger, room->ids[M12], &movement), LEDGER_OK);
+}
+
+/* The latest movement that stands holds, and only from when it was said. */
+static void a_machine_is_where_it_was_last_said_to_be(void **state)
+{
+    struct yard_room *room = *state;
+    int32_t monday = zone_civil(room_at(0, 12)).day;
+    static const struct {
+        enum movement_kind kind;
+        int32_t day;   /* from the Monday on; 0 none */
+        char expected; /* booked, in, gone, or at work */
+        int32_t expected_day;
+    } steps[] = {
+        {MOVEMENT_BOOK, 9, 'b', 9}, {MOVEMENT_BOOK, 7, 'b', 7}, {MOVEMENT_IN, 0, 'i', 2},
+        {MOVEMENT_OUT, 0, 'w', 0},  {MOVEMENT_GONE, 0, 'g', 4}, {MOVEMENT_BACK, 0, 'w', 0},
+        {MOVEMENT_GONE, 2, 'g', 2}, {MOVEMENT_BACK, 0, 'w', 0}, {MOVEMENT_GONE, 60, 'w', 0},
+    };
+    room_read(room, M12, 7600, room_at(0, 7));
+    for (int32_t i = 0; i < (int32_t)(sizeof steps / sizeof steps[0]); i++) {
+        say_moved(room, steps[i].kind, steps[i].day > 0 ? monday + steps[i].day : 0,
+                  room_at(i, 12));
+        struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(i, 13));
+        assert_int_equal(standing.booked, steps[i].expected == 'b');
+        assert_int_equal(standing.in_shop, steps[i].expected == 'i');
+        assert_int_equal(standing.gone, steps[i].expected == 'g');
+        int32_t day = standing.booked    ? standing.booked_day
+                      : standing.in_shop ? zone_civil(standing.in_since_s).day
+                      : standing.gone    ? standing.gone_day
+                                         : monday;
+        assert_int_equal(day - monday, steps[i].expected_day);
+        assert_false(room_stand(room, M12, DRIVE, room_at(i, 11)).booked && i == 0);
+        struct yard_standing *all = NULL;
+        size_t count = 0;
+        assert_int_equal(yard_stand_all(&room->yard, room_at(i, 13), &all, &count), LEDGER_OK);
+        assert_int_equal(count, standing.gone ? MACHINES - 1 : MACHINES);
+        free(all);
+    }
+    assert_true(room_stand(room, M12, DRIVE, room_at(60, 13)).gone);
+}
+
+static void a_service_recorded_after_it_ends_a_booking(void **state)
+{
+    struct yard_room *room = *state;
+    int32_t monday = zone_civil(room_at(0, 12)).day;
+    room->kind.plan_count = 2;
+    room_read(room, M12, 7600, room_at(0, 7));
+    room_serve(room, M12, "drive", 7600, room_at(0, 8));
+    say_moved(room, MOVEMENT_BOOK, monday + 3, room_at(0, 9));
+    assert_true(room_stand(room, M12, DRIVE, room_at(1, 9)).booked);
+    int64_t id = room_serve(room, M12, "deck", 7600, room_at(1, 10));
+    assert_false(room_stand(room, M12, DRIVE, room_at(1, 11)).booked);
+    assert_true(room_stand(room, M12, DRIVE, room_at(1, 9)).booked);
+    assert_int_equal(
+        record_strike(room->yard.ledger, RECORD_SERVICE, 0, id, 0, room_at(1, 12), "UNDO"),
+        LEDGER_OK);
+    assert_true(room_stand(room, M12, DRIVE, room_at(1, 13)).booked);
+}
+
+/* Its record is shown as before, but it is on no list. */
+static void the_config_says_who_is_gone(void **state)
+{
+    struct yard_room *room = *state;
+    struct yard_standing *all = NULL;
+    size_t count = 0;
+    room_read(room, M12, 7400, room_at(0, 1));
+    room_read(room, M12, 7600, room_at(0, 7));
+    say_moved(room, MOVEMENT_IN, 0, room_at(0, 9));
+    room->machines[M12].gone = true;
+    room->machines[M12].gone_day = zone_civil(room_at(2, 12)).day;
+    assert_true(room_stand(room, M12, DRIVE, room_at(1, 23)).in_shop);
+    struct yard_standing standing = room_stand(room, M12, DRIVE, room_at(2, 0));
+    assert_true(standing.gone && !standing.in_shop);
+    assert_int_equal(standing.gone_day, room->machines[M12].gone_day);
+    assert_int_equal(standing.stage, DUE_STAGE_DUE);
+    assert_int_equal(yard_stand_all(&room->yard, room_at(2, 0), &all, &count), LEDGER_OK);
+    assert_int_equal(count, MACHINES - 1);
+    for (size_t i = 0; i < count; i++) {
+        assert_int_not_equal(all[i].machine, M12);
+    }
+    free(all);
+}
+
 /* Worst first in this order, whichever two are held against each other: so a sort may rely on it. */
 static void within_a_stage_the_earliest_day_comes_first(void **state)
 {
@@ -462,6 +549,9 @@ int main(void)
         YARD_TEST(the_first_reading_of_the_year_steadies_the_forecast),
         YARD_TEST(a_parked_machine_is_asked_for_nothing_by_hours),
         YARD_TEST(a_report_of_the_past_knows_only_what_was_taken_up_to_then),
+        YARD_TEST(a_machine_is_where_it_was_last_said_to_be),
+        YARD_TEST(a_service_recorded_after_it_ends_a_booking),
+        YARD_TEST(the_config_says_who_is_gone),
         YARD_TEST(the_yard_is_listed_worst_first),
         YARD_TEST(whichever_of_hours_and_date_comes_first_is_said),
         cmocka_unit_test(within_a_stage_the_earliest_day_comes_first),

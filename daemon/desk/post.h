@@ -7,8 +7,6 @@
 #include "daemon/desk/desk.h"
 #include "daemon/desk/wording.h"
 
-/* A workday of the shop that is no holiday; day is a civil day. */
-bool shop_hours_workday(const struct settings_shop *shop, int32_t day);
 /* The first moment from at_s on within the shop's hours: at_s itself where it is open; by the shop's
  * zone, which is the process's. A shop without a workday in the next year is never closed, so that
  * no alert waits for ever. */

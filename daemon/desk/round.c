@@ -22,6 +22,7 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/troubles.h"
 #include "daemon/upkeep/civil.h"
+#include "daemon/yard/bay.h"
 
 /* ---- the summary */
 
@@ -51,7 +52,7 @@ static void count_text(void *ctx, const struct texts_line *line)
 static bool begins_week(const struct settings_shop *shop, int32_t day)
 {
     for (int32_t before = day - civil_weekday(day); before < day; before++) {
-        if (shop_hours_workday(shop, before)) {
+        if (bay_open_on(shop, before)) {
             return false;
         }
     }

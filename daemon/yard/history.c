@@ -32,6 +32,16 @@ static void take_spell(void *ctx, int64_t from_s, int64_t until_s)
     history->parked = history->parked || history->at_s < spell->until_s;
 }
 
+/* Oldest first, as spells. */
+static void take_movement(void *ctx, const struct movement *movement)
+{
+    struct history *history = ctx;
+    if (movement->struck_s == 0 && movement->at_s <= history->at_s) {
+        history->moved = true;
+        history->movement = *movement;
+    }
+}
+
 #define WEEK_S INT64_C(604800)
 #define WEEKS(count)                                                                               \
     ((count)*WEEK_S - 43200) /* from a reading to one of the same weekday, or near it */
@@ -69,6 +79,9 @@ enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t unti
     }
     if (result == LEDGER_OK) {
         result = machines_parked_each(yard->ledger, history->machine_id, take_spell, history);
+    }
+    if (result == LEDGER_OK && with_older) {
+        result = movements_each(yard->ledger, history->machine_id, take_movement, history);
     }
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }

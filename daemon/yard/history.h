@@ -4,6 +4,7 @@
 #ifndef METERPOST_DAEMON_YARD_HISTORY_H
 #define METERPOST_DAEMON_YARD_HISTORY_H
 
+#include "daemon/ledger/movements.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/upkeep/forecast.h"
 #include "daemon/upkeep/plan.h"
@@ -24,13 +25,15 @@ struct history {
     size_t spell_count;
     struct usage_spell spells[USAGE_SPELLS_MAX]; /* the latest ones laid up */
     bool parked;                                 /* at that moment */
+    bool moved;                                  /* at that moment: */
+    struct movement movement;                    /* the latest; looked up with_older alone */
     bool first_looked_up;                        /* the two below are set: */
     bool has_first;
     struct reading_row first; /* the very first reading */
 };
 
-/* The latest readings up to until_s, and where a forecast is wanted older ones too. machine is an
- * index into settings.machines. */
+/* The latest readings up to until_s, and where a forecast is wanted older ones and where the machine
+ * is too. machine is an index into settings.machines. */
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
                                 bool with_older, struct history *history);
 

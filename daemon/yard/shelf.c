@@ -51,6 +51,24 @@ int64_t shelf_fluid_grains(const struct settings_plan *plan)
     return grains;
 }
 
+/* What the settings say of an item wherever it stands: how much is on hand is said once, and the
+ * longest wait for it counts. */
+static void ask_settings(const struct settings *settings, struct shelf_item *item)
+{
+    item->on_hand_grains = -1;
+    for (size_t i = 0; i < settings->plan_count * SETTINGS_KIT_MAX; i++) {
+        const struct settings_plan *plan = &settings->plans[i / SETTINGS_KIT_MAX];
+        const struct settings_kit_item *kit = &plan->kit[i % SETTINGS_KIT_MAX];
+        if (i % SETTINGS_KIT_MAX < plan->kit_count && strcasecmp(kit->item, item->item) == 0 &&
+            kit_unit_row(kit->unit)->fluid == kit_unit_row(item->unit)->fluid) {
+            item->lead_days = (int32_t)greater(item->lead_days, kit->lead_days);
+            if (kit->on_hand_thousandths >= 0) {
+                item->on_hand_grains = kit_grains(kit->on_hand_thousandths, kit->unit);
+            }
+        }
+    }
+}
+
 /* The place of an item, a new one where it is the first of its kind; NULL when there is no room. */
 static struct shelf_item *place_of(struct shelf *shelf, const struct settings *settings,
                                    const struct settings_kit_item *kit)
@@ -73,6 +91,7 @@ static struct shelf_item *place_of(struct shelf *shelf, const struct settings *s
     }
     struct shelf_item *item = &shelf->items[shelf->item_count++];
     *item = (struct shelf_item){.item = kit->item, .unit = unit, .sold_in_grains = sold_in};
+    ask_settings(settings, item);
     return item;
 }
 
@@ -92,6 +111,20 @@ static bool note_machine(struct shelf_item *item, int32_t machine, size_t machin
     }
     item->machines[item->machine_count++] = machine;
     return true;
+}
+
+int32_t shelf_take(struct shelf *shelf, const struct settings *settings,
+                   const struct settings_plan *plan)
+{
+    int32_t days = 0;
+    shelf_add(shelf, settings, plan, 1);
+    for (size_t i = 0; i < plan->kit_count; i++) {
+        const struct shelf_item *item = place_of(shelf, settings, &plan->kit[i]);
+        if (item == NULL || item->needed_grains > item->on_hand_grains) {
+            days = (int32_t)greater(days, item != NULL ? item->lead_days : plan->kit[i].lead_days);
+        }
+    }
+    return days;
 }
 
 /* machine: -1 none to be noted. */

@@ -13,6 +13,8 @@ struct shelf_item {
     const char *item;                      /* the settings' own */
     enum kit_unit unit;                    /* pieces, or the shop's unit of fluids */
     int64_t needed_grains, sold_in_grains; /* exact (upkeep/kit.h) */
+    int64_t on_hand_grains;                /* -1 unsaid, as the settings have it */
+    int32_t lead_days;                     /* from ordering it to having it */
     /* The rest is set by shelf_reckon alone. */
     int64_t needed_thousandths, sold_in_thousandths;
     int64_t containers;
@@ -32,6 +34,11 @@ struct shelf {
  * pieces or both fluids. */
 void shelf_add(struct shelf *shelf, const struct settings *settings,
                const struct settings_plan *plan, int64_t services);
+
+/* Adds the kit of one service, and says in how many days all of it can be there: 0 where what is on
+ * hand is enough for it and for all that was taken before. */
+int32_t shelf_take(struct shelf *shelf, const struct settings *settings,
+                   const struct settings_plan *plan);
 
 /* Sums the kits of every service that comes due by until_day: those due or without record now, and
  * those whose early bound lies no later, a plan as often as it comes round until then. Parked and

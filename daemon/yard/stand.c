@@ -9,6 +9,7 @@
 
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/readings.h"
+#include "daemon/ledger/services.h"
 #include "daemon/upkeep/compare.h"
 #include "daemon/upkeep/forecast.h"
 #include "daemon/yard/history.h"
@@ -22,16 +23,78 @@ struct machine_view {
     int32_t today;
     struct history history;
     struct forecast_pace pace;
+    struct yard_standing common; /* what is the same in each of its standings */
 };
+
+/* A service that was recorded after the booking ends it. */
+static enum ledger_result is_served(struct machine_view *view, bool *served)
+{
+    const struct settings *settings = view->yard->settings;
+    const struct settings_kind *kind = yard_kind(settings, view->machine);
+    const struct history *history = &view->history;
+    enum ledger_result result = LEDGER_OK;
+    for (size_t i = 0; i < kind->plan_count && result == LEDGER_OK; i++) {
+        struct service_row row = {0};
+        int count = 0;
+        result = services_last(view->yard->ledger, history->machine_id,
+                               settings->plans[kind->plans[i]].name, history->at_s, &row, &count);
+        *served = *served || (result == LEDGER_OK && row.noted_s > history->movement.at_s);
+        result = result == LEDGER_NONE ? LEDGER_OK : result;
+    }
+    return result;
+}
+
+/* Where the machine is: what was said last holds, but gone by the config is gone. */
+static enum ledger_result find_place(struct machine_view *view)
+{
+    const struct settings_machine *machine = &view->yard->settings->machines[view->machine];
+    const struct movement *last = &view->history.movement;
+    struct yard_standing *common = &view->common;
+    enum ledger_result result = LEDGER_OK;
+    int32_t said_day = zone_civil(last->at_s).day;
+    if (machine->gone && machine->gone_day <= view->today) {
+        common->gone = true;
+        common->gone_day = machine->gone_day;
+    } else if (view->history.moved && last->kind == MOVEMENT_GONE) {
+        common->gone_day = last->day != 0 ? last->day : said_day;
+        common->gone = common->gone_day <= view->today;
+    } else if (view->history.moved && last->kind == MOVEMENT_IN) {
+        common->in_shop = true;
+        common->in_since_s = last->at_s;
+    } else if (view->history.moved && last->kind == MOVEMENT_BOOK) {
+        bool served = false;
+        result = is_served(view, &served);
+        common->booked = !served;
+        common->booked_day = last->day;
+    }
+    return result;
+}
 
 static enum ledger_result view_machine(struct yard *yard, int32_t machine, int64_t now_s,
                                        struct machine_view *view)
 {
-    *view = (struct machine_view){.yard = yard, .machine = machine, .today = zone_civil(now_s).day};
-    enum ledger_result result = history_load(yard, machine, now_s, true, &view->history);
-    struct usage_record record = history_record(yard, machine, &view->history, 0);
+    struct history *history = &view->history;
+    struct yard_standing *common = &view->common;
+    memset(view, 0, sizeof *view);
+    view->yard = yard;
+    view->machine = machine;
+    view->today = zone_civil(now_s).day;
+    enum ledger_result result = history_load(yard, machine, now_s, true, history);
+    struct usage_record record = history_record(yard, machine, history, 0);
     view->pace = forecast_pace_of(&record, now_s);
-    return result;
+    common->machine = machine;
+    common->machine_id = history->machine_id;
+    common->parked = history->parked;
+    common->hours_a_day = history->parked ? 0 : view->pace.hours_a_day;
+    common->usage_rests = view->pace.rests_on;
+    common->read = history->reading_count > 0;
+    if (common->read) {
+        common->true_hundredths = history->readings[0].true_hundredths;
+        common->meter_hundredths = common->true_hundredths - history->offset_hundredths;
+        common->read_s = history->readings[0].at_s;
+        common->cause_reading_id = history->reading_ids[0];
+    }
+    return result == LEDGER_OK ? find_place(view) : result;
 }
 
 /* The first day with a reading at or past the point, as far back as readings are loaded. Where that
@@ -112,50 +175,48 @@ static void take_the_earlier(const struct due_point *point, bool by_hours,
     }
 }
 
+/* What is known of the machine for that plan, and what of it a standing shows. */
+static enum ledger_result find_facts(struct machine_view *view, struct yard_standing *standing,
+                                     struct due_facts *facts)
+{
+    struct history *history = &view->history;
+    *facts = (struct due_facts){.today = view->today,
+                                .read = standing->read,
+                                .parked = standing->parked,
+                                .true_hundredths = standing->true_hundredths};
+    enum ledger_result result =
+        history_last_service(view->yard, view->machine, standing->plan, history, &facts->last,
+                             &standing->cause_service_id);
+    if (result == LEDGER_OK && !(facts->last.present && facts->last.day_known)) {
+        result = history_begin(view->yard, view->machine, history, facts);
+    }
+    standing->cycle = due_cycle(&facts->last);
+    standing->serviced = facts->last.present;
+    if (facts->last.present) {
+        standing->last_done_true_hundredths = facts->last.true_hundredths;
+        standing->last_done_meter_hundredths =
+            facts->last.true_hundredths - history->offset_hundredths;
+        standing->last_done_day_known = facts->last.day_known && !facts->last.day_unsaid;
+        standing->last_done_day = facts->last.day;
+    }
+    return result;
+}
+
 static enum ledger_result stand_plan(struct machine_view *view, int32_t plan,
                                      struct yard_standing *standing)
 {
-    struct history *history = &view->history;
     const struct plan *rules = &view->yard->settings->plans[plan].plan;
-    memset(standing, 0, sizeof *standing);
-    standing->machine = view->machine;
+    struct due_facts facts;
+    *standing = view->common;
     standing->plan = plan;
-    standing->machine_id = history->machine_id;
-    standing->parked = history->parked;
-    standing->hours_a_day = history->parked ? 0 : view->pace.hours_a_day;
-    standing->usage_rests = view->pace.rests_on;
-    standing->read = history->reading_count > 0;
-    int64_t offset = history->offset_hundredths;
-    if (standing->read) {
-        standing->true_hundredths = history->readings[0].true_hundredths;
-        standing->meter_hundredths = standing->true_hundredths - offset;
-        standing->read_s = history->readings[0].at_s;
-        standing->cause_reading_id = history->reading_ids[0];
-    }
-    struct due_facts facts = {.today = view->today,
-                              .read = standing->read,
-                              .parked = standing->parked,
-                              .true_hundredths = standing->true_hundredths};
-    enum ledger_result result = history_last_service(view->yard, view->machine, plan, history,
-                                                     &facts.last, &standing->cause_service_id);
-    if (result == LEDGER_OK && !(facts.last.present && facts.last.day_known)) {
-        result = history_begin(view->yard, view->machine, history, &facts);
-    }
-    standing->cycle = due_cycle(&facts.last);
-    standing->serviced = facts.last.present;
-    if (facts.last.present) {
-        standing->last_done_true_hundredths = facts.last.true_hundredths;
-        standing->last_done_meter_hundredths = facts.last.true_hundredths - offset;
-        standing->last_done_day_known = facts.last.day_known && !facts.last.day_unsaid;
-        standing->last_done_day = facts.last.day;
-    }
+    enum ledger_result result = find_facts(view, standing, &facts);
     struct due_point point = due_point_of(rules, &facts);
     if (point.known && result == LEDGER_OK) {
         result = find_reached(view, point.due_hundredths, &facts);
     }
     standing->has_due = point.known;
     standing->due_true_hundredths = point.due_hundredths;
-    standing->due_meter_hundredths = point.due_hundredths - offset;
+    standing->due_meter_hundredths = point.due_hundredths - view->history.offset_hundredths;
     standing->left_hundredths = point.left_hundredths;
     standing->has_limit_day = point.has_limit;
     standing->limit_from_day = point.limit_from_day;
@@ -230,8 +291,9 @@ enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
     }
     enum ledger_result result = LEDGER_OK;
     for (size_t i = 0; i < settings->machine_count && result == LEDGER_OK; i++) {
-        result = yard_stand_machine(yard, (int32_t)i, now_s, &(*standings)[*count]);
-        *count += yard_kind(settings, (int32_t)i)->plan_count;
+        struct yard_standing *first = &(*standings)[*count];
+        result = yard_stand_machine(yard, (int32_t)i, now_s, first);
+        *count += first->gone ? 0 : yard_kind(settings, (int32_t)i)->plan_count;
     }
     if (result != LEDGER_OK) {
         free(*standings);

@@ -37,7 +37,7 @@ struct yard_standing {
     int32_t booked_day;
     bool in_shop; /* since that moment: */
     int64_t in_since_s;
-    bool gone; /* sold or scrapped, by the config or by a text, on that day: */
+    bool gone; /* sold or scrapped, by the config or else by a text, on that day: */
     int32_t gone_day;
     bool read; /* there is a reading: the three below are set */
     int64_t meter_hundredths, true_hundredths;
@@ -83,7 +83,7 @@ enum ledger_result yard_stand_machine(struct yard *yard, int32_t machine, int64_
  * what has one. Negative: one goes before the other; 0: they are equal. */
 int yard_worst_first(const struct yard_standing *one, const struct yard_standing *other);
 
-/* Every machine and plan, worst first; equal ones in the order of the settings.
+/* Every machine that is not gone and each plan, worst first; equal ones in the order of the settings.
  * *standings is allocated and the caller frees it. */
 enum ledger_result yard_stand_all(struct yard *yard, int64_t now_s,
                                   struct yard_standing **standings, size_t *count);
