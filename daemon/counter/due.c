@@ -144,7 +144,7 @@ struct json_object *counter_due_json(const struct counter *counter,
     for (size_t i = 0; i < count; i++) {
         struct json_object *row = columns_json(&standing_columns, counter->settings, &standings[i]);
         json_add(row, "trouble", counter_troubles_json(counter, standings[i].machine));
-        (void)json_object_array_add(rows, row);
+        (void)json_object_array_add(rows, json_settled(row));
     }
     json_add_time(whole, "as_of", counter->now_s);
     json_add(whole, "rows", rows);
@@ -216,8 +216,10 @@ int due_verb(struct counter *counter)
     }
     struct table *table = table_new(&standing_columns, counter_form(counter), counter->settings);
     for (size_t i = 0; i < count; i++) {
-        table_add(table, &standings[i], counter_tint(standings[i].stage));
         attention = attention || due_stage_row(standings[i].stage)->needs_doing;
+    }
+    for (size_t i = 0; i < count && !counter->options->json; i++) {
+        table_add(table, &standings[i], counter_tint(standings[i].stage));
     }
     if (counter->options->json) {
         status = json_write(counter_due_json(counter, standings, count), counter->out);

@@ -145,6 +145,10 @@ void json_add(struct json_object *object, const char *key, struct json_object *v
 void json_add_text(struct json_object *object, const char *key, const char *value);
 void json_add_time(struct json_object *object, const char *key, int64_t unix_s);
 
+/* What stands for it from here on: its text alone, which is all that is wanted of the rows of a long
+ * list. object is freed. NULL where that is or memory is short. */
+struct json_object *json_settled(struct json_object *object);
+
 /* Writes it in one line with a line break, and frees it. Returns 0 or EX_IOERR. */
 int json_write(struct json_object *object, FILE *out);
 

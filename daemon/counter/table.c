@@ -206,26 +206,57 @@ void json_add_time(struct json_object *object, const char *key, int64_t unix_s)
     json_add_text(object, key, text);
 }
 
-/* json-c writes C0 so, but lets C1 and what turns the writing pass. They stand in texts alone. */
+#define JSON_SHAPE (JSON_C_TO_STRING_SPACED | JSON_C_TO_STRING_NOSLASHESCAPE)
+
+/* json-c writes C0 so, but lets C1 and what turns the writing pass. They stand in texts alone, so
+ * that what is printable ASCII, nearly all of it, goes out in one piece. */
 static bool json_print(const char *text, FILE *out)
 {
     char one[NEUTRAL_TEXT_OCTETS];
     size_t length = strlen(text);
     bool written = true;
     for (size_t at = 0; at < length && written;) {
-        at += neutral_next(text, length, at, NEUTRAL_REFERENCED, one);
-        written = fputs(one, out) >= 0;
+        size_t plain = at;
+        while (text[plain] >= ' ' && text[plain] <= '~') {
+            plain++;
+        }
+        written = fwrite(text + at, 1, plain - at, out) == plain - at;
+        at = plain;
+        if (at < length && written) {
+            at += neutral_next(text, length, at, NEUTRAL_REFERENCED, one);
+            written = fputs(one, out) >= 0;
+        }
     }
     return written && fputc('\n', out) != EOF;
 }
 
 int json_write(struct json_object *object, FILE *out)
 {
-    const char *text = json_object_to_json_string_ext(object, JSON_C_TO_STRING_SPACED |
-                                                                  JSON_C_TO_STRING_NOSLASHESCAPE);
+    const char *text = json_object_to_json_string_ext(object, JSON_SHAPE);
     bool written = text != NULL && json_print(text, out);
     (void)json_object_put(object);
     return written ? EX_OK : EX_IOERR;
+}
+
+static int write_settled(struct json_object *object, struct printbuf *buffer, int level, int flags)
+{
+    const char *text = json_object_get_userdata(object);
+    (void)level, (void)flags;
+    return printbuf_memappend(buffer, text, (int)strlen(text));
+}
+
+struct json_object *json_settled(struct json_object *object)
+{
+    const char *text = object != NULL ? json_object_to_json_string_ext(object, JSON_SHAPE) : NULL;
+    char *kept = text != NULL ? strdup(text) : NULL;
+    struct json_object *settled = kept != NULL ? json_object_new_boolean(false) : NULL;
+    (void)json_object_put(object);
+    if (settled == NULL) {
+        free(kept);
+    } else {
+        json_object_set_serializer(settled, write_settled, kept, json_object_free_userdata);
+    }
+    return settled;
 }
 
 struct json_object *columns_json(const struct columns *columns, const struct settings *settings,

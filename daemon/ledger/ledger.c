@@ -136,10 +136,13 @@ static enum ledger_result check_identity(struct ledger *ledger, int64_t *version
 
 static enum ledger_result set_up(struct ledger *ledger)
 {
-    static const char *const settings[] = {
-        "PRAGMA foreign_keys = ON",  "PRAGMA trusted_schema = OFF", "PRAGMA temp_store = MEMORY",
+    /* A verb looks at most pages once: few are kept, so that their room is used again. */
+    const char *const settings[] = {
+        "PRAGMA foreign_keys = ON",
+        "PRAGMA trusted_schema = OFF",
+        "PRAGMA temp_store = MEMORY",
         STORE_SMALL_PAGES, /* of a backup; in force that of the file is */
-        "PRAGMA synchronous = FULL",
+        ledger->writes ? "PRAGMA synchronous = FULL" : "PRAGMA cache_size = -400",
     };
     for (size_t i = 0; i < sizeof settings / sizeof settings[0]; i++) {
         int code = sqlite3_exec(ledger->connection, settings[i], NULL, NULL, NULL);

@@ -46,9 +46,9 @@ static void take_movement(void *ctx, const struct movement *movement)
 #define WEEKS(count)                                                                               \
     ((count)*WEEK_S - 43200) /* from a reading to one of the same weekday, or near it */
 
-/* Beyond the recent readings, which are of two weeks where a machine is read daily. */
-static const int64_t steps_s[HISTORY_OLDER] = {WEEKS(1), WEEKS(1), WEEKS(2),  WEEKS(2), WEEKS(4),
-                                               WEEKS(4), WEEKS(8), WEEKS(13), WEEKS(16)};
+/* Beyond the recent readings, which are of two weeks where a machine is read daily. Each costs a look
+ * into another page of the ledger. */
+static const int64_t steps_s[HISTORY_OLDER] = {WEEKS(1), WEEKS(3), WEEKS(6), WEEKS(14), WEEKS(28)};
 
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
                                 bool with_older, struct history *history)

@@ -11,7 +11,7 @@
 #include "daemon/yard/yard.h"
 
 #define HISTORY_RECENT 10 /* readings looked at one by one; */
-#define HISTORY_OLDER 9   /* older ones of the last year, a week apart and then more */
+#define HISTORY_OLDER 5   /* older ones of the last year, a week apart and then more */
 
 struct history {
     int64_t at_s;              /* the moment asked about */
