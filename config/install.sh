@@ -10,7 +10,7 @@ set -eu
 at=${DESTDIR:-}
 prefix=$at$PREFIX
 config=$at$SYSCONFDIR/meterpost.conf
-unit=$prefix/lib/systemd/system/meterpost.service
+units=$prefix/lib/systemd/system
 rules=$prefix/lib/udev/rules.d/78-meterpost.rules
 docs=$prefix/share/doc/meterpost
 completion=$prefix/share/bash-completion/completions/meterpost
@@ -43,11 +43,13 @@ put_documents() {
     done
 }
 
-put_unit() {
-    install -d "${unit%/*}"
-    sed "s|/usr/local|$PREFIX|g; s|/etc/meterpost.conf|$SYSCONFDIR/meterpost.conf|" \
-        config/meterpost.service >"$unit"
-    chmod 0644 "$unit"
+put_units() {
+    install -d "$units"
+    for unit in config/*.service config/*.timer; do
+        sed "s|/usr/local|$PREFIX|g; s|/etc/meterpost.conf|$SYSCONFDIR/meterpost.conf|" \
+            "$unit" >"$units/${unit##*/}"
+        chmod 0644 "$units/${unit##*/}"
+    done
 }
 
 put_config() {
@@ -80,7 +82,7 @@ do_install() {
     put 0644 config/meterpost.sysusers "$sysusers"
     put_documents
     put_manual_pages
-    put_unit
+    put_units
     put_config
     put 0644 config/meterpost.bash-completion "$completion"
     here || return 0
@@ -91,9 +93,12 @@ do_install() {
 
 do_uninstall() {
     if here && [ -d /run/systemd/system ]; then
-        systemctl disable --now meterpost.service || true
+        systemctl disable --now meterpost.service meterpost-backup.timer || true
     fi
-    rm -f "$prefix/bin/meterpost" "$rules" "$sysusers" "$unit" "$completion"
+    rm -f "$prefix/bin/meterpost" "$rules" "$sysusers" "$completion"
+    for unit in config/*.service config/*.timer; do
+        rm -f "$units/${unit##*/}"
+    done
     for page in docs/*.[1-8]; do
         rm -f "$prefix/share/man/man${page##*.}/${page##*/}"
     done

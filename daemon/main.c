@@ -87,7 +87,9 @@ static const struct verb {
     {"health", health_verb, NULL, COUNTER_SETTINGS, false, HEALTH_CANNOT_TELL,
      "what is wrong and what to do about it", "health [-c FILE] [--json]", "meterpost health\n"},
     {"backup", backup_verb, NULL, COUNTER_LEDGER, true, 0, "a checked copy of the ledger",
-     "backup FILE [-c FILE] [--json]", "meterpost backup /media/stick/meterpost.db\n"},
+     "backup FILE | --keep N [FOLDER] [-c FILE] [--json] [--now TIME]",
+     "meterpost backup /media/stick/meterpost.db\n"
+     "meterpost backup --keep 14\n"},
     {"forget", forget_verb, NULL, COUNTER_SETTINGS, true, 0,
      "takes a person's number and words out of the ledger", "forget NAME|NUMBER [-c FILE]",
      "meterpost forget Tom\n"

@@ -22,6 +22,8 @@ said=$(run_make install PREFIX=/usr)
 same install_is_quiet_and_well "0:" "$?:$said"
 same every_file_has_its_place "/etc/meterpost.conf
 /usr/bin/meterpost
+/usr/lib/systemd/system/meterpost-backup.service
+/usr/lib/systemd/system/meterpost-backup.timer
 /usr/lib/systemd/system/meterpost.service
 /usr/lib/sysusers.d/meterpost.conf
 /usr/lib/udev/rules.d/78-meterpost.rules
@@ -60,15 +62,21 @@ same another_prefix_is_kept_throughout \
     "ExecStart=/opt/meterpost/bin/meterpost run -c /opt/meterpost/etc/meterpost.conf" \
     "$(grep ExecStart= "$box/root/opt/meterpost/lib/systemd/system/meterpost.service")"
 
-unit=$box/meterpost.service
-sed "s|/usr/local/bin/meterpost|$(pwd)/$build/meterpost|" config/meterpost.service >"$unit"
+for unit in config/*.service config/*.timer; do
+    sed "s|/usr/local/bin/meterpost|$(pwd)/$build/meterpost|" "$unit" >"$box/${unit##*/}"
+done
 if command -v systemd-analyze >/dev/null 2>&1; then
-    same systemd_has_nothing_to_say_of_the_unit "" "$(systemd-analyze verify "$unit" 2>&1)"
-    systemd-analyze security --offline=true --no-pager --threshold=10 "$unit" >"$box/security" 2>&1
-    same the_exposure_is_at_most_1 0 $?
+    same systemd_has_nothing_to_say_of_the_units "" \
+        "$(cd "$box" && systemd-analyze verify ./*.service ./*.timer 2>&1)"
+    for unit in meterpost meterpost-backup; do
+        systemd-analyze security --offline=true --no-pager --threshold=10 "$box/$unit.service" >"$box/security" 2>&1
+        same "the_exposure_of_${unit}_is_at_most_1" 0 $?
+    done
 else
-    skip systemd_has_nothing_to_say_of_the_unit
-    skip the_exposure_is_at_most_1
+    skip systemd_has_nothing_to_say_of_the_units
+    for unit in meterpost meterpost-backup; do
+        skip "the_exposure_of_${unit}_is_at_most_1"
+    done
 fi
 if command -v systemd-sysusers >/dev/null 2>&1; then
     mkdir -p "$box/users/etc"

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * export: what leaves the house: readings, services, changes of meter, spells laid up or texts as CSV (RFC
- * 4180), whole; and a checked copy of the ledger. The first columns are fixed for programs; more may
+ * 4180), whole. The first columns are fixed for programs; more may
  * follow behind them. Import reads its files by the same columns. */
 #include <string.h>
 #include <sysexits.h>
@@ -178,29 +178,5 @@ int export_verb(struct counter *counter)
         (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");
     }
     table_free(table);
-    return status;
-}
-
-/* ---- the whole ledger */
-
-int backup_verb(struct counter *counter)
-{
-    if (counter->options->word_count != 1) {
-        (void)fprintf(counter->err, "meterpost: say where to, such as: meterpost backup "
-                                    "/media/stick/meterpost.db\n");
-        return EX_USAGE;
-    }
-    const char *path = counter->options->words[0];
-    int status = counter_ledger_status(counter, ledger_backup(counter->ledger, path));
-    if (status == EX_OK && counter->options->json) {
-        struct json_object *whole = json_object_new_object();
-        json_add_text(whole, "file", path);
-        json_add_text(whole, "ledger", counter->settings->ledger);
-        json_add(whole, "checked", json_object_new_boolean(true));
-        status = json_write(whole, counter->out);
-    } else if (status == EX_OK) {
-        (void)fprintf(counter->out, "%s is a checked copy of %s\n", path,
-                      counter->settings->ledger);
-    }
     return status;
 }

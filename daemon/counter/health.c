@@ -8,6 +8,7 @@
 #include <sysexits.h>
 
 #include "daemon/counter/answers.h"
+#include "daemon/counter/backup.h"
 #include "daemon/counter/counter.h"
 #include "daemon/counter/output.h"
 #include "daemon/counter/verbs.h"
@@ -30,7 +31,8 @@
 #define QUEUE_OLD_S 3600
 #define SENDS_FAILED_FAULT 3 /* in a row */
 #define ALERTS_LOOKED_AT 64
-#define ALERTS_OLD_S (14 * DAY_S) /* longer than the shop is ever closed */
+#define ALERTS_OLD_S (14 * DAY_S)             /* longer than the shop is ever closed */
+#define BACKUP_OLD_S (2 * DAY_S + 6 * HOUR_S) /* two nights were missed */
 #define DISK_LOW_MIB 100
 #define DISK_FULL_MIB 10
 
@@ -273,6 +275,27 @@ static const char *span(int64_t seconds, char room[SPAN_OCTETS])
     return room;
 }
 
+/* Copies are kept where there is a folder for them: the service has one, a yard on trial has none. */
+static void check_backup(const struct health_facts *facts, struct health_check *check)
+{
+    struct backup_kept kept;
+    char room[ZONE_TEXT_OCTETS];
+    backup_look(facts->settings->ledger, &kept);
+    bool old = kept.folder && facts->now_s - kept.since_s > BACKUP_OLD_S;
+    if (!kept.folder) {
+        found(check, HEALTH_OK, "no folder of copies beside the ledger");
+    } else if (kept.count == 0) {
+        found(check, old ? HEALTH_ATTENTION : HEALTH_OK, "no copy of the ledger yet");
+    } else {
+        found(check, old ? HEALTH_ATTENTION : HEALTH_OK, "%d %s, the last of %s", kept.count,
+              kept.count == 1 ? "copy" : "copies", moment(kept.since_s, room));
+    }
+    if (old) {
+        advise(check, "see why the daily one is not made: systemctl status meterpost-backup.timer "
+                      "meterpost-backup; by hand: sudo -u meterpost meterpost backup --keep 14");
+    }
+}
+
 static void check_clock(const struct health_facts *facts, struct health_check *check)
 {
     char room[SPAN_OCTETS], at[ZONE_TEXT_OCTETS];
@@ -413,7 +436,8 @@ static const struct {
     {"storage", NEEDS_MODEM, check_storage}, {"queue", NEEDS_LEDGER, check_queue},
     {"texts", NEEDS_LEDGER, check_texts},    {"people", NEEDS_LEDGER, check_people},
     {"alerts", NEEDS_LEDGER, check_alerts},  {"ledger", NEEDS_LEDGER_FAULT, check_ledger},
-    {"disk", NEEDS_NOTHING, check_disk},     {"clock", NEEDS_NOTHING, check_clock},
+    {"disk", NEEDS_NOTHING, check_disk},     {"backup", NEEDS_NOTHING, check_backup},
+    {"clock", NEEDS_NOTHING, check_clock},
 };
 
 size_t health_checks_run(const struct health_facts *facts,

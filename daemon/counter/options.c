@@ -17,6 +17,7 @@
 enum option_kind {
     OPTION_FLAG,   /* a bool is true */
     OPTION_TEXT,   /* the value is kept as it is */
+    OPTION_COUNT,  /* a number, 1 to 366 */
     OPTION_DAYS,   /* a number of days, ten years at most */
     OPTION_WEEKS,  /* the same in weeks */
     OPTION_ANSWER, /* an answer to one of the questions of setup */
@@ -71,6 +72,8 @@ static const struct known_option {
     {"rule", 0, OPTION_ANSWER, 0, " FILE", "where the port's rule goes; none: nowhere", false},
     {"yes", 0, OPTION_FLAG, AT(yes), "",
      "asks nothing: what no option says is as usual; replaces what is there", false},
+    {"keep", 0, OPTION_COUNT, AT(keep), " N",
+     "a copy named by its day in a folder of copies, and the oldest beyond N removed", false},
     {"json", 0, OPTION_FLAG, AT(json), "", "one line of JSON instead", false},
     {"csv", 0, OPTION_FLAG, AT(csv), "", "CSV instead", false},
     {"now", 0, OPTION_TEXT, AT(now), " TIME",
@@ -105,6 +108,12 @@ static bool take(struct options *options, const struct known_option *option, FIL
         return true;
     case OPTION_TEXT:
         *(const char **)at = optarg;
+        return true;
+    case OPTION_COUNT:
+        if (!read_number(optarg, 1, 366, at)) {
+            (void)fprintf(err, "meterpost: --%s takes a number, 1 to 366\n", option->name);
+            return false;
+        }
         return true;
     case OPTION_DAYS:
     case OPTION_WEEKS:

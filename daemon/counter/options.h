@@ -31,6 +31,7 @@ struct options {
     bool apply;          /* import: do it */
     const char *columns; /* import: "machine=Unit,hours=Reading", NULL unsaid */
     bool wall;           /* board: the form for the wall */
+    int keep;            /* backup: how many copies stay in the folder, 0 unsaid */
     bool used;           /* stock: what was used alone */
     bool yes;            /* setup: asks nothing */
     struct options_answer answers[OPTIONS_ANSWERS_MAX];

@@ -73,7 +73,7 @@ int setup_verb(const struct options *options, FILE *out, FILE *err);
 int health_verb(struct counter *counter);
 
 /* A consistent copy of the ledger, while the daemon runs too: 0 once it is checked and on disk under
- * its name. */
+ * its name. With --keep it is named by its day in a folder (backup.h), and the oldest go. */
 int backup_verb(struct counter *counter);
 
 #endif
