@@ -93,7 +93,7 @@ do_install() {
 
 do_uninstall() {
     if here && [ -d /run/systemd/system ]; then
-        systemctl disable --now meterpost.service meterpost-backup.timer || true
+        systemctl disable --now meterpost.service meterpost-backup.timer meterpost-metrics.timer || true
     fi
     rm -f "$prefix/bin/meterpost" "$rules" "$sysusers" "$completion"
     for unit in config/*.service config/*.timer; do

@@ -84,8 +84,10 @@ static const struct verb {
      "[--now TIME]",
      "meterpost import readings readings.csv\n"
      "meterpost import readings readings.csv --apply\n"},
-    {"health", health_verb, NULL, COUNTER_SETTINGS, false, HEALTH_CANNOT_TELL,
-     "what is wrong and what to do about it", "health [-c FILE] [--json]", "meterpost health\n"},
+    {"health", health_verb, NULL, COUNTER_SETTINGS, true, HEALTH_CANNOT_TELL,
+     "what is wrong and what to do about it", "health [-c FILE] [--json | --metrics [FILE]]",
+     "meterpost health\n"
+     "meterpost health --metrics\n"},
     {"backup", backup_verb, NULL, COUNTER_LEDGER, true, 0, "a checked copy of the ledger",
      "backup FILE | --keep N [FOLDER] [-c FILE] [--json] [--now TIME]",
      "meterpost backup /media/stick/meterpost.db\n"

@@ -137,7 +137,7 @@ static int answer_health(struct house *house, const char *const *words, struct i
                                  .link = link_health(house->link),
                                  .clock = &clock,
                                  .now_s = now.wall_s};
-    return (int)health_report(&facts, strcmp(words[1], "json") == 0, out);
+    return (int)health_report(&facts, words[1], out);
 }
 
 static int answer_door(void *ctx, size_t word_count, const char *const *words, struct instant now,

@@ -24,6 +24,8 @@ same every_file_has_its_place "/etc/meterpost.conf
 /usr/bin/meterpost
 /usr/lib/systemd/system/meterpost-backup.service
 /usr/lib/systemd/system/meterpost-backup.timer
+/usr/lib/systemd/system/meterpost-metrics.service
+/usr/lib/systemd/system/meterpost-metrics.timer
 /usr/lib/systemd/system/meterpost.service
 /usr/lib/sysusers.d/meterpost.conf
 /usr/lib/udev/rules.d/78-meterpost.rules
@@ -68,13 +70,13 @@ done
 if command -v systemd-analyze >/dev/null 2>&1; then
     same systemd_has_nothing_to_say_of_the_units "" \
         "$(cd "$box" && systemd-analyze verify ./*.service ./*.timer 2>&1)"
-    for unit in meterpost meterpost-backup; do
+    for unit in meterpost meterpost-backup meterpost-metrics; do
         systemd-analyze security --offline=true --no-pager --threshold=10 "$box/$unit.service" >"$box/security" 2>&1
         same "the_exposure_of_${unit}_is_at_most_1" 0 $?
     done
 else
     skip systemd_has_nothing_to_say_of_the_units
-    for unit in meterpost meterpost-backup; do
+    for unit in meterpost meterpost-backup meterpost-metrics; do
         skip "the_exposure_of_${unit}_is_at_most_1"
     done
 fi

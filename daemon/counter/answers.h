@@ -61,8 +61,10 @@ enum { HEALTH_CHECKS_MAX = 16 };
 size_t health_checks_run(const struct health_facts *facts,
                          struct health_check checks[HEALTH_CHECKS_MAX]);
 
-/* Writes the report as a table or as JSON {"status", "checks": [{"name", "status", "says", "do"}]},
- * and returns the worst status of its checks. */
-enum health_status health_report(const struct health_facts *facts, bool json, FILE *out);
+#define HEALTH_FORM_PLAIN "plain"     /* a table, and any other word too */
+#define HEALTH_FORM_JSON "json"       /* {"status", "checks": [{"name", "status", "says", "do"}]} */
+#define HEALTH_FORM_METRICS "metrics" /* figures for monitoring (metrics.h) */
+/* Writes the report in that form, and returns the worst status of its checks. */
+enum health_status health_report(const struct health_facts *facts, const char *form, FILE *out);
 
 #endif

@@ -7,9 +7,11 @@
 #include <sys/statvfs.h>
 #include <sysexits.h>
 
+#include "daemon/board/page_file.h"
 #include "daemon/counter/answers.h"
 #include "daemon/counter/backup.h"
 #include "daemon/counter/counter.h"
+#include "daemon/counter/metrics.h"
 #include "daemon/counter/output.h"
 #include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
@@ -499,7 +501,7 @@ static void print_lines(const struct health_check *checks, size_t count, FILE *o
     }
 }
 
-enum health_status health_report(const struct health_facts *facts, bool json, FILE *out)
+enum health_status health_report(const struct health_facts *facts, const char *form, FILE *out)
 {
     struct health_check checks[HEALTH_CHECKS_MAX];
     size_t count = health_checks_run(facts, checks);
@@ -509,7 +511,9 @@ enum health_status health_report(const struct health_facts *facts, bool json, FI
         worst = checks[i].status > worst ? checks[i].status : worst;
         table_add(list, &checks[i], TABLE_PLAIN);
     }
-    if (json) {
+    if (strcmp(form, HEALTH_FORM_METRICS) == 0) {
+        metrics_write(facts, checks, count, out);
+    } else if (strcmp(form, HEALTH_FORM_JSON) == 0) {
         struct json_object *whole = json_object_new_object();
         json_add_text(whole, "status", status_words[worst]);
         json_add(whole, "checks", table_json(list));
@@ -522,7 +526,7 @@ enum health_status health_report(const struct health_facts *facts, bool json, FI
 }
 
 /* By what the ledger shows, where no daemon runs. Writes the report to out. */
-static enum health_status report_alone(struct counter *counter, FILE *out)
+static enum health_status report_alone(struct counter *counter, const char *form, FILE *out)
 {
     char says[LEDGER_SAYS_OCTETS];
     enum ledger_result result;
@@ -531,14 +535,36 @@ static enum health_status report_alone(struct counter *counter, FILE *out)
                                  .ledger = counter->ledger,
                                  .ledger_says = says,
                                  .now_s = counter->now_s};
-    return health_report(&facts, counter->options->json, out);
+    return health_report(&facts, form, out);
+}
+
+/* The figures go to the file that is named, whole or not at all, else to the screen. */
+static int put_metrics(const struct counter *counter, const struct counter_answer *answer)
+{
+    char says[PAGE_FILE_SAYS_OCTETS];
+    size_t length = strlen(answer->answer);
+    if (counter->options->word_count == 0) {
+        (void)fwrite(answer->answer, 1, length, counter->out);
+    } else if (!page_file_write(counter->options->words[0], METRICS_BEGIN, answer->answer, length,
+                                says)) {
+        (void)fprintf(counter->err, "meterpost: %s\n", says);
+        return HEALTH_CANNOT_TELL;
+    }
+    return answer->status;
 }
 
 int health_verb(struct counter *counter)
 {
     static struct counter_answer answer;
-    bool json = counter->options->json;
-    const char *words[] = {"health", json ? "json" : "plain"};
+    const struct options *options = counter->options;
+    const char *form = options->metrics ? HEALTH_FORM_METRICS
+                       : options->json  ? HEALTH_FORM_JSON
+                                        : HEALTH_FORM_PLAIN;
+    if (options->word_count > options->metrics || (options->metrics && options->json)) {
+        (void)fprintf(counter->err, "meterpost: health takes --json, or --metrics and a file\n");
+        return HEALTH_CANNOT_TELL;
+    }
+    const char *words[] = {"health", form};
     int asked = counter_ask_daemon(counter, 2, words, "; is it stuck? see its log", &answer);
     if (asked == COUNTER_ALONE) {
         FILE *whole = fmemopen(answer.answer, sizeof answer.answer, "w");
@@ -546,13 +572,16 @@ int health_verb(struct counter *counter)
             (void)fprintf(counter->err, "meterpost: memory is short\n");
             return HEALTH_CANNOT_TELL;
         }
-        answer.status = (int)report_alone(counter, whole);
+        answer.status = (int)report_alone(counter, form, whole);
         (void)fclose(whole);
     } else if (asked != EX_OK) {
         return asked == EX_NOPERM ? HEALTH_CANNOT_TELL : HEALTH_FAULT;
     }
+    if (options->metrics) {
+        return put_metrics(counter, &answer);
+    }
     /* What was written for no screen in particular is folded for this one. */
-    struct screen screen = json ? (struct screen){0} : screen_of(counter->out);
+    struct screen screen = options->json ? (struct screen){0} : screen_of(counter->out);
     screen_print_folded(&screen, answer.answer, SAYS_COLUMN, counter->out);
     return answer.status;
 }

@@ -75,6 +75,7 @@ static const struct known_option {
     {"keep", 0, OPTION_COUNT, AT(keep), " N",
      "a copy named by its day in a folder of copies, and the oldest beyond N removed", false},
     {"json", 0, OPTION_FLAG, AT(json), "", "one line of JSON instead", false},
+    {"metrics", 0, OPTION_FLAG, AT(metrics), "", "figures for monitoring instead", false},
     {"csv", 0, OPTION_FLAG, AT(csv), "", "CSV instead", false},
     {"now", 0, OPTION_TEXT, AT(now), " TIME",
      "as if it were then: 2027-03-14, or 2027-03-14T07:00:00-07:00", true},

@@ -32,6 +32,7 @@ struct options {
     const char *columns; /* import: "machine=Unit,hours=Reading", NULL unsaid */
     bool wall;           /* board: the form for the wall */
     int keep;            /* backup: how many copies stay in the folder, 0 unsaid */
+    bool metrics;        /* health: as figures for monitoring */
     bool used;           /* stock: what was used alone */
     bool yes;            /* setup: asks nothing */
     struct options_answer answers[OPTIONS_ANSWERS_MAX];
