@@ -9,6 +9,7 @@ CFLAGS  ?= -O2 -g
 SAN     ?=
 # What runs while building is compiled for the machine that builds.
 HOSTCC  ?= cc
+PKG_CONFIG ?= pkg-config
 BUILD   ?= build$(if $(SAN),/sanitized)
 
 # -Wformat=2: nothing that somebody said is ever a format.
@@ -19,10 +20,12 @@ HARDENING := $(if $(SAN),,-D_FORTIFY_SOURCE=2) -fstack-protector-strong -fPIE
 SANITIZE  := $(if $(SAN),-fsanitize=$(SAN) -fno-sanitize-recover=all -fno-omit-frame-pointer)
 PACKAGES  := libserialport sqlite3 libconfig json-c
 # Asked for when a recipe runs, so that `make test` can install first.
-PKG_CFLAGS = $(shell pkg-config --cflags $(PACKAGES))
-PKG_LIBS   = $(shell pkg-config --libs $(PACKAGES)) -lm
-COMPILE    = $(CC) -std=c11 -D_GNU_SOURCE -I. -I$(BUILD) $(CFLAGS) $(HARDENING) $(SANITIZE) $(WARNINGS) $(WERROR)
-LINK       = $(CC) $(CFLAGS) $(SANITIZE) -pie -Wl,-z,relro,-z,now
+PKG_CFLAGS = $(shell $(PKG_CONFIG) --cflags $(PACKAGES))
+PKG_LIBS   = $(shell $(PKG_CONFIG) --libs $(PACKAGES)) -lm
+# Where `long` and time_t have 32 bits by default, times run on beyond 2038.
+WIDE      := -D_FILE_OFFSET_BITS=64 -D_TIME_BITS=64
+COMPILE    = $(CC) -std=c11 -D_GNU_SOURCE $(WIDE) -I. -I$(BUILD) $(CFLAGS) $(HARDENING) $(SANITIZE) $(WARNINGS) $(WERROR)
+LINK       = $(CC) $(CFLAGS) $(SANITIZE) $(LDFLAGS) -pie -Wl,-z,relro,-z,now
 
 # The program is everything but its main; tests link the same objects.
 MAIN          := daemon/main.c
@@ -93,12 +96,12 @@ $(BUILD)/demo: $(call object,$(DEMO) $(CONDUCTOR)) $(BUILD)/libmeterpost.a
 
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(call object,$(CONDUCTOR) $(PLAYER)) $(BUILD)/libmeterpost.a
 	$(call TELL,link)
-	$(Q)$(LINK) -o $@ $^ $(PKG_LIBS) $$(pkg-config --libs cmocka)
+	$(Q)$(LINK) -o $@ $^ $(PKG_LIBS) $$($(PKG_CONFIG) --libs cmocka)
 
 # A fuzz target as an ordinary test: the inputs that were kept, and a few bred from them.
 $(BUILD)/tests/%_replay: $(BUILD)/tests/fuzz/%_fuzz.o $(BUILD)/tests/fuzz/replay.o $(BUILD)/libmeterpost.a
 	$(call TELL,link)
-	$(Q)$(LINK) -o $@ $^ $$(pkg-config --libs cmocka)
+	$(Q)$(LINK) -o $@ $^ $$($(PKG_CONFIG) --libs cmocka)
 
 $(BUILD)/%.o: %.c
 	@mkdir -p $(@D)
@@ -213,6 +216,11 @@ install: $(BUILD)/meterpost ## program, manual pages, documents, sample config, 
 uninstall: ## takes them away again; leaves config and ledger
 	@$(INSTALL) uninstall
 
+# What is for Debian boxes; docs/guide.md says what each of them needs.
+deb: ## a Debian package in build/deb, looked at by lintian
+	@sh config/packages.sh build package
+	@sh config/deb.sh
+
 # Proofs of the parsers; docs/proofs.md says what each of them shows.
 fuzz: SECONDS ?= 60
 fuzz: ## each fuzz target for SECONDS (60)
@@ -236,6 +244,6 @@ help: ## this list
 
 .SECONDARY:
 .PHONY: all demo try test check crash flood replies bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
-        install uninstall fuzz coverage analyse bench clean help
+        install uninstall deb fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

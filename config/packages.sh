@@ -4,7 +4,7 @@
 # one of its children) and we are root or may become it by sudo. Says and does nothing when all is
 # there. Elsewhere it prints what to type and ends with 69.
 #
-#     config/packages.sh [build | test | proof] ...      (build, when nothing is named)
+#     config/packages.sh [build | test | package | proof] ...      (build, when nothing is named)
 #
 # Each need: its set; how it is found (command, header, module by pkg-config, perl module, file);
 # what is looked for; the Debian package, with an older or newer name behind "|". A "?" before it: not
@@ -36,10 +36,15 @@ test  command python3          python3-minimal
 test  command systemd-analyze  systemd
 test  file    /usr/lib/python3/dist-packages/icalendar/__init__.py python3-icalendar
 test  file    /usr/lib/python3/dist-packages/jsonschema/__init__.py python3-jsonschema
+test  file    /usr/lib/python3/dist-packages/prometheus_client/__init__.py python3-prometheus-client
 test  command bash             bash
 test  command setsid           util-linux
 test  command flock            util-linux
 test  command readelf          binutils
+package command dh             debhelper
+package command dpkg-buildpackage dpkg-dev
+package command fakeroot       fakeroot
+package command lintian        lintian
 proof command clang            clang
 proof file    /usr/lib/llvm-*/lib/clang/*/lib/linux/libclang_rt.fuzzer*.a libclang-rt-dev|libclang-rt-14-dev
 proof command llvm-profdata    llvm
@@ -130,9 +135,9 @@ install() {
 sets=${*:-build}
 for set_wanted in $sets; do
     case $set_wanted in
-    build | test | proof) ;;
+    build | test | package | proof) ;;
     *)
-        echo "usage: config/packages.sh [build | test | proof] ..." >&2
+        echo "usage: config/packages.sh [build | test | package | proof] ..." >&2
         exit 64
         ;;
     esac
