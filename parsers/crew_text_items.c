@@ -44,7 +44,7 @@ static size_t pass_genitive(const struct fold *fold, size_t at)
 static bool read_machine(const struct items *items, struct item *item)
 {
     item->found = names_nothing();
-    if (names_may_begin(&items->machines, fold_at(items->fold, item->at))) {
+    if (names_may_begin(&items->machines, items->fold, item->at)) {
         item->found = names_machine_at(items->fold, item->at, items->names);
     }
     if (item->found.index == NAMES_NONE) {
@@ -203,7 +203,7 @@ static void read_word(const struct items *items, struct item *item)
         return;
     }
     item->end = phrase_word_end(items->fold, item->at);
-    size_t person_end = names_may_begin(&items->people, fold_at(items->fold, item->at))
+    size_t person_end = names_may_begin(&items->people, items->fold, item->at)
                             ? names_person_at(items->fold, item->at, items->names)
                             : 0;
     if (person_end > 0) {

@@ -120,17 +120,33 @@ struct name_found {
     size_t end;                               /* unit after the name */
 };
 
-/* The units that a name of a list may begin with: they turn most words of a text down at once. */
+/* The two units that a name of a list may begin with: they turn most words of a text down at once. */
+#define NAMES_FIRST 128 /* units of ASCII */
 struct names_first {
-    bool any; /* a name begins beyond ASCII: no unit is turned down */
-    bool ascii[128];
+    bool any;                     /* a name begins beyond ASCII: nothing is turned down */
+    uint32_t second[NAMES_FIRST]; /* by the first unit: bits of the second ones */
 };
 void names_add_first(const char *name, struct names_first *first);
 
-static inline bool names_may_begin(const struct names_first *first, uint16_t unit)
+#define NAMES_DIGIT (UINT32_C(1) << 26)
+#define NAMES_OTHER                                                                                \
+    (UINT32_C(1) << 27) /* a gap, an end, anything beyond ASCII: whatever follows may fit */
+
+static inline uint32_t names_bit(uint16_t unit)
 {
     uint16_t lower = fold_lower(unit);
-    return first->any || (lower < sizeof first->ascii && first->ascii[lower]);
+    return lower >= 'a' && lower <= 'z' ? UINT32_C(1) << (lower - 'a')
+           : fold_is_digit(unit)        ? NAMES_DIGIT
+                                        : NAMES_OTHER;
+}
+
+static inline bool names_may_begin(const struct names_first *first, const struct fold *fold,
+                                   size_t at)
+{
+    uint16_t lower = fold_lower(fold_at(fold, at));
+    uint32_t next = names_bit(fold_at(fold, at + 1));
+    uint32_t fitting = next == NAMES_OTHER ? UINT32_MAX : next | NAMES_OTHER;
+    return first->any || (lower < NAMES_FIRST && (first->second[lower] & fitting) != 0);
 }
 
 /* Nothing found; and one more candidate, where there is room. */

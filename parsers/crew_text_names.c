@@ -99,14 +99,16 @@ static bool may_fit(const struct fold *fold, size_t at, const char *name, bool l
 /* A digit may be written as a letter that looks like one, with zeros before it. */
 void names_add_first(const char *name, struct names_first *first)
 {
+    static const char like_digits[] = "0oli";
     uint16_t unit = fold_lower((uint16_t)(unsigned char)name[0]);
-    if (unit >= sizeof first->ascii) {
-        first->any = true;
-        return;
+    uint32_t second = unit != 0 ? names_bit((uint16_t)(unsigned char)name[1]) : NAMES_OTHER;
+    first->any = first->any || unit >= NAMES_FIRST;
+    if (second == NAMES_DIGIT) {
+        second |= names_bit('o') | names_bit('l') | names_bit('i');
     }
-    first->ascii[unit] = true;
-    if (fold_is_digit(unit)) {
-        first->ascii['0'] = first->ascii['o'] = first->ascii['l'] = first->ascii['i'] = true;
+    first->second[unit % NAMES_FIRST] |= fold_is_digit(unit) ? UINT32_MAX : second;
+    for (size_t i = 0; fold_is_digit(unit) && like_digits[i] != '\0'; i++) {
+        first->second[(unsigned char)like_digits[i] % NAMES_FIRST] = UINT32_MAX;
     }
 }
 
