@@ -373,31 +373,61 @@ static void ask_quantity(struct turn *turn, const struct figure *figure, int32_t
     turn_ask(turn, row, WORDING_ASK_QUANTITY, &values);
 }
 
-/* The quantity into the row and the entry; *odd where it wants to be asked about. False where it
- * cannot be (the entry is refused). Of several plans it is of those that take a fluid. */
-static bool take_quantity(struct turn *turn, const struct figure *figure, int32_t plan, bool only,
-                          struct question_row *row, bool *odd)
+/* Which of several plans the quantity is of: the one that takes a fluid; of more than one such the one
+ * that usually takes so much. Where that is not plain, the first of them, *odd: it is asked about. -1: none. */
+static int32_t quantity_plan(struct turn *turn, const struct figure *figure,
+                             const struct plans *plans, struct question_row row, enum kit_unit unit,
+                             bool *odd)
+{
+    const struct settings_plan *known = turn->desk->settings->plans;
+    int32_t first = -1, fitting = -1;
+    size_t fluids = 0, fits = 0;
+    for (size_t i = 0; i < plans->count; i++) {
+        int32_t plan = plans->plans[i];
+        if (shelf_fluid_grains(&known[plan]) == 0) {
+            continue;
+        }
+        first = fluids == 0 ? plan : first;
+        fluids++;
+        (void)snprintf(row.plan, sizeof row.plan, "%s", known[plan].name);
+        if (!is_odd(turn, figure, plan, &row, unit)) {
+            fitting = plan;
+            fits++;
+        }
+    }
+    *odd = fluids > 0 && fits != 1;
+    return fits == 1 ? fitting : first;
+}
+
+/* The quantity into the row and the entry, where it is of this plan; *odd where it wants to be asked
+ * about. False where it cannot be (the entry is refused). */
+static bool take_quantity(struct turn *turn, const struct figure *figure, int32_t plan,
+                          const struct plans *plans, struct question_row *row, bool *odd)
 {
     const struct crew_statement *said = turn->said;
     enum kit_unit shop = turn->desk->settings->shop.units;
     enum kit_unit unit = shop;
+    struct question_row with = *row;
     *odd = false;
     if (said->quantity_thousandths <= 0 ||
         (said->quantity_unit != NULL && !kit_unit_find(said->quantity_unit, &unit))) {
         return true;
     }
-    if (shelf_fluid_grains(&turn->desk->settings->plans[plan]) == 0) {
+    with.quantity_thousandths = said->quantity_thousandths;
+    (void)snprintf(with.unit, sizeof with.unit, "%s", kit_unit_name(unit));
+    int32_t of = quantity_plan(turn, figure, plans, with, unit, odd);
+    if (of < 0 && plans->count == 1) {
         struct wording_values values = service_values(turn, figure, plan);
-        if (only) {
-            turn_refuse(turn, WORDING_NO_FLUID, &values);
-        }
-        return !only;
+        turn_refuse(turn, WORDING_NO_FLUID, &values);
+        return false;
     }
-    row->quantity_thousandths = said->quantity_thousandths;
-    (void)snprintf(row->unit, sizeof row->unit, "%s", kit_unit_name(unit));
+    if (of != plan) {
+        *odd = false;
+        return true;
+    }
+    *row = with;
     turn->entry->has_quantity =
         kit_convert(said->quantity_thousandths, unit, shop, &turn->entry->quantity_thousandths);
-    *odd = is_odd(turn, figure, plan, row, unit);
     return true;
 }
 
@@ -436,7 +466,7 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
     bool odd = false;
     turn->entry->plan = turn->desk->settings->plans[plan].name;
     (void)snprintf(row.plan, sizeof row.plan, "%s", turn->entry->plan);
-    if (!take_quantity(turn, figure, plan, plans->count == 1, &row, &odd)) {
+    if (!take_quantity(turn, figure, plan, plans, &row, &odd)) {
         return;
     }
     if (obstacle == CREW_OBSTACLE_ASKED_FIGURE || obstacle == CREW_OBSTACLE_GLUED ||
@@ -446,7 +476,7 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
         take_past(turn, figure, plan, &row);
     } else if (doubtful) {
         doubt_figure(turn, figure, &row);
-    } else if (obstacle == CREW_OBSTACLE_NO_UNIT || odd) {
+    } else if ((obstacle == CREW_OBSTACLE_NO_UNIT && turn->entry->has_quantity) || odd) {
         ask_quantity(turn, figure, plan, &row);
     } else if (said->service_words && !plans->named) {
         /* Told in other words than DONE: is it that one? */
