@@ -226,15 +226,6 @@ bool alone_is_which(const struct items *items, size_t i, struct crew_statement *
     (WELL | WORD_LINK | WORD_COPULA | WORD_ARTICLE | WORD_FILLER | WORD_JOIN | WORD_AT |           \
      WORD_POLITE)
 
-/* True for an item that says nothing else than that the level was looked at. */
-static bool is_of_check(const struct item *item)
-{
-    bool past = item->kind == ITEM_WHEN && !item->figure.when.ahead;
-    bool mark = item_is_mark_or_break(item) && !item_is_mark(item, '?');
-    return past || mark || item->kind == ITEM_MACHINE || item_is(item, BESIDE_CHECKED) ||
-           item_tells(item, TOPIC_CHECKED | TOPIC_LEVEL);
-}
-
 bool alone_is_checked(const struct items *items, size_t begin, size_t end)
 {
     bool checked = false;
@@ -244,7 +235,10 @@ bool alone_is_checked(const struct items *items, size_t begin, size_t end)
     bool more = false; /* than "done" and courtesies */
     for (size_t at = begin; at < end; at++) {
         const struct item *item = items_at(items, at);
-        if (!is_of_check(item)) {
+        bool past = item->kind == ITEM_WHEN && !item->figure.when.ahead;
+        bool mark = item_is_mark_or_break(item) && !item_is_mark(item, '?');
+        if (!(past || mark || item->kind == ITEM_MACHINE || item_is(item, BESIDE_CHECKED) ||
+              item_tells(item, TOPIC_CHECKED | TOPIC_LEVEL))) {
             return false;
         }
         checked = checked || item_tells(item, TOPIC_CHECKED);

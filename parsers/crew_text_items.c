@@ -136,16 +136,6 @@ static size_t stranger_end(const struct fold *fold, size_t letters_at, size_t di
     return shaped ? end : 0;
 }
 
-/* "M13 1340": with a figure right after it a word is a name rather than a name and a figure. */
-static bool figure_follows(const struct fold *fold, size_t at)
-{
-    size_t next = at;
-    for (size_t n = 0; n < 3 && !fold_is_alnum(fold_at(fold, next)); n++) {
-        next++;
-    }
-    return fold_is_digit(fold_at(fold, next));
-}
-
 /* A word of letters and digits that is no machine's name. */
 static bool read_mixed(const struct items *items, struct item *item)
 {
@@ -157,7 +147,11 @@ static bool read_mixed(const struct items *items, struct item *item)
     if (read_figure(items, item) || read_unit_first(items, digits_at, item)) {
         return true;
     }
-    if (end > 0 && figure_follows(items->fold, end)) {
+    size_t next = end; /* "M13 1340": with a figure right after it a word is a name */
+    for (size_t n = 0; n < 3 && !fold_is_alnum(fold_at(items->fold, next)); n++) {
+        next++;
+    }
+    if (end > 0 && fold_is_digit(fold_at(items->fold, next))) {
         item->kind = ITEM_STRANGER;
         item->end = end;
         return true;

@@ -35,13 +35,6 @@ static uint16_t unit_at(const struct folded_name *name, size_t k)
     return k < CREW_NAME_OCTETS_MAX ? name->unit[k] : 0;
 }
 
-/* True where unit k is a zero that begins a number. */
-static bool is_leading_zero(const struct folded_name *name, size_t k)
-{
-    return name->unit[k] == '0' &&
-           (k == 0 || name->after_gap[k] || !fold_is_digit(name->unit[k - 1]));
-}
-
 /* The unit of the next character that is no gap, 0 after the last; *gap: one was passed over. */
 static uint16_t next_unit(const char *text, size_t length, size_t *at, bool *gap)
 {
@@ -69,7 +62,9 @@ static void fold_name(const char *text, bool lenient, struct folded_name *name)
     while (k < CREW_NAME_OCTETS_MAX && at < length) {
         bool gap = false;
         uint16_t unit = next_unit(text, length, &at, &gap);
-        if (lenient && !gap && fold_is_digit(unit) && k > 0 && is_leading_zero(name, k - 1)) {
+        bool zero = k > 0 && name->unit[k - 1] == '0' && /* that begins a number */
+                    (k == 1 || name->after_gap[k - 1] || !fold_is_digit(name->unit[k - 2]));
+        if (lenient && !gap && fold_is_digit(unit) && zero) {
             name->unit[k - 1] = unit;
         } else {
             name->unit[k] = unit;

@@ -106,6 +106,19 @@ static int64_t bounded(int64_t thousandths)
     return thousandths % (QUANTITY_MAX + 1);
 }
 
+/* "left 2 right 2": a side's quantity at item i whose unit is said with another side's, or wanted. */
+static bool is_bare(const struct items *items, size_t i, const struct crew_statement *out)
+{
+    const struct item *item = items_at(items, i);
+    const struct item *next = items_at(items, i + 1);
+    bool of_sides = out->quantity_unit == NULL || out->side_thousandths[0] > 0 ||
+                    out->side_thousandths[1] > 0 || out->side_thousandths[2] > 0;
+    bool alone = next->kind != ITEM_WORD || item_is(next, WORD_JOIN | WORD_COURTESY) ||
+                 item_tells(next, TOPIC_SIDE);
+    return of_sides && alone && out->hours.present && item_is_hours(item) &&
+           !item->figure.hours_said && item->figure.hours.whole_digits <= BARE_DIGITS_MAX;
+}
+
 /* A quantity at item i, with a side before it or behind; the item after it, i where there is none. A
  * second one is of a side too, and in the same unit. */
 static size_t pass_volume(const struct items *items, size_t i, struct crew_statement *out)
@@ -115,14 +128,7 @@ static size_t pass_volume(const struct items *items, size_t i, struct crew_state
     const struct item *item = items_at(items, at);
     bool behind = !before && item_tells(items_at(items, at + 1), TOPIC_SIDE) &&
                   items_at(items, at + 2)->kind != ITEM_FIGURE;
-    /* "left 2 right 2": of a side, and the unit is said with another, or wanted. */
-    const struct item *next = items_at(items, at + 1);
-    bool of_sides = out->quantity_unit == NULL || out->side_thousandths[0] > 0 ||
-                    out->side_thousandths[1] > 0 || out->side_thousandths[2] > 0;
-    bool bare = before && of_sides && out->hours.present && item_is_hours(item) &&
-                !item->figure.hours_said && item->figure.hours.whole_digits <= BARE_DIGITS_MAX &&
-                (next->kind != ITEM_WORD || item_is(next, WORD_JOIN | WORD_COURTESY) ||
-                 item_tells(next, TOPIC_SIDE));
+    bool bare = before && is_bare(items, at, out);
     bool volume = item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_VOLUME;
     bool fits = out->quantity_unit == NULL || bare ||
                 ((before || behind) && out->quantity_unit == item->figure.unit);

@@ -80,25 +80,20 @@ static size_t read_rest(const struct items *items, size_t i, bool strict,
     return end;
 }
 
-/* Plans or a quantity after the figure of DONE; the item after them. Words that go on after a plan are
- * a remark, and the plan is part of it. */
-static size_t read_quantity(const struct items *items, size_t i, struct crew_statement *out)
-{
-    struct crew_statement named = *out;
-    size_t at = service_pass_plans(items, i, &named);
-    if (at > i && crew_plan(out) < 0 && !out->all_plans && items_at(items, at)->kind != ITEM_WORD) {
-        *out = named;
-    } else {
-        at = i;
-    }
-    return service_pass_quantity(items, at, out);
-}
-
-/* DONE with its figure at item i. */
+/* DONE with its figure at item i, plans or a quantity behind it. Words that go on after a plan are a
+ * remark, and the plan is part of it. */
 static size_t read_service(const struct items *items, size_t i, struct crew_statement *out)
 {
+    struct crew_statement named = *out;
+    size_t at = service_pass_plans(items, i + 1, &named);
+    if (at > i + 1 && crew_plan(out) < 0 && !out->all_plans &&
+        items_at(items, at)->kind != ITEM_WORD) {
+        *out = named;
+    } else {
+        at = i + 1;
+    }
     out->hours = items_at(items, i)->figure.hours;
-    size_t end = read_rest(items, read_quantity(items, i + 1, out), false, out);
+    size_t end = read_rest(items, service_pass_quantity(items, at, out), false, out);
     if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES && out->quantity_unit == NULL) {
         out->obstacle = CREW_OBSTACLE_NO_UNIT;
         out->quantity_thousandths = out->to_hours.hundredths % (HOURS_HUNDREDTHS_MAX + 1) * 10;

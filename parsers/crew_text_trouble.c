@@ -58,30 +58,8 @@ enum told trouble_told(const struct items *items, size_t first, size_t end)
     return told;
 }
 
-/* Something is said, and not only a word of the grammar or an answer: "M12 undo" is no remark. */
-static bool has_words(const struct items *items, size_t first, size_t end)
-{
-    const uint64_t others = WORD_UNDO | WORD_YES | WORD_NO | WORD_HELP | WORD_STOP | WORD_START;
-    for (size_t at = first; at < end; at++) {
-        const struct item *item = items_at(items, at);
-        if (item->kind == ITEM_WORD && (item->sense.classes & others) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* A machine's whole name in the items other than `machine`; NAMES_NONE where there is none. */
-static int32_t other_machine(const struct items *items, size_t first, size_t end, int32_t machine)
-{
-    for (size_t at = first; at < end; at++) {
-        const struct item *item = items_at(items, at);
-        if (item->kind == ITEM_MACHINE && item->found.index >= 0 && item->found.index != machine) {
-            return item->found.index;
-        }
-    }
-    return NAMES_NONE;
-}
+/* Only words of the grammar and answers: "M12 undo" is no remark. */
+#define NO_WORDS (WORD_UNDO | WORD_YES | WORD_NO | WORD_HELP | WORD_STOP | WORD_START)
 
 void trouble_set(const struct items *items, size_t first, size_t end, enum told told,
                  struct crew_statement *out)
@@ -99,21 +77,26 @@ bool trouble_read(const struct items *items, size_t begin, const struct head *he
 {
     enum told told = trouble_told(items, begin, end);
     size_t first = clean && head->next < end ? head->next : begin;
-    bool meter = false;
+    int32_t other = NAMES_NONE; /* another machine's whole name */
+    bool meter = item_is_hours(items_at(items, head->next));
+    bool words = false;
     for (size_t at = begin; at < end; at++) {
-        meter = meter || item_is_like_meter(items_at(items, at)) ||
-                (item_is_hours(items_at(items, at)) && items_at(items, at)->figure.hours.clock) ||
-                (at == head->next && item_is_hours(items_at(items, at)));
+        const struct item *item = items_at(items, at);
+        meter =
+            meter || item_is_like_meter(item) || (item_is_hours(item) && item->figure.hours.clock);
+        words = words || (item->kind == ITEM_WORD && !item_is(item, NO_WORDS));
+        if (item->kind == ITEM_MACHINE && item->found.index >= 0 && other == NAMES_NONE &&
+            item->found.index != head->found.index) {
+            other = item->found.index;
+        }
     }
     bool asks =
         item_is_mark(items_at(items, end - 1), '?') || item_is_mark(items_at(items, end), '?');
-    if (told == TOLD_NOTHING && (meter || asks || !has_words(items, begin, end))) {
+    if (told == TOLD_NOTHING && (meter || asks || !words)) {
         return false;
     }
-    int32_t other =
-        told == TOLD_NOTHING ? NAMES_NONE : other_machine(items, begin, end, head->found.index);
     trouble_set(items, first, end, told, out);
-    if (other != NAMES_NONE) {
+    if (told != TOLD_NOTHING && other != NAMES_NONE) {
         out->obstacle = CREW_OBSTACLE_WHICH_MACHINE;
         out->candidates[0] = out->machine;
         out->candidates[1] = other;

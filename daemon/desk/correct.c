@@ -121,7 +121,8 @@ static bool own_last(struct turn *turn, struct reading_row *last)
         machine_id = turn_machine_id(turn, turn->machine);
     }
     if (readings_of_person(ledger, turn->person_id, machine_id, since_s, last) == LEDGER_OK) {
-        return true;
+        /* "1341 not 1340" is of that one alone. */
+        return !said->to_hours.present || said->to_hours.hundredths == last->meter_hundredths;
     }
     /* The same figure of another machine: the machine was the wrong one. */
     return machine_id != 0 && said->not_machine < 0 &&
@@ -135,10 +136,7 @@ void correct_own(struct turn *turn)
     struct ledger *ledger = turn->desk->ledger;
     struct reading_row last;
     struct wording_values values = turn_values(turn, turn->machine, -1);
-    bool own = own_last(turn, &last);
-    /* "1341 not 1340" is of that one alone. */
-    bool another = said->to_hours.present && said->to_hours.hundredths != last.meter_hundredths;
-    if (!own || another) {
+    if (!own_last(turn, &last)) {
         struct crew_statement reading = *said;
         reading.kind = !said->hours.present ? CREW_UNKNOWN
                        : turn->machine >= 0 ? CREW_READING

@@ -14,7 +14,7 @@ mkdir -p "$build"
 make -s BUILD="$top" "$top/parsers/words_dictionary.inc" || exit 1
 for name in $targets; do
     source=tests/fuzz/${name}_fuzz.c
-    clang $flags -fsanitize=fuzzer,address,undefined -o "$build/$name" "$source" parsers/*.c daemon/counter/csv.c || exit 1
+    clang $flags -fsanitize=fuzzer,address,undefined -o "$build/$name" "$source" parsers/*.c daemon/counter/csv.c daemon/ground/neutral.c || exit 1
     options=$(grep -o -- '-max_len=[0-9]*' "$source" | head -n 1)
     mkdir -p "$build/$name.inputs" "fixtures/fuzz/$name"
     "$build/$name" $options -max_total_time="$seconds" -timeout=10 -print_final_stats=1 \
