@@ -372,7 +372,7 @@ void table_add(struct table *table, const void *row, enum table_tint tint)
         table->short_of_memory = !add_line(table, row, tint);
         return;
     }
-    struct json_object *object = columns_json(table->all, table->settings, row);
+    struct json_object *object = json_settled(columns_json(table->all, table->settings, row));
     if (object == NULL || json_object_array_add(table->array, object) != 0) {
         (void)json_object_put(object);
         table->short_of_memory = true;
