@@ -44,6 +44,18 @@ static inline void scene_close(struct scene *scene)
     scene->ledger = NULL;
 }
 
+/* The round of that moment; what goes out by it is not looked at. */
+static inline void scene_round(struct scene *scene, struct instant now)
+{
+    struct part part;
+    int64_t next_s = 0;
+    (void)desk_round(scene->desk, now);
+    while (desk_next_part(scene->desk, now, &part, &next_s)) {
+        struct part_result result = {.part_id = part.id, .cause = -1};
+        desk_part_ended(scene->desk, &result, now);
+    }
+}
+
 static inline void put(FILE *out, const char *word, int64_t hundredths)
 {
     char text[HOURS_TEXT_OCTETS];

@@ -6,7 +6,8 @@
  * between) is a text: local time, person, text (\n for a line break), outcome, reply. The outcome
  * has one entry a statement, "; " between: kind, then what is set of machine, hours, "to" hours,
  * plan, quantity, days, "at" time, outcome, "suggests" machine and hours, and the remark in
- * brackets. A reply of "*" is not looked at. Lines beginning with "//" are comments.
+ * brackets. A reply of "*" is not looked at. A time and "-" is the round of that moment. Lines
+ * beginning with "//" are comments.
  *
  * Run with DESK_CORPUS_WRITE=1 it prints the file with what comes of each text now. */
 #include "fixtures/standin/tpdu_network.h"
@@ -90,6 +91,14 @@ static void play(struct scene *scene, char *line, int number, struct totals *tot
     for (size_t i = 0; i < 5; i++) {
         column[i] = strsep(&line, "\t");
     }
+    struct instant now = {.wall_s = time_of(column[0])};
+    if (strcmp(column[1], "-") == 0) {
+        scene_round(scene, now);
+        if (totals->write) {
+            printf("%s\t-\n", column[0]);
+        }
+        return;
+    }
     if (!totals->write && column[4] == NULL) {
         fail_msg("%s:%d: five columns are wanted", CORPUS, number);
     }
@@ -97,7 +106,6 @@ static void play(struct scene *scene, char *line, int number, struct totals *tot
     assert_true(person >= 0);
     (void)snprintf(typed, sizeof typed, "%s", column[2]);
     unescape(column[2]);
-    struct instant now = {.wall_s = time_of(column[0])};
     if (totals->by_line) {
         play_by_line(scene, column, person, now, number, totals);
         return;

@@ -113,11 +113,14 @@ static const enum wording_key together[][5] = {
     {WORDING_NOTED_ON, WORDING_OVERDUE_CALENDAR, WORDING_BRING, WORDING_KEYS},
     {WORDING_NOTED_ON, WORDING_NO_RECORD, WORDING_KEYS},
     {WORDING_NOTED_ON, WORDING_SHOP_RECORDS, WORDING_KEYS},
-    {WORDING_NOTED_ON, WORDING_RECHECK, WORDING_KEYS},
     {WORDING_NOTED_ON, WORDING_SOFT, WORDING_KEYS},
     {WORDING_ALREADY, WORDING_DUE, WORDING_BRING, WORDING_KEYS},
     {WORDING_STANDS_AT, WORDING_OVERDUE_CALENDAR, WORDING_BRING, WORDING_KEYS},
     {WORDING_SERVICE, WORDING_KEYS},
+    {WORDING_IN, WORDING_OVERDUE_CALENDAR, WORDING_KEYS},
+    {WORDING_OUT, WORDING_OVERDUE_CALENDAR, WORDING_KEYS},
+    {WORDING_STANDS_AT, WORDING_IN_SHOP_SINCE, WORDING_OVERDUE_CALENDAR, WORDING_KEYS},
+    {WORDING_NOTED_ON, WORDING_OVERDUE, WORDING_BRING_ON, WORDING_KEYS},
     {WORDING_CORRECTED, WORDING_COMING, WORDING_KEYS},
     {WORDING_NO_SUCH_MACHINE, WORDING_YOURS, WORDING_KEYS},
 };
@@ -151,7 +154,8 @@ static bool is_understood(const char *word)
         .machines = machines, .machine_count = 1, .plans = plans, .plan_count = 1};
     static const struct {
         const char *before, *after;
-    } forms[] = {{"", ""}, {"M12 ", ""}, {"M12 ", " 7"}, {"M12 ", " 1340 0"}};
+    } forms[] = {
+        {"", ""}, {"M12 ", ""}, {"M12 ", " 7"}, {"M12 ", " tomorrow"}, {"M12 ", " 1340 0"}};
     for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
         char text[64];
         struct crew_text read;

@@ -226,12 +226,16 @@ static void play(struct scene *scene, char *line, int number, struct totals *tot
     for (size_t i = 0; i < COLUMNS; i++) {
         column[i] = strsep(&line, "\t");
     }
+    struct instant now = {.wall_s = time_of(column[0]), .mono_ms = time_of(column[0]) * 1000};
+    if (strcmp(column[1], "-") == 0) {
+        scene_round(scene, now);
+        return;
+    }
     assert_non_null(column[COLUMNS - 1]);
     int32_t person = settings_find_person(scene->settings, column[1]);
     assert_true(person >= 0);
     (void)snprintf(typed, sizeof typed, "%s", column[2]);
     unescape(column[2]);
-    struct instant now = {.wall_s = time_of(column[0]), .mono_ms = time_of(column[0]) * 1000};
     assert_int_equal(desk_say(scene->desk, person, column[2], now, &answer), LEDGER_OK);
     outcome_of(&answer, outcome, sizeof outcome);
     take_told(scene, now, told, sizeof told);

@@ -26,6 +26,12 @@ static const char *stage_says(const char *word)
         {"unchecked", "shop told that the level was not looked at"},
         {"silent", "crew asked for a reading"},
         {"silent-shop", "shop told that no reading came"},
+        {"wanted", "shop told that no reading came, near the service"},
+        {"unbrought", "shop told that it was not brought on the booked day"},
+        {"crew-due", "crew told that it is due"},
+        {"crew-overdue", "crew told that it is overdue"},
+        {"escalated", "told on, being overdue for long and not booked"},
+        {"gone", "shop told that somebody still texts about it"},
     };
     enum due_stage stage;
     if (due_stage_find(word, &stage)) {

@@ -13,6 +13,7 @@
 #include "daemon/desk/question.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
+#include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
 
 #define DAY_S (24 * 3600)
@@ -25,95 +26,18 @@ enum step {
     STEP_RECHECK,   /* the crew was asked to look at the level */
     STEP_RECHECKED, /* and said that it did */
     STEP_REMINDED,
-    STEP_UNCHECKED, /* the shop was told */
-    STEP_SILENT,    /* the crew was asked for a reading */
-    STEP_SILENT_SHOP,
+    STEP_UNCHECKED,   /* the shop was told */
+    STEP_SILENT,      /* the crew was asked for a reading */
+    STEP_SILENT_SHOP, /* the shop was told */
+    STEP_WANTED,      /* likewise, of one that is near its service */
+    STEP_UNBROUGHT,   /* likewise, of one that was booked */
     STEPS
 };
 static const char *const stages[STEPS] = {
     [STEP_RECHECK] = "recheck",        [STEP_RECHECKED] = "rechecked",
     [STEP_REMINDED] = "recheck-again", [STEP_UNCHECKED] = "unchecked",
-    [STEP_SILENT] = "silent",          [STEP_SILENT_SHOP] = "silent-shop"};
-
-/* Its alert raised and told in one; false where that step was taken before. *row has the machine, the
- * cycle, the cause and the time. */
-static bool take_step(struct ledger *ledger, enum step step, const char *plan,
-                      struct alert_row *row)
-{
-    (void)snprintf(row->plan, sizeof row->plan, "%s", plan);
-    (void)snprintf(row->stage, sizeof row->stage, "%s", stages[step]);
-    return alerts_raise(ledger, row) == LEDGER_OK &&
-           alerts_told(ledger, row->id, 0, row->raised_s) == LEDGER_OK;
-}
-
-/* ---- the level, when a reading comes */
-
-static bool wants_check(const struct turn *turn, const struct yard_standing *standing)
-{
-    const struct plan *plan = &turn->desk->settings->plans[standing->plan].plan;
-    int64_t run = standing->true_hundredths - standing->last_done_true_hundredths;
-    return standing->read && standing->cause_service_id != 0 &&
-           plan->recheck_after_hundredths > 0 && run >= plan->recheck_after_hundredths &&
-           standing->last_done_day_known &&
-           turn->today - standing->last_done_day <= RECHECK_OLD_DAYS;
-}
-
-/* A step of the turn about the level after that standing's service. */
-static bool level_step(struct turn *turn, const struct yard_standing *standing, enum step step)
-{
-    struct alert_row row = {.machine_id = standing->machine_id,
-                            .cycle = standing->cycle,
-                            .raised_s = turn->now_s,
-                            .cause_service_id = standing->cause_service_id};
-    return take_step(turn->desk->ledger, step, turn->desk->settings->plans[standing->plan].name,
-                     &row);
-}
-
-/* The question about the level of one plan, to that person; says nothing. */
-static void put_question(struct desk *desk, const struct yard_standing *standing,
-                         struct question_row *row, const struct wording *wording)
-{
-    bool replaced = false;
-    struct wording_values values = {0};
-    wording_set(&values, WORDING_MACHINE, desk->settings->machines[standing->machine].name);
-    (void)wording_write(wording, WORDING_CHASE_LEVEL, &values, row->says, sizeof row->says);
-    (void)snprintf(row->plan, sizeof row->plan, "%s", desk->settings->plans[standing->plan].name);
-    (void)questions_ask(desk->ledger, row, &replaced);
-}
-
-/* Asks once a service, and for one look at the level a text; whether it did. */
-static bool ask_for_check(struct turn *turn, const struct standing *standing)
-{
-    size_t at = 0;
-    while (at < standing->count && !wants_check(turn, &standing->plans[at])) {
-        at++;
-    }
-    if (turn->mute || at == standing->count ||
-        !level_step(turn, &standing->plans[at], STEP_RECHECK)) {
-        return false;
-    }
-    /* A question about a figure matters more: YES is left to that one. Of several levels the one
-     * asked for last is meant. */
-    if ((!turn->has_question || turn->question.kind == QUESTION_RECHECK) && !turn->asked) {
-        struct question_row row =
-            question_row(QUESTION_RECHECK, standing->plans[at].machine_id, turn->sent_s);
-        row.person_id = turn->person_id;
-        row.text_id = turn->text_id;
-        row.asked_s = turn->now_s;
-        put_question(turn->desk, &standing->plans[at], &row, turn->wording);
-    }
-    return true;
-}
-
-void recheck_say_standing(struct turn *turn, const struct standing *standing)
-{
-    struct wording_values values = {0};
-    bool asked = ask_for_check(turn, standing);
-    standing_say(turn, standing, asked);
-    if (asked) {
-        turn_say(turn, WORDING_RECHECK, &values);
-    }
-}
+    [STEP_SILENT] = "silent",          [STEP_SILENT_SHOP] = "silent-shop",
+    [STEP_WANTED] = "wanted",          [STEP_UNBROUGHT] = "unbrought"};
 
 /* ---- one machine that is looked at as days pass */
 
@@ -127,6 +51,16 @@ struct case_of {
     enum texts_kind kind;   /* what is sent about it */
     enum wording_key says;
 };
+
+static struct case_of case_of(struct desk *desk, const struct yard_standing *standing,
+                              int64_t now_s)
+{
+    return (struct case_of){.desk = desk,
+                            .standing = standing,
+                            .machine = &desk->settings->machines[standing->machine],
+                            .plan = &desk->settings->plans[standing->plan],
+                            .now_s = now_s};
+}
 
 static void see_alert(void *ctx, const struct alert_row *row, bool is_void)
 {
@@ -142,6 +76,17 @@ static void see_alert(void *ctx, const struct alert_row *row, bool is_void)
 }
 
 /* ---- the level, answered */
+
+/* A step of the turn about the level after that standing's service. */
+static bool level_step(struct turn *turn, const struct yard_standing *standing, enum step step)
+{
+    struct alert_row row = {.machine_id = standing->machine_id,
+                            .cycle = standing->cycle,
+                            .raised_s = turn->now_s,
+                            .cause_service_id = standing->cause_service_id};
+    return alert_once(turn->desk->ledger, stages[step],
+                      turn->desk->settings->plans[standing->plan].name, &row);
+}
 
 void recheck_done(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
@@ -159,11 +104,7 @@ void recheck_done(struct turn *turn, struct figure *figure, const struct questio
 /* When the level of that plan was asked for, and not looked at since; 0 not. */
 static int64_t asked_for_s(struct turn *turn, const struct yard_standing *standing)
 {
-    const struct settings *settings = turn->desk->settings;
-    struct case_of of = {.desk = turn->desk,
-                         .standing = standing,
-                         .machine = &settings->machines[standing->machine],
-                         .plan = &settings->plans[standing->plan]};
+    struct case_of of = case_of(turn->desk, standing, turn->now_s);
     (void)alerts_each(turn->desk->ledger, standing->machine_id, see_alert, &of);
     return of.taken_s[STEP_RECHECKED] != 0 ? 0 : of.taken_s[STEP_RECHECK];
 }
@@ -194,10 +135,10 @@ bool recheck_checked(struct turn *turn, int32_t machine)
     const struct settings *settings = turn->desk->settings;
     struct yard_standing check;
     bool found = false;
-    int64_t asked_s = machine >= 0 ? turn->now_s - RECHECK_CHASED_S : turn->now_s - DAY_S;
     if (machine < 0 && turn->has_question && turn->question.kind == QUESTION_RECHECK) {
-        machine = question_machine(turn, turn->question.machine_id);
+        machine = desk_machine(turn->desk, turn->question.machine_id);
     }
+    int64_t asked_s = machine >= 0 ? turn->now_s - RECHECK_CHASED_S : turn->now_s - DAY_S;
     if (machine >= 0) {
         found = find_check(turn, machine, &asked_s, &check);
     }
@@ -233,7 +174,7 @@ void recheck_words(struct turn *turn, int32_t machine, const char *words)
 {
     struct wording_values values = turn_values(turn, machine, -1);
     reply_plain(words, strlen(words), values.value[WORDING_WORDS], WORDING_VALUE_OCTETS);
-    notices_urge(turn, WORDING_TELL_LEVEL_WORDS, &values);
+    notices_urge(turn, machine, WORDING_TELL_LEVEL_WORDS, &values);
     turn_say(turn, WORDING_LEVEL_WORDS, &values);
 }
 
@@ -244,7 +185,8 @@ void recheck_denied(struct turn *turn, const struct question_row *row, int32_t m
     struct wording_values values = turn_values(turn, machine, -1);
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
     reply_plain(body, strlen(body), values.value[WORDING_WORDS], WORDING_VALUE_OCTETS);
-    notices_urge(turn, body[0] != '\0' ? WORDING_TELL_LEVEL_WORDS : WORDING_TELL_LEVEL_NO, &values);
+    notices_urge(turn, machine, body[0] != '\0' ? WORDING_TELL_LEVEL_WORDS : WORDING_TELL_LEVEL_NO,
+                 &values);
     turn_say(turn, WORDING_LEVEL_NO, &values);
     if (machine >= 0 && plan >= 0 &&
         yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing) == LEDGER_OK) {
@@ -263,7 +205,10 @@ static void send(void *ctx, int32_t person)
     int32_t today = zone_civil(of->now_s).day;
     struct wording_values values = {0};
     standing_values(of->desk, of->standing, wording, today, &values);
-    wording_set_day(&values, WORDING_DAY, wording, zone_civil(of->standing->read_s).day, today);
+    wording_set_day(&values, WORDING_DAY, wording,
+                    of->says == WORDING_TELL_UNBROUGHT ? of->standing->booked_day
+                                                       : zone_civil(of->standing->read_s).day,
+                    today);
     wording_set(&values, WORDING_PERSON,
                 of->machine->crew_count > 0 ? settings->people[of->machine->crew[0]].name
                                             : settings->shop.name);
@@ -289,75 +234,150 @@ static void send_shop(struct case_of *of, enum wording_key says)
 {
     of->kind = TEXTS_NOTICE;
     of->says = says;
-    reachable_each(of->desk, send, of);
+    reachable_each(of->desk, of->standing->machine, send, of);
 }
 
 /* ---- the level, as days pass */
 
-/* Opens the question anew for each of the crew who has none open. */
-static void ask_level(const struct case_of *of)
+/* Whether the machine has run so far after a service that its level can be looked at, and is cold: no
+ * reading since the shop has opened. */
+static bool wants_check(const struct case_of *of)
+{
+    const struct yard_standing *standing = of->standing;
+    int32_t today = zone_civil(of->now_s).day;
+    int64_t after = of->plan->plan.recheck_after_hundredths;
+    int64_t run = standing->true_hundredths - standing->last_done_true_hundredths;
+    return standing->read && standing->cause_service_id != 0 && after > 0 && run >= after &&
+           standing->last_done_day_known && today - standing->last_done_day <= RECHECK_OLD_DAYS &&
+           standing->read_s <= zone_unix(today, of->desk->settings->shop.alert_from_minute * 60);
+}
+
+/* Asks the crew, and opens the question for each who has none open. */
+static void ask_level(struct case_of *of)
 {
     struct ledger *ledger = of->desk->ledger;
+    send_crew(of, TEXTS_QUESTION, WORDING_CHASE_LEVEL);
     for (size_t i = 0; i < of->machine->crew_count; i++) {
         const struct settings_person *person = &of->desk->settings->people[of->machine->crew[i]];
         struct question_row row =
             question_row(QUESTION_RECHECK, of->standing->machine_id, of->now_s);
-        struct question_row open;
+        struct wording_values values = {0};
+        bool replaced = false;
+        wording_set(&values, WORDING_MACHINE, of->machine->name);
+        (void)wording_write(wording_of(person->language), WORDING_CHASE_LEVEL, &values, row.says,
+                            sizeof row.says);
+        (void)snprintf(row.plan, sizeof row.plan, "%s", of->plan->name);
         row.asked_s = of->now_s;
         (void)people_id(ledger, person->name, &row.person_id);
+        /* A question about a figure matters more: YES is left to that one. */
+        struct question_row open;
         if (questions_open(ledger, row.person_id, of->now_s - QUESTION_LAPSES_S, &open) ==
-            LEDGER_NONE) {
-            put_question(of->desk, of->standing, &row, wording_of(person->language));
+                LEDGER_NONE ||
+            open.kind == QUESTION_RECHECK) {
+            (void)questions_ask(ledger, &row, &replaced);
         }
     }
 }
 
-/* The crew once more after a day, the shop after another. */
+/* The crew on the first morning after it has run, the machine being cold; once more after a day; and
+ * the shop after another. */
 static void chase_level(struct case_of *of)
 {
     (void)alerts_each(of->desk->ledger, of->standing->machine_id, see_alert, of);
     const int64_t *taken_s = of->taken_s;
-    bool reminded = taken_s[STEP_REMINDED] != 0;
-    int64_t last_s = reminded ? taken_s[STEP_REMINDED] : taken_s[STEP_RECHECK];
-    if (taken_s[STEP_RECHECK] == 0 || taken_s[STEP_RECHECKED] != 0 ||
-        taken_s[STEP_UNCHECKED] != 0 || of->now_s - taken_s[STEP_RECHECK] > RECHECK_CHASED_S ||
-        of->now_s - last_s < DAY_S) {
-        return;
-    }
+    int64_t asked_s = taken_s[STEP_RECHECK];
+    enum step next = asked_s == 0                  ? STEP_RECHECK
+                     : taken_s[STEP_REMINDED] == 0 ? STEP_REMINDED
+                                                   : STEP_UNCHECKED;
+    int64_t last_s = next == STEP_UNCHECKED ? taken_s[STEP_REMINDED] : asked_s;
     struct alert_row row = {.machine_id = of->standing->machine_id,
                             .cycle = of->standing->cycle,
-                            .raised_s = of->now_s};
-    if (!take_step(of->desk->ledger, reminded ? STEP_UNCHECKED : STEP_REMINDED, of->plan->name,
-                   &row)) {
+                            .raised_s = of->now_s,
+                            .cause_service_id = of->standing->cause_service_id};
+    bool over = taken_s[STEP_RECHECKED] != 0 || taken_s[STEP_UNCHECKED] != 0 ||
+                (asked_s != 0 && of->now_s - asked_s > RECHECK_CHASED_S);
+    bool in_time = asked_s == 0 ? wants_check(of) : of->now_s - last_s >= DAY_S;
+    if (over || !in_time || !alert_once(of->desk->ledger, stages[next], of->plan->name, &row)) {
         return;
     }
-    if (reminded) {
+    if (next == STEP_UNCHECKED) {
         send_shop(of, WORDING_TELL_UNCHECKED);
     } else {
-        send_crew(of, TEXTS_QUESTION, WORDING_CHASE_LEVEL);
         ask_level(of);
     }
 }
 
 /* ---- silence */
 
+/* A machine that is near its service, for all that nobody says, is asked after so often. */
+#define WANTED_AGAIN_DAYS 3
+
+static struct alert_row silent_row(const struct case_of *of)
+{
+    return (struct alert_row){.machine_id = of->standing->machine_id,
+                              .cycle = of->standing->cause_reading_id,
+                              .raised_s = of->now_s};
+}
+
 /* The crew after silence_days, the shop after half as long again. */
 static void chase_silence(struct case_of *of)
 {
     int64_t days = of->desk->settings->shop.silence_days;
     int64_t silent_s = of->now_s - of->standing->read_s;
-    struct alert_row row = {.machine_id = of->standing->machine_id,
-                            .cycle = of->standing->cause_reading_id,
-                            .raised_s = of->now_s};
+    struct alert_row row = silent_row(of);
     if (days <= 0 || silent_s < days * DAY_S) {
         return;
     }
-    if (take_step(of->desk->ledger, STEP_SILENT, "", &row)) {
+    if (alert_once(of->desk->ledger, stages[STEP_SILENT], "", &row)) {
         send_crew(of, TEXTS_NOTICE, WORDING_CHASE_READING);
     } else if (silent_s >= (days + (days + 1) / 2) * DAY_S &&
-               take_step(of->desk->ledger, STEP_SILENT_SHOP, "", &row)) {
+               alert_once(of->desk->ledger, stages[STEP_SILENT_SHOP], "", &row)) {
         send_shop(of, WORDING_TELL_SILENT);
     }
+}
+
+/* The crew every few days until a reading comes; the shop once, when the crew has let that pass or
+ * the point is likely reached. */
+static void chase_wanted(struct case_of *of)
+{
+    const struct yard_standing *standing = of->standing;
+    struct alert_row row = silent_row(of);
+    char mark[32];
+    int64_t asked_s = 0;
+    (void)snprintf(mark, sizeof mark, "wanted %lld", (long long)standing->machine_id);
+    (void)marks_get(of->desk->ledger, mark, &asked_s);
+    bool asked = asked_s > standing->read_s;
+    if (asked && zone_civil(of->now_s).day - zone_civil(asked_s).day < WANTED_AGAIN_DAYS) {
+        return;
+    }
+    (void)marks_set(of->desk->ledger, mark, of->now_s);
+    send_crew(of, TEXTS_NOTICE, WORDING_CHASE_READING);
+    if ((asked || standing->likely_meter_hundredths >= standing->due_meter_hundredths) &&
+        alert_once(of->desk->ledger, stages[STEP_WANTED], "", &row)) {
+        send_shop(of, WORDING_TELL_WANTED);
+    }
+}
+
+/* A booked day that has passed is told once: nobody brought it. */
+static void chase_booking(struct case_of *of)
+{
+    struct alert_row row = {.machine_id = of->standing->machine_id,
+                            .cycle = of->standing->booked_day,
+                            .raised_s = of->now_s};
+    if (of->standing->booked_day < zone_civil(of->now_s).day &&
+        alert_once(of->desk->ledger, stages[STEP_UNBROUGHT], "", &row)) {
+        send_shop(of, WORDING_TELL_UNBROUGHT);
+    }
+}
+
+static bool any_wanted(const struct round *round, int32_t machine)
+{
+    for (size_t i = 0; i < round->count; i++) {
+        if (round->standings[i].machine == machine && round->standings[i].wanted) {
+            return true;
+        }
+    }
+    return false;
 }
 
 void chase_all(const struct round *round)
@@ -365,15 +385,18 @@ void chase_all(const struct round *round)
     const struct settings *settings = round->desk->settings;
     for (size_t i = 0; i < round->count; i++) {
         const struct yard_standing *standing = &round->standings[i];
-        struct case_of of = {.desk = round->desk,
-                             .standing = standing,
-                             .machine = &settings->machines[standing->machine],
-                             .plan = &settings->plans[standing->plan],
-                             .now_s = round->now_s};
+        struct case_of of = case_of(round->desk, standing, round->now_s);
+        bool first_plan =
+            yard_kind(settings, standing->machine)->plans[0] == (size_t)standing->plan;
+        if (first_plan && standing->booked) {
+            chase_booking(&of);
+        }
         if (standing->parked || !standing->read) {
             continue;
         }
-        if (yard_kind(settings, standing->machine)->plans[0] == (size_t)standing->plan) {
+        if (standing->wanted && !standing->in_shop) {
+            chase_wanted(&of);
+        } else if (first_plan && !standing->in_shop && !any_wanted(round, standing->machine)) {
             chase_silence(&of); /* once a machine */
         }
         if (standing->cause_service_id != 0 && of.plan->plan.recheck_after_hundredths > 0) {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
- * chase: crews are asked again, once, and then the shop is told: about a machine that has sent no
- * reading for long, and about the oil level, which has to be looked at once the machine has run after
- * a service. */
+ * chase: crews are asked again, and then the shop is told: about a machine that has sent no reading
+ * for long, or that has come near its service meanwhile, and about the oil level, which has to be
+ * looked at, cold, once the machine has run after a service. */
 #ifndef METERPOST_DAEMON_DESK_CHASE_H
 #define METERPOST_DAEMON_DESK_CHASE_H
 
@@ -10,10 +10,6 @@
 
 /* Looks at every machine, in the open transaction; once a day, in the shop's hours. */
 void chase_all(const struct round *round);
-
-/* Says how the machine stands after a figure of it; and once a service, with the first reading past
- * the plan's recheck_after, asks for a look at the level, to which the rest gives way. */
-void recheck_say_standing(struct turn *turn, const struct standing *standing);
 
 /* "checked": settles the check of that machine (index into settings.machines), or, with -1, the one
  * that the sender was asked for last; the entry at work says which. False where none is open. */

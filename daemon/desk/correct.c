@@ -13,6 +13,7 @@
 #include "daemon/desk/question.h"
 #include "daemon/desk/reading.h"
 #include "daemon/desk/statements.h"
+#include "daemon/desk/whereabouts.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/troubles.h"
@@ -146,7 +147,8 @@ void correct_own(struct turn *turn)
         statements_take(turn, &reading);
         return;
     }
-    int32_t machine = turn->machine >= 0 ? turn->machine : question_machine(turn, last.machine_id);
+    int32_t machine =
+        turn->machine >= 0 ? turn->machine : desk_machine(turn->desk, last.machine_id);
     turn->machine = machine;
     struct figure figure = {.machine = machine,
                             .machine_id = machine >= 0 ? turn_machine_id(turn, machine) : 0,
@@ -182,7 +184,7 @@ void correct_own(struct turn *turn)
         figure_save(turn, &figure);
     }
     if (last.machine_id != figure.machine_id) {
-        int32_t other = question_machine(turn, last.machine_id);
+        int32_t other = desk_machine(turn->desk, last.machine_id);
         wording_set(&values, WORDING_OTHER,
                     other >= 0 ? turn->desk->settings->machines[other].name : "?");
         turn_say(turn, WORDING_CORRECTED_MACHINE, &values);
@@ -283,7 +285,7 @@ static void find_words(struct turn *turn, int64_t text_id, char words[WORDS_SHOW
     if (readings_of_text(ledger, text_id, &row) != LEDGER_OK) {
         return;
     }
-    int32_t machine = question_machine(turn, row.machine_id);
+    int32_t machine = desk_machine(turn->desk, row.machine_id);
     if (machine >= 0 && strpbrk(search.body, "0123456789") == NULL) {
         char hours[HOURS_TEXT_OCTETS];
         turn->entry->machine = turn->desk->settings->machines[machine].name;
@@ -296,7 +298,7 @@ static void find_words(struct turn *turn, int64_t text_id, char words[WORDS_SHOW
 static void name_machine(struct turn *turn, int64_t machine_id, char words[WORDS_SHOWN + 1])
 {
     char typed[WORDS_SHOWN + 1];
-    int32_t machine = machine_id != 0 ? question_machine(turn, machine_id) : -1;
+    int32_t machine = machine_id != 0 ? desk_machine(turn->desk, machine_id) : -1;
     if (machine >= 0 && strstr(words, turn->desk->settings->machines[machine].name) == NULL) {
         (void)snprintf(typed, sizeof typed, "%s", words);
         (void)snprintf(words, WORDS_SHOWN + 1, "%s: %.80s",
@@ -325,12 +327,16 @@ void correct_undo(struct turn *turn)
         name_machine(turn, said.machine_id, words);
     }
     wording_set(&values, WORDING_WORDS, words);
+    int32_t moved = whereabouts_of_text(turn, text_id);
     if (retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told) != LEDGER_OK) {
         return;
     }
     turn->desk->unsettled = true;
     turn_say(turn, WORDING_TAKEN_BACK, &values);
+    if (moved >= 0) {
+        whereabouts_taken_back(turn, moved);
+    }
     if (told > 0 || said.told_s != 0) {
-        notices_note(turn, WORDING_TELL_TAKEN_BACK, &values);
+        notices_note(turn, -1, WORDING_TELL_TAKEN_BACK, &values);
     }
 }

@@ -18,6 +18,7 @@ static void names_free(struct names *names)
 {
     free(names->machines);
     free(names->index);
+    free(names->former);
     free(names->plans);
     free(names->people);
     free(names->titles);
@@ -28,14 +29,19 @@ static void names_free(struct names *names)
 static bool names_new(struct names *names, const struct settings *settings)
 {
     /* One more than there are, so that an empty yard is no failure of the allocator. */
-    names->machines = calloc(settings->machine_count + 1, sizeof *names->machines);
-    names->index = calloc(settings->machine_count + 1, sizeof *names->index);
+    size_t machine_count = settings->machine_count;
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        machine_count += settings->machines[i].formerly_count;
+    }
+    names->machines = calloc(machine_count + 1, sizeof *names->machines);
+    names->index = calloc(machine_count + 1, sizeof *names->index);
+    names->former = calloc(machine_count + 1, sizeof *names->former);
     names->plans = calloc(settings->plan_count + 1, sizeof *names->plans);
     names->people = calloc(settings->person_count + 1, sizeof *names->people);
     size_t title_count = settings->plan_count * (1 + WORDS_LANGUAGE_COUNT);
     names->titles = calloc(title_count + 1, sizeof *names->titles);
-    if (names->machines == NULL || names->index == NULL || names->plans == NULL ||
-        names->people == NULL || names->titles == NULL) {
+    if (names->machines == NULL || names->index == NULL || names->former == NULL ||
+        names->plans == NULL || names->people == NULL || names->titles == NULL) {
         names_free(names);
         return false;
     }
@@ -97,6 +103,25 @@ static uint64_t plans_of(const struct settings *settings, const struct settings_
     return plans;
 }
 
+/* A machine's name, and those it had before; they count as nobody's own, so that of a bare number the
+ * name of now is meant. Returns how many there are then. */
+static size_t add_names(struct names *names, const struct settings *settings, int32_t index,
+                        int32_t person, size_t count)
+{
+    const struct settings_machine *machine = &settings->machines[index];
+    for (size_t i = 0; i <= machine->formerly_count; i++) {
+        const char *former = i > 0 ? machine->formerly[i - 1] : NULL;
+        names->machines[count] =
+            (struct crew_machine){.name = i > 0 ? former : machine->name,
+                                  .own = i == 0 && names_own(settings, index, person),
+                                  .plans = plans_of(settings, machine)};
+        names->index[count] = index;
+        names->former[count] = former;
+        count++;
+    }
+    return count;
+}
+
 void names_for(struct names *names, const struct settings *settings, int32_t person)
 {
     size_t count = 0;
@@ -106,12 +131,7 @@ void names_for(struct names *names, const struct settings *settings, int32_t per
         bool same = i > 0 && count > 0 && names->index[count - 1] == (int32_t)i - 1 &&
                     strcmp(machine->owner, settings->machines[i - 1].owner) == 0;
         if (same || serves_owner(settings, machine->owner, person)) {
-            names->machines[count] =
-                (struct crew_machine){.name = machine->name,
-                                      .own = names_own(settings, (int32_t)i, person),
-                                      .plans = plans_of(settings, machine)};
-            names->index[count] = (int32_t)i;
-            count++;
+            count = add_names(names, settings, (int32_t)i, person, count);
         }
     }
     names->view.machine_count = count;

@@ -12,7 +12,8 @@
  * see those of the owners whose machines they look after; the shop sees all. */
 struct names {
     struct crew_machine *machines;
-    int32_t *index; /* from the grammar's machine to settings.machines */
+    int32_t *index;      /* from the grammar's machine to settings.machines */
+    const char **former; /* the name, where it is one that the machine had before; else NULL */
     const char **plans;
     const char **people;
     struct crew_title *titles;

@@ -10,16 +10,24 @@
 #define NOTICES_LIST_MAX 64
 struct notices_list {
     struct yard_standing rows[NOTICES_LIST_MAX];
+    bool has_day[NOTICES_LIST_MAX]; /* the bay has room for it on that day: */
+    int32_t days[NOTICES_LIST_MAX];
     size_t count;
     size_t left_out; /* beyond the room */
 };
 
-/* Queues one sentence to everybody of the shop but the sender. Its values must be the same in every
- * language. */
-void notices_note(struct turn *turn, enum wording_key key, const struct wording_values *values);
+/* Queues one sentence to everybody of the shop who is told of that machine (-1 of any), but not to the
+ * sender. Its values must be the same in every language. */
+void notices_note(struct turn *turn, int32_t machine, enum wording_key key,
+                  const struct wording_values *values);
+
+/* Queues one sentence about a machine to the crew that read it last, in its language and the shop's
+ * hours; WORDING_DAY is that day. Not where none of its plans wants its crew to be told. */
+void notices_crew(struct turn *turn, int32_t machine, enum wording_key key, int32_t day);
 
 /* The same as an alert, before what else waits. */
-void notices_urge(struct turn *turn, enum wording_key key, const struct wording_values *values);
+void notices_urge(struct turn *turn, int32_t machine, enum wording_key key,
+                  const struct wording_values *values);
 
 /* What time brings, in one transaction. */
 struct round {
@@ -33,6 +41,12 @@ struct round {
 /* Puts every alert that is not yet told, and once a day what is to be reminded of, into one text to
  * each person of the shop; in the open transaction and in the shop's hours (the caller's to see). */
 void notices_tell(const struct round *round);
+
+/* What is overdue for long and not booked, to those whom the config names for it; once a cycle. */
+void notices_escalate(const struct round *round);
+
+/* The day's or the week's summary, where there is one to send; once a day in the shop's hours. */
+void notices_summary(const struct round *round);
 
 /* What to have ready for some services, in a few words: "5 qt 20W-50, 2x filter". The kits of them
  * together, an item once, fluids in the shop's unit. A service without record is none yet: its kit is

@@ -33,13 +33,37 @@ int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s)
     return at_s;
 }
 
-void reachable_each(struct desk *desk, void (*each)(void *ctx, int32_t person), void *ctx)
+static bool covers(const struct settings_person *person, const char *site)
+{
+    bool found = person->site_count == 0;
+    for (size_t i = 0; i < person->site_count; i++) {
+        found = found || strcmp(person->sites[i], site) == 0;
+    }
+    return found;
+}
+
+bool hears(const struct settings *settings, int32_t person, int32_t machine)
+{
+    if (machine < 0 || covers(&settings->people[person], settings->machines[machine].site)) {
+        return true;
+    }
+    for (size_t i = 0; i < settings->person_count; i++) {
+        if (settings->people[i].role == SETTINGS_ROLE_SHOP &&
+            covers(&settings->people[i], settings->machines[machine].site)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+void reachable_each(struct desk *desk, int32_t machine, void (*each)(void *ctx, int32_t person),
+                    void *ctx)
 {
     for (size_t i = 0; i < desk->settings->person_count; i++) {
         const struct settings_person *person = &desk->settings->people[i];
         int64_t person_id = 0;
         int64_t since_s = 0;
-        if (person->role == SETTINGS_ROLE_SHOP &&
+        if (person->role == SETTINGS_ROLE_SHOP && hears(desk->settings, (int32_t)i, machine) &&
             people_id(desk->ledger, person->name, &person_id) == LEDGER_OK &&
             people_opted_out(desk->ledger, person_id, &since_s) == LEDGER_OK && since_s == 0) {
             each(ctx, (int32_t)i);

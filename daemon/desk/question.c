@@ -13,6 +13,7 @@
 #include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/service.h"
+#include "daemon/desk/whereabouts.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/record.h"
@@ -44,20 +45,11 @@ void question_close(struct turn *turn, const char *outcome)
 void question_answered_by(struct turn *turn, int64_t machine_id)
 {
     const struct question_row *row = &turn->question;
-    if (turn->has_question && row->kind != QUESTION_RECHECK &&
+    if (turn->has_question && row->kind != QUESTION_RECHECK && row->kind != QUESTION_BOOK &&
         (row->machine_id == machine_id || row->offer_machine_id == machine_id ||
          row->kind == QUESTION_WHICH_OWN)) {
         question_close(turn, "answered");
     }
-}
-
-int32_t question_machine(struct turn *turn, int64_t machine_id)
-{
-    char name[PEOPLE_NAME_OCTETS];
-    if (machine_id == 0 || machines_name(turn->desk->ledger, machine_id, name) != LEDGER_OK) {
-        return -1;
-    }
-    return settings_find_machine(turn->desk->settings, name);
 }
 
 /* ---- questions put to the shop */
@@ -82,7 +74,7 @@ static void ask_one(void *ctx, int32_t person)
     row.text_id = to->turn->text_id;
     /* It lapses a day after it was put, not after it was thought of. */
     row.asked_s = shop_hours_next(&desk->settings->shop, to->turn->now_s);
-    int32_t machine = question_machine(to->turn, row.machine_id);
+    int32_t machine = desk_machine(desk, row.machine_id);
     struct wording_values values = turn_values(to->turn, machine, row.typed_hundredths);
     wording_set_hours(&values, WORDING_LAST, to->last_hundredths);
     wording_set_day(&values, WORDING_DAY, wording, zone_civil(to->last_read_s).day,
@@ -111,7 +103,7 @@ bool question_to_shop(struct turn *turn, const struct question_row *row, enum wo
                          .key = key,
                          .last_hundredths = last_hundredths,
                          .last_read_s = last_read_s};
-    reachable_each(turn->desk, ask_one, &to);
+    reachable_each(turn->desk, desk_machine(turn->desk, row->machine_id), ask_one, &to);
     return to.count > 0;
 }
 
@@ -144,7 +136,7 @@ static void tell_sender(struct turn *turn, const struct question_row *row, enum 
         return;
     }
     int32_t person = settings_find_person(desk->settings, name);
-    int32_t machine = question_machine(turn, row->machine_id);
+    int32_t machine = desk_machine(turn->desk, row->machine_id);
     if (person < 0 || machine < 0) {
         return;
     }
@@ -239,6 +231,7 @@ static const struct {
     [QUESTION_RECHECK] = {.yes = recheck_done, .spelled = true},
     [QUESTION_REPLACE] = {.yes = take_for_last, .spelled_by_shop = true},
     [QUESTION_METER] = {.yes = pass_on, .spelled = true},
+    [QUESTION_BOOK] = {.yes = whereabouts_book_closed},
     [QUESTION_WHICH_FIGURE] = {.yes = NULL},
     [QUESTION_WHICH_OWN] = {.yes = NULL},
     [QUESTION_WHICH_MACHINE] = {.yes = NULL},
@@ -283,14 +276,14 @@ void answer_yes(struct turn *turn)
                             .hundredths = row.offer_hundredths,
                             .read_s = row.read_s};
     (void)snprintf(figure.remark, sizeof figure.remark, "%s", row.remark);
-    figure.machine = question_machine(turn, figure.machine_id);
+    figure.machine = desk_machine(turn->desk, figure.machine_id);
     question_close(turn, "yes");
     if (figure.machine < 0) {
         turn_refuse(turn, WORDING_NO_QUESTION, &values);
         return;
     }
     turn->entry->machine = turn->desk->settings->machines[figure.machine].name;
-    if (row.kind != QUESTION_RECHECK) {
+    if (row.offer_hundredths >= 0) {
         turn->entry->has_hours = true;
         turn->entry->hours_hundredths = figure.hundredths;
     }
@@ -301,7 +294,7 @@ void answer_yes(struct turn *turn)
 void answer_no(struct turn *turn)
 {
     struct question_row row = turn->question;
-    int32_t machine = turn->has_question ? question_machine(turn, row.machine_id) : -1;
+    int32_t machine = turn->has_question ? desk_machine(turn->desk, row.machine_id) : -1;
     struct wording_values values = turn_values(turn, machine, -1);
     if (!turn->has_question) {
         turn_refuse(turn, WORDING_NO_QUESTION, &values);
@@ -315,6 +308,6 @@ void answer_no(struct turn *turn)
         recheck_denied(turn, &row, machine, strchr(turn->body, ' ') != NULL ? turn->body : "");
         return;
     }
-    turn_say(turn, WORDING_NOT_CHANGED, &values);
+    turn_say(turn, row.kind == QUESTION_BOOK ? WORDING_BOOK_LEFT : WORDING_NOT_CHANGED, &values);
     settle(turn, &row, WORDING_SHOP_LEFT);
 }

@@ -22,9 +22,6 @@ void question_answered_by(struct turn *turn, int64_t machine_id);
 /* Whether it asks which one is meant; then YES is no answer. */
 bool question_asks_which(const struct question_row *row);
 
-/* The machine of a ledger's number in the settings; -1 where it is there no more. */
-int32_t question_machine(struct turn *turn, int64_t machine_id);
-
 /* Puts a question to every person of the shop that may be texted, in the shop's hours, in the words
  * of `key`. False where there is nobody. */
 bool question_to_shop(struct turn *turn, const struct question_row *row, enum wording_key key,

@@ -142,7 +142,7 @@ bool question_takes_machine(struct turn *turn, const struct crew_statement *stat
         statement->obstacle != CREW_OBSTACLE_NONE) {
         return false;
     }
-    int32_t first = question_machine(turn, row.offer_machine_id);
+    int32_t first = desk_machine(turn->desk, row.offer_machine_id);
     if (first < 0 || !may_be_meant(turn, &row, first, machine)) {
         return false;
     }
@@ -159,7 +159,7 @@ static void set_choice(const struct turn *turn, const struct question_row *row, 
     char *words = values->value[WORDING_WORDS];
     for (size_t i = 0; i < turn->desk->names.view.machine_count; i++) {
         int32_t machine = turn->desk->names.index[i];
-        if (may_be_meant(turn, row, first, machine)) {
+        if (turn->desk->names.former[i] == NULL && may_be_meant(turn, row, first, machine)) {
             reply_list_add(&list, turn->desk->settings->machines[machine].name);
         }
     }
@@ -249,7 +249,7 @@ static bool takes_after_no(struct turn *turn, const struct crew_statement *state
                          &denied) != LEDGER_OK) {
         return false;
     }
-    int32_t machine = question_machine(turn, denied.machine_id);
+    int32_t machine = desk_machine(turn->desk, denied.machine_id);
     reading.kind = CREW_READING;
     if (machine >= 0) {
         statements_do(turn, &reading, machine);
@@ -260,7 +260,7 @@ static bool takes_after_no(struct turn *turn, const struct crew_statement *state
 bool question_takes_figure(struct turn *turn, const struct crew_statement *statement)
 {
     struct question_row row = turn->question;
-    int32_t machine = turn->has_question ? question_machine(turn, row.machine_id) : -1;
+    int32_t machine = turn->has_question ? desk_machine(turn->desk, row.machine_id) : -1;
     bool of_a_day =
         when_said(&statement->when) && statement->hours.hundredths <= HOURS_OF_A_DAY_HUNDREDTHS;
     if (statement->nature != CREW_NATURE_METER || of_a_day) {
@@ -293,7 +293,7 @@ bool question_takes_figure(struct turn *turn, const struct crew_statement *state
 bool question_takes_plan(struct turn *turn, const struct crew_statement *statement)
 {
     struct question_row row = turn->question;
-    int32_t machine = turn->has_question ? question_machine(turn, row.machine_id) : -1;
+    int32_t machine = turn->has_question ? desk_machine(turn->desk, row.machine_id) : -1;
     if (machine < 0 || crew_plan(statement) < 0 || row.kind != QUESTION_WHICH_PLAN) {
         return false;
     }

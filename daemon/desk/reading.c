@@ -473,7 +473,7 @@ static void end_rest(struct turn *turn, const struct figure *figure)
     (void)machines_back(ledger, figure->machine_id, figure->read_s, turn->person_id, turn->text_id);
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     turn_add(turn, REPLY_MAY, WORDING_BACK_AT_WORK, &values);
-    notices_note(turn, WORDING_TELL_BACK_AT_WORK, &values);
+    notices_note(turn, figure->machine, WORDING_TELL_BACK_AT_WORK, &values);
 }
 
 void figure_save(struct turn *turn, const struct figure *figure)
@@ -494,7 +494,7 @@ void figure_stand(struct turn *turn, const struct figure *figure)
 {
     struct standing standing;
     if (standing_renew(turn, figure->machine, &standing)) {
-        recheck_say_standing(turn, &standing);
+        standing_say(turn, &standing);
     }
 }
 

@@ -1,13 +1,10 @@
 /* SPDX-License-Identifier: MIT
  * round: what time alone brings. Asked often and cheap when there is nothing: a mark of the ledger
- * says what was done today, and nothing is written while nothing changes. The summary: on the first
- * workday of a week what came in and what stands, one text in place of many, which proves too that
- * the box is alive; on other workdays only where something needs to be known. What the yard said in
- * words does not wait for it. */
+ * says what was done today, and nothing is written while nothing changes. What the yard said in words
+ * does not wait for the day's round. */
 #include "daemon/desk/desk.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 #include "daemon/desk/chase.h"
 #include "daemon/desk/desk_inside.h"
@@ -19,142 +16,6 @@
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/erasure.h"
 #include "daemon/ledger/marks.h"
-#include "daemon/ledger/people.h"
-#include "daemon/ledger/troubles.h"
-#include "daemon/upkeep/civil.h"
-#include "daemon/yard/bay.h"
-
-/* ---- the summary */
-
-#define MARK_SUMMARY "summary"
-#define SEGMENTS_MOST 3
-#define TROUBLE_SHOWN 81 /* octets of it, with NUL */
-
-struct summary {
-    struct desk *desk;
-    int64_t now_s;
-    bool weekly;
-    int texts, strangers, set_aside;
-    int due, coming;
-};
-
-static void count_text(void *ctx, const struct texts_line *line)
-{
-    struct summary *summary = ctx;
-    if (line->incoming) {
-        summary->texts++;
-        summary->set_aside += strcmp(line->state, texts_state_word(TEXTS_SET_ASIDE)) == 0 ||
-                              strcmp(line->state, texts_state_word(TEXTS_UNREADABLE)) == 0;
-    }
-}
-
-/* The week's first workday. */
-static bool begins_week(const struct settings_shop *shop, int32_t day)
-{
-    for (int32_t before = day - civil_weekday(day); before < day; before++) {
-        if (bay_open_on(shop, before)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-/* A text in the making. */
-struct draft {
-    const struct summary *summary;
-    const struct wording *wording;
-    char body[TEXTS_REPLY_OCTETS];
-    int64_t left_out;
-};
-
-static void draft_add(struct draft *draft, enum wording_key key,
-                      const struct wording_values *values)
-{
-    wording_append(draft->wording, key, values, draft->body, sizeof draft->body);
-}
-
-/* A sentence about so many, where there are any. */
-static void draft_count(struct draft *draft, enum wording_key key, int64_t count)
-{
-    struct wording_values values = {0};
-    wording_set_number(&values, WORDING_COUNT, count);
-    if (count > 0) {
-        draft_add(draft, key, &values);
-    }
-}
-
-/* What is open on a machine, unless that would make the text too long: then it is counted. */
-static void draft_trouble(void *ctx, const struct trouble_row *row)
-{
-    struct draft *draft = ctx;
-    struct ledger *ledger = draft->summary->desk->ledger;
-    struct wording_values values = {0};
-    char name[PEOPLE_NAME_OCTETS];
-    size_t before = strlen(draft->body);
-    if (row->machine_id != 0 && machines_name(ledger, row->machine_id, name) == LEDGER_OK) {
-        wording_set(&values, WORDING_MACHINE, name);
-    }
-    if (people_name(ledger, row->person_id, name) == LEDGER_OK) {
-        wording_set(&values, WORDING_PERSON, name);
-    }
-    reply_plain(row->words, strlen(row->words), values.value[WORDING_WORDS], TROUBLE_SHOWN);
-    draft_add(draft, WORDING_SUMMARY_TROUBLE, &values);
-    if (draft->left_out > 0 || reply_segments(draft->body) > SEGMENTS_MOST) {
-        draft->body[before] = '\0';
-        draft->left_out++;
-    }
-}
-
-static void send_one(void *ctx, int32_t person)
-{
-    const struct summary *summary = ctx;
-    struct desk *desk = summary->desk;
-    struct draft draft = {.summary = summary,
-                          .wording = wording_of(desk->settings->people[person].language)};
-    struct wording_values values = {0};
-    wording_set(&values, WORDING_SHOP, desk->settings->shop.name);
-    wording_set_number(&values, WORDING_COUNT, summary->texts);
-    wording_set_number(&values, WORDING_COUNT_DUE, summary->due);
-    wording_set_number(&values, WORDING_COUNT_COMING, summary->coming);
-    (void)wording_write(draft.wording, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD,
-                        &values, draft.body, sizeof draft.body);
-    draft_count(&draft, WORDING_SUMMARY_STRANGERS, summary->strangers);
-    draft_count(&draft, WORDING_SUMMARY_SET_ASIDE, summary->set_aside);
-    if (summary->weekly) {
-        (void)troubles_open(desk->ledger, 0, draft_trouble, &draft);
-    }
-    draft_count(&draft, WORDING_DUE_MORE, draft.left_out);
-    struct post_order order = {.person = person,
-                               .kind = TEXTS_SUMMARY,
-                               .body = draft.body,
-                               .now_s = summary->now_s,
-                               .shop_hours = true};
-    (void)post_queue(desk, &order);
-}
-
-/* Queues today's where there is one to send. */
-static void summary_send(const struct round *round)
-{
-    struct summary summary = {.desk = round->desk, .now_s = round->now_s};
-    struct ledger *ledger = round->desk->ledger;
-    int64_t since_s = 0;
-    bool first = marks_get(ledger, MARK_SUMMARY, &since_s) == LEDGER_NONE;
-    (void)texts_each(ledger, since_s, round->now_s, count_text, &summary);
-    (void)texts_strangers_since(ledger, since_s, &summary.strangers);
-    for (size_t i = 0; i < round->count; i++) {
-        summary.coming += round->standings[i].stage == DUE_STAGE_COMING_UP;
-        summary.due += due_stage_row(round->standings[i].stage)->needs_doing;
-    }
-    summary.weekly = begins_week(&round->desk->settings->shop, zone_civil(round->now_s).day);
-    if (first) { /* the first one has a day to tell of */
-        (void)marks_set(ledger, MARK_SUMMARY, round->now_s);
-    } else if (summary.weekly || summary.strangers > 0 || summary.set_aside > 0) {
-        reachable_each(round->desk, send_one, &summary);
-        (void)marks_set(ledger, MARK_SUMMARY, round->now_s);
-    }
-}
-
-/* ---- the round */
 
 #define MARK_LOOKED "round-day" /* every machine was looked at on that day */
 #define MARK_TOLD "told-day"    /* reminders and summary went on that day */
@@ -217,7 +78,8 @@ static void do_daily(const struct round *round)
     struct desk *desk = round->desk;
     int64_t keep_s = INT64_C(86400) * desk->settings->shop.keep_texts_days;
     chase_all(round);
-    summary_send(round);
+    notices_escalate(round);
+    notices_summary(round);
     if (keep_s > 0) {
         (void)erasure_texts_before(desk->ledger, round->now_s - keep_s);
     }

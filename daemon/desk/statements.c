@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * statements: from the grammar's outcome to what does it, by one table. What is a few lines stands
- * here: the consent to texts, and the shop's words about a machine that needs no reminding. */
+ * here: the consent to texts. */
 #include "daemon/desk/statements.h"
 
 #include <string.h>
@@ -12,11 +12,9 @@
 #include "daemon/desk/reading.h"
 #include "daemon/desk/service.h"
 #include "daemon/desk/trouble.h"
-#include "daemon/ground/zone.h"
+#include "daemon/desk/whereabouts.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
-
-#define LATER_MOST_DAYS 60
 
 /* ---- consent: after STOP one confirmation, then nothing but the answers to HELP and START. The
  * words are those of 47 CFR 64.1200(a)(10) to (12) and of the wireless industry's handbook. */
@@ -69,64 +67,6 @@ static void help(struct turn *turn)
     turn_say(turn, turn->shop ? WORDING_HELP_SHOP : WORDING_HELP_CREW, &values);
 }
 
-/* ---- machines that need no reminding */
-
-static void later(struct turn *turn)
-{
-    struct wording_values values = turn_values(turn, turn->machine, -1);
-    struct standing standing;
-    int32_t days = turn->said->days;
-    if (turn->said->obstacle != CREW_OBSTACLE_NONE || days < 1 || days > LATER_MOST_DAYS) {
-        turn_refuse(turn, WORDING_BAD_DAYS, &values);
-        return;
-    }
-    turn->entry->has_days = true;
-    turn->entry->days = days;
-    if (standing_look(turn->desk, turn->machine, turn->now_s, &standing) != LEDGER_OK) {
-        return;
-    }
-    if (standing.count == 0 || !due_stage_row(standing.plans[standing.worst].stage)->tells) {
-        turn_refuse(turn, WORDING_NOTHING_DUE, &values);
-        return;
-    }
-    int64_t until_s = zone_unix(turn->today + days, 0);
-    if (machines_set_later(turn->desk->ledger, turn_machine_id(turn, turn->machine), until_s,
-                           turn->person_id, turn->text_id) == LEDGER_OK) {
-        turn_set_day(turn, &values, until_s);
-        turn_say(turn, WORDING_LATER, &values);
-    }
-}
-
-static void park(struct turn *turn)
-{
-    struct wording_values values = turn_values(turn, turn->machine, -1);
-    enum ledger_result result =
-        machines_park(turn->desk->ledger, turn_machine_id(turn, turn->machine), turn->sent_s,
-                      turn->person_id, turn->text_id);
-    if (result == LEDGER_OK) {
-        turn_say(turn, WORDING_PARKED, &values);
-    } else if (result == LEDGER_ALREADY) {
-        turn_explain(turn, WORDING_PARKED_ALREADY, &values);
-    }
-}
-
-static void back(struct turn *turn)
-{
-    struct wording_values values = turn_values(turn, turn->machine, -1);
-    struct standing standing;
-    enum ledger_result result =
-        machines_back(turn->desk->ledger, turn_machine_id(turn, turn->machine), turn->sent_s,
-                      turn->person_id, turn->text_id);
-    if (result == LEDGER_OK) {
-        turn_say(turn, WORDING_BACK, &values);
-        if (standing_renew(turn, turn->machine, &standing)) {
-            standing_say(turn, &standing, false);
-        }
-    } else if (result == LEDGER_NONE) {
-        turn_explain(turn, WORDING_BACK_ALREADY, &values);
-    }
-}
-
 /* ---- the level check, answered in other words than YES */
 
 static int32_t machine_of(const struct turn *turn, const struct crew_statement *statement)
@@ -158,7 +98,7 @@ static bool takes_check(struct turn *turn, const struct crew_statement *statemen
 static bool takes_words(struct turn *turn, const struct crew_statement *statement)
 {
     int32_t machine = turn->has_question && turn->question.kind == QUESTION_RECHECK
-                          ? question_machine(turn, turn->question.machine_id)
+                          ? desk_machine(turn->desk, turn->question.machine_id)
                           : -1;
     if (machine < 0 || statement->obstacle == CREW_OBSTACLE_WHICH_MACHINE ||
         statement->obstacle == CREW_OBSTACLE_NO_SUCH_MACHINE) {
@@ -190,18 +130,23 @@ static void correct_any(struct turn *turn)
 static const struct kind {
     const char *word;
     bool of_machine, shop_only;
+    bool here; /* the machine has to be in the yard */
     void (*does)(struct turn *turn);
     bool (*answers)(struct turn *turn, const struct crew_statement *statement);
 } kinds[] = {
-    [CREW_READING] = {"reading", .of_machine = true, .does = reading_take},
+    [CREW_READING] = {"reading", .of_machine = true, .here = true, .does = reading_take},
     [CREW_STATUS] = {"status", .of_machine = true, .does = status_machine,
                      .answers = question_takes_machine},
-    [CREW_SERVICE] = {"service", .of_machine = true, .shop_only = true, .does = service_take},
-    [CREW_CORRECT] = {"correct", .does = correct_any},
-    [CREW_SWAP] = {"swap", .of_machine = true, .shop_only = true, .does = correct_swap},
-    [CREW_LATER] = {"later", .of_machine = true, .shop_only = true, .does = later},
-    [CREW_PARK] = {"park", .of_machine = true, .shop_only = true, .does = park},
-    [CREW_BACK] = {"back", .of_machine = true, .shop_only = true, .does = back},
+    [CREW_SERVICE] = {"service", .of_machine = true, .shop_only = true, .here = true,
+                      .does = service_take},
+    [CREW_CORRECT] = {"correct", .here = true, .does = correct_any},
+    [CREW_SWAP] = {"swap", .of_machine = true, .shop_only = true, .here = true,
+                   .does = correct_swap},
+    [CREW_LATER] = {"later", .of_machine = true, .shop_only = true, .here = true,
+                    .does = whereabouts_later},
+    [CREW_PARK] = {"park", .of_machine = true, .shop_only = true, .here = true,
+                   .does = whereabouts_park},
+    [CREW_BACK] = {"back", .of_machine = true, .shop_only = true, .does = whereabouts_back},
     [CREW_DUE] = {"due", .does = status_due},
     [CREW_UNDO] = {"undo", .does = correct_undo},
     [CREW_YES] = {"yes", .does = answer_yes},
@@ -212,10 +157,12 @@ static const struct kind {
     [CREW_TROUBLE] = {"trouble", .does = trouble_take},
     [CREW_REMARK] = {"remark", .of_machine = true, .does = trouble_remark},
     [CREW_SOLVED] = {"solved", .of_machine = true, .shop_only = true, .does = trouble_solved},
-    [CREW_BOOK] = {"book", .of_machine = true, .shop_only = true},
-    [CREW_IN] = {"in", .of_machine = true, .shop_only = true},
-    [CREW_OUT] = {"out", .of_machine = true, .shop_only = true},
-    [CREW_GONE] = {"gone", .of_machine = true, .shop_only = true},
+    [CREW_BOOK] = {"book", .of_machine = true, .shop_only = true, .here = true,
+                   .does = whereabouts_book},
+    [CREW_IN] = {"in", .of_machine = true, .shop_only = true, .here = true, .does = whereabouts_in},
+    [CREW_OUT] = {"out", .of_machine = true, .shop_only = true, .here = true,
+                  .does = whereabouts_out},
+    [CREW_GONE] = {"gone", .of_machine = true, .shop_only = true, .does = whereabouts_gone},
     [CREW_CHECKED] = {"yes", .answers = takes_check},
     [CREW_FIGURE] = {"unknown", .answers = question_takes_figure},
     [CREW_PLAN] = {"unknown", .answers = question_takes_plan},
@@ -239,7 +186,9 @@ void statements_do(struct turn *turn, const struct crew_statement *statement, in
         turn_refuse(turn, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, &values);
         return;
     }
-    kind->does(turn);
+    if (!kind->here || machine < 0 || !whereabouts_refuse(turn)) {
+        kind->does(turn);
+    }
 }
 
 /* ---- statement by statement */
@@ -288,6 +237,17 @@ static struct crew_statement as_meant(const struct turn *turn, const struct crew
     return statement;
 }
 
+/* Named as it was called once: its name of now is said. */
+static void say_renamed(struct turn *turn, const struct crew_statement *statement)
+{
+    const struct names *names = &turn->desk->names;
+    if (statement->machine >= 0 && names->former[statement->machine] != NULL) {
+        struct wording_values values = turn_values(turn, names->index[statement->machine], -1);
+        wording_set(&values, WORDING_OTHER, names->former[statement->machine]);
+        turn_add(turn, REPLY_SHOULD, WORDING_RENAMED, &values);
+    }
+}
+
 void statements_take(struct turn *turn, const struct crew_statement *said)
 {
     const struct crew_statement statement = as_meant(turn, said);
@@ -295,7 +255,7 @@ void statements_take(struct turn *turn, const struct crew_statement *said)
     int32_t machine = machine_of(turn, &statement);
     if (machine < 0 && statement.kind == CREW_TROUBLE && turn->has_question &&
         turn->question.kind == QUESTION_RECHECK) {
-        machine = question_machine(turn, turn->question.machine_id);
+        machine = desk_machine(turn->desk, turn->question.machine_id);
     }
     bool clear = !kind->of_machine || (machine >= 0 && statement.obstacle != CREW_OBSTACLE_UNCLEAR);
     if (clear && kind->answers != NULL && kind->answers(turn, &statement)) {
@@ -303,6 +263,7 @@ void statements_take(struct turn *turn, const struct crew_statement *said)
     }
     if (clear && kind->does != NULL) {
         statements_do(turn, &statement, machine);
+        say_renamed(turn, &statement);
     } else if (statement.obstacle == CREW_OBSTACLE_WHICH_MACHINE) {
         question_which_machine(turn, &statement);
     } else if (statement.obstacle == CREW_OBSTACLE_NO_SUCH_MACHINE) {
@@ -319,7 +280,7 @@ static bool leading_no(struct turn *turn)
     const struct crew_text *text = &turn->text;
     const struct crew_statement *first = &text->statements[0];
     struct question_row row = turn->question;
-    int32_t machine = question_machine(turn, row.machine_id);
+    int32_t machine = desk_machine(turn->desk, row.machine_id);
     bool alone = text->statement_count == 1;
     if (row.kind == QUESTION_RECHECK && alone && first->kind == CREW_TROUBLE) {
         return false; /* told as trouble of that machine */
@@ -398,7 +359,7 @@ static bool quotes(const struct turn *turn, const char *words)
 /* A reaction answers only the question that it quotes: its machine, and its question mark. */
 static bool quotes_question(struct turn *turn)
 {
-    int32_t machine = question_machine(turn, turn->question.machine_id);
+    int32_t machine = desk_machine(turn->desk, turn->question.machine_id);
     return machine >= 0 && quotes(turn, turn->desk->settings->machines[machine].name) &&
            (quotes(turn, "?") || turn->question.kind == QUESTION_RECHECK);
 }
@@ -411,7 +372,7 @@ static void tone_alone(struct turn *turn)
     bool courtesy = (tone == CREW_TONE_ASSENT && !turn->text.spelled) ||
                     tone == CREW_TONE_COURTESY || turn->text.assenting_reaction;
     if (turn->has_question && turn->question.kind == QUESTION_RECHECK && courtesy) {
-        int32_t machine = question_machine(turn, turn->question.machine_id);
+        int32_t machine = desk_machine(turn->desk, turn->question.machine_id);
         struct wording_values values = turn_values(turn, machine, -1);
         turn_say(turn, WORDING_LEVEL_OPEN, &values);
     } else if (tone == CREW_TONE_ASSENT ||

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
+#include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
 
@@ -101,6 +102,11 @@ enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now
     return result;
 }
 
+bool standing_rests(const struct yard_standing *standing, int32_t today)
+{
+    return standing->in_shop || (standing->booked && standing->booked_day >= today);
+}
+
 bool standing_by_calendar(const struct yard_standing *standing)
 {
     return standing->by == DUE_BY_DATE && standing->left_hundredths > 0;
@@ -117,6 +123,8 @@ void standing_values(const struct desk *desk, const struct yard_standing *standi
     wording_set_hours(values, WORDING_DUE_AT, standing->due_meter_hundredths);
     wording_set_hours(values, WORDING_LEFT, llabs(standing->left_hundredths));
     wording_set_hours(values, WORDING_HOURS, standing->meter_hundredths);
+    /* What is only likely is told in whole hours. */
+    wording_set_hours(values, WORDING_LAST, (standing->likely_meter_hundredths + 50) / 100 * 100);
     if (standing->has_forecast) {
         wording_set_day(values, WORDING_DAY, wording, standing->due_day, today);
     }
@@ -139,7 +147,43 @@ static void say_others(struct turn *turn, const struct standing *standing)
     }
 }
 
-void standing_say(struct turn *turn, const struct standing *standing, bool brief)
+bool alert_once(struct ledger *ledger, const char *stage, const char *plan, struct alert_row *row)
+{
+    (void)snprintf(row->plan, sizeof row->plan, "%s", plan);
+    (void)snprintf(row->stage, sizeof row->stage, "%s", stage);
+    return alerts_raise(ledger, row) == LEDGER_OK &&
+           alerts_told(ledger, row->id, 0, row->raised_s) == LEDGER_OK;
+}
+
+bool standing_crew_once(struct desk *desk, const struct yard_standing *standing, int64_t now_s)
+{
+    struct alert_row row = {.machine_id = standing->machine_id,
+                            .cycle = standing->cycle,
+                            .cause_reading_id =
+                                standing_by_calendar(standing) ? 0 : standing->cause_reading_id,
+                            .cause_service_id = standing->cause_service_id,
+                            .raised_s = now_s};
+    return alert_once(desk->ledger,
+                      standing->stage == DUE_STAGE_OVERDUE ? "crew-overdue" : "crew-due",
+                      desk->settings->plans[standing->plan].name, &row);
+}
+
+/* The crew is to bring it in, and has heard so then. */
+static void say_bring(struct turn *turn, const struct yard_standing *standing)
+{
+    struct wording_values values = {0};
+    if (!turn->mute) {
+        (void)standing_crew_once(turn->desk, standing, turn->now_s);
+    }
+    if (standing_rests(standing, turn->today) && !standing->in_shop) {
+        wording_set_day(&values, WORDING_DAY, turn->wording, standing->booked_day, turn->today);
+        turn_say(turn, WORDING_BRING_ON, &values);
+    } else if (!standing->in_shop) {
+        turn_say(turn, WORDING_BRING, &values);
+    }
+}
+
+void standing_say(struct turn *turn, const struct standing *standing)
 {
     if (standing->count == 0) {
         return;
@@ -149,14 +193,14 @@ void standing_say(struct turn *turn, const struct standing *standing, bool brief
     struct wording_values values = {0};
     standing_values(turn->desk, worst, turn->wording, turn->today, &values);
     /* Among several statements what needs nobody to act may give way. */
-    bool may_go = brief || !stage->tells || (turn->text.statement_count > 1 && !stage->reached);
+    bool may_go = !stage->tells || (turn->text.statement_count > 1 && !stage->reached);
     enum reply_weight weight = stage->tells ? REPLY_SHOULD : REPLY_MAY;
     turn_add(turn, may_go ? weight : REPLY_MUST, standing_key(worst, turn->shop), &values);
     if (may_go) {
         return;
     }
     if (!turn->shop && stage->reached) {
-        turn_say(turn, WORDING_BRING, &values);
+        say_bring(turn, worst);
     }
     say_others(turn, standing);
 }
@@ -248,6 +292,11 @@ void status_machine(struct turn *turn)
         return;
     }
     const struct yard_standing *worst = &standing.plans[standing.worst];
+    if (worst->gone) {
+        wording_set_day(&values, WORDING_DAY, turn->wording, worst->gone_day, turn->today);
+        turn_say(turn, WORDING_GONE_STANDS, &values);
+        return;
+    }
     if (!worst->read) {
         turn_say(turn, WORDING_UNREAD, &values);
         return;
@@ -255,7 +304,33 @@ void status_machine(struct turn *turn)
     wording_set_hours(&values, WORDING_HOURS, worst->meter_hundredths);
     turn_set_day(turn, &values, worst->read_s);
     turn_say(turn, WORDING_STANDS_AT, &values);
-    standing_say(turn, &standing, false);
+    if (worst->in_shop || worst->booked) {
+        int32_t day = worst->in_shop ? zone_civil(worst->in_since_s).day : worst->booked_day;
+        wording_set_day(&values, WORDING_DAY, turn->wording, day, turn->today);
+        turn_say(turn, worst->in_shop ? WORDING_IN_SHOP_SINCE : WORDING_BOOKED_FOR, &values);
+    }
+    standing_say(turn, &standing);
+}
+
+void standing_item(const struct desk *desk, const struct yard_standing *standing,
+                   const struct wording *wording, int32_t today, char out[WORDING_SENTENCE_OCTETS])
+{
+    struct wording_values values = {0};
+    bool tells = due_stage_row(standing->stage)->tells;
+    standing_values(desk, standing, wording, today, &values);
+    if (!tells) {
+        wording_set_day(&values, WORDING_DAY, wording, zone_civil(standing->read_s).day, today);
+    }
+    (void)wording_write(wording,
+                        tells ? sentences[standing->stage].item[limit_of(standing)]
+                              : WORDING_DUE_ITEM_WANTED,
+                        &values, out, WORDING_SENTENCE_OCTETS);
+    if (standing->in_shop || standing->booked) {
+        wording_set_day(&values, WORDING_DAY, wording, standing->booked_day, today);
+        wording_append(wording,
+                       standing->in_shop ? WORDING_DUE_ITEM_IN_SHOP : WORDING_DUE_ITEM_BOOKED,
+                       &values, out, WORDING_SENTENCE_OCTETS);
+    }
 }
 
 /* Items joined by commas; one that would not leave room for "and so many more" in one text of the
@@ -269,12 +344,9 @@ struct due_list {
 static void list_item(struct turn *turn, struct due_list *list, const struct yard_standing *row)
 {
     char item[WORDING_SENTENCE_OCTETS];
-    struct wording_values values = {0};
     const size_t room_for_more = 16;
     size_t before = list->length;
-    standing_values(turn->desk, row, turn->wording, turn->today, &values);
-    (void)wording_write(turn->wording, sentences[row->stage].item[limit_of(row)], &values, item,
-                        sizeof item);
+    standing_item(turn->desk, row, turn->wording, turn->today, item);
     if (list->more > 0 || before + strlen(item) + 3 > 160 - room_for_more) {
         list->more++;
         return;
@@ -307,7 +379,7 @@ void status_due(struct turn *turn)
     size_t count = 0;
     if (yard_stand_all(&turn->desk->yard, turn->now_s, &standings, &count) == LEDGER_OK) {
         for (size_t i = 0; i < count; i++) {
-            if (due_stage_row(standings[i].stage)->tells &&
+            if ((due_stage_row(standings[i].stage)->tells || standings[i].wanted) &&
                 (turn->shop ||
                  names_own(turn->desk->settings, standings[i].machine, turn->person))) {
                 list_item(turn, &list, &standings[i]);

@@ -21,10 +21,13 @@ bool standing_has_plan(const struct settings *settings, int32_t machine, int32_t
 enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
                                  struct standing *standing);
 
+/* Whether reminders rest: it is in the shop, or booked for a day that is not over. */
+bool standing_rests(const struct yard_standing *standing, int32_t today);
+
 /* Whether the calendar alone has brought it so far: no reading has reached the point. */
 bool standing_by_calendar(const struct yard_standing *standing);
 
-/* Fills title, plan, due, left (never negative), day and hours. */
+/* Fills title, plan, due, left (never negative), day, hours, and last with the hours it likely has. */
 void standing_values(const struct desk *desk, const struct yard_standing *standing,
                      const struct wording *wording, int32_t today, struct wording_values *values);
 
@@ -34,15 +37,25 @@ enum wording_key standing_key(const struct yard_standing *standing, bool shop);
 enum wording_key standing_tell_key(const struct yard_standing *standing);
 enum wording_key standing_next_key(const struct yard_standing *standing);
 
-/* Says how the machine stands: the worst plan, what else is due, and to bring it in. brief: something
- * else had to be said, and this gives way to it. */
-void standing_say(struct turn *turn, const struct standing *standing, bool brief);
+/* Its item in a list, with where it is where it is booked or in the shop: "M12 drive due now". */
+void standing_item(const struct desk *desk, const struct yard_standing *standing,
+                   const struct wording *wording, int32_t today, char out[WORDING_SENTENCE_OCTETS]);
+
+/* Says how the machine stands: the worst plan, what else is due, and to bring it in. */
+void standing_say(struct turn *turn, const struct standing *standing);
 
 /* Whether it calls for an alert that does not stand yet: *row is that alert, not raised. Nothing is
  * changed, so that a reading ledger will do. */
 enum ledger_result standing_calls(const struct settings *settings, struct ledger *ledger,
                                   const struct yard_standing *standing, struct alert_row *row,
                                   bool *calls);
+
+/* An alert of that stage and plan raised and told in one, so that what goes with it is said once;
+ * false where it stands already. *row has the machine, the cycle, the causes and the time. */
+bool alert_once(struct ledger *ledger, const char *stage, const char *plan, struct alert_row *row);
+
+/* The same for the crew to hear that the machine is due or overdue. */
+bool standing_crew_once(struct desk *desk, const struct yard_standing *standing, int64_t now_s);
 
 /* Raises what it calls for and does not stand yet, in the open transaction. */
 void standing_raise(struct desk *desk, const struct yard_standing *standing, int64_t now_s);

@@ -67,6 +67,7 @@ struct telling {
 /* One text in the making, for one person. */
 struct draft {
     struct desk *desk;
+    int32_t person;
     const struct wording *wording;
     char body[TEXTS_REPLY_OCTETS];
 };
@@ -104,25 +105,33 @@ static bool draft_row(struct draft *draft, const struct trouble_row *row)
     return true;
 }
 
-/* What a group says: the first of it, and how much more. */
-static void draft_group(struct draft *draft, const struct trouble_group *group)
+/* What a group says: the first of it, and how much more. What is of other sites than his is not for
+ * him, danger aside. False where nothing is. */
+static bool draft_group(struct draft *draft, const struct trouble_group *group)
 {
+    const struct settings *settings = draft->desk->settings;
     struct trouble_row rows[TOLD_OF_ONE];
     size_t count = 0;
-    size_t shown = 0;
+    size_t seen = 0;
+    bool any = false;
     (void)troubles_untold(draft->desk->ledger, group, TOLD_OF_ONE, rows, &count);
-    while (shown < count && draft_row(draft, &rows[shown])) {
-        shown++;
+    for (bool fits = true; fits && seen < count; seen += fits) {
+        if (group->weight == TROUBLE_DANGER ||
+            hears(settings, draft->person, desk_machine(draft->desk, rows[seen].machine_id))) {
+            fits = draft_row(draft, &rows[seen]);
+            any = true;
+        }
     }
-    if (group->count > (int64_t)shown) {
+    if (any && group->count > (int64_t)seen) {
         struct wording_values values = {0};
         char name[PEOPLE_NAME_OCTETS] = "";
         (void)people_name(draft->desk->ledger, group->person_id, name);
         wording_set(&values, WORDING_PERSON, name);
-        wording_set_number(&values, WORDING_COUNT, group->count - (int64_t)shown);
+        wording_set_number(&values, WORDING_COUNT, group->count - (int64_t)seen);
         wording_append(draft->wording, WORDING_TELL_WORDS_MORE, &values, draft->body,
                        sizeof draft->body);
     }
+    return any;
 }
 
 /* All but what he said himself. */
@@ -131,6 +140,7 @@ static void tell_one(void *ctx, int32_t person)
     struct telling *telling = ctx;
     struct desk *desk = telling->desk;
     struct draft draft = {.desk = desk,
+                          .person = person,
                           .wording = wording_of(desk->settings->people[person].language)};
     struct wording_values values = {0};
     int64_t person_id = 0;
@@ -140,8 +150,7 @@ static void tell_one(void *ctx, int32_t person)
     (void)wording_write(draft.wording, WORDING_TELL_HEAD, &values, draft.body, sizeof draft.body);
     for (size_t i = 0; i < telling->count; i++) {
         if (telling->groups[i].person_id != person_id) {
-            any = true;
-            draft_group(&draft, &telling->groups[i]);
+            any |= draft_group(&draft, &telling->groups[i]);
         }
     }
     telling->told++;
@@ -170,7 +179,7 @@ void trouble_tell(struct desk *desk, int64_t now_s)
     if (telling.count == 0) {
         return;
     }
-    reachable_each(desk, tell_one, &telling);
+    reachable_each(desk, -1, tell_one, &telling);
     if (telling.told == 0) {
         return; /* it stays untold until somebody sends START; health is at fault meanwhile */
     }
@@ -204,7 +213,7 @@ static enum wording_key told_key(struct turn *turn, bool danger, bool fresh)
 {
     bool open = shop_hours_next(&turn->desk->settings->shop, turn->now_s) <= turn->now_s;
     int heard = turn->shop; /* whoever is of the shop knows himself */
-    reachable_each(turn->desk, count_one, &heard);
+    reachable_each(turn->desk, danger ? -1 : turn->machine, count_one, &heard);
     if (heard == 0) {
         return danger ? WORDING_DANGER_UNHEARD : WORDING_TROUBLE_UNHEARD;
     }

@@ -267,10 +267,11 @@ static bool may_be_put(struct turn *turn, const struct question_row *row,
                        const struct wording_values *values, bool *denied)
 {
     struct question_row last;
-    *denied = row->machine_id != 0 && row->plan[0] == '\0' && !question_asks_which(row) &&
+    *denied = row->machine_id != 0 && row->typed_hundredths >= 0 && row->plan[0] == '\0' &&
+              !question_asks_which(row) &&
               questions_denied(turn->desk->ledger, turn->person_id, row->machine_id,
                                turn->now_s - DENIED_WITHIN_S, &last) == LEDGER_OK &&
-              last.kind != QUESTION_RECHECK;
+              last.kind != QUESTION_RECHECK && last.kind != QUESTION_BOOK;
     if (*denied && strcmp(last.says, row->says) == 0) {
         turn_refuse(turn, WORDING_ASKED_BEFORE, values);
         return false;

@@ -17,8 +17,6 @@ const struct wording wording_en = {
             [WORDING_ALREADY] = "{machine} {hours}h is already noted.",
             [WORDING_SOFT] = "That's {count}h a day. If it's wrong, text UNDO.",
             [WORDING_BACK_AT_WORK] = "It's back at work.",
-            [WORDING_RECHECK] =
-                "Now check the oil level: cold, at the mark, not above. Reply YES when done.",
             [WORDING_RECHECKED] = "Thanks: {machine} oil level check noted.",
             [WORDING_SHOP_RECORDS] = "The shop will record any service itself.",
             [WORDING_DONE_FORM] = "To record a service, text {machine} DONE {plan} {hours}.",
@@ -38,9 +36,12 @@ const struct wording wording_en = {
             [WORDING_NO_RECORD_SHOP] =
                 "{title}: no record yet. Text {machine} DONE {plan} and its hours then.",
             [WORDING_BRING] = "Please bring it in.",
+            [WORDING_BRING_ON] = "Please bring it in on {day}.",
             [WORDING_ALSO_DUE] = "Also due: {list}.",
             [WORDING_STANDS_AT] = "{machine} {hours}h on {day}.",
             [WORDING_LAID_UP] = "{machine} is parked for the season.",
+            [WORDING_IN_SHOP_SINCE] = "In the shop since {day}.",
+            [WORDING_BOOKED_FOR] = "Booked for {day}.",
             [WORDING_UNREAD] = "{machine}: no reading yet. Please text {machine} and its hours.",
             [WORDING_SERVICE] = "{machine} {hours}h: {title} done{list}{when}, noted.",
             [WORDING_SERVICE_ALREADY] = "{machine} {hours}h: {title}{list}{when} is already noted.",
@@ -65,6 +66,40 @@ const struct wording wording_en = {
             [WORDING_PARKED_ALREADY] = "{machine} is already parked for the season.",
             [WORDING_BACK] = "{machine} is back at work.",
             [WORDING_BACK_ALREADY] = "{machine} is already at work.",
+            [WORDING_BOOKED] = "{machine} is booked for {day}. Reminders rest until then.",
+            [WORDING_BOOKED_INSTEAD] =
+                "{machine} is booked for {day} instead of {when}. Reminders rest until then.",
+            [WORDING_BOOKED_ALREADY] = "{machine} is already booked for {day}.",
+            [WORDING_BOOK_DAY] =
+                "{machine}: which day? Text {machine} BOOK and a weekday or a date to come.",
+            [WORDING_BOOK_PAST] =
+                "{machine} not booked: {day} is over. Text {machine} BOOK and a day to come.",
+            [WORDING_BOOK_LEFT] =
+                "OK, {machine} is not booked. Text {machine} BOOK and another day.",
+            [WORDING_BOOK_IN_SHOP] = "{machine} has been in the shop since {day}. Text {machine} "
+                                     "OUT when it leaves, then book it.",
+            [WORDING_IN] = "{machine} is in the shop. Text {machine} OUT when it leaves.",
+            [WORDING_IN_ALREADY] = "{machine} is already in the shop, since {day}.",
+            [WORDING_OUT] = "{machine} is out of the shop and back at work.",
+            [WORDING_OUT_BOOKING] = "{machine}: the booking for {day} is off.",
+            [WORDING_OUT_ALREADY] = "{machine} was not in the shop, nothing changed. To book it, "
+                                    "text {machine} BOOK and a day.",
+            [WORDING_WHERE_FUTURE] = "{machine}: that day is yet to come. Please text it then.",
+            [WORDING_IN_FUTURE] =
+                "{machine}: that day is yet to come. To book it, text {machine} BOOK and the day.",
+            [WORDING_WHERE_DAY] =
+                "{machine}: I can't tell the day. Please send it again with a weekday or a date.",
+            [WORDING_GONE] = "{machine} is noted as gone: nothing of it comes due, its record "
+                             "stays. {machine} BACK brings it back.",
+            [WORDING_GONE_ALREADY] = "{machine} is already noted as gone, on {day}.",
+            [WORDING_GONE_SHOP] = "Not saved: {machine} left the yard on {day}. If it is back, "
+                                  "text {machine} BACK first.",
+            [WORDING_GONE_CREW] = "{machine} left the yard on {day}: not saved. The shop is being "
+                                  "told, in case you still have it.",
+            [WORDING_GONE_CONFIG] = "{machine} left the yard on {day} by the admin's own list. The "
+                                    "admin has to take that out first.",
+            [WORDING_GONE_STANDS] = "{machine} left the yard on {day}. Its record stays.",
+            [WORDING_RENAMED] = "{other} is {machine} now.",
             [WORDING_SHOP_ONLY] =
                 "{machine}: that's for the shop to record. You can always text its hours{example}.",
             [WORDING_TAKEN_BACK] = "Taken back: {words}",
@@ -112,6 +147,9 @@ const struct wording wording_en = {
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} due in {left}h",
             [WORDING_DUE_ITEM_CALENDAR] = "{machine} {plan} due by {day}",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} not on record",
+            [WORDING_DUE_ITEM_WANTED] = "{machine} silent since {day}, likely {last}h",
+            [WORDING_DUE_ITEM_BOOKED] = "(booked {day})",
+            [WORDING_DUE_ITEM_IN_SHOP] = "(in the shop)",
             [WORDING_DUE_MORE] = "and {count} more",
             [WORDING_DUE_NOTHING] = "Nothing is due or coming up.",
             [WORDING_ASK_SLIP] =
@@ -141,6 +179,8 @@ const struct wording wording_en = {
                 "{machine} {hours}h, {title}: is that {count} {unit}? YES or NO.",
             [WORDING_ASK_PAST_SERVICE] =
                 "{machine} {hours}h: was {title} done back then, before {last}h? YES or NO.",
+            [WORDING_ASK_BOOK] = "{machine}: the shop is closed on {day}, open again on {when}. "
+                                 "Book {day} all the same? YES or NO.",
             [WORDING_REPLACES_QUESTION] = "Never mind my last question.",
             [WORDING_NOT_CHANGED] =
                 "OK, {machine} stays as it was. Text the right hours when you can.",
@@ -185,8 +225,8 @@ const struct wording wording_en = {
                 "I can't read pictures. Please text the machine's name and its hours.",
             [WORDING_HELP_CREW] = "{shop}: text a machine and its hours{example}, or what's wrong. "
                                   "{machine}? tells how it stands. DUE, UNDO, STOP. Park first.",
-            [WORDING_HELP_SHOP] = "{shop}: text a machine and its hours, or DONE hours 5qt, FIX "
-                                  "hours, SWAP old new, LATER days, PARK, BACK. DUE, UNDO, STOP.",
+            [WORDING_HELP_SHOP] = "{shop}: machine, hours, DONE hours, FIX hours, SWAP old new, "
+                                  "BOOK day, IN, OUT, PARK, BACK, GONE, LATER 7. DUE, UNDO, STOP.",
             [WORDING_STOPPED] = "{shop}: OK, no more texts. Readings you send are still saved. "
                                 "Text START to turn texts back on.",
             [WORDING_STARTED] = "{shop}: your texts are on again. Text {machine} and its "
@@ -206,6 +246,12 @@ const struct wording wording_en = {
                 "{machine}{site} OVERDUE since {day}: {title}, meter at {hours}h.",
             [WORDING_TELL_NO_RECORD] = "{machine}{site} is at {hours}h with no {title} on record. "
                                        "When was it? Text {machine} DONE {plan} and hours.",
+            [WORDING_TELL_SUGGESTED] = "Bay free {day}.",
+            [WORDING_TELL_UNBROUGHT] = "{machine} was booked for {day} and has not come in. Text "
+                                       "{machine} BOOK and a new day, or OUT to drop it.",
+            [WORDING_TELL_ESCALATED] = "Overdue {count} days or longer and not booked.",
+            [WORDING_TELL_GONE] = "{machine} is noted as gone, yet {person} texts: {words}. If it "
+                                  "is back, text {machine} BACK.",
             [WORDING_TELL_BACK_AT_WORK] =
                 "{machine} was parked for the season and is back at work: {hours}h from {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} took back: {words}",
@@ -218,13 +264,20 @@ const struct wording wording_en = {
             [WORDING_TELL_LEVEL_NO] = "{machine}: {person} says NO to the oil level check.",
             [WORDING_TELL_LEVEL_WORDS] = "{machine}, asked for its oil level: {words} ({person}).",
             [WORDING_TELL_SILENT] = "{machine}: no reading since {day}, {person} was asked.",
+            [WORDING_TELL_WANTED] = "{machine}: no reading since {day}, {person} was asked. Likely "
+                                    "{last}h now; {title} is due at {due}h.",
             [WORDING_TELL_UNCHECKED] = "{machine}: oil level not confirmed after its {title}.",
             [WORDING_TELL_MORE] = "And {count} more: text DUE.",
             [WORDING_TELL_KIT] = "Have ready: {list}.",
             [WORDING_CHASE_READING] =
                 "{machine}: no reading since {day}. Please text {machine} and its hours{example}.",
-            [WORDING_CHASE_LEVEL] = "{machine}: was the oil level checked, cold, at the mark, not "
-                                    "above? Reply YES when done.",
+            [WORDING_CHASE_LEVEL] = "{machine}: please check the oil level before it runs: cold, "
+                                    "at the mark, not above. Reply YES when done.",
+            [WORDING_CREW_DUE] = "{machine}: {title} is due.",
+            [WORDING_CREW_OVERDUE] = "{machine}: {title} is overdue.",
+            [WORDING_CREW_BOOKED] =
+                "{machine} is booked into the shop for {day}. Please bring it in then.",
+            [WORDING_CREW_UNBOOKED] = "{machine}: the booking in the shop is off.",
             [WORDING_SUMMARY] = "{shop}: all is working. Since the last summary: {count} texts in; "
                                 "due {count_due}, coming up {count_coming}.",
             [WORDING_SUMMARY_STRANGERS] = "Texts from unknown numbers, not answered: {count}.",

@@ -20,8 +20,6 @@ const struct wording wording_es = {
             [WORDING_ALREADY] = "{machine} {hours}h ya estaba anotado.",
             [WORDING_SOFT] = "Son {count}h diarias. Si no es correcto, mande DESHACER.",
             [WORDING_BACK_AT_WORK] = "Ya vuelve a trabajar.",
-            [WORDING_RECHECK] = "Ahora revise el nivel de aceite en frio: en la marca, no arriba. "
-                                "Responda SI al terminar.",
             [WORDING_RECHECKED] = "Gracias: nivel de {machine} revisado, anotado.",
             [WORDING_SHOP_RECORDS] = "Los servicios los anota el taller.",
             [WORDING_DONE_FORM] = "Para anotar un servicio mande {machine} HECHO {plan} {hours}.",
@@ -41,9 +39,12 @@ const struct wording wording_es = {
             [WORDING_NO_RECORD_SHOP] =
                 "No hay registro de {title}: mande {machine} HECHO {plan} y sus horas.",
             [WORDING_BRING] = "Llévela al taller, por favor.",
+            [WORDING_BRING_ON] = "Llévela al taller el {day}, por favor.",
             [WORDING_ALSO_DUE] = "También le toca: {list}.",
             [WORDING_STANDS_AT] = "{machine} {hours}h el {day}.",
             [WORDING_LAID_UP] = "{machine} queda parada por la temporada.",
+            [WORDING_IN_SHOP_SINCE] = "En el taller desde el {day}.",
+            [WORDING_BOOKED_FOR] = "Con cita para el {day}.",
             [WORDING_UNREAD] = "{machine}: no hay lectura. Por favor mande {machine} y sus horas.",
             [WORDING_SERVICE] = "{machine} {hours}h: servicio anotado, {title}{list}{when}.",
             [WORDING_SERVICE_ALREADY] =
@@ -69,6 +70,42 @@ const struct wording wording_es = {
             [WORDING_PARKED_ALREADY] = "{machine} ya estaba parada por la temporada.",
             [WORDING_BACK] = "{machine} vuelve a trabajar.",
             [WORDING_BACK_ALREADY] = "{machine} ya estaba trabajando.",
+            [WORDING_BOOKED] =
+                "{machine} tiene cita para el {day}. Sin recordatorios hasta entonces.",
+            [WORDING_BOOKED_INSTEAD] = "{machine} tiene cita para el {day} en vez del {when}. Sin "
+                                       "recordatorios hasta entonces.",
+            [WORDING_BOOKED_ALREADY] = "{machine} ya tiene cita para el {day}.",
+            [WORDING_BOOK_DAY] =
+                "{machine}: ¿qué dia? Mande {machine} RESERVA y un dia o una fecha que venga.",
+            [WORDING_BOOK_PAST] = "{machine} sin cita: el {day} ya es pasado. Mande {machine} "
+                                  "RESERVA y un dia que venga.",
+            [WORDING_BOOK_LEFT] =
+                "Bien, {machine} queda sin cita. Mande {machine} RESERVA y otro dia.",
+            [WORDING_BOOK_IN_SHOP] = "{machine} esta en el taller desde el {day}. Mande {machine} "
+                                     "SALE al salir, y luego la cita.",
+            [WORDING_IN] = "{machine} entra al taller. Mande {machine} SALE cuando salga.",
+            [WORDING_IN_ALREADY] = "{machine} ya estaba en el taller, desde el {day}.",
+            [WORDING_OUT] = "{machine} sale del taller y vuelve al trabajo.",
+            [WORDING_OUT_BOOKING] = "{machine}: la cita del {day} queda anulada.",
+            [WORDING_OUT_ALREADY] = "{machine} no estaba en el taller, nada cambia. Para una cita "
+                                    "mande {machine} RESERVA y un dia.",
+            [WORDING_WHERE_FUTURE] =
+                "{machine}: ese dia no ha llegado. Mande el mensaje ese dia, por favor.",
+            [WORDING_IN_FUTURE] =
+                "{machine}: ese dia no ha llegado. Para una cita mande {machine} RESERVA y el dia.",
+            [WORDING_WHERE_DAY] = "{machine}: no entiendo el dia. Mande otra vez con un dia o "
+                                  "una fecha, por favor.",
+            [WORDING_GONE] = "{machine} queda de baja: ya no le toca nada, su registro se guarda. "
+                             "{machine} VUELVE la trae de vuelta.",
+            [WORDING_GONE_ALREADY] = "{machine} ya estaba de baja, desde el {day}.",
+            [WORDING_GONE_SHOP] = "No guardado: {machine} esta de baja desde el {day}. Si ya esta "
+                                  "de vuelta, mande antes {machine} VUELVE.",
+            [WORDING_GONE_CREW] = "{machine} se dio de baja el {day}: no guardado. Ya se avisa al "
+                                  "taller, por si usted la tiene.",
+            [WORDING_GONE_CONFIG] = "{machine} esta de baja en la lista del taller desde el {day}. "
+                                    "El administrador la quita primero.",
+            [WORDING_GONE_STANDS] = "{machine} esta de baja desde el {day}. Su registro se guarda.",
+            [WORDING_RENAMED] = "{other} ahora es {machine}.",
             [WORDING_SHOP_ONLY] =
                 "{machine}: eso lo anota el taller. Usted puede mandar sus horas{example}.",
             [WORDING_TAKEN_BACK] = "Anulado: {words}",
@@ -118,6 +155,9 @@ const struct wording wording_es = {
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} toca en {left}h",
             [WORDING_DUE_ITEM_CALENDAR] = "{machine} {plan} antes del {day}",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} sin registro",
+            [WORDING_DUE_ITEM_WANTED] = "{machine} sin lectura desde el {day}, unas {last}h",
+            [WORDING_DUE_ITEM_BOOKED] = "(cita {day})",
+            [WORDING_DUE_ITEM_IN_SHOP] = "(en el taller)",
             [WORDING_DUE_MORE] = "y otros {count}",
             [WORDING_DUE_NOTHING] = "Por ahora no toca nada.",
             [WORDING_ASK_SLIP] =
@@ -145,6 +185,8 @@ const struct wording wording_es = {
             [WORDING_ASK_QUANTITY] = "{machine} {hours}h, {title}: ¿son {count} {unit}? SI o NO.",
             [WORDING_ASK_PAST_SERVICE] =
                 "{machine} {hours}h: ¿se hizo {title} entonces, antes de {last}h? SI o NO.",
+            [WORDING_ASK_BOOK] = "{machine}: el taller cierra el {day} y abre el {when}. ¿Cita "
+                                 "para el {day} de todos modos? SI o NO.",
             [WORDING_REPLACES_QUESTION] = "Olvide mi pregunta anterior.",
             [WORDING_NOT_CHANGED] =
                 "Bien, {machine} queda como estaba. Mande las horas correctas cuando pueda.",
@@ -190,8 +232,8 @@ const struct wording wording_es = {
             [WORDING_HELP_CREW] =
                 "{shop}: mande maquina y horas{example}, o la falla que tiene. {machine}? dice "
                 "como va. PENDIENTE, DESHACER, ALTO. Pare primero.",
-            [WORDING_HELP_SHOP] = "{shop}: maquina y horas, HECHO horas 5qt, CORREGIR horas, "
-                                  "CAMBIO antes ahora, LUEGO 7, GUARDAR, VUELVE. PENDIENTE, ALTO.",
+            [WORDING_HELP_SHOP] = "{shop}: maquina y horas, HECHO horas, CORREGIR, CAMBIO, RESERVA "
+                                  "dia, ENTRA, SALE, GUARDAR, VUELVE, VENDIDA, LUEGO 7. ALTO.",
             [WORDING_STOPPED] = "{shop}: ya no le mandamos mensajes. Sus lecturas se guardan "
                                 "igual. Mande INICIAR para recibirlos otra vez.",
             [WORDING_STARTED] = "{shop}: ya recibe mensajes otra vez. Mande {machine} y sus "
@@ -212,6 +254,12 @@ const struct wording wording_es = {
                 "{machine}{site} ATRASADA desde el {day}: {title}, marca {hours}h.",
             [WORDING_TELL_NO_RECORD] = "{machine}{site} marca {hours}h, sin registro de {title}. "
                                        "¿Cuando fue? Mande {machine} HECHO {plan} y horas.",
+            [WORDING_TELL_SUGGESTED] = "Taller libre el {day}.",
+            [WORDING_TELL_UNBROUGHT] = "{machine} tenia cita para el {day} y no ha llegado. Mande "
+                                       "{machine} RESERVA y otro dia, o SALE para quitarla.",
+            [WORDING_TELL_ESCALATED] = "Con {count} dias o mas de atraso y sin cita.",
+            [WORDING_TELL_GONE] = "{machine} esta de baja, pero {person} escribe: {words}. Si ya "
+                                  "esta de vuelta, mande {machine} VUELVE.",
             [WORDING_TELL_BACK_AT_WORK] = "{machine} estaba parada por la temporada y vuelve a "
                                           "trabajar: {hours}h de {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} anula: {words}",
@@ -226,14 +274,21 @@ const struct wording wording_es = {
             [WORDING_TELL_LEVEL_WORDS] = "{machine}, sobre el nivel de aceite: {words} ({person}).",
             [WORDING_TELL_SILENT] =
                 "{machine}: sin lectura desde el {day}, ya le pregunté a {person}.",
+            [WORDING_TELL_WANTED] = "{machine}: sin lectura desde el {day}, pregunté a {person}. "
+                                    "Unas {last}h ya; {title} a {due}h.",
             [WORDING_TELL_UNCHECKED] =
                 "{machine}: nivel de aceite sin confirmar después de {title}.",
             [WORDING_TELL_MORE] = "Y otros {count}: mande PENDIENTE.",
             [WORDING_TELL_KIT] = "Tenga listo: {list}.",
             [WORDING_CHASE_READING] = "{machine}: sin lectura desde el {day}. Por favor mande "
                                       "{machine} y sus horas{example}.",
-            [WORDING_CHASE_LEVEL] = "{machine}: ¿ya revisaron el nivel de aceite en frio, en la "
-                                    "marca, no arriba? Responda SI al terminar.",
+            [WORDING_CHASE_LEVEL] = "{machine}: antes de arrancar revise el nivel de aceite en "
+                                    "frio: en la marca, no arriba. Responda SI al terminar.",
+            [WORDING_CREW_DUE] = "{machine}: ya le toca {title}.",
+            [WORDING_CREW_OVERDUE] = "{machine}: {title} esta atrasado.",
+            [WORDING_CREW_BOOKED] =
+                "{machine} tiene cita en el taller el {day}. Llévela ese dia, por favor.",
+            [WORDING_CREW_UNBOOKED] = "{machine}: queda anulada la cita en el taller.",
             [WORDING_SUMMARY] = "{shop}: todo funciona. Desde el resumen anterior: {count} "
                                 "mensajes; toca {count_due}, pronto {count_coming}.",
             [WORDING_SUMMARY_STRANGERS] = "Mensajes de desconocidos, sin respuesta: {count}.",

@@ -20,8 +20,6 @@ const struct wording wording_fr = {
             [WORDING_ALREADY] = "{machine} {hours}h est déjà noté.",
             [WORDING_SOFT] = "Cela fait {count}h par jour. Si c'est faux, textez ANNULER.",
             [WORDING_BACK_AT_WORK] = "Elle reprend le travail.",
-            [WORDING_RECHECK] = "Vérifiez le niveau d'huile à froid: au repère, pas au-dessus. "
-                                "Répondez OUI une fois fait.",
             [WORDING_RECHECKED] = "Merci: niveau d'huile de {machine} vérifié, noté.",
             [WORDING_SHOP_RECORDS] = "C'est l'atelier qui note les entretiens.",
             [WORDING_DONE_FORM] = "Pour noter un entretien, textez {machine} FAIT {plan} {hours}.",
@@ -41,9 +39,12 @@ const struct wording wording_fr = {
             [WORDING_NO_RECORD_SHOP] =
                 "{title}: rien au dossier. Textez {machine} FAIT {plan} et ses heures.",
             [WORDING_BRING] = "Amenez-la à l'atelier, svp.",
+            [WORDING_BRING_ON] = "Amenez-la le {day}, svp.",
             [WORDING_ALSO_DUE] = "Aussi à faire: {list}.",
             [WORDING_STANDS_AT] = "{machine} {hours}h le {day}.",
             [WORDING_LAID_UP] = "{machine} est remisée pour la saison.",
+            [WORDING_IN_SHOP_SINCE] = "A l'atelier depuis le {day}.",
+            [WORDING_BOOKED_FOR] = "Réservée pour le {day}.",
             [WORDING_UNREAD] =
                 "{machine}: pas encore de lecture. Textez {machine} et ses heures, svp.",
             [WORDING_SERVICE] = "{machine} {hours}h: {title}{list}{when}, entretien noté.",
@@ -68,6 +69,41 @@ const struct wording wording_fr = {
             [WORDING_PARKED_ALREADY] = "{machine} est déjà remisée pour la saison.",
             [WORDING_BACK] = "{machine} reprend le travail.",
             [WORDING_BACK_ALREADY] = "{machine} travaille déjà.",
+            [WORDING_BOOKED] = "{machine} est réservée pour le {day}. Pas de rappel d'ici là.",
+            [WORDING_BOOKED_INSTEAD] =
+                "{machine} est réservée pour le {day} au lieu du {when}. Pas de rappel d'ici là.",
+            [WORDING_BOOKED_ALREADY] = "{machine} est déjà réservée pour le {day}.",
+            [WORDING_BOOK_DAY] =
+                "{machine}: quel jour? Textez {machine} RESERVER et un jour ou une date à venir.",
+            [WORDING_BOOK_PAST] = "{machine} pas réservée: le {day} est passé. Textez {machine} "
+                                  "RESERVER et un jour à venir.",
+            [WORDING_BOOK_LEFT] =
+                "OK, {machine} n'est pas réservée. Textez {machine} RESERVER et un autre jour.",
+            [WORDING_BOOK_IN_SHOP] = "{machine} est à l'atelier depuis le {day}. Textez {machine} "
+                                     "SORTIE au départ, puis réservez.",
+            [WORDING_IN] = "{machine} est à l'atelier. Textez {machine} SORTIE à son départ.",
+            [WORDING_IN_ALREADY] = "{machine} est déjà à l'atelier, depuis le {day}.",
+            [WORDING_OUT] = "{machine} sort de l'atelier et reprend le travail.",
+            [WORDING_OUT_BOOKING] = "{machine}: la réservation du {day} est annulée.",
+            [WORDING_OUT_ALREADY] = "{machine} n'était pas à l'atelier, rien ne change. Pour "
+                                    "réserver: {machine} RESERVER et un jour.",
+            [WORDING_WHERE_FUTURE] =
+                "{machine}: ce jour n'est pas encore venu. Textez-le alors, svp.",
+            [WORDING_IN_FUTURE] = "{machine}: ce jour n'est pas encore venu. Pour réserver: "
+                                  "{machine} RESERVER et le jour.",
+            [WORDING_WHERE_DAY] =
+                "{machine}: je ne comprends pas le jour. Renvoyez avec un jour ou une date, svp.",
+            [WORDING_GONE] = "{machine} est notée partie: plus rien à faire, son dossier reste. "
+                             "{machine} RETOUR la ramène.",
+            [WORDING_GONE_ALREADY] = "{machine} est déjà notée partie, depuis le {day}.",
+            [WORDING_GONE_SHOP] = "Pas noté: {machine} est partie depuis le {day}. Si elle est là, "
+                                  "textez d'abord {machine} RETOUR.",
+            [WORDING_GONE_CREW] = "{machine} est partie le {day}: pas noté. L'atelier en est "
+                                  "averti, au cas où vous l'auriez encore.",
+            [WORDING_GONE_CONFIG] = "{machine} est partie selon la liste de l'atelier, le {day}. "
+                                    "L'administrateur doit d'abord la retirer.",
+            [WORDING_GONE_STANDS] = "{machine} est partie depuis le {day}. Son dossier reste.",
+            [WORDING_RENAMED] = "{other} est maintenant {machine}.",
             [WORDING_SHOP_ONLY] = "{machine}: c'est à l'atelier de noter cela. Vous pouvez texter "
                                   "ses heures{example}.",
             [WORDING_TAKEN_BACK] = "Annulé: {words}",
@@ -116,6 +152,9 @@ const struct wording wording_fr = {
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} dans {left}h",
             [WORDING_DUE_ITEM_CALENDAR] = "{machine} {plan} avant le {day}",
             [WORDING_DUE_ITEM_NO_RECORD] = "{machine} {plan} sans dossier",
+            [WORDING_DUE_ITEM_WANTED] = "{machine} sans lecture depuis le {day}, environ {last}h",
+            [WORDING_DUE_ITEM_BOOKED] = "(réservée {day})",
+            [WORDING_DUE_ITEM_IN_SHOP] = "(à l'atelier)",
             [WORDING_DUE_MORE] = "et {count} autres",
             [WORDING_DUE_NOTHING] = "Rien à faire pour l'instant.",
             [WORDING_ASK_SLIP] = "{machine} {hours}h? C'était {last}h {when}. Vouliez-vous dire "
@@ -145,6 +184,8 @@ const struct wording wording_fr = {
                 "{machine} {hours}h, {title}: est-ce bien {count} {unit}? OUI ou NON.",
             [WORDING_ASK_PAST_SERVICE] =
                 "{machine} {hours}h: {title}, fait alors, avant {last}h? OUI ou NON.",
+            [WORDING_ASK_BOOK] = "{machine}: l'atelier est fermé le {day}, ouvert le {when}. "
+                                 "Réserver le {day} malgré tout? OUI ou NON.",
             [WORDING_REPLACES_QUESTION] = "Oubliez ma question d'avant.",
             [WORDING_NOT_CHANGED] =
                 "OK, {machine} reste comme avant. Textez les bonnes heures quand vous pourrez.",
@@ -189,8 +230,8 @@ const struct wording wording_fr = {
                 "Je ne peux pas lire les photos. Textez le nom de la machine et ses heures, svp.",
             [WORDING_HELP_CREW] = "{shop}: textez machine et heures{example}, ou ce qui ne va pas. "
                                   "{machine}? dit son état. LISTE, ANNULER, ARRET. Garez d'abord.",
-            [WORDING_HELP_SHOP] = "{shop}: machine et heures, FAIT heures 5qt, CORRIGER heures, "
-                                  "CHANGER avant après, REPORTER 7, REMISER, RETOUR, LISTE.",
+            [WORDING_HELP_SHOP] = "{shop}: machine, heures, FAIT, CORRIGER, CHANGER, RESERVER "
+                                  "jour, ENTRE, SORTIE, REMISER, RETOUR, VENDUE, REPORTER. ARRET.",
             [WORDING_STOPPED] = "{shop}: OK, plus de textos. Vos lectures sont toujours gardées. "
                                 "Textez REPRENDRE pour en recevoir encore.",
             [WORDING_STARTED] = "{shop}: vous recevez encore nos textos. Textez {machine} et ses "
@@ -210,6 +251,12 @@ const struct wording wording_fr = {
                 "{machine}{site} RETARD depuis le {day}: {title}, compteur à {hours}h.",
             [WORDING_TELL_NO_RECORD] = "{machine}{site} à {hours}h, {title}: rien au dossier. "
                                        "C'était quand? Textez {machine} FAIT {plan} et heures.",
+            [WORDING_TELL_SUGGESTED] = "Atelier libre le {day}.",
+            [WORDING_TELL_UNBROUGHT] = "{machine} était réservée pour le {day} et n'est pas venue. "
+                                       "Textez {machine} RESERVER et un jour, ou SORTIE.",
+            [WORDING_TELL_ESCALATED] = "En retard de {count} jours ou plus et pas réservé.",
+            [WORDING_TELL_GONE] = "{machine} est notée partie, mais {person} écrit: {words}. Si "
+                                  "elle est là, textez {machine} RETOUR.",
             [WORDING_TELL_BACK_AT_WORK] = "{machine} était remisée pour la saison et reprend le "
                                           "travail: {hours}h de {person}.",
             [WORDING_TELL_TAKEN_BACK] = "{person} annule: {words}",
@@ -224,13 +271,20 @@ const struct wording wording_fr = {
             [WORDING_TELL_LEVEL_WORDS] = "{machine}, niveau d'huile: {words} ({person}).",
             [WORDING_TELL_SILENT] =
                 "{machine}: pas de lecture depuis le {day}, j'ai demandé à {person}.",
+            [WORDING_TELL_WANTED] = "{machine}: pas de lecture depuis le {day}, {person} averti. "
+                                    "Sans doute {last}h; {title} à {due}h.",
             [WORDING_TELL_UNCHECKED] = "{machine}: niveau d'huile pas confirmé après {title}.",
             [WORDING_TELL_MORE] = "Et {count} autres: textez LISTE.",
             [WORDING_TELL_KIT] = "Ayez en main: {list}.",
             [WORDING_CHASE_READING] = "{machine}: pas de lecture depuis le {day}. Textez {machine} "
                                       "et ses heures, svp{example}.",
-            [WORDING_CHASE_LEVEL] = "{machine}: avez-vous vérifié le niveau d'huile à froid, au "
-                                    "repère, pas au-dessus? Répondez OUI une fois fait.",
+            [WORDING_CHASE_LEVEL] = "{machine}: avant de démarrer, vérifiez le niveau d'huile à "
+                                    "froid: au repère, pas au-dessus. Répondez OUI une fois fait.",
+            [WORDING_CREW_DUE] = "{machine}: {title} à faire.",
+            [WORDING_CREW_OVERDUE] = "{machine}: {title} en retard.",
+            [WORDING_CREW_BOOKED] =
+                "{machine} est réservée à l'atelier pour le {day}. Amenez-la ce jour-là, svp.",
+            [WORDING_CREW_UNBOOKED] = "{machine}: la réservation à l'atelier est annulée.",
             [WORDING_SUMMARY] = "{shop}: tout fonctionne. Depuis le dernier bilan: {count} textos; "
                                 "à faire {count_due}, à venir {count_coming}.",
             [WORDING_SUMMARY_STRANGERS] = "Textos de numéros inconnus, sans réponse: {count}.",

@@ -26,6 +26,7 @@ static const struct {
     [QUESTION_RECHECK] = {.word = "recheck"},
     [QUESTION_REPLACE] = {.word = "replace"},
     [QUESTION_METER] = {.word = "meter"},
+    [QUESTION_BOOK] = {.word = "book", .days = true},
     [QUESTION_WHICH_FIGURE] = {.word = "figure-"},
     [QUESTION_WHICH_OWN] = {.word = "machine-own"},
     [QUESTION_WHICH_MACHINE] = {.word = "machine-", .days = true},
