@@ -167,4 +167,43 @@ static inline void drop_all(struct room *room)
     }
 }
 
+/* ---- what time brings */
+
+static inline int64_t go_round(struct room *room)
+{
+    return desk_round(room->desk, now_of(room));
+}
+
+/* Texts in whose replies are not looked at. */
+static inline void feed(struct room *room, const char *time, const char *from, const char *text)
+{
+    at(room, time);
+    receive(room, from, text);
+}
+
+/* The first round of a ledger starts its clockwork and says nothing. */
+static inline void begin(struct room *room, const char *time)
+{
+    at(room, time);
+    (void)go_round(room);
+    assert_silent(room);
+}
+
+/* Takes out what goes to crews; what the shop gets is left in room. False when nothing more. */
+static inline bool next_to_shop(struct room *room)
+{
+    while (take_out(room)) {
+        if (strcmp(room->to, ROSA) == 0 || strcmp(room->to, NORA) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+#define assert_shop_told(room, text)                                                               \
+    do {                                                                                           \
+        assert_true(next_to_shop(room));                                                           \
+        assert_string_equal((room)->body, text);                                                   \
+    } while (0)
+
 #endif

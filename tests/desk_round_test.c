@@ -2,50 +2,12 @@
  * What the shop is told: once a stage, in its hours and on its workdays, several machines in one
  * text, and again until it is done. Figures of the plans are common practice, without a source. */
 #include "daemon/desk/turn.h"
-#include "tests/desk_room.h"
-
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
-
-static int64_t go_round(struct room *room)
-{
-    return desk_round(room->desk, now_of(room));
-}
-
-/* Texts in whose replies are not looked at. */
-static void feed(struct room *room, const char *time, const char *from, const char *text)
-{
-    at(room, time);
-    receive(room, from, text);
-}
-
-/* The first round of a ledger starts its clockwork and says nothing. */
-static void begin(struct room *room, const char *time)
-{
-    at(room, time);
-    (void)go_round(room);
-    assert_silent(room);
-}
-
-/* Takes out what goes to crews; what the shop gets is left in room. False when nothing more. */
-static bool next_to_shop(struct room *room)
-{
-    while (take_out(room)) {
-        if (strcmp(room->to, ROSA) == 0 || strcmp(room->to, NORA) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
+#include "tests/desk_room.h"
 
 #define READY " Have ready: 5 qt 20W-50 synthetic, 2x drive oil filter."
 #define LISTO " Tenga listo: 5 qt 20W-50 synthetic, 2x drive oil filter."
-
-#define assert_shop_told(room, text)                                                               \
-    do {                                                                                           \
-        assert_true(next_to_shop(room));                                                           \
-        assert_string_equal((room)->body, text);                                                   \
-    } while (0)
 
 static void the_shop_is_told_once_a_stage_in_each_persons_language(void **state)
 {

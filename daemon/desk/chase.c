@@ -196,18 +196,17 @@ void recheck_denied(struct turn *turn, const struct question_row *row, int32_t m
 
 /* ---- what is sent about it */
 
-/* Sends what the case has to say to one person. */
-static void send(void *ctx, int32_t person)
+/* What is said of the machine, in that language. */
+static struct wording_values values_of(const struct case_of *of, enum wording_key says,
+                                       const struct wording *wording)
 {
-    const struct case_of *of = ctx;
     const struct settings *settings = of->desk->settings;
-    const struct wording *wording = wording_of(settings->people[person].language);
     int32_t today = zone_civil(of->now_s).day;
     struct wording_values values = {0};
     standing_values(of->desk, of->standing, wording, today, &values);
     wording_set_day(&values, WORDING_DAY, wording,
-                    of->says == WORDING_TELL_UNBROUGHT ? of->standing->booked_day
-                                                       : zone_civil(of->standing->read_s).day,
+                    says == WORDING_TELL_UNBROUGHT ? of->standing->booked_day
+                                                   : zone_civil(of->standing->read_s).day,
                     today);
     wording_set(&values, WORDING_PERSON,
                 of->machine->crew_count > 0 ? settings->people[of->machine->crew[0]].name
@@ -215,6 +214,15 @@ static void send(void *ctx, int32_t person)
     if (of->standing->read) {
         wording_set_example(&values, wording, of->machine->name, of->standing->meter_hundredths);
     }
+    return values;
+}
+
+/* Sends what the case has to say to one person. */
+static void send(void *ctx, int32_t person)
+{
+    const struct case_of *of = ctx;
+    const struct wording *wording = wording_of(of->desk->settings->people[person].language);
+    struct wording_values values = values_of(of, of->says, wording);
     struct post_order order = {
         .person = person, .kind = of->kind, .now_s = of->now_s, .shop_hours = true};
     post_say(of->desk, &order, of->says, &values);
@@ -311,6 +319,7 @@ static void chase_level(struct case_of *of)
 
 /* A machine that is near its service, for all that nobody says, is asked after so often. */
 #define WANTED_AGAIN_DAYS 3
+#define WANTED_LATE_DAYS 4 /* a week-end is no silence */
 
 static struct alert_row silent_row(const struct case_of *of)
 {
@@ -319,55 +328,109 @@ static struct alert_row silent_row(const struct case_of *of)
                               .raised_s = of->now_s};
 }
 
+/* What is told of one machine: a sentence to its crew, one to the shop; WORDING_KEYS none. */
+struct word {
+    const struct yard_standing *standing;
+    enum wording_key crew, shop;
+};
+
 /* The crew after silence_days, the shop after half as long again. */
-static void chase_silence(struct case_of *of)
+static struct word chase_silence(const struct case_of *of)
 {
+    struct word word = {of->standing, WORDING_KEYS, WORDING_KEYS};
     int64_t days = of->desk->settings->shop.silence_days;
     int64_t silent_s = of->now_s - of->standing->read_s;
     struct alert_row row = silent_row(of);
     if (days <= 0 || silent_s < days * DAY_S) {
-        return;
+        return word;
     }
     if (alert_once(of->desk->ledger, stages[STEP_SILENT], "", &row)) {
-        send_crew(of, TEXTS_NOTICE, WORDING_CHASE_READING);
+        word.crew = WORDING_CHASE_READING;
     } else if (silent_s >= (days + (days + 1) / 2) * DAY_S &&
                alert_once(of->desk->ledger, stages[STEP_SILENT_SHOP], "", &row)) {
-        send_shop(of, WORDING_TELL_SILENT);
+        word.shop = WORDING_TELL_SILENT;
     }
+    return word;
 }
 
-/* The crew every few days until a reading comes; the shop once, when the crew has let that pass or
- * the point is likely reached. */
-static void chase_wanted(struct case_of *of)
+/* The crew every few days until a reading comes; the shop once, when the crew has let that pass, or
+ * after a few days where the point is likely reached. */
+static struct word chase_wanted(const struct case_of *of)
 {
     const struct yard_standing *standing = of->standing;
+    struct word word = {standing, WORDING_KEYS, WORDING_KEYS};
     struct alert_row row = silent_row(of);
     char mark[32];
     int64_t asked_s = 0;
     (void)snprintf(mark, sizeof mark, "wanted %lld", (long long)standing->machine_id);
     (void)marks_get(of->desk->ledger, mark, &asked_s);
     bool asked = asked_s > standing->read_s;
+    bool late = of->now_s - standing->read_s > WANTED_LATE_DAYS * DAY_S &&
+                standing->likely_meter_hundredths >= standing->due_meter_hundredths;
     if (asked && zone_civil(of->now_s).day - zone_civil(asked_s).day < WANTED_AGAIN_DAYS) {
-        return;
+        return word;
     }
     (void)marks_set(of->desk->ledger, mark, of->now_s);
-    send_crew(of, TEXTS_NOTICE, WORDING_CHASE_READING);
-    if ((asked || standing->likely_meter_hundredths >= standing->due_meter_hundredths) &&
-        alert_once(of->desk->ledger, stages[STEP_WANTED], "", &row)) {
-        send_shop(of, WORDING_TELL_WANTED);
+    word.crew = WORDING_CHASE_READING;
+    if ((asked || late) && alert_once(of->desk->ledger, stages[STEP_WANTED], "", &row)) {
+        word.shop = WORDING_TELL_WANTED;
     }
+    return word;
 }
 
 /* A booked day that has passed is told once: nobody brought it. */
-static void chase_booking(struct case_of *of)
+static struct word chase_booking(const struct case_of *of)
 {
+    struct word word = {of->standing, WORDING_KEYS, WORDING_KEYS};
     struct alert_row row = {.machine_id = of->standing->machine_id,
                             .cycle = of->standing->booked_day,
                             .raised_s = of->now_s};
     if (of->standing->booked_day < zone_civil(of->now_s).day &&
         alert_once(of->desk->ledger, stages[STEP_UNBROUGHT], "", &row)) {
-        send_shop(of, WORDING_TELL_UNBROUGHT);
+        word.shop = WORDING_TELL_UNBROUGHT;
     }
+    return word;
+}
+
+/* ---- one text to each */
+
+#define WORDS_MOST 64 /* of the others tomorrow */
+#define SEGMENTS_MOST 3
+
+/* The sentences for one person, in as many texts as they take. */
+static void tell_person(const struct round *round, const struct word *words, size_t count,
+                        int32_t person)
+{
+    const struct settings *settings = round->desk->settings;
+    const struct wording *wording = wording_of(settings->people[person].language);
+    char body[TEXTS_REPLY_OCTETS] = "";
+    struct post_order order = {.person = person,
+                               .kind = TEXTS_NOTICE,
+                               .body = body,
+                               .now_s = round->now_s,
+                               .shop_hours = true};
+    for (size_t i = 0; i < count; i++) {
+        const struct yard_standing *standing = words[i].standing;
+        struct case_of of = case_of(round->desk, standing, round->now_s);
+        enum wording_key key = names_own(settings, standing->machine, person) ? words[i].crew
+                               : settings->people[person].role == SETTINGS_ROLE_SHOP &&
+                                       hears(settings, person, standing->machine)
+                                   ? words[i].shop
+                                   : WORDING_KEYS;
+        if (key == WORDING_KEYS) {
+            continue;
+        }
+        size_t before = strlen(body);
+        struct wording_values values = values_of(&of, key, wording);
+        wording_append(wording, key, &values, body, sizeof body);
+        if (before > 0 && reply_segments(body) > SEGMENTS_MOST) {
+            body[before] = '\0';
+            (void)post_queue(round->desk, &order);
+            body[0] = '\0';
+            wording_append(wording, key, &values, body, sizeof body);
+        }
+    }
+    (void)post_queue(round->desk, &order);
 }
 
 static bool any_wanted(const struct round *round, int32_t machine)
@@ -380,27 +443,45 @@ static bool any_wanted(const struct round *round, int32_t machine)
     return false;
 }
 
+/* What there is to say of the row; its machine is looked at with its first plan, or with the one for
+ * which a reading is wanted. */
+static struct word chase_one(const struct round *round, struct case_of *of)
+{
+    const struct yard_standing *standing = of->standing;
+    const struct settings_kind *kind = yard_kind(round->desk->settings, standing->machine);
+    bool first_plan = kind->plans[0] == (size_t)standing->plan;
+    bool rests = standing_rests(standing, zone_civil(round->now_s).day);
+    if (first_plan && standing->booked && !rests) {
+        struct word word = chase_booking(of);
+        if (word.shop != WORDING_KEYS) {
+            return word;
+        }
+    }
+    if (standing->parked || !standing->read || rests) {
+        return (struct word){standing, WORDING_KEYS, WORDING_KEYS};
+    }
+    if (standing->wanted) {
+        return chase_wanted(of);
+    }
+    return first_plan && !any_wanted(round, standing->machine)
+               ? chase_silence(of)
+               : (struct word){standing, WORDING_KEYS, WORDING_KEYS};
+}
+
 void chase_all(const struct round *round)
 {
-    const struct settings *settings = round->desk->settings;
-    for (size_t i = 0; i < round->count; i++) {
-        const struct yard_standing *standing = &round->standings[i];
-        struct case_of of = case_of(round->desk, standing, round->now_s);
-        bool first_plan =
-            yard_kind(settings, standing->machine)->plans[0] == (size_t)standing->plan;
-        if (first_plan && standing->booked) {
-            chase_booking(&of);
-        }
-        if (standing->parked || !standing->read) {
-            continue;
-        }
-        if (standing->wanted && !standing->in_shop) {
-            chase_wanted(&of);
-        } else if (first_plan && !standing->in_shop && !any_wanted(round, standing->machine)) {
-            chase_silence(&of); /* once a machine */
-        }
-        if (standing->cause_service_id != 0 && of.plan->plan.recheck_after_hundredths > 0) {
+    struct word words[WORDS_MOST];
+    size_t count = 0;
+    for (size_t i = 0; i < round->count && count < WORDS_MOST; i++) {
+        struct case_of of = case_of(round->desk, &round->standings[i], round->now_s);
+        words[count] = chase_one(round, &of);
+        count += words[count].crew != WORDING_KEYS || words[count].shop != WORDING_KEYS;
+        if (of.standing->cause_service_id != 0 && !of.standing->parked &&
+            of.plan->plan.recheck_after_hundredths > 0) {
             chase_level(&of);
         }
+    }
+    for (size_t i = 0; count > 0 && i < round->desk->settings->person_count; i++) {
+        tell_person(round, words, count, (int32_t)i);
     }
 }

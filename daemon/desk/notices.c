@@ -318,13 +318,17 @@ static void tell_crews(struct desk *desk, int64_t now_s)
     }
 }
 
+#define NOON_S (12 * 3600)
+
 /* The days on which the bay has room for what is neither booked nor in the shop. */
 static void suggest_days(const struct round *round)
 {
     struct notices_list *list = &round->desk->list;
+    struct civil_time now = zone_civil(round->now_s);
     struct bay bay;
-    if (bay_reckon(&round->desk->yard, round->now_s, zone_civil(round->now_s).day + BAY_AHEAD_DAYS,
-                   &bay) != LEDGER_OK) {
+    /* What is told in the afternoon is for tomorrow. */
+    int64_t from_s = now.second_of_day > NOON_S ? zone_unix(now.day + 1, 0) : round->now_s;
+    if (bay_reckon(&round->desk->yard, from_s, now.day + BAY_AHEAD_DAYS, &bay) != LEDGER_OK) {
         return;
     }
     for (size_t i = 0; i < list->count; i++) {

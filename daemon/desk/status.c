@@ -313,17 +313,19 @@ void status_machine(struct turn *turn)
 }
 
 void standing_item(const struct desk *desk, const struct yard_standing *standing,
-                   const struct wording *wording, int32_t today, char out[WORDING_SENTENCE_OCTETS])
+                   const struct wording *wording, int32_t today, bool likely,
+                   char out[WORDING_SENTENCE_OCTETS])
 {
     struct wording_values values = {0};
-    bool tells = due_stage_row(standing->stage)->tells;
+    const struct due_stage_row *stage = due_stage_row(standing->stage);
+    bool wanted = standing->wanted && !stage->needs_doing && (likely || !stage->tells);
     standing_values(desk, standing, wording, today, &values);
-    if (!tells) {
+    if (wanted) {
         wording_set_day(&values, WORDING_DAY, wording, zone_civil(standing->read_s).day, today);
     }
     (void)wording_write(wording,
-                        tells ? sentences[standing->stage].item[limit_of(standing)]
-                              : WORDING_DUE_ITEM_WANTED,
+                        wanted ? WORDING_DUE_ITEM_WANTED
+                               : sentences[standing->stage].item[limit_of(standing)],
                         &values, out, WORDING_SENTENCE_OCTETS);
     if (standing->in_shop || standing->booked) {
         wording_set_day(&values, WORDING_DAY, wording, standing->booked_day, today);
@@ -346,7 +348,7 @@ static void list_item(struct turn *turn, struct due_list *list, const struct yar
     char item[WORDING_SENTENCE_OCTETS];
     const size_t room_for_more = 16;
     size_t before = list->length;
-    standing_item(turn->desk, row, turn->wording, turn->today, item);
+    standing_item(turn->desk, row, turn->wording, turn->today, false, item);
     if (list->more > 0 || before + strlen(item) + 3 > 160 - room_for_more) {
         list->more++;
         return;

@@ -37,9 +37,11 @@ enum wording_key standing_key(const struct yard_standing *standing, bool shop);
 enum wording_key standing_tell_key(const struct yard_standing *standing);
 enum wording_key standing_next_key(const struct yard_standing *standing);
 
-/* Its item in a list, with where it is where it is booked or in the shop: "M12 drive due now". */
+/* Its item in a list, with where it is where it is booked or in the shop: "M12 drive due now". likely:
+ * of one that is wanted the hours that it likely has matter more than its stage of the last reading. */
 void standing_item(const struct desk *desk, const struct yard_standing *standing,
-                   const struct wording *wording, int32_t today, char out[WORDING_SENTENCE_OCTETS]);
+                   const struct wording *wording, int32_t today, bool likely,
+                   char out[WORDING_SENTENCE_OCTETS]);
 
 /* Says how the machine stands: the worst plan, what else is due, and to bring it in. */
 void standing_say(struct turn *turn, const struct standing *standing);

@@ -141,7 +141,7 @@ static bool draft_item(struct draft *draft, const struct yard_standing *row, boo
     const char *joint = !first ? ", " : draft->listing ? ". " : " ";
     size_t before = strlen(draft->body);
     char item[WORDING_SENTENCE_OCTETS];
-    standing_item(desk, row, draft->wording, draft->today, item);
+    standing_item(desk, row, draft->wording, draft->today, true, item);
     (void)snprintf(draft->body + before, sizeof draft->body - before, "%s%s%s%s", joint, site,
                    site[0] != '\0' ? ": " : "", item);
     bool fits = draft_fits(draft, before);

@@ -201,7 +201,8 @@ void wording_append(const struct wording *wording, enum wording_key key,
 {
     size_t length = strlen(out);
     if (length + 1 < size) {
-        out[length++] = ' ';
+        out[length] = ' ';
+        length += length > 0;
         (void)wording_write(wording, key, values, out + length, size - length);
     }
 }
