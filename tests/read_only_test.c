@@ -75,6 +75,23 @@ static void assert_counted_once(struct house *house)
     assert_int_equal(conductor_count(c, "deleted", ""), 1);
 }
 
+/* How often the daemon's log holds the words. */
+static int logged(const char *words)
+{
+    static char text[65536];
+    char path[320];
+    int count = 0;
+    (void)snprintf(path, sizeof path, "%s/daemon.log", folder_path());
+    FILE *log = fopen(path, "r");
+    assert_non_null(log);
+    text[fread(text, 1, sizeof text - 1, log)] = '\0';
+    (void)fclose(log);
+    for (const char *at = text; (at = strstr(at, words)) != NULL; at++) {
+        count++;
+    }
+    return count;
+}
+
 static void a_text_waits_in_the_modem_until_the_disk_can_be_written(void **state)
 {
     struct house *house = *state;
@@ -87,8 +104,10 @@ static void a_text_waits_in_the_modem_until_the_disk_can_be_written(void **state
     assert_int_equal(conductor_count(c, "deleted", ""), 0);
     assert_int_equal(conductor_count(c, "part-out", ""), 0);
     assert_int_equal(house_ask(house, "SELECT count(*) FROM texts_in"), 0);
+    assert_int_equal(logged("a text could not be kept"), 2); /* desk and modem, each once */
     assert_int_equal(unlink(flag), 0);
     assert_counted_once(house);
+    assert_int_equal(logged("texts are kept again"), 1);
 }
 
 static void health_says_so_until_the_ledger_was_written_again(void **state)
@@ -105,6 +124,26 @@ static void health_says_so_until_the_ledger_was_written_again(void **state)
     assert_int_equal(unlink(flag), 0);
     assert_counted_once(house);
     assert_int_equal(say(house, "health --json", health, sizeof health), 0);
+}
+
+static void the_places_taken_in_the_modem_are_counted_meanwhile(void **state)
+{
+    struct house *house = *state;
+    struct conductor *c = house->conductor;
+    static char health[8192];
+    turn_read_only();
+    for (int i = 0; i < 3; i++) {
+        char text[32];
+        (void)snprintf(text, sizeof text, "M12 %d.5h", 1031 + i);
+        assert_true(conductor_text(c, HOUSE_TOM, text));
+        assert_true(conductor_advance(c, 2000));
+    }
+    (void)say(house, "health --json", health, sizeof health);
+    assert_non_null(strstr(health, "3 of 20"));
+    assert_int_equal(unlink(flag), 0);
+    assert_true(conductor_advance(c, 2 * MINUTE_MS));
+    (void)say(house, "health --json", health, sizeof health);
+    assert_non_null(strstr(health, "0 of 20"));
 }
 
 static void a_daemon_that_starts_on_it_ends_with_the_reason_and_loses_nothing(void **state)
@@ -141,6 +180,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         CASE(a_text_waits_in_the_modem_until_the_disk_can_be_written),
         CASE(health_says_so_until_the_ledger_was_written_again),
+        CASE(the_places_taken_in_the_modem_are_counted_meanwhile),
         CASE(a_daemon_that_starts_on_it_ends_with_the_reason_and_loses_nothing),
         CASE(one_that_is_ended_meanwhile_ends_well_and_loses_nothing),
     };

@@ -64,7 +64,8 @@ struct desk {
     struct notices_list list;
     struct chatter *chatter; /* one a person */
     int64_t capped_said_s;   /* when the log last heard of a cap */
-    int64_t parts_since_s;   /* since when a long text waits for parts; 0 none does */
+    uint64_t not_kept; /* why a text could not be kept, as it was logged, in short; 0 all is well */
+    int64_t parts_since_s; /* since when a long text waits for parts; 0 none does */
     struct desk_clock clock;
     bool dates_held;   /* the clock is not believed: nothing that goes by dates is told */
     int64_t doubted_s; /* the stamp of a text that was not believed, being ahead; 0 none */

@@ -281,15 +281,24 @@ static void treat(struct desk *desk, const struct tpdu *tpdu, const struct sende
     }
 }
 
-#define KEPT_FAILED "desk: a text could not be kept, it stays with the modem: %s"
+/* Once for each reason: the modem offers every text again each minute. */
+static void say_kept(struct desk *desk, bool kept)
+{
+    uint64_t why = kept ? 0 : hash_text(ledger_says(desk->ledger));
+    if (!kept && why != desk->not_kept) {
+        log_error("desk: a text could not be kept, it stays with the modem: %s",
+                  ledger_says(desk->ledger));
+    } else if (kept && desk->not_kept != 0) {
+        log_notice("desk: texts are kept again");
+    }
+    desk->not_kept = why;
+}
 
 /* Ends the transaction; true where it is on disk. */
 static bool finish(struct desk *desk)
 {
     bool kept = ledger_end(desk->ledger, LEDGER_OK) == LEDGER_OK;
-    if (!kept) {
-        log_error(KEPT_FAILED, ledger_says(desk->ledger));
-    }
+    say_kept(desk, kept);
     marks_work_ended(desk->ledger);
     desk->ahead_s = 0;
     desk->stamp_s = 0;
@@ -301,7 +310,7 @@ static bool begun(struct desk *desk)
 {
     bool well = ledger_begin(desk->ledger) == LEDGER_OK;
     if (!well) {
-        log_error(KEPT_FAILED, ledger_says(desk->ledger));
+        say_kept(desk, false);
         marks_work_ended(desk->ledger);
     }
     return well;

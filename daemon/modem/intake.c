@@ -40,6 +40,17 @@ void intake_start(struct intake *intake, struct instant now)
     sweep_start(&intake->sweep, now);
 }
 
+/* A text has come into that memory, or left it: between two looks the count follows. */
+static void count_one(struct intake *intake, const char *memory, int32_t more)
+{
+    struct link_health *health = intake->sweep.health;
+    int32_t used = health->storage_used + more;
+    bool chosen = memory[0] == '\0' || strcmp(memory, intake->found->memories[0]) == 0;
+    if (chosen && used >= 0 && used <= health->storage_total) {
+        health->storage_used = used;
+    }
+}
+
 /* The memory named may be another than the one chosen. */
 void intake_announced(struct intake *intake, struct instant now, const char *text, size_t length)
 {
@@ -50,6 +61,7 @@ void intake_announced(struct intake *intake, struct instant now, const char *tex
         return;
     }
     at_line_copy(text, length, 0, memory, sizeof memory);
+    count_one(intake, memory, 1);
     sweep_note(&intake->sweep, &intake->slots, intake->found->memory_count > 0 ? memory : "", index,
                true);
 }
@@ -267,8 +279,13 @@ static enum finding offer(struct intake *intake, struct instant now)
     bool unannounced = !slot->announced && intake->found->way != INDICATIONS_WAY_NONE;
     bool centre_known = lacks_no_centre(intake);
     slot->kept = hand_over(intake, now, intake->hex, &own);
-    if (!slot->kept && !own) {
-        log_warnx("modem: a text could not be kept: it stays in the modem");
+    if (slot->kept) {
+        intake->unkept = false;
+    } else if (!own) {
+        if (!intake->unkept) { /* the house says why; it is offered again and again meanwhile */
+            log_warnx("modem: a text could not be kept: it stays in the modem");
+        }
+        intake->unkept = true;
         intake->sweep.left_behind = true;
         intake->sweep.one_ms = now.mono_ms + OFFER_AGAIN_MS;
     }
@@ -312,7 +329,7 @@ static void end_delete(struct intake *intake, struct instant now, const struct c
 {
     struct slot *slot = &intake->slots.list[0];
     if (result->outcome == CHAT_OK) {
-        intake->sweep.health->storage_used -= intake->sweep.health->storage_used > 0 ? 1 : 0;
+        count_one(intake, slot->memory, -1);
         intake->sweep.left_behind = false;
         intake->sweep.health->uncleared = 0;
         slots_drop_first(&intake->slots);

@@ -123,7 +123,8 @@ struct intake {
     char wanted[SETUP_MEMORY_OCTETS]; /* the one being selected */
     int64_t not_before_ms;            /* pause after a refusal */
     uint8_t damaged;                  /* direct deliveries running that came damaged */
-    bool acknowledge;                 /* a text handed on directly waits for its receipt */
+    bool unkept;      /* the house could not keep the last one offered, and it was said */
+    bool acknowledge; /* a text handed on directly waits for its receipt */
     /* the read under way */
     bool text_mode;        /* the modem answers in text mode */
     int32_t header_octets; /* <length> of the answer; -1: no header came */

@@ -8,7 +8,8 @@
  *
  *     ratio = (line + measured) / (line + commit)
  *
- * with the commit as a write of a few pages, synced, takes in the same folder. */
+ * with the commit as a write of a few pages, synced, takes in the same folder. Of both the middle
+ * third counts, since what else the box does takes its turns between. */
 #include <fcntl.h>
 #include <inttypes.h>
 #include <stdio.h>
@@ -27,6 +28,7 @@
 #define BITS_AN_OCTET 10
 #define COMMIT_OCTETS (4 * 4096)
 #define PATIENCE_MS 30000
+#define RATIO_MOST 1.10
 /* Around the two PDUs: the commands, prompts and results (tests/cost_test.c has them in full). */
 #define FRAME_OCTETS 120
 
@@ -34,7 +36,7 @@ struct bench {
     struct yard yard;
     struct process daemon, standin;
     struct events events;
-    int64_t spent_ms;
+    int64_t spent_us[TEXTS]; /* in whole milliseconds: so the transcript has it */
     size_t octets, answers;
 };
 
@@ -115,41 +117,61 @@ static bool exchange(struct bench *bench)
         !await(bench, "host", "\"00", &sent)) {
         return false;
     }
-    bench->spent_ms += sent.mono_ms - told.mono_ms;
+    bench->spent_us[bench->answers] = (sent.mono_ms - told.mono_ms) * 1000;
     bench->octets += hex_digits(&read) + hex_digits(&sent) + FRAME_OCTETS;
     bench->answers++;
     return await(bench, "text-out", "", &sent);
 }
 
-/* A commit as the disk takes it, in microseconds. */
-static int64_t commits_us(void)
+static int compare(const void *one, const void *other)
+{
+    int64_t a = *(const int64_t *)one, b = *(const int64_t *)other;
+    return (a > b) - (a < b);
+}
+
+/* The mean of the middle third, in milliseconds. */
+static double middle_ms(int64_t *times_us, size_t count)
+{
+    double sum = 0;
+    size_t third = count / 3;
+    qsort(times_us, count, sizeof *times_us, compare);
+    for (size_t i = third; i < count - third; i++) {
+        sum += (double)times_us[i] / 1000;
+    }
+    return sum / (double)(count - 2 * third);
+}
+
+/* A commit as the disk takes it. */
+static double commit_ms(void)
 {
     static char pages[COMMIT_OCTETS];
+    int64_t times_us[TEXTS] = {0};
     char path[300];
     (void)snprintf(path, sizeof path, "%s/commit", folder_path());
     int fd = open(path, O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
-    int64_t begun_us = real_us();
-    for (int i = 0; i < TEXTS && fd >= 0; i++) {
+    for (size_t i = 0; i < TEXTS && fd >= 0; i++) {
+        int64_t begun_us = real_us();
         if (write(fd, pages, sizeof pages) != (ssize_t)sizeof pages || fdatasync(fd) != 0) {
             break;
         }
+        times_us[i] = real_us() - begun_us;
     }
-    int64_t each_us = (real_us() - begun_us) / TEXTS;
     if (fd >= 0) {
         (void)close(fd);
     }
-    return each_us;
+    return middle_ms(times_us, TEXTS);
 }
 
-static void report(const struct bench *bench)
+static bool report(struct bench *bench)
 {
     double line =
         (double)bench->octets / (double)bench->answers * BITS_AN_OCTET * 1000 / BITS_A_SECOND;
-    double measured = (double)bench->spent_ms / (double)bench->answers;
-    double commits = (double)commits_us() / 1000;
-    (void)printf("%zu answers, %zu octets each: line %.2f ms, measured %.2f ms, commits %.2f ms\n",
-                 bench->answers, bench->octets / bench->answers, line, measured, commits);
-    (void)printf("ratio %.3f (at most 1.25)\n", (line + measured) / (line + commits));
+    double measured = middle_ms(bench->spent_us, bench->answers), commit = commit_ms();
+    double ratio = (line + measured) / (line + commit);
+    (void)printf("%zu answers, %zu octets each: line %.2f ms, measured %.2f ms, commit %.2f ms\n",
+                 bench->answers, bench->octets / bench->answers, line, measured, commit);
+    (void)printf("ratio %.3f (at most %.2f)\n", ratio, RATIO_MOST);
+    return ratio <= RATIO_MOST;
 }
 
 int main(void)
@@ -160,7 +182,7 @@ int main(void)
         good = exchange(&bench);
     }
     if (bench.answers > 0) {
-        report(&bench);
+        good = report(&bench) && good;
     }
     (void)process_end(&bench.daemon, 15, 20);
     (void)process_end(&bench.standin, 15, 20);
