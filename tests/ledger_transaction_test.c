@@ -3,6 +3,8 @@
  * back by itself. Syncs are counted by standing in for fdatasync and fsync, which SQLite calls. */
 #include "tests/ledger_room.h"
 
+#include <signal.h>
+#include <sys/resource.h>
 #include <sys/syscall.h>
 
 #include "daemon/ledger/marks.h"
@@ -288,6 +290,37 @@ static void a_report_sees_one_view(void **state)
     ledger_close(reader);
 }
 
+/* A disk on which the ledger has room and its WAL not much: once it is full, what the WAL holds goes into the
+ * ledger, and the WAL's room is there again. */
+#define LITTLE_ROOM (128 * 1024)
+
+static void a_wal_that_filled_the_disk_gives_its_room_back(void **state)
+{
+    struct room *room = *state;
+    struct rlimit before, little;
+    int64_t kept = 0;
+    int refused = 0;
+    (void)signal(SIGXFSZ, SIG_IGN);
+    assert_int_equal(getrlimit(RLIMIT_FSIZE, &before), 0);
+    little = before;
+    little.rlim_cur = LITTLE_ROOM;
+    assert_int_equal(setrlimit(RLIMIT_FSIZE, &little), 0);
+    for (int64_t i = 1; i <= 1000 && refused < 3; i++) {
+        enum ledger_result result = ledger_begin(room->ledger);
+        (void)marks_set(room->ledger, "count", i);
+        result = ledger_end(room->ledger, result);
+        assert_true(result == LEDGER_OK || result == LEDGER_FULL);
+        refused += result == LEDGER_FULL;
+        kept = result == LEDGER_OK ? i : kept;
+    }
+    assert_int_equal(setrlimit(RLIMIT_FSIZE, &before), 0);
+    assert_int_equal(refused, 3); /* three times full, and twice there was room again */
+    assert_true(kept > 150);
+    int64_t value = 0;
+    assert_int_equal(marks_get(room->ledger, "count", &value), LEDGER_OK);
+    assert_int_equal(value, kept);
+}
+
 int main(void)
 {
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
@@ -305,6 +338,7 @@ int main(void)
         ON_DISK(one_text_in_and_its_reply_out_cost_three_syncs),
         ON_DISK(looking_costs_no_sync),
         ON_DISK(a_report_sees_one_view),
+        ON_DISK(a_wal_that_filled_the_disk_gives_its_room_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

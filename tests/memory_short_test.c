@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * Memory runs short at each allocation in turn, SQLite's own included (its test hook, the allocator that
- * SQLITE_CONFIG_MALLOC puts in): a text is kept and answered once, or it stays in the modem and is kept when it
+ * Memory runs short at each allocation in turn: SQLite's (its test hook, the allocator that
+ * SQLITE_CONFIG_MALLOC puts in), and our own, which the linker hands to the functions here (--wrap): a text is kept and answered once, or it stays in the modem and is kept when it
  * comes again. Nothing is lost, nothing counted twice. */
 #include "fixtures/standin/tpdu_network.h"
 #include "tests/desk_room.h"
@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "daemon/counter/answers.h"
 #include "daemon/ledger/readings.h"
 
 #define CALLS_MOST 4000
@@ -162,10 +163,112 @@ static void a_start_without_memory_leaves_the_ledger_whole(void **state)
     assert_int_equal(system(command), 0);
 }
 
+/* ---- our own */
+
+static int own_calls, own_fails_at; /* 0: none fails */
+
+static bool own_fails(void)
+{
+    return own_fails_at > 0 && ++own_calls == own_fails_at;
+}
+
+/* What the program calls in the place of each, and the true one (ld(1), --wrap). */
+#define WRAPPED(type, name, takes, gives)                                                          \
+    type __real_##name takes;                                                                      \
+    type __wrap_##name takes;                                                                      \
+    type __wrap_##name takes                                                                       \
+    {                                                                                              \
+        return own_fails() ? NULL : __real_##name gives;                                           \
+    }
+WRAPPED(void *, malloc, (size_t octets), (octets))
+WRAPPED(void *, calloc, (size_t count, size_t octets), (count, octets))
+WRAPPED(void *, realloc, (void *memory, size_t octets), (memory, octets))
+WRAPPED(char *, strdup, (const char *text), (text))
+WRAPPED(FILE *, open_memstream, (char **text, size_t *length), (text, length))
+WRAPPED(FILE *, fmemopen, (void *room, size_t size, const char *mode), (room, size, mode))
+
+/* As a reload does. */
+static void reload(struct room *room)
+{
+    FILE *nowhere = fopen("/dev/null", "w");
+    assert_non_null(nowhere);
+    struct settings *fresh = settings_load("fixtures/texts/desk.conf", nowhere);
+    (void)fclose(nowhere);
+    if (fresh != NULL && desk_configure(room->desk, fresh)) {
+        settings_free(room->settings);
+        room->settings = fresh;
+    } else {
+        settings_free(fresh);
+    }
+}
+
+/* As the door is asked. */
+static void ask(struct room *room)
+{
+    FILE *nowhere = fopen("/dev/null", "w");
+    assert_non_null(nowhere);
+    struct health_facts facts = {
+        .settings = room->settings, .ledger = room->ledger, .now_s = room->now_s};
+    static struct health_check checks[HEALTH_CHECKS_MAX];
+    (void)health_checks_run(&facts, checks);
+    for (int json = 0; json < 2; json++) {
+        (void)text_at_desk(room->desk, room->settings, "Rosa", "DUE", json != 0, now_of(room),
+                           nowhere);
+    }
+    (void)fclose(nowhere);
+}
+
+/* A text that calls for an alert, the round that tells it, a reload, and questions at the door. False once
+ * there are not so many allocations. */
+static bool a_day_passes(int at_call)
+{
+    struct tpdu_line line;
+    int answers = 0, alerts = 0;
+    struct room *room = room_at(":memory:");
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 45h");
+    drop_all(room);
+    at(room, "2027-04-02 08:00");
+    struct tpdu_deliver_order order = order_of(room, TOM, "M12 60h");
+    assert_int_equal(tpdu_write_deliver(&order, &line), TPDU_OK);
+    own_calls = 0;
+    own_fails_at = at_call;
+    bool kept = receive_hex(room, line.hex);
+    (void)desk_round(room->desk, now_of(room));
+    reload(room);
+    ask(room);
+    bool reached = own_calls >= at_call;
+    own_fails_at = 0;
+    assert_true(kept || receive_hex(room, line.hex));
+    room->now_s += 3600; /* the next round */
+    (void)desk_round(room->desk, now_of(room));
+    while (take_out(room)) {
+        answers += strcmp(room->to, TOM) == 0;
+        alerts += strcmp(room->to, ROSA) == 0 && strstr(room->body, "coming up") != NULL;
+    }
+    assert_int_equal(answers, 1);
+    assert_int_equal(alerts, 1);
+    void *end = room;
+    (void)room_close(&end);
+    return reached;
+}
+
+static void nor_at_any_allocation_of_our_own(void **state)
+{
+    (void)state;
+    int at_call = 1;
+    while (at_call < CALLS_MOST && a_day_passes(at_call)) {
+        at_call++;
+    }
+    print_message("memory short at each of %d allocations of our own in a day\n", at_call - 1);
+    assert_in_range(at_call, 15, CALLS_MOST - 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(at_no_allocation_a_text_is_lost_or_counted_twice),
+        cmocka_unit_test(nor_at_any_allocation_of_our_own),
         cmocka_unit_test(a_start_without_memory_leaves_the_ledger_whole),
     };
     return cmocka_run_group_tests(tests, put_hook, NULL);

@@ -350,6 +350,16 @@ struct ledger *ledger_open(const char *path, enum ledger_mode mode, enum ledger_
     return ledger;
 }
 
+/* All that the WAL holds into the one file; the WAL is left empty. A reader in the way is no harm: the
+ * WAL keeps what is left. */
+static void empty_wal(struct ledger *ledger)
+{
+    (void)sqlite3_busy_timeout(ledger->connection, CLOSING_WAIT_MS);
+    (void)sqlite3_wal_checkpoint_v2(ledger->connection, "main", SQLITE_CHECKPOINT_TRUNCATE, NULL,
+                                    NULL);
+    (void)sqlite3_busy_timeout(ledger->connection, BUSY_WAIT_MS);
+}
+
 void ledger_close(struct ledger *ledger)
 {
     if (ledger == NULL) {
@@ -357,11 +367,7 @@ void ledger_close(struct ledger *ledger)
     }
     ledger_rollback(ledger);
     if (ledger->writes && !ledger->hurt) {
-        /* All into the one file; the WAL stays behind empty, for readers who could not make one. A
-         * reader in the way is no harm: the WAL keeps what is left. */
-        (void)sqlite3_busy_timeout(ledger->connection, CLOSING_WAIT_MS);
-        (void)sqlite3_wal_checkpoint_v2(ledger->connection, "main", SQLITE_CHECKPOINT_TRUNCATE,
-                                        NULL, NULL);
+        empty_wal(ledger); /* it stays behind, for readers who could not make one */
     }
     release(ledger);
 }
@@ -408,7 +414,7 @@ const char *ledger_trouble(struct ledger *ledger)
 {
     if (ledger->writes && !ledger->open) {
         (void)sqlite3_busy_timeout(ledger->connection, 0);
-        if (ledger_begin(ledger) == LEDGER_OK) {
+        if (begin(ledger, STATEMENT_BEGIN) == LEDGER_OK) {
             ledger_rollback(ledger);
         }
         (void)sqlite3_busy_timeout(ledger->connection, BUSY_WAIT_MS);
@@ -418,6 +424,10 @@ const char *ledger_trouble(struct ledger *ledger)
 
 enum ledger_result ledger_begin(struct ledger *ledger)
 {
+    bool full = ledger->trouble[0] != '\0' && ledger->troubled == LEDGER_FULL;
+    if (full && !ledger->open && ledger->writes) {
+        empty_wal(ledger); /* else it takes the room that was made */
+    }
     return begin(ledger, STATEMENT_BEGIN);
 }
 
