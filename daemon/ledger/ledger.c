@@ -20,6 +20,8 @@
 /* So large the WAL grows before it goes into the ledger: the longer, the more often a page is written
  * once for many texts. */
 #define WAL_OCTETS (4 * 1024 * 1024)
+/* The daemon lives for months: what it keeps in memory of the file is a few texts' pages. */
+#define CACHE_OF_WRITER "PRAGMA cache_size = -512"
 #define NEW_SUFFIX ".new"
 static const char in_memory[] = ":memory:";
 
@@ -151,7 +153,11 @@ static enum ledger_result set_up(struct ledger *ledger)
         }
     }
     int64_t enforced = 0, page_octets = 0;
-    int code = migrations_pragma(ledger->connection, "foreign_keys", &enforced);
+    int code = ledger->writes ? sqlite3_exec(ledger->connection, CACHE_OF_WRITER, NULL, NULL, NULL)
+                              : SQLITE_OK;
+    if (code == SQLITE_OK) {
+        code = migrations_pragma(ledger->connection, "foreign_keys", &enforced);
+    }
     if (code == SQLITE_OK) {
         code = migrations_pragma(ledger->connection, "page_size", &page_octets);
     }

@@ -12,7 +12,7 @@
 
 #include <sqlite3.h>
 
-#define MEMORY_MOST_KIB (16 * 1024)
+#define MEMORY_MOST_KIB (8 * 1024)
 /* SQLite takes the WAL into the file at a thousand pages of 4 KiB, once a transaction is over. */
 #define WAL_MOST (8 * 1024 * 1024)
 #define OCTETS_A_TEXT_MOST 2048
