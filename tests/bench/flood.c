@@ -178,6 +178,7 @@ static bool run(struct flood *flood, size_t texts)
     struct conductor *c = flood->house->conductor;
     conductor_on_event(c, flood_watch_event, &flood->watch);
     flood->facts.ledger_before = size_of(flood, "");
+    flood->facts.idle_kib = conductor_daemon_kib(c, "VmRSS");
     bool good = pour(flood, texts);
     flood->facts.memory_kib = conductor_daemon_kib(c, "VmHWM");
     flood->facts.readings_sent = flood->readings + 1; /* and the cause */

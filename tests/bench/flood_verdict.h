@@ -7,7 +7,8 @@
 
 /* What the flood itself measured; octets where nothing else is said. */
 struct flood_facts {
-    int64_t memory_kib; /* most the daemon had at once */
+    int64_t idle_kib;   /* what the daemon had before the first text, shared libraries and all */
+    int64_t memory_kib; /* most it had at once */
     int64_t ledger_before, ledger_after, wal_most;
     int64_t waiting_most; /* parts in the queue at the flood's end */
     int64_t overtaken;    /* replies that waited when the alert went out; -1 it did not */
