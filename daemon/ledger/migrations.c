@@ -31,19 +31,21 @@ static const struct migration steps_so_far[] = {
      "WHERE told_s IS NULL AND struck_s IS NULL;"
      "CREATE INDEX troubles_by_person ON troubles (person_id, told_s);"
      "CREATE INDEX troubles_by_text ON troubles (text_id)"},
-    {4, "CREATE TABLE movements (id INTEGER PRIMARY KEY, "
-        "machine_id INTEGER NOT NULL REFERENCES machines (id), "
-        "what TEXT NOT NULL CHECK (what IN ('book', 'in', 'out', 'gone', 'back')), day INTEGER, "
-        "at_s INTEGER NOT NULL, person_id INTEGER REFERENCES people (id), "
-        "text_id INTEGER REFERENCES texts_in (id), struck_s INTEGER, "
-        "struck_by INTEGER REFERENCES people (id), struck_why TEXT, "
-        "CHECK (what IN ('book', 'gone') OR day IS NULL), "
-        "CHECK (what <> 'book' OR day IS NOT NULL), "
-        "CHECK ((struck_s IS NULL) = (struck_why IS NULL))) STRICT;"
-        "CREATE INDEX movements_by_machine ON movements (machine_id, at_s);"
-        "ALTER TABLE put_offs ADD COLUMN at_s INTEGER;"
-        "UPDATE put_offs SET at_s = (SELECT t.received_s FROM effects e JOIN texts_in t "
-        "ON t.id = e.text_id WHERE e.what = 'later' AND e.row_id = put_offs.id)"},
+    {4,
+     "CREATE TABLE movements (id INTEGER PRIMARY KEY, "
+     "machine_id INTEGER NOT NULL REFERENCES machines (id), "
+     "what TEXT NOT NULL CHECK (what IN ('book', 'in', 'out', 'gone', 'back')), day INTEGER, "
+     "at_s INTEGER NOT NULL, person_id INTEGER REFERENCES people (id), "
+     "text_id INTEGER REFERENCES texts_in (id), struck_s INTEGER, "
+     "struck_by INTEGER REFERENCES people (id), struck_why TEXT, "
+     "CHECK (what IN ('book', 'gone') OR day IS NULL), "
+     "CHECK (what <> 'book' OR day IS NOT NULL), "
+     "CHECK ((struck_s IS NULL) = (struck_why IS NULL))) STRICT;"
+     "CREATE INDEX movements_by_machine ON movements (machine_id, at_s);"
+     "ALTER TABLE put_offs ADD COLUMN at_s INTEGER;"
+     "UPDATE put_offs SET at_s = said_s FROM (SELECT e.row_id AS said_id, t.received_s AS said_s "
+     "FROM effects e JOIN texts_in t ON t.id = e.text_id WHERE e.what = 'later') "
+     "WHERE said_id = put_offs.id"},
 };
 
 const struct migration *migrations_steps(size_t *count)
