@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: MIT
- * civil, plan and doubt for the sound analyser: any day, any figure that a ledger can hold, any
+ * apportion, civil, plan and doubt for the sound analyser: any day, any figure that a ledger can hold, any
  * plan that the config lets pass, and worse.
  * eva: -eva-precision 4 */
 #include <__fc_builtin.h>
 
+#include "daemon/upkeep/apportion.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/upkeep/doubt.h"
 #include "daemon/upkeep/plan.h"
@@ -73,8 +74,34 @@ static void doubt_anything(void)
     meter_swapped(any_figure(), any_figure(), any_figure());
 }
 
+/* Any moments of the years 1 to 9999, and worse: those of a ledger out of order. */
+#define MOMENT_MOST 300000000000L
+
+static int64_t any_moment(void)
+{
+    return Frama_C_long_interval(-MOMENT_MOST, MOMENT_MOST);
+}
+
+static void apportion_anything(void)
+{
+    struct usage_reading readings[3];
+    struct usage_spell spells[2];
+    for (int i = 0; i < 3; i++) {
+        readings[i] = (struct usage_reading){any_moment(), any_figure()};
+    }
+    for (int i = 0; i < 2; i++) {
+        spells[i] = (struct usage_spell){any_moment(), any_moment()};
+    }
+    struct usage_record record = {.count = (size_t)Frama_C_interval(0, 3),
+                                  .readings = readings,
+                                  .spell_count = 2,
+                                  .spells = spells};
+    apportion_at(&record, any_moment());
+}
+
 int main(void)
 {
+    apportion_anything();
     reckon_dates();
     stand_anyhow();
     doubt_anything();
