@@ -101,6 +101,26 @@ static void what_is_too_large_or_negative_is_held(void **state)
     assert_int_equal(kit_add(INT64_MAX, 5), INT64_MAX);
 }
 
+static void the_middle_one(void **state)
+{
+    static const struct {
+        int64_t values[5];
+        size_t count;
+        int64_t median;
+    } cases[] = {
+        {{7}, 1, 7},       {{7, 3}, 2, 3},       {{7, 3, 5}, 3, 5},
+        {{9, 1, 9}, 3, 9}, {{4, 3, 2, 1}, 4, 2}, {{5, 1, 4, 2, 3}, 5, 3},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        int64_t values[5];
+        for (size_t j = 0; j < 5; j++) {
+            values[j] = cases[i].values[j];
+        }
+        assert_int_equal(kit_median(values, cases[i].count), cases[i].median);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -110,6 +130,7 @@ int main(void)
         cmocka_unit_test(what_is_needed_is_rounded_up_to_containers),
         cmocka_unit_test(sums_lose_nothing),
         cmocka_unit_test(what_is_too_large_or_negative_is_held),
+        cmocka_unit_test(the_middle_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -266,6 +266,151 @@ static void what_was_struck_out_or_takes_no_fluid_is_not_counted(void **state)
 
 #define YARD_TEST(test) cmocka_unit_test_setup_teardown(test, yard_enter, yard_leave)
 
+static void the_day_by_which_to_order(void **state)
+{
+    struct settings_shop shop = {.workdays = {true, true, true, true, true}};
+    int32_t monday = civil_day((struct civil_date){2027, 5, 3});
+    static const struct {
+        int32_t needed, lead_days, order; /* days from the Monday, which is today */
+    } cases[] = {
+        {21, 7, 14}, {21, 0, 21},
+        {20, 0, 18}, /* a Sunday: the Friday before */
+        {14, 4, 10}, /* that Thursday */ {14, 3, 11},
+        {14, 2, 11}, {9, 9, 0},
+        {3, 9, 0},   {0, 0, 0},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        int32_t day = shelf_order_by(&shop, monday, monday + cases[i].needed, cases[i].lead_days);
+        assert_int_equal(day - monday, cases[i].order);
+    }
+    /* on a Saturday, and on a holiday after it, the next day that is open */
+    shop.holidays[0] = monday + 7;
+    shop.holiday_count = 1;
+    assert_int_equal(shelf_order_by(&shop, monday + 5, monday + 5, 3) - monday, 8);
+    /* a shop that never opens orders when it can */
+    memset(shop.workdays, 0, sizeof shop.workdays);
+    assert_int_equal(shelf_order_by(&shop, monday, monday + 3, 1), monday);
+}
+
+/* Two machines take two filters each: M12 now, M14 in a fortnight or so. */
+static void what_is_on_hand_is_not_bought(void **state)
+{
+    struct yard_room *room = *state;
+    static const struct {
+        int64_t on_hand_thousandths;
+        int32_t lead_days;
+        int64_t containers;
+        bool order_today, order_later;
+    } cases[] = {
+        {-1, 0, 4, false, false},   {-1, 3, 4, true, false},    {0, 3, 4, true, false},
+        {1000, 3, 3, true, false},  {2000, 3, 2, false, true},  {3000, 3, 1, false, true},
+        {4000, 3, 0, false, false}, {9000, 3, 0, false, false}, {2000, 0, 2, false, false},
+    };
+    for (int i = 0; i < 5; i++) {
+        room->settings.shop.workdays[i] = true;
+    }
+    room->plans[DRIVE].kit_count = 1;
+    for (int32_t day = 0; day < 21; day++) {
+        room_read(room, M12, 3500 + day * 200, room_at(day, 12));
+        room_read(room, M14, 200 + day * 200, room_at(day, 12));
+    }
+    int32_t today = zone_civil(room_at(21, 12)).day;
+    int32_t needed = room_stand(room, M14, DRIVE, room_at(21, 12)).earliest_day;
+    assert_true(needed > today + 5);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct shelf shelf;
+        room->plans[DRIVE].kit[0] =
+            (struct settings_kit_item){.item = "filter",
+                                       .quantity_thousandths = 2000,
+                                       .unit = KIT_UNIT_PIECE,
+                                       .sold_in_thousandths = 1000,
+                                       .lead_days = cases[i].lead_days,
+                                       .on_hand_thousandths = cases[i].on_hand_thousandths};
+        assert_int_equal(shelf_reckon(&room->yard, room_at(21, 12), today + 28, &shelf), LEDGER_OK);
+        assert_int_equal(shelf.item_count, 1);
+        assert_int_equal(shelf.items[0].needed_thousandths, 4000);
+        assert_int_equal(shelf.items[0].on_hand_thousandths, cases[i].on_hand_thousandths);
+        assert_int_equal(shelf.items[0].containers, cases[i].containers);
+        assert_int_equal(shelf.items[0].has_order_by, cases[i].order_today || cases[i].order_later);
+        if (cases[i].order_today) {
+            assert_int_equal(shelf.items[0].order_by_day, today);
+        } else if (cases[i].order_later) {
+            assert_int_equal(
+                shelf.items[0].order_by_day,
+                shelf_order_by(&room->settings.shop, today, needed, cases[i].lead_days));
+        }
+        shelf_free(&shelf);
+    }
+}
+
+/* The kit has 4 quarts; what DONE said the last times counts from three on. */
+static void the_fill_of_a_machine_is_learned(void **state)
+{
+    struct yard_room *room = *state;
+    static const struct {
+        int64_t said_thousandths;
+        int64_t learned_thousandths; /* afterwards; 0 not yet */
+    } steps[] = {
+        {5200, 0},    {5000, 0},    {0, 0},       {5400, 5200}, {9000, 5200},
+        {5300, 5300}, {5300, 5300}, {9100, 5400}, {9200, 9000},
+    };
+    struct shelf_fill fill;
+    give_kits(room);
+    serve_with(room, M14, "drive", room_at(0, 12), 9000, "qt");
+    serve_with(room, M12, "deck", room_at(0, 12), 9000, "qt");
+    for (int32_t i = 0; i < (int32_t)(sizeof steps / sizeof steps[0]); i++) {
+        serve_with(room, M12, "drive", room_at(i, 13), steps[i].said_thousandths,
+                   steps[i].said_thousandths > 0 ? "qt" : "");
+        assert_int_equal(shelf_fill_of(&room->yard, M12, DRIVE, &fill), LEDGER_OK);
+        assert_int_equal(kit_thousandths(fill.planned_grains, KIT_UNIT_QUART), 4000);
+        assert_int_equal(kit_thousandths(fill.learned_grains, KIT_UNIT_QUART),
+                         steps[i].learned_thousandths);
+    }
+    /* what has no record, what takes no fluid */
+    assert_int_equal(shelf_fill_of(&room->yard, TR9, DRIVE, &fill), LEDGER_OK);
+    assert_int_equal(fill.learned_grains, 0);
+    room->plans[DRIVE].kit_count = 0;
+    assert_int_equal(shelf_fill_of(&room->yard, M12, DRIVE, &fill), LEDGER_OK);
+    assert_int_equal(fill.planned_grains + fill.learned_grains, 0);
+}
+
+static void a_fill_a_quarter_off_is_odd(void **state)
+{
+    static const struct {
+        int64_t learned, said;
+        bool odd;
+    } cases[] = {
+        {0, 3000, false},    {0, 2999, true},    {0, 5000, false},     {0, 5001, true},
+        {8000, 6000, false}, {8000, 5999, true}, {8000, 10000, false}, {8000, 10001, true},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct shelf_fill fill = {.planned_grains = 4000, .learned_grains = cases[i].learned};
+        assert_int_equal(shelf_fill_is_odd(&fill, cases[i].said), cases[i].odd);
+    }
+}
+
+/* M12 takes 5.2 quarts where the kit has 4. */
+static void what_is_likely_stands_beside_what_is_needed(void **state)
+{
+    struct yard_room *room = *state;
+    struct shelf shelf;
+    give_kits(room);
+    room->plans[DRIVE].plan.first_hundredths = 1;
+    for (int32_t i = 0; i < 3; i++) {
+        serve_with(room, M12, "drive", room_at(i, 12), 5200, "qt");
+    }
+    room_read(room, M12, room_at(2, 12) / 360 + 50000, room_at(3, 12));
+    int32_t today = zone_civil(room_at(3, 13)).day;
+    assert_int_equal(shelf_reckon(&room->yard, room_at(3, 13), today, &shelf), LEDGER_OK);
+    assert_int_equal(shelf.item_count, 2);
+    assert_int_equal(shelf.items[0].needed_thousandths, 4000);
+    assert_int_equal(shelf.items[0].likely_thousandths, 5200);
+    assert_int_equal(shelf.items[1].likely_thousandths, 2000); /* filters are what they are */
+    shelf_free(&shelf);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -273,6 +418,12 @@ int main(void)
         cmocka_unit_test(nothing_is_needed_where_nothing_comes_due),
         cmocka_unit_test(a_plan_counts_as_often_as_it_comes_round),
         cmocka_unit_test(one_container_is_one_line_whatever_its_unit),
+        cmocka_unit_test(the_day_by_which_to_order),
+        cmocka_unit_test(a_fill_a_quarter_off_is_odd),
+        cmocka_unit_test_setup_teardown(what_is_on_hand_is_not_bought, yard_enter, yard_leave),
+        cmocka_unit_test_setup_teardown(the_fill_of_a_machine_is_learned, yard_enter, yard_leave),
+        cmocka_unit_test_setup_teardown(what_is_likely_stands_beside_what_is_needed, yard_enter,
+                                        yard_leave),
         YARD_TEST(what_was_given_stands_beside_the_plan),
         YARD_TEST(what_was_struck_out_or_takes_no_fluid_is_not_counted),
     };

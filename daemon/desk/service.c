@@ -4,7 +4,6 @@
 #include "daemon/desk/service.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "daemon/desk/chase.h"
@@ -324,42 +323,12 @@ void service_settle(struct turn *turn, const struct figure *figure, const struct
 
 /* ---- the quantity */
 
-#define TOOK_MOST 5
-#define TOOK_LEAST 3
-
-/* What this machine took the last times, newest last, in grains. */
-struct took {
-    const char *plan;
-    int64_t grains[TOOK_MOST];
-    int64_t count;
-};
-
-static void took_see(void *ctx, const struct service_row *row)
-{
-    struct took *took = ctx;
-    enum kit_unit unit = KIT_UNIT_QUART;
-    if (!row->struck && row->quantity_thousandths > 0 && strcmp(row->plan, took->plan) == 0 &&
-        kit_unit_find(row->unit, &unit)) {
-        took->grains[took->count++ % TOOK_MOST] = kit_grains(row->quantity_thousandths, unit);
-    }
-}
-
-/* A quarter more or less than what it takes: what it took, before that what the kit says. */
 static bool is_odd(struct turn *turn, const struct figure *figure, int32_t plan,
                    const struct question_row *row, enum kit_unit unit)
 {
-    struct took took = {.plan = row->plan};
-    int64_t grains = kit_grains(row->quantity_thousandths, unit);
-    int64_t expected = shelf_fluid_grains(&turn->desk->settings->plans[plan]);
-    (void)services_each(turn->desk->ledger, figure->machine_id, took_see, &took);
-    if (took.count >= TOOK_LEAST) {
-        int64_t last = took.count < TOOK_MOST ? took.count : TOOK_MOST;
-        expected = 0;
-        for (int64_t i = 0; i < last; i++) {
-            expected += took.grains[i] / last;
-        }
-    }
-    return llabs(grains - expected) > expected / 4;
+    struct shelf_fill fill;
+    (void)shelf_fill_of(&turn->desk->yard, figure->machine, plan, &fill);
+    return shelf_fill_is_odd(&fill, kit_grains(row->quantity_thousandths, unit));
 }
 
 static void ask_quantity(struct turn *turn, const struct figure *figure, int32_t plan,

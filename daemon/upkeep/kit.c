@@ -66,6 +66,19 @@ int64_t kit_containers(int64_t grains, int64_t container_grains)
     return grains / container_grains + (grains % container_grains > 0 ? 1 : 0);
 }
 
+int64_t kit_median(int64_t *grains, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        int64_t moved = grains[i];
+        size_t at = i;
+        for (; at > 0 && grains[at - 1] > moved; at--) {
+            grains[at] = grains[at - 1];
+        }
+        grains[at] = moved;
+    }
+    return grains[(count - 1) / 2];
+}
+
 int64_t kit_add(int64_t grains, int64_t more_grains)
 {
     return grains > INT64_MAX - more_grains ? INT64_MAX : grains + more_grains;

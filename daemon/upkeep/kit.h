@@ -10,6 +10,7 @@
 #define METERPOST_DAEMON_UPKEEP_KIT_H
 
 #include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 
 enum kit_unit { KIT_UNIT_PIECE, KIT_UNIT_QUART, KIT_UNIT_LITRE };
@@ -48,6 +49,10 @@ bool kit_convert(int64_t thousandths, enum kit_unit from, enum kit_unit to,
 
 /* How many containers hold at least so many grains; 0 where a container holds nothing. */
 int64_t kit_containers(int64_t grains, int64_t container_grains);
+
+/* The middle one; of an even number the lesser of the two in the middle. count at least 1. Puts them
+ * in order. */
+int64_t kit_median(int64_t *grains, size_t count);
 
 /* The sum, held to INT64_MAX. */
 int64_t kit_add(int64_t grains, int64_t more_grains);

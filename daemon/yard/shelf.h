@@ -15,10 +15,16 @@ struct shelf_item {
     int64_t needed_grains, sold_in_grains; /* exact (upkeep/kit.h) */
     int64_t on_hand_grains;                /* -1 unsaid, as the settings have it */
     int32_t lead_days;                     /* from ordering it to having it */
+    int64_t likely_grains;                 /* by what these machines took before (shelf_fill) */
+    bool runs_short;                       /* what is on hand is not enough from that day on: */
+    int32_t short_day;
     /* The rest is set by shelf_reckon alone. */
-    int64_t needed_thousandths, sold_in_thousandths;
-    int64_t containers;
-    int32_t *machines; /* indexes, each once; shelf_free frees them */
+    int64_t needed_thousandths, likely_thousandths, sold_in_thousandths;
+    int64_t on_hand_thousandths; /* -1 unsaid */
+    int64_t containers;          /* to be bought: less what is on hand */
+    bool has_order_by;           /* it takes days to come, and runs short: */
+    int32_t order_by_day;        /* an open day, today at the earliest */
+    int32_t *machines;           /* indexes, each once; shelf_free frees them */
     size_t machine_count;
 };
 
@@ -52,6 +58,27 @@ void shelf_free(struct shelf *shelf);
  * too late are worse than parts that wait. What is due counts once and the next from today. */
 int64_t shelf_services(const struct yard_standing *standing, const struct plan *plan, int32_t today,
                        int32_t until_day);
+
+/* The last open day on which to order what is needed on a day and takes so many to come; where that
+ * has passed, the next open day. */
+int32_t shelf_order_by(const struct settings_shop *shop, int32_t today, int32_t needed_day,
+                       int32_t lead_days);
+
+#define SHELF_FILLS_MOST 5  /* the last ones that count */
+#define SHELF_FILLS_LEAST 3 /* to learn from */
+
+/* How much fluid a plan takes, all of it together, by its kit and by what DONE said of this machine:
+ * the median of the last times. */
+struct shelf_fill {
+    int64_t planned_grains; /* 0: it takes none */
+    int64_t learned_grains; /* 0: it was said too few times */
+    size_t count;           /* times that count */
+};
+enum ledger_result shelf_fill_of(struct yard *yard, int32_t machine, int32_t plan,
+                                 struct shelf_fill *fill);
+
+/* More than a quarter off what it takes: what it took, before that what the kit says. */
+bool shelf_fill_is_odd(const struct shelf_fill *fill, int64_t grains);
 
 /* The fluid of one service, all of it together. */
 int64_t shelf_fluid_grains(const struct settings_plan *plan);
