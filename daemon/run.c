@@ -13,6 +13,7 @@
 #include <unistd.h>
 
 #include "config/settings.h"
+#include "daemon/board/keeper.h"
 #include "daemon/counter/answers.h"
 #include "daemon/desk/desk.h"
 #include "daemon/door/door.h"
@@ -44,6 +45,7 @@ struct house {
     int64_t watchdog_next_ms;
     char pin_mark[SETTINGS_PATH_OCTETS];
     struct door door;
+    struct keeper keeper; /* of the board */
 };
 
 /* ---- from the modem to the desk, and back */
@@ -113,6 +115,20 @@ static void round_due(void *ctx, struct instant now)
     link_wake(house->link);
 }
 
+/* ---- the board */
+
+static int64_t board_deadline_ms(void *ctx)
+{
+    struct house *house = ctx;
+    return keeper_deadline_ms(&house->keeper);
+}
+
+static void board_due(void *ctx, struct instant now)
+{
+    struct house *house = ctx;
+    keeper_due(&house->keeper, now, desk_clock_state(house->desk, now).time_s);
+}
+
 /* ---- the door */
 
 static int answer_text(struct house *house, const char *const *words, struct instant now, FILE *out)
@@ -136,6 +152,7 @@ static int answer_health(struct house *house, const char *const *words, struct i
                                  .ledger = house->ledger,
                                  .link = link_health(house->link),
                                  .clock = &clock,
+                                 .board_says = keeper_says(&house->keeper),
                                  .now_s = now.wall_s};
     return (int)health_report(&facts, words[1], out);
 }
@@ -222,6 +239,7 @@ static void reload(struct house *house, struct instant now)
         house->settings = fresh;
         struct link_settings link = link_settings_of(house);
         link_configure(house->link, &link);
+        keeper_begin(&house->keeper, fresh, house->ledger, now);
         settings_free(old);
         house->round_ms = now.mono_ms;
         log_notice("config: %s is in force", house->config);
@@ -332,6 +350,7 @@ static bool join_loop(struct house *house)
         {.descriptor = signals_descriptor, .ready = signals_ready, .ctx = house},
         {.deadline_ms = watchdog_deadline_ms, .due = watchdog_due, .ctx = house},
         {.deadline_ms = round_deadline_ms, .due = round_due, .ctx = house},
+        {.deadline_ms = board_deadline_ms, .due = board_due, .ctx = house},
         {.descriptor = link_descriptor,
          .deadline_ms = link_deadline_ms,
          .ready = link_ready,
@@ -368,6 +387,7 @@ static int open_house(struct house *house, int stepped_fd)
     struct instant now = clock.now(clock.ctx);
     desk_recover(house->desk, now);
     house->round_ms = now.mono_ms + FIRST_ROUND_MS;
+    keeper_begin(&house->keeper, house->settings, house->ledger, now);
     house->watchdog_ms = notify_watchdog_ms();
     house->watchdog_next_ms = now.mono_ms + house->watchdog_ms;
     return join_loop(house) ? EX_OK : EX_SOFTWARE;

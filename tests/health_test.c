@@ -347,6 +347,24 @@ static void a_clock_that_the_network_contradicts_is_a_fault(void **state)
     assert_check("clock", HEALTH_OK, "2027-04-06");
 }
 
+static void a_board_that_cannot_be_kept_is_told(void **state)
+{
+    struct room *room = *state;
+    struct settings settings = *room->settings;
+    struct health_facts facts = {
+        .settings = &settings, .ledger = room->ledger, .board_says = "", .now_s = room->now_s};
+    settings.shop.board = "/var/lib/meterpost/board.html";
+    check_count = health_checks_run(&facts, checks);
+    assert_check("board", HEALTH_OK, "kept at /var/lib/meterpost/board.html");
+    facts.board_says = "/var/lib/meterpost/board.html is there and is no page; name another file";
+    check_count = health_checks_run(&facts, checks);
+    assert_check("board", HEALTH_ATTENTION, "is no page");
+    settings.shop.board = "";
+    facts.board_says = "";
+    check_count = health_checks_run(&facts, checks);
+    assert_check("board", HEALTH_OK, "none is kept");
+}
+
 int main(void)
 {
 #define CASE(name) cmocka_unit_test_setup_teardown(name, room_open, room_close)
@@ -367,6 +385,7 @@ int main(void)
         CASE(an_alert_that_nobody_can_receive_is_a_fault_until_somebody_can),
         CASE(a_clock_is_judged_by_the_last_text_where_no_daemon_runs),
         CASE(a_clock_that_the_network_contradicts_is_a_fault),
+        CASE(a_board_that_cannot_be_kept_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

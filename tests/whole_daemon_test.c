@@ -215,6 +215,28 @@ static void one_text_and_its_answer_take_three_commands(void **state)
     assert_memory_equal(spoken.lines[2], "\"AT+CMGS=", 9);
 }
 
+/* Whether the board that the daemon keeps beside the ledger, or that for the wall, holds it. */
+static bool board_holds(const char *name, const char *says)
+{
+    char command[512];
+    snprintf(command, sizeof command, "grep -q '%s' '%s/%s'", says, folder_path(), name);
+    return system(command) == 0;
+}
+
+static void the_board_shows_what_was_texted(void **state)
+{
+    struct house *house = *state;
+    struct conductor *c = house->conductor;
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 1031.5h"));
+    assert_texted(house, HOUSE_TOM, "M12 1031.5h");
+    assert_true(conductor_advance(c, 2 * MINUTE_MS));
+    assert_true(board_holds("board.html", "Meter 1031.5 h"));
+    assert_true(board_holds("board-wall.html", "M12"));
+    assert_true(conductor_text(c, HOUSE_TOM, "M12 hose leaks"));
+    assert_true(conductor_advance(c, 2 * MINUTE_MS));
+    assert_true(board_holds("board-wall.html", "hose leaks"));
+}
+
 static void a_bad_config_on_reload_keeps_the_old_settings(void **state)
 {
     struct house *house = *state;
@@ -364,6 +386,7 @@ int main(void)
         CASE(a_text_garbled_on_the_line_is_read_again),
         CASE(a_long_text_is_put_together_and_answered_once),
         CASE(one_text_and_its_answer_take_three_commands),
+        CASE(the_board_shows_what_was_texted),
         CASE(a_bad_config_on_reload_keeps_the_old_settings),
         CASE(a_good_config_is_in_force_after_a_reload),
         CASE(it_ends_cleanly_when_told_to),

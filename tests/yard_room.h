@@ -53,8 +53,10 @@ static inline struct plan room_drive(void)
 static inline void room_settle(struct yard_room *room)
 {
     static const char *const names[MACHINES] = {"M12", "M14", "TR-9"};
-    room->plans[DRIVE] = (struct settings_plan){.name = "drive", .plan = room_drive()};
-    room->plans[DECK] = (struct settings_plan){.name = "deck", .plan = room_drive()};
+    room->plans[DRIVE] =
+        (struct settings_plan){.name = "drive", .title = "Drive oil", .plan = room_drive()};
+    room->plans[DECK] =
+        (struct settings_plan){.name = "deck", .title = "Deck", .plan = room_drive()};
     room->plans[DECK].plan.first_hundredths = 10000;
     room->plans[DECK].plan.every_hundredths = 10000;
     room->kind = (struct settings_kind){.name = "ridge-60",

@@ -47,12 +47,13 @@
     ".hours{stroke:var(--ink);stroke-width:3;stroke-linejoin:round}.last{fill:var(--ink)}\n"       \
     "@media print{:root{color-scheme:light;--ground:#fff;--card:#fff;--ink:#000;--faint:#333;"     \
     "--line:#999;--overdue:#000;--due:#000;--soon:#000;--fine:#000;--rest:#000}"                   \
-    "@page{margin:12mm}body{padding:0;font-size:.75rem;max-width:none}"                            \
-    "h1{font-size:1.3rem}h2{font-size:1rem}h3{font-size:.8rem;margin:.4rem 0 "                     \
-    "0}p,ul{margin:.15rem 0}"                                                                      \
+    "@page{margin:12mm}html{font-size:72%}body{padding:0;max-width:none}"                          \
+    "h1{font-size:1.6rem}h2{font-size:1.2rem}h3{margin:.4rem 0 0}p,ul{margin:.15rem 0}"            \
     "svg{print-color-adjust:exact;-webkit-print-color-adjust:exact;margin-top:.25rem}"             \
-    ".yard{display:block}article{display:grid;grid-template-columns:3fr 2fr;gap:1rem;"             \
-    "margin-bottom:.5rem;padding:.4rem .6rem}.old{display:none}}\n"
+    ".yard{display:block}article{display:grid;grid-template-columns:7fr 3fr;gap:1rem;"             \
+    "margin-bottom:.5rem;padding:.4rem .6rem}"                                                     \
+    ".plans{display:grid;grid-template-columns:repeat(auto-fit,minmax(14rem,1fr));gap:0 1rem}"     \
+    ".old{display:none}}\n"
 
 /* A rem is 16 px on 1920 and grows with the screen; no text is below 1.75 rem (28 px). */
 #define BOARD_STYLE_WALL                                                                           \
@@ -69,11 +70,14 @@
     "border-radius:.3rem;padding:.3rem 1rem;white-space:nowrap}\n"                                 \
     ".sum b{font-size:4rem;line-height:1.1}\n"                                                     \
     "main{flex:1;min-height:0;display:grid;grid-template-columns:1.6fr 1fr;gap:2rem}\n"            \
-    ".worst ol{display:flex;flex-direction:column;gap:.7rem;margin-top:.7rem}\n"                   \
+    ".worst{display:flex;flex-direction:column;min-width:0;min-height:0}\n"                        \
+    ".worst ol{flex:1;min-height:0;display:flex;flex-direction:column;gap:.7rem;"                  \
+    "padding-top:.7rem}\n"                                                                         \
     ".worst li[class]:not(.more){display:grid;grid-template-columns:15rem 1fr auto;gap:1.5rem;"    \
     "align-items:center;background:var(--card);border-left:1rem solid var(--stage);"               \
-    "border-radius:.3rem;padding:.45rem 1.2rem;height:7.2rem}\n"                                   \
-    ".name{font-size:4rem;line-height:1;white-space:nowrap}\n"                                     \
+    "border-radius:.3rem;padding:.2rem 1.2rem;flex:0 1 7.2rem;min-height:0}\n"                     \
+    ".name{font-size:4rem;line-height:1;white-space:nowrap;overflow:hidden;"                       \
+    "text-overflow:ellipsis}.long{font-size:1.9rem;white-space:normal}\n"                          \
     ".title{font-size:2.2rem;white-space:nowrap;overflow:hidden;text-overflow:ellipsis}"           \
     ".worst div{min-width:0}.end{text-align:right}.end .word{font-size:2.2rem}"                    \
     ".tag{white-space:nowrap}\n"                                                                   \

@@ -269,12 +269,13 @@ static void write_machine(struct board *board, size_t first)
         board_markup(board, ".</p>\n");
     }
     write_trouble(board, worst->machine);
+    board_markup(board, "<div class=\"plans\">\n");
     for (size_t i = first; i < board->count; i++) {
         if (board->standings[i].machine == worst->machine) {
             write_plan(board, &board->standings[i]);
         }
     }
-    board_markup(board, "</div>\n");
+    board_markup(board, "</div>\n</div>\n");
     write_plot(board, first);
     board_markup(board, "</article>\n");
 }

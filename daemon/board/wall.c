@@ -9,6 +9,7 @@
 #include "daemon/ground/zone.h"
 
 enum { WORST_MOST = 6, JOBS_MOST = 4, TROUBLE_MOST = 3, NAMES_MOST = 12 };
+enum { NAME_LARGE = 5 }; /* characters; a longer one is written smaller, in two lines */
 
 static void write_count(const struct board *board, size_t count, const char *class,
                         const char *says)
@@ -66,9 +67,10 @@ static void write_when(const struct board *board, const struct yard_standing *st
 static void write_worst(const struct board *board, const struct yard_standing *standing)
 {
     char day[BOARD_DAY_OCTETS];
-    (void)fprintf(board->out, "<li class=\"%s\"><b class=\"name\">",
-                  due_stage_word(standing->stage));
-    html_text(board->out, board->settings->machines[standing->machine].name);
+    const char *name = board->settings->machines[standing->machine].name;
+    (void)fprintf(board->out, "<li class=\"%s\"><b class=\"name%s\">",
+                  due_stage_word(standing->stage), strlen(name) > NAME_LARGE ? " long" : "");
+    html_text(board->out, name);
     board_markup(board, "</b><div><p class=\"title\">");
     html_text(board->out, board->settings->plans[standing->plan].title);
     board_markup(board, "</p><p class=\"faint\">");

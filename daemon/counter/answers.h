@@ -41,6 +41,8 @@ struct health_facts {
     struct ledger *ledger; /* NULL where it cannot be read: then ledger_says why */
     const char *ledger_says;
     const struct link_health *link;
+    const char
+        *board_says; /* what keeps the board from being kept, "" nothing; NULL: nobody keeps it */
     const struct clock_judgement *clock; /* NULL: judged by what the ledger shows */
     int64_t now_s;
     struct texts_summary texts; /* looked up by health_checks_run */

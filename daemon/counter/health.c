@@ -424,8 +424,29 @@ static void check_ledger(const struct health_facts *facts, struct health_check *
     advise(check, "put that right: texts stay in the modem until then");
 }
 
+static void check_board(const struct health_facts *facts, struct health_check *check)
+{
+    const char *board = facts->settings->shop.board;
+    if (board[0] == '\0') {
+        found(check, HEALTH_OK, "none is kept: shop.board is empty");
+    } else if (facts->board_says[0] == '\0') {
+        found(check, HEALTH_OK, "kept at %.256s", board);
+    } else {
+        found(check, HEALTH_ATTENTION, "%s", facts->board_says);
+        advise(check, "put that right, or name another place in shop.board; it is tried again "
+                      "every ten minutes");
+    }
+}
+
 /* What a check has to go by: it is left out where that is not there. */
-enum check_needs { NEEDS_NOTHING, NEEDS_LINK, NEEDS_MODEM, NEEDS_LEDGER, NEEDS_LEDGER_FAULT };
+enum check_needs {
+    NEEDS_NOTHING,
+    NEEDS_LINK,
+    NEEDS_MODEM,
+    NEEDS_LEDGER,
+    NEEDS_LEDGER_FAULT,
+    NEEDS_KEEPER
+};
 
 /* Every check, in the order in which they are told. */
 static const struct {
@@ -439,7 +460,7 @@ static const struct {
     {"texts", NEEDS_LEDGER, check_texts},    {"people", NEEDS_LEDGER, check_people},
     {"alerts", NEEDS_LEDGER, check_alerts},  {"ledger", NEEDS_LEDGER_FAULT, check_ledger},
     {"disk", NEEDS_NOTHING, check_disk},     {"backup", NEEDS_NOTHING, check_backup},
-    {"clock", NEEDS_NOTHING, check_clock},
+    {"clock", NEEDS_NOTHING, check_clock},   {"board", NEEDS_KEEPER, check_board},
 };
 
 size_t health_checks_run(const struct health_facts *facts,
@@ -457,6 +478,7 @@ size_t health_checks_run(const struct health_facts *facts,
         [NEEDS_LINK] = linked,
         [NEEDS_MODEM] = linked && facts->link->state == LINK_STATE_READY,
         [NEEDS_LEDGER] = readable,
+        [NEEDS_KEEPER] = facts->board_says != NULL,
         [NEEDS_LEDGER_FAULT] = !readable || all.ledger_says[0] != '\0',
     };
     size_t count = 0;
