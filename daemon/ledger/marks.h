@@ -9,6 +9,8 @@
 
 /* The latest stamp of a text that was in order: the box's clock is no earlier. */
 #define MARKS_WITNESSED "clock-witnessed"
+/* A number by chance that the ledger was made with: whose identifiers these are, among all yards. */
+#define MARKS_YARD "yard"
 
 enum ledger_result marks_get(struct ledger *ledger, const char *name, int64_t *value);
 enum ledger_result marks_set(struct ledger *ledger, const char *name, int64_t value);

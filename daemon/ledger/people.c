@@ -86,6 +86,14 @@ enum ledger_result machines_name(struct ledger *ledger, int64_t machine_id,
     return name_of(ledger, STATEMENT_MACHINE_NAME, machine_id, name);
 }
 
+enum ledger_result machines_touched(struct ledger *ledger, int64_t machine_id, int64_t *at_s)
+{
+    enum ledger_result result = store_number(ledger, STATEMENT_MACHINE_TOUCHED, at_s,
+                                             STORE_VALUES(store_integer(machine_id)));
+    *at_s = result == LEDGER_OK ? *at_s : 0;
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
 enum ledger_result machines_each(struct ledger *ledger,
                                  void (*each)(void *ctx, int64_t machine_id, const char *name),
                                  void *ctx)

@@ -15,6 +15,9 @@ enum ledger_result people_name(struct ledger *ledger, int64_t person_id,
 enum ledger_result machines_id(struct ledger *ledger, const char *name, int64_t *machine_id);
 enum ledger_result machines_name(struct ledger *ledger, int64_t machine_id,
                                  char name[PEOPLE_NAME_OCTETS]);
+/* When anything on record of that machine was last added, struck out or taken back; 0 never. It only
+ * ever grows. */
+enum ledger_result machines_touched(struct ledger *ledger, int64_t machine_id, int64_t *at_s);
 /* Every machine on record by name, also one that the config has no more. *name lives during the call. */
 enum ledger_result machines_each(struct ledger *ledger,
                                  void (*each)(void *ctx, int64_t machine_id, const char *name),

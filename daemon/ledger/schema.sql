@@ -290,6 +290,8 @@ CREATE TABLE marks (
     name         TEXT PRIMARY KEY,
     value        INTEGER NOT NULL
 ) STRICT, WITHOUT ROWID;
+-- 48 bits that tell this yard from all others, for good: in the identifiers of its calendar.
+INSERT INTO marks (name, value) VALUES ('yard', random() & 0xffffffffffff);
 
 PRAGMA application_id = 1297109844; -- "MPST"
 PRAGMA user_version = 4;

@@ -132,6 +132,19 @@ STATEMENT(PERSON_SET_OPT_OUT, "UPDATE people SET opted_out_s = ?2 WHERE id = ?1"
 STATEMENT(MACHINE_FIND, "SELECT id FROM machines WHERE name = ?1")
 STATEMENT(MACHINE_ADD, "INSERT INTO machines (name) VALUES (?1)")
 STATEMENT(MACHINE_NAME, "SELECT name FROM machines WHERE id = ?1")
+STATEMENT(MACHINE_TOUCHED,
+          "SELECT max(at_s) FROM (SELECT noted_s AS at_s FROM readings WHERE id = "
+          "(SELECT max(id) FROM readings WHERE machine_id = ?1) "
+          "UNION ALL SELECT max(struck_s) FROM readings WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(noted_s) FROM services WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(struck_s) FROM services WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(at_s) FROM meter_changes WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(struck_s) FROM meter_changes WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(from_s) FROM parkings WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(until_s) FROM parkings WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(struck_s) FROM parkings WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(at_s) FROM movements WHERE machine_id = ?1 "
+          "UNION ALL SELECT max(struck_s) FROM movements WHERE machine_id = ?1)")
 STATEMENT(MACHINES_EACH, "SELECT id, name FROM machines ORDER BY name")
 STATEMENT(MACHINE_SET_NAME, "UPDATE machines SET name = ?2 WHERE id = ?1")
 STATEMENT(PARKING_OPEN, "SELECT from_s FROM parkings WHERE machine_id = ?1 AND until_s IS NULL "
