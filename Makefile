@@ -71,8 +71,21 @@ try: ## type texts as any of the crew and read the replies; CONF=my.conf: in you
 	@$(AGAIN) all
 	@$(BUILD)/demo --try $(CONF)
 
+# General tools of the web, for tests that look at pages and calendars where a browser and node are.
+NPM := build/npm/node_modules/axe-core/axe.min.js
+$(NPM):
+	@mkdir -p build/npm
+	@npm install --prefix build/npm --no-save --no-audit --no-fund --ignore-scripts --loglevel=error \
+	    axe-core@4.14.1 >/dev/null
+
+screens: ## the pictures of the board in docs/screens; installs chromium, and axe-core for the tests
+	@sh config/packages.sh build browser
+	@$(AGAIN) $(NPM) all
+	@METERPOST_BUILD=$(BUILD) sh tests/prove/screens.sh
+
 test: ## installs what is missing; lint, all tests with sanitizers, all tests
 	@sh config/packages.sh build test
+	@if command -v chromium >/dev/null && command -v npm >/dev/null; then $(AGAIN) $(NPM) || true; fi
 	@$(AGAIN) lint
 	@$(AGAIN) check WERROR=-Werror SAN=address,undefined
 	@$(AGAIN) check WERROR=-Werror
@@ -247,7 +260,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC HOSTCC CFLAGS BUILD SAN CONF V'
 
 .SECONDARY:
-.PHONY: all demo try test check crash flood replies bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
+.PHONY: all demo try screens test check crash flood replies bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
         install uninstall deb fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -4,7 +4,7 @@
 # one of its children) and we are root or may become it by sudo. Says and does nothing when all is
 # there. Elsewhere it prints what to type and ends with 69.
 #
-#     config/packages.sh [build | test | package | proof] ...      (build, when nothing is named)
+#     config/packages.sh [build | test | package | proof | browser] ...      (build, when nothing is named)
 #
 # Each need: its set; how it is found (command, header, module by pkg-config, perl module, file);
 # what is looked for; the Debian package, with an older or newer name behind "|". A "?" before it: not
@@ -35,6 +35,7 @@ test  command strace           strace
 test  command python3          python3-minimal
 test  command systemd-analyze  systemd
 test  file    /usr/lib/python3/dist-packages/icalendar/__init__.py python3-icalendar
+test  file    /usr/lib/python3/dist-packages/vobject/__init__.py python3-vobject
 test  file    /usr/lib/python3/dist-packages/jsonschema/__init__.py python3-jsonschema
 test  file    /usr/lib/python3/dist-packages/prometheus_client/__init__.py python3-prometheus-client
 test  command bash             bash
@@ -53,6 +54,10 @@ proof command valgrind         valgrind
 proof command cloc             cloc
 proof command ctags            universal-ctags
 proof command gcov             gcc
+browser command chromium       chromium
+browser command npm            npm
+browser command pdftoppm       poppler-utils
+browser command pngquant       pngquant
 END
 }
 
@@ -135,9 +140,9 @@ install() {
 sets=${*:-build}
 for set_wanted in $sets; do
     case $set_wanted in
-    build | test | package | proof) ;;
+    build | test | package | proof | browser) ;;
     *)
-        echo "usage: config/packages.sh [build | test | package | proof] ..." >&2
+        echo "usage: config/packages.sh [build | test | package | proof | browser] ..." >&2
         exit 64
         ;;
     esac

@@ -9,8 +9,10 @@
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 
-#define POINTS_MAX 200                        /* readings of a plot, the latest, */
-#define POINTS_SINCE_S (120 * (int64_t)86400) /* and no older, where there are two */
+#define POINTS_MAX 200 /* readings of a plot, the latest */
+/* How far a plot goes back: twice as far as its forecast ahead, and between these. */
+#define PAST_LEAST_S (30 * (int64_t)86400)
+#define PAST_MOST_S (120 * (int64_t)86400)
 
 /* A date, not to be broken at its hyphens. */
 static void write_day(const struct board *board, const char *before, int32_t day)
@@ -38,8 +40,8 @@ static void write_due(const struct board *board, const struct yard_standing *sta
                   hundredths < 0 ? "past it" : "left");
     }
     if (standing->wanted) {
-        board_say(board, "; a reading is wanted, by its usual use it shows %s h by now",
-                  board_hours(standing->likely_meter_hundredths, due));
+        board_say(board, "; a reading is wanted, by its usual use it shows some %s h by now",
+                  board_hours((standing->likely_meter_hundredths + 50) / 100 * 100, due));
     } else if (standing->by == DUE_BY_HOURS && standing->has_forecast) {
         write_day(board, past ? ", since " : ", about ", standing->due_day);
     }
@@ -148,8 +150,9 @@ static void write_plan(const struct board *board, const struct yard_standing *st
     board_markup(board, "</section>\n");
 }
 
-/* The latest readings, oldest first; *count 0 where there are none. */
-static void load_points(struct board *board, int32_t machine,
+/* The latest readings, of that moment and later, but two at least, oldest first; *count 0 where there
+ * are none. */
+static void load_points(struct board *board, int32_t machine, int64_t since_s,
                         struct drawing_point points[POINTS_MAX], size_t *count)
 {
     struct ledger *ledger = board->yard->ledger;
@@ -166,7 +169,7 @@ static void load_points(struct board *board, int32_t machine,
         board->result = result;
         *count = 0;
     }
-    while (*count > 2 && recent[*count - 1].read_s < board->now_s - POINTS_SINCE_S) {
+    while (*count > 2 && recent[*count - 1].read_s < since_s) {
         (*count)--;
     }
     for (size_t i = 0; i < *count; i++) {
@@ -178,7 +181,7 @@ static void load_points(struct board *board, int32_t machine,
 /* The next of the machine's services that hours bring, where it lies ahead of the last reading. */
 static void aim_cone(const struct board *board, size_t first, struct drawing *drawing)
 {
-    int64_t last_s = drawing->points[drawing->point_count - 1].at_s;
+    int64_t last_s = board->standings[first].read_s;
     for (size_t i = first; i < board->count; i++) {
         const struct yard_standing *standing = &board->standings[i];
         if (standing->machine != board->standings[first].machine || !standing->has_due ||
@@ -208,7 +211,11 @@ static void write_plot(struct board *board, size_t first)
     size_t point_count, level_count = 0;
     char says[BOARD_SENTENCE_OCTETS];
     int32_t machine = board->standings[first].machine;
-    load_points(board, machine, points, &point_count);
+    struct drawing drawing = {.points = points, .levels = levels, .says = says};
+    aim_cone(board, first, &drawing);
+    int64_t past_s = drawing.has_cone ? 2 * (drawing.late_s - board->now_s) : PAST_MOST_S;
+    past_s = past_s < PAST_LEAST_S ? PAST_LEAST_S : past_s > PAST_MOST_S ? PAST_MOST_S : past_s;
+    load_points(board, machine, board->now_s - past_s, points, &point_count);
     if (point_count == 0) {
         return;
     }
@@ -219,16 +226,12 @@ static void write_plot(struct board *board, size_t first)
                 board->settings->plans[standing->plan].name, standing->due_true_hundredths};
         }
     }
-    struct drawing drawing = {.points = points,
-                              .point_count = point_count,
-                              .levels = levels,
-                              .level_count = level_count,
-                              .says = says};
-    aim_cone(board, first, &drawing);
     (void)snprintf(says, sizeof says, "%s: hours that it has run, by the last %zu reading%s%s",
                    board->settings->machines[machine].name, point_count,
                    point_count == 1 ? "" : "s",
                    drawing.has_cone ? ", and between which days the next service is expected" : "");
+    drawing.point_count = point_count;
+    drawing.level_count = level_count;
     drawing_hours(board->out, &drawing);
 }
 

@@ -8,8 +8,9 @@
 #include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
 
-enum { WORST_MOST = 6, JOBS_MOST = 4, TROUBLE_MOST = 3, NAMES_MOST = 12 };
-enum { NAME_LARGE = 5 }; /* characters; a longer one is written smaller, in two lines */
+enum { WORST_MOST = 6, JOBS_MOST = 4, TROUBLE_MOST = 3 };
+enum { NAMES_OCTETS = 60 }; /* of names in a row, that stand on two lines */
+enum { NAME_LARGE = 5 };    /* characters; a longer one is written smaller, in two lines */
 
 static void write_count(const struct board *board, size_t count, const char *class,
                         const char *says)
@@ -193,7 +194,7 @@ static bool is_in_shop(const struct board *board, size_t first)
 static void write_names(const struct board *board, const char *title,
                         bool (*so)(const struct board *board, size_t first))
 {
-    size_t count = 0;
+    size_t count = 0, shown = 0, octets = 0;
     board_markup(board, "<section>\n<h2>");
     board_markup(board, title);
     board_markup(board, "</h2>\n<p class=\"clamp\">");
@@ -201,15 +202,18 @@ static void write_names(const struct board *board, const char *title,
         if (!board_first_of_machine(board, i) || !so(board, i)) {
             continue;
         }
-        if (count < NAMES_MOST) {
-            board_markup(board, count > 0 ? ", <b>" : "<b>");
-            html_text(board->out, board->settings->machines[board->standings[i].machine].name);
+        const char *name = board->settings->machines[board->standings[i].machine].name;
+        octets += strlen(name) + 2;
+        if (octets <= NAMES_OCTETS) {
+            board_markup(board, shown > 0 ? ", <b>" : "<b>");
+            html_text(board->out, name);
             board_markup(board, "</b>");
+            shown++;
         }
         count++;
     }
-    if (count > NAMES_MOST) {
-        (void)fprintf(board->out, " and %zu more", count - NAMES_MOST);
+    if (count > shown) {
+        (void)fprintf(board->out, " and %zu more", count - shown);
     }
     board_markup(board, count == 0 ? "none</p>\n</section>\n" : "</p>\n</section>\n");
 }
