@@ -95,6 +95,28 @@ next=$(icalendar 2027-06-21T08:00:00-07:00)
 same a_date_that_moves_by_itself_is_newer_each_day 'newer' "$(newer "$silent" "$next" M14-drive-0)"
 same and_not_within_the_day "$(of "$silent" M14-drive-0 3-5)" "$(of "$later" M14-drive-0 3-5)"
 
+# Booked: at an hour of its day, one after the other, as long as the plan takes.
+for name in M7 M14; do
+    sqlite3 "$folder/yard.db" "INSERT INTO movements (machine_id, what, day, at_s)
+        SELECT id, 'book', unixepoch('2027-06-24') / 86400, unixepoch('2027-06-21 16:00:00') FROM machines WHERE name = '$name'"
+done
+booked=$(icalendar 2027-06-21T10:00:00-07:00)
+same booked_work_has_its_hours '2027-06-24T14:00:00+00:00|-1.0 2027-06-24T15:30:00+00:00|-1.0' \
+    "$(for uid in M7-drive-7101 M14-drive-0; do of "$booked" $uid 5-6; done | sort | paste -sd ' ')"
+same booked_work_is_newer_and_read_alike "newer newer $booked" \
+    "$(newer "$next" "$booked" M7-drive-7101) $(newer "$next" "$booked" M14-drive-0) $(vobject 2027-06-21T10:00:00-07:00)"
+same it_ends_when_the_plan_says '90 90' "$(feed 2027-06-21T10:00:00-07:00 | /usr/bin/python3 -c '
+import sys, icalendar
+for event in icalendar.Calendar.from_ical(sys.stdin.buffer.read()).walk("VEVENT"):
+    if "DTEND" in event:
+        print(int((event["DTEND"].dt - event["DTSTART"].dt).total_seconds()) // 60)' | paste -sd ' ')"
+# Gone: what was to come is cancelled.
+sed 's/name = "M14"/name = "M14"; gone = "2027-06-22"/' "$folder/yard.conf" >"$folder/gone.conf"
+touch -d 2027-01-01 "$folder/gone.conf"
+same what_is_gone_is_cancelled_and_newer 'CANCELLED newer' "$(
+    gone=$("$program" calendar -c "$folder/gone.conf" --now 2027-06-23 | /usr/bin/python3 "$folder/by_icalendar.py")
+    echo "$(of "$gone" M14-drive-0 2) $(newer "$booked" "$gone" M14-drive-0)")"
+
 # Another yard with machines of the same names.
 write_config other
 "$program" text -c "$folder/other.conf" --now 2027-04-01 --as Ines 'M7 20' >/dev/null

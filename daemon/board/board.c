@@ -159,12 +159,16 @@ enum ledger_result board_make(struct yard *yard, int64_t now_s, enum board_form 
         board.result = yard_stand_all(yard, now_s, &board.standings, &board.count);
     }
     if (board.result == LEDGER_OK) {
+        board.result = bay_reckon(yard, now_s, board.today + BAY_AHEAD_DAYS - 1, &board.bay);
+    }
+    if (board.result == LEDGER_OK) {
         write_page(&board, form);
     }
     if (fclose(board.out) != 0 || board.result != LEDGER_OK) {
         free(page->text);
         page->text = NULL;
     }
+    bay_free(&board.bay);
     free(board.standings);
     free(board.troubles);
     return board.result;

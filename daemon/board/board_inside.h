@@ -9,6 +9,7 @@
 
 #include "daemon/board/board.h"
 #include "daemon/upkeep/civil.h"
+#include "daemon/yard/bay.h"
 #include "daemon/yard/reported.h"
 #include "daemon/yard/yard.h"
 #include "parsers/hours.h"
@@ -25,6 +26,7 @@ struct board {
     size_t count;
     struct yard_trouble *troubles; /* danger first */
     size_t trouble_count;
+    struct bay bay; /* eight weeks of it, from today on */
     FILE *out;
     struct board_page *page;
     enum ledger_result result; /* the first that was not OK */
@@ -60,6 +62,9 @@ const char *board_day(const struct board *board, int32_t day, char room[BOARD_DA
 
 /* The time of making, by which a reader's browser tells an old page. */
 void board_write_made(struct board *board, enum board_form form);
+
+/* The load of the bay, week by week. */
+void load_write(const struct board *board);
 
 /* The body of each form. */
 void cards_write(struct board *board);

@@ -39,6 +39,10 @@
     ".trouble{list-style:none;padding:0}\n"                                                        \
     "svg{display:block;width:100%;margin-top:.5rem}.bar{height:.6rem}\n"                           \
     ".all{fill:var(--line)}.run{fill:var(--stage)}\n"                                              \
+    ".load ol{list-style:none;padding:0;margin:.5rem 0 1.2rem;display:grid;gap:.3rem .5rem;"       \
+    "grid-template-columns:repeat(auto-fit,minmax(4.4rem,1fr))}.load li{text-align:center}"        \
+    ".load b,.load span{display:block}.column{height:3.5rem}.light{fill:var(--stage);"             \
+    "fill-opacity:.4}\n"                                                                           \
     ".plot{font-size:18px;fill:var(--faint)}.plot path,.plot polyline{fill:none}\n"                \
     ".axis{stroke:var(--line);stroke-width:2}\n"                                                   \
     ".level{stroke:var(--due);stroke-width:2;stroke-dasharray:8 6}\n"                              \
@@ -50,6 +54,7 @@
     "@page{margin:12mm}html{font-size:72%}body{padding:0;max-width:none}"                          \
     "h1{font-size:1.6rem}h2{font-size:1.2rem}h3{margin:.4rem 0 0}p,ul{margin:.15rem 0}"            \
     "svg{print-color-adjust:exact;-webkit-print-color-adjust:exact;margin-top:.25rem}"             \
+    ".load{break-inside:avoid}.column{height:2rem}"                                                \
     ".yard{display:block}article{display:grid;grid-template-columns:7fr 3fr;gap:1rem;"             \
     "margin-bottom:.5rem;padding:.4rem .6rem}"                                                     \
     ".plans{display:grid;grid-template-columns:repeat(auto-fit,minmax(14rem,1fr));gap:0 1rem}"     \

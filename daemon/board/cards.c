@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: MIT
  * cards: the board for desk, phone and paper: a card for every machine, the worst first. */
 #include <stdlib.h>
+#include <string.h>
 
 #include "daemon/board/board_inside.h"
 #include "daemon/board/drawing.h"
 #include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
+#include "daemon/ledger/alerts.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 
@@ -13,6 +15,8 @@
 /* How far a plot goes back: twice as far as its forecast ahead, and between these. */
 #define PAST_LEAST_S (30 * (int64_t)86400)
 #define PAST_MOST_S (120 * (int64_t)86400)
+
+#define LEVEL_TOLD_DAYS 45 /* a level is looked at within days of its service */
 
 /* A date, not to be broken at its hyphens. */
 static void write_day(const struct board *board, const char *before, int32_t day)
@@ -126,7 +130,74 @@ static void write_last_done(const struct board *board, const struct yard_standin
     board_markup(board, ".</p>\n");
 }
 
-static void write_plan(const struct board *board, const struct yard_standing *standing)
+/* What the service takes, where the bay has it this week: to be ordered now, if it is not there. */
+static void write_kit(const struct board *board, const struct yard_standing *standing)
+{
+    const struct settings_plan *plan = &board->settings->plans[standing->plan];
+    bool this_week = false;
+    for (size_t i = 0; i < board->bay.day_count && i < 7; i++) {
+        const struct bay_day *day = &board->bay.days[i];
+        for (size_t j = 0; j < day->job_count; j++) {
+            this_week = this_week || (day->jobs[j].machine == standing->machine &&
+                                      day->jobs[j].plan == standing->plan);
+        }
+    }
+    for (size_t i = 0; i < plan->kit_count && this_week; i++) {
+        const struct settings_kit_item *item = &plan->kit[i];
+        char quantity[32];
+        (void)hours_write((item->quantity_thousandths + 5) / 10, quantity, sizeof quantity);
+        board_markup(board, i == 0 ? "<p>Kit to have this week: " : ", ");
+        board_say(board, "%s %s%s%s", quantity,
+                  item->unit == KIT_UNIT_PIECE ? "" : kit_unit_name(item->unit),
+                  item->unit == KIT_UNIT_PIECE ? "" : " ", item->item);
+    }
+    board_markup(board, this_week && plan->kit_count > 0 ? ".</p>\n" : "");
+}
+
+/* The steps of the look at the level after the service of one cycle. */
+struct level {
+    const char *plan;
+    int64_t cycle;
+    int64_t asked_s, looked_s; /* 0 not yet */
+};
+
+static void see_alert(void *ctx, const struct alert_row *row, bool is_void)
+{
+    struct level *level = ctx;
+    if (is_void || row->cycle != level->cycle || strcmp(row->plan, level->plan) != 0) {
+        return;
+    }
+    level->asked_s = strcmp(row->stage, ALERTS_RECHECK) == 0 ? row->raised_s : level->asked_s;
+    level->looked_s = strcmp(row->stage, ALERTS_RECHECKED) == 0 ? row->raised_s : level->looked_s;
+}
+
+/* After a service the level is looked at again, once the machine has run. */
+static void write_level(struct board *board, const struct yard_standing *standing)
+{
+    const struct settings_plan *plan = &board->settings->plans[standing->plan];
+    struct level level = {.plan = plan->name, .cycle = standing->cycle};
+    char figure[HOURS_TEXT_OCTETS];
+    int64_t past = standing->last_done_meter_hundredths + plan->plan.recheck_after_hundredths;
+    if (standing->cause_service_id == 0 || plan->plan.recheck_after_hundredths == 0 ||
+        !standing->last_done_day_known ||
+        board->today - standing->last_done_day > LEVEL_TOLD_DAYS) {
+        return;
+    }
+    enum ledger_result result =
+        alerts_each(board->yard->ledger, standing->machine_id, see_alert, &level);
+    board->result = result != LEDGER_OK ? result : board->result;
+    board_markup(board, level.looked_s != 0 ? "<p>Level" : "<p><b>Level</b>");
+    if (level.looked_s != 0) {
+        write_day(board, " looked at again on ", zone_civil(level.looked_s).day);
+    } else if (level.asked_s != 0) {
+        write_day(board, ": to be looked at, asked for on ", zone_civil(level.asked_s).day);
+    } else {
+        board_say(board, ": to be looked at past %s h", board_hours(past, figure));
+    }
+    board_markup(board, ".</p>\n");
+}
+
+static void write_plan(struct board *board, const struct yard_standing *standing)
 {
     /* How much of the interval has run, by hours or by date, whichever comes first. */
     int64_t from = standing->serviced ? standing->last_done_true_hundredths : 0;
@@ -136,6 +207,7 @@ static void write_plan(const struct board *board, const struct yard_standing *st
         run = board->today - standing->limit_from_day;
         interval = standing->limit_day - standing->limit_from_day;
     }
+    int32_t suggested_day = 0;
     (void)fprintf(board->out, "<section class=\"%s\"><h3>", due_stage_word(standing->stage));
     html_text(board->out, board->settings->plans[standing->plan].title);
     (void)fprintf(board->out, ": <span class=\"word\">%s</span></h3>\n",
@@ -143,7 +215,13 @@ static void write_plan(const struct board *board, const struct yard_standing *st
     if (standing->has_due || standing->has_forecast) {
         write_due(board, standing);
     }
+    if (bay_suggested(&board->bay, standing->machine, standing->plan, &suggested_day)) {
+        write_day(board, "<p>Suggested for the bay: ", suggested_day);
+        board_markup(board, ".</p>\n");
+    }
+    write_kit(board, standing);
     write_last_done(board, standing);
+    write_level(board, standing);
     if (standing->has_due && standing->read) {
         drawing_bar(board->out, interval > 0 ? run * 1000 / interval : 1000);
     }
@@ -318,7 +396,9 @@ static void write_remarks(struct board *board)
 void cards_write(struct board *board)
 {
     write_head(board);
-    board_markup(board, "<main>\n<div class=\"yard\">\n");
+    board_markup(board, "<main>\n");
+    load_write(board);
+    board_markup(board, "<div class=\"yard\">\n");
     for (size_t i = 0; i < board->count; i++) {
         if (board_first_of_machine(board, i)) {
             write_machine(board, i);

@@ -155,3 +155,13 @@ void drawing_bar(FILE *out, int64_t thousandths)
                   "<rect class=\"run\" width=\"%d\" height=\"24\"/></svg>\n",
                   (int)full);
 }
+
+void drawing_column(FILE *out, int64_t dark, int64_t light)
+{
+    (void)fprintf(out,
+                  "<svg class=\"column\" viewBox=\"0 0 100 1000\" preserveAspectRatio=\"none\" "
+                  "aria-hidden=\"true\"><rect class=\"all\" width=\"100\" height=\"1000\"/>"
+                  "<rect class=\"light\" y=\"%d\" width=\"100\" height=\"%d\"/>"
+                  "<rect class=\"run\" y=\"%d\" width=\"100\" height=\"%d\"/></svg>",
+                  (int)(1000 - dark - light), (int)light, (int)(1000 - dark), (int)dark);
+}

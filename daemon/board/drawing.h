@@ -37,4 +37,8 @@ void drawing_hours(FILE *out, const struct drawing *drawing);
 /* A bar that is so full: how much of an interval has run. 0 to 1000; more is drawn as full. */
 void drawing_bar(FILE *out, int64_t thousandths);
 
+/* A column, filled from below: so much of the one, and so much of the other on top of it; thousandths,
+ * together at most 1000. */
+void drawing_column(FILE *out, int64_t dark, int64_t light);
+
 #endif

@@ -117,47 +117,37 @@ static void write_list_of_worst(const struct board *board)
     board_markup(board, "</ol>\n</section>\n");
 }
 
-/* What is booked for that day. */
-static void write_booked(const struct board *board, const char *name, int32_t day)
+/* What is booked for that day, or in the shop already. */
+static void write_booked(const struct board *board, const char *name, const struct bay_day *day)
 {
     size_t count = 0;
     char text[BOARD_DAY_OCTETS];
     board_markup(board, "<section>\n<h2>");
-    board_say(board, "%s%s", name, board_day(board, day, text));
+    board_say(board, "%s%s", name, board_day(board, day->day, text));
     board_markup(board, "</h2>\n<ul>\n");
-    for (size_t i = 0; i < board->count; i++) {
-        const struct yard_standing *standing = &board->standings[i];
-        if (!standing->booked || standing->booked_day != day || !board_first_of_machine(board, i)) {
-            continue;
-        }
-        if (count < JOBS_MOST) {
+    for (size_t i = 0; i < day->job_count && day->jobs[i].booked; i++) {
+        if (count++ < JOBS_MOST) {
             board_markup(board, "<li><b>");
-            html_text(board->out, board->settings->machines[standing->machine].name);
+            html_text(board->out, board->settings->machines[day->jobs[i].machine].name);
             board_markup(board, "</b> ");
-            html_text(board->out, board->settings->plans[standing->plan].title);
+            html_text(board->out, board->settings->plans[day->jobs[i].plan].title);
             board_markup(board, "</li>\n");
         }
-        count++;
     }
     write_more(board, JOBS_MOST, count, "");
     board_markup(board, count == 0 ? "<li class=\"more\">nothing booked</li>\n" : "");
     board_markup(board, "</ul>\n</section>\n");
 }
 
-/* The next day on which the shop works; tomorrow where none is near. */
-static int32_t next_workday(const struct board *board)
+/* The next day after today on which the shop works; tomorrow where none is near. */
+static const struct bay_day *next_open(const struct board *board)
 {
-    const struct settings_shop *shop = &board->settings->shop;
-    for (int32_t day = board->today + 1; day < board->today + 14; day++) {
-        bool off = !shop->workdays[civil_weekday(day)];
-        for (size_t i = 0; i < shop->holiday_count; i++) {
-            off = off || shop->holidays[i] == day;
-        }
-        if (!off) {
-            return day;
+    for (size_t i = 1; i < board->bay.day_count; i++) {
+        if (bay_open_on(&board->settings->shop, board->bay.days[i].day)) {
+            return &board->bay.days[i];
         }
     }
-    return board->today + 1;
+    return &board->bay.days[1];
 }
 
 static void write_trouble(const struct board *board)
@@ -220,13 +210,13 @@ static void write_names(const struct board *board, const char *title,
 
 void wall_write(struct board *board)
 {
-    int32_t next = next_workday(board);
+    const struct bay_day *next = next_open(board);
     write_head(board);
     board_markup(board, "<main>\n");
     write_list_of_worst(board);
     board_markup(board, "<div class=\"side\">\n");
-    write_booked(board, "Today, ", board->today);
-    write_booked(board, next == board->today + 1 ? "Tomorrow, " : "Next, ", next);
+    write_booked(board, "Today, ", &board->bay.days[0]);
+    write_booked(board, next->day == board->today + 1 ? "Tomorrow, " : "Next, ", next);
     write_trouble(board);
     write_names(board, "In the shop", is_in_shop);
     write_names(board, "Readings wanted", is_wanted);

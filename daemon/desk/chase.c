@@ -34,7 +34,7 @@ enum step {
     STEPS
 };
 static const char *const stages[STEPS] = {
-    [STEP_RECHECK] = "recheck",        [STEP_RECHECKED] = "rechecked",
+    [STEP_RECHECK] = ALERTS_RECHECK,   [STEP_RECHECKED] = ALERTS_RECHECKED,
     [STEP_REMINDED] = "recheck-again", [STEP_UNCHECKED] = "unchecked",
     [STEP_SILENT] = "silent",          [STEP_SILENT_SHOP] = "silent-shop",
     [STEP_WANTED] = "wanted",          [STEP_UNBROUGHT] = "unbrought"};

@@ -7,6 +7,10 @@
 
 #define ALERTS_WORD_OCTETS 17
 
+/* The steps of a level's check that others look at: the crew was asked, and said that it looked. */
+#define ALERTS_RECHECK "recheck"
+#define ALERTS_RECHECKED "rechecked"
+
 struct alert_row {
     int64_t id;
     int64_t machine_id;
