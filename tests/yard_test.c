@@ -246,6 +246,10 @@ static void a_parked_machine_is_asked_for_nothing_by_hours(void **state)
     assert_false(room_stand(room, M12, DRIVE, room_at(8, 13)).parked); /* a day before */
     assert_int_equal(machines_back(room->yard.ledger, room->ids[M12], room_at(61, 7), 0, 0),
                      LEDGER_OK);
+    standing = room_stand(room, M12, DRIVE, room_at(61, 12));
+    int32_t today = zone_civil(room_at(61, 12)).day; /* what it rested is no work done */
+    assert_in_range(standing.due_day - today, 2, 6);
+    assert_false(standing.wanted);
     room_read(room, M12, 6800, room_at(61, 12));
     standing = room_stand(room, M12, DRIVE, room_at(61, 12));
     assert_int_equal(standing.stage, DUE_STAGE_COMING_UP);

@@ -127,16 +127,18 @@ static enum ledger_result find_reached(const struct machine_view *view, int64_t 
     return result;
 }
 
-static int32_t day_after(const struct history *history, double days)
+/* So many days of work after the last reading: what the machine was laid up since is none. */
+static int32_t day_after(const struct machine_view *view, double days)
 {
-    return zone_civil(history->readings[0].at_s + (int64_t)(days * 86400)).day;
+    int64_t from_s = view->history.readings[0].at_s;
+    int64_t rested_s = view->history.at_s - from_s - (int64_t)(view->pace.since_days * 86400 + 0.5);
+    return zone_civil(from_s + rested_s + (int64_t)(days * 86400)).day;
 }
 
 /* Days on which the hours reach the point. False where the usage does not lead there. */
 static bool forecast_hours(const struct machine_view *view, const struct due_facts *facts,
                            const struct due_point *point, struct yard_standing *standing)
 {
-    const struct history *history = &view->history;
     if (!point->known) {
         return false;
     }
@@ -150,11 +152,11 @@ static bool forecast_hours(const struct machine_view *view, const struct due_fac
     }
     /* A usual use that has led past the point already is no reading: what is not known to be reached
      * comes due today or later. */
-    standing->due_day = (int32_t)greater(day_after(history, forecast.days), view->today);
-    standing->earliest_day = day_after(history, forecast.early_days);
-    standing->latest_day = (int32_t)greater(day_after(history, forecast.late_days), view->today);
+    standing->due_day = (int32_t)greater(day_after(view, forecast.days), view->today);
+    standing->earliest_day = day_after(view, forecast.early_days);
+    standing->latest_day = (int32_t)greater(day_after(view, forecast.late_days), view->today);
     /* No reading is not standing still: what was run at the usual pace may have led near. */
-    int32_t days = day_after(history, forecast.worked_days) - view->today;
+    int32_t days = day_after(view, forecast.worked_days) - view->today;
     bool silent = view->pace.silent_days > 0 || view->pace.since_days > WANTED_DAYS;
     standing->wanted =
         days < 0 ||
