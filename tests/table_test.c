@@ -183,7 +183,7 @@ static void a_table_as_json_has_figures_and_leaves_out_what_is_empty(void **stat
     struct json_object *array = table_json(table);
     assert_string_equal(
         json_object_to_json_string_ext(array, JSON_C_TO_STRING_PLAIN),
-        "[{\"machine\":\"M12\",\"hours\":1340.5},{\"machine\":\"say \\\"hi\\\"\"}]");
+        "[{ \"machine\": \"M12\", \"hours\": 1340.5 },{ \"machine\": \"say \\\"hi\\\"\" }]");
     (void)json_object_put(array);
     table_free(table);
 }
@@ -237,9 +237,10 @@ static void each_kind_is_written_as_its_form_wants_it(void **state)
             continue;
         }
         struct json_object *array = table_json(table);
-        assert_string_equal(json_object_to_json_string_ext(array, JSON_C_TO_STRING_PLAIN),
-                            "[{\"h\":1340.5,\"q\":4.75,\"w\":7,\"c\":-2,\"r\":2.5,\"x\":\"fine\"},"
-                            "{\"c\":0,\"r\":0,\"x\":\"\"}]");
+        assert_string_equal(
+            json_object_to_json_string_ext(array, JSON_C_TO_STRING_PLAIN),
+            "[{ \"h\": 1340.5, \"q\": 4.75, \"w\": 7, \"c\": -2, \"r\": 2.5, \"x\": \"fine\" },"
+            "{ \"c\": 0, \"r\": 0, \"x\": \"\" }]");
         (void)json_object_put(array);
         table_free(table);
     }
