@@ -239,7 +239,7 @@ static void what_is_written_is_appended(void **state)
     assert_memory_equal(septets,
                         "\x09"
                         "12",
-                        4);
+                        sizeof septets);
 }
 
 static size_t octets_of_hex(const char *hex, uint8_t *octets)
