@@ -238,6 +238,10 @@ deb: ## a Debian package in build/deb, looked at by lintian
 	@sh config/packages.sh build package
 	@sh config/deb.sh
 
+arms: ## for arm64 and armhf: tests and demo under emulation, and the packages
+	@sh config/packages.sh arms
+	@sh tests/box/arms.sh
+
 # Proofs of the parsers; docs/proofs.md says what each of them shows.
 fuzz: SECONDS ?= 60
 fuzz: ## each fuzz target for SECONDS (60)
@@ -261,6 +265,6 @@ help: ## this list
 
 .SECONDARY:
 .PHONY: all demo try screens test check crash flood replies bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
-        install uninstall deb fuzz coverage analyse bench clean help
+        install uninstall deb arms fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -4,7 +4,7 @@
 # one of its children) and we are root or may become it by sudo. Says and does nothing when all is
 # there. Elsewhere it prints what to type and ends with 69.
 #
-#     config/packages.sh [build | test | package | proof | browser] ...      (build, when nothing is named)
+#     config/packages.sh [build | test | package | arms | proof | browser] ...      (build, when nothing is named)
 #
 # Each need: its set; how it is found (command, header, module by pkg-config, perl module, file);
 # what is looked for; the Debian package, with an older or newer name behind "|". A "?" before it: not
@@ -46,6 +46,8 @@ package command dh             debhelper
 package command dpkg-buildpackage dpkg-dev
 package command fakeroot       fakeroot
 package command lintian        lintian
+arms  command mmdebstrap       mmdebstrap
+arms  command unshare          util-linux
 proof command clang            clang
 proof file    /usr/lib/llvm-*/lib/clang/*/lib/linux/libclang_rt.fuzzer*.a libclang-rt-dev|libclang-rt-14-dev
 proof command llvm-profdata    llvm
@@ -140,9 +142,9 @@ install() {
 sets=${*:-build}
 for set_wanted in $sets; do
     case $set_wanted in
-    build | test | package | proof | browser) ;;
+    build | test | package | arms | proof | browser) ;;
     *)
-        echo "usage: config/packages.sh [build | test | package | proof | browser] ..." >&2
+        echo "usage: config/packages.sh [build | test | package | arms | proof | browser] ..." >&2
         exit 64
         ;;
     esac
