@@ -35,7 +35,7 @@ put_manual_pages() {
 
 # What the README leads to, for a box without the sources; the links between the pages hold.
 put_documents() {
-    for page in README.md LICENSE DEVELOPERS.md docs/*.md docs/schemas/*.json docs/screens/*.png daemon/ledger/schema.sql; do
+    for page in README.md LICENSE DEVELOPERS.md docs/*.md docs/schemas/*.json docs/pictures/*.svg docs/screens/*.png daemon/ledger/schema.sql; do
         put 0644 "$page" "$docs/$page"
     done
     for page in docs/*.[1-8]; do

@@ -42,6 +42,29 @@ service 301 Rosa' "$("$program" machine TR-9 -c "$folder/my.conf" --now 2027-03-
 same the_ledger_is_whole ok "$(sqlite3 "$folder/my.db" 'PRAGMA integrity_check')"
 say 2027-03-15 Ines 'M12 1340'
 same and_goes_on_working 1 "$(sqlite3 "$folder/my.db" "SELECT count(*) FROM readings WHERE meter_hundredths = 134000")"
-same every_page_that_it_names_is_there '' "$(grep -o '](\([a-z.-]*[.][a-z0-9]*\))' docs/guide.md | tr -d ']()' |
+same every_page_that_it_names_is_there '' "$(grep -o '](\([a-z./-]*[.][a-z0-9]*\))' docs/guide.md | tr -d ']()' |
     while read -r page; do [ -e "docs/$page" ] || echo "$page"; done)"
+
+# The picture of the first conversation says what is answered.
+cat >"$folder/first.conf" <<END
+ledger = "$folder/first.db";
+door = "$folder/door";
+shop: { name = "Alder Works"; number = "+12065550100"; time_zone = "America/Los_Angeles"; };
+plans: ( { name = "drive"; title = "Drive oil and filters"; first = 75.0; every = 500.0; } );
+kinds: ( { name = "ridge-60"; plans = ("drive"); hours_per_week = 30.0; } );
+people: ( { name = "Ines"; phone = "+12065550110"; }, { name = "Rosa"; phone = "+12065550111"; role = "shop"; } );
+machines: ( { name = "M12"; kind = "ridge-60"; crew = ("Ines"); last_done = { drive = 1075.0; }; } );
+END
+# picture GROUP: the texts of that group, a line each
+picture() {
+    sed -n "/id=\"$1\"/,/<\/g>/p" docs/pictures/first-texts.svg | grep '<text' |
+        sed -E 's/<[^>]*>//g; s/^ *//; s/ *$//'
+}
+day=10
+picture texted >"$folder/texted"
+while read -r body; do
+    day=$((day + 1))
+    "$program" text -c "$folder/first.conf" --now "2027-03-${day}T10:00:00-07:00" --as Ines "$body"
+done <"$folder/texted" >"$folder/answered"
+same the_first_conversation_is_as_pictured "$(picture answered)" "$(cat "$folder/answered")"
 exit "$status"

@@ -34,7 +34,7 @@ same every_file_has_its_place "/etc/meterpost.conf
 /usr/share/doc/meterpost/LICENSE
 /usr/share/doc/meterpost/README.md
 /usr/share/doc/meterpost/daemon/ledger/schema.sql
-$(ls docs/*.md docs/schemas/*.json docs/screens/*.png | sed 's|^|/usr/share/doc/meterpost/|' | sort)
+$(ls docs/*.md docs/schemas/*.json docs/pictures/*.svg docs/screens/*.png | sed 's|^|/usr/share/doc/meterpost/|' | sort)
 /usr/share/doc/meterpost/meterpost.conf
 /usr/share/man/man1/meterpost.1
 /usr/share/man/man5/meterpost.conf.5
