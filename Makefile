@@ -242,6 +242,11 @@ arms: ## for arm64 and armhf: tests and demo under emulation, and the packages
 	@sh config/packages.sh arms
 	@sh tests/box/arms.sh
 
+box: ## boots the package in an emulated box and tries what happens to one; BEFORE=older.deb
+	@sh config/packages.sh build package box
+	@$(AGAIN) $(BUILD)/standin-modem
+	@BEFORE='$(BEFORE)' sh tests/box/box.sh
+
 # Proofs of the parsers; docs/proofs.md says what each of them shows.
 fuzz: SECONDS ?= 60
 fuzz: ## each fuzz target for SECONDS (60)
@@ -265,6 +270,6 @@ help: ## this list
 
 .SECONDARY:
 .PHONY: all demo try screens test check crash flood replies bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
-        install uninstall deb arms fuzz coverage analyse bench clean help
+        install uninstall deb arms box fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

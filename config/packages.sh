@@ -4,7 +4,7 @@
 # one of its children) and we are root or may become it by sudo. Says and does nothing when all is
 # there. Elsewhere it prints what to type and ends with 69.
 #
-#     config/packages.sh [build | test | package | arms | proof | browser] ...      (build, when nothing is named)
+#     config/packages.sh [build | test | package | arms | box | proof | browser] ...      (build, when nothing is named)
 #
 # Each need: its set; how it is found (command, header, module by pkg-config, perl module, file);
 # what is looked for; the Debian package, with an older or newer name behind "|". A "?" before it: not
@@ -48,6 +48,11 @@ package command fakeroot       fakeroot
 package command lintian        lintian
 arms  command mmdebstrap       mmdebstrap
 arms  command unshare          util-linux
+box   command mmdebstrap       mmdebstrap
+box   command qemu-system-x86_64 qemu-system-x86
+box   command qemu-img         qemu-utils
+box   command mke2fs           e2fsprogs
+box   command python3          python3-minimal
 proof command clang            clang
 proof file    /usr/lib/llvm-*/lib/clang/*/lib/linux/libclang_rt.fuzzer*.a libclang-rt-dev|libclang-rt-14-dev
 proof command llvm-profdata    llvm
@@ -142,9 +147,9 @@ install() {
 sets=${*:-build}
 for set_wanted in $sets; do
     case $set_wanted in
-    build | test | package | arms | proof | browser) ;;
+    build | test | package | arms | box | proof | browser) ;;
     *)
-        echo "usage: config/packages.sh [build | test | package | arms | proof | browser] ..." >&2
+        echo "usage: config/packages.sh [build | test | package | arms | box | proof | browser] ..." >&2
         exit 64
         ;;
     esac
