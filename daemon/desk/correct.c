@@ -131,12 +131,43 @@ static bool own_last(struct turn *turn, struct reading_row *last)
            last->meter_hundredths == said->hours.hundredths;
 }
 
+/* The figure in place of that reading, judged as if the first had not been sent. */
+static void replace_own(struct turn *turn, struct figure *figure, const struct reading_row *last)
+{
+    struct ledger *ledger = turn->desk->ledger;
+    bool judged = record_strike(ledger, RECORD_READING, 0, last->id, turn->person_id, turn->now_s,
+                                "weighed") == LEDGER_OK &&
+                  figure_judge(turn, figure) &&
+                  record_unstrike(ledger, RECORD_READING, last->id) == LEDGER_OK;
+    if (judged && figure->judgement.verdict == YARD_DOUBTFUL) {
+        doubt_refuse(turn, figure);
+        return;
+    }
+    if (!judged || record_strike(ledger, RECORD_READING, turn->text_id, last->id, turn->person_id,
+                                 turn->now_s, "corrected by its sender") != LEDGER_OK) {
+        return;
+    }
+    struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
+    wording_set_hours(&values, WORDING_LAST, last->meter_hundredths);
+    turn->desk->unsettled = true;
+    if (figure->judgement.verdict != YARD_ALREADY_NOTED) {
+        figure_save(turn, figure);
+    }
+    if (last->machine_id != figure->machine_id) {
+        int32_t other = desk_machine(turn->desk, last->machine_id);
+        wording_set(&values, WORDING_OTHER,
+                    other >= 0 ? turn->desk->settings->machines[other].name : "?");
+        turn_say(turn, WORDING_CORRECTED_MACHINE, &values);
+    } else {
+        turn_say(turn, WORDING_CORRECTED, &values);
+    }
+    figure_stand(turn, figure);
+}
+
 void correct_own(struct turn *turn)
 {
     const struct crew_statement *said = turn->said;
-    struct ledger *ledger = turn->desk->ledger;
     struct reading_row last;
-    struct wording_values values = turn_values(turn, turn->machine, -1);
     if (!own_last(turn, &last)) {
         struct crew_statement reading = *said;
         reading.kind = !said->hours.present ? CREW_UNKNOWN
@@ -164,34 +195,7 @@ void correct_own(struct turn *turn)
     turn->entry->machine = turn->desk->settings->machines[machine].name;
     turn->entry->has_hours = true;
     turn->entry->hours_hundredths = figure.hundredths;
-    /* Judged as if the first had not been sent. */
-    bool judged = record_strike(ledger, RECORD_READING, 0, last.id, turn->person_id, turn->now_s,
-                                "weighed") == LEDGER_OK &&
-                  figure_judge(turn, &figure) &&
-                  record_unstrike(ledger, RECORD_READING, last.id) == LEDGER_OK;
-    if (judged && figure.judgement.verdict == YARD_DOUBTFUL) {
-        doubt_refuse(turn, &figure);
-        return;
-    }
-    if (!judged || record_strike(ledger, RECORD_READING, turn->text_id, last.id, turn->person_id,
-                                 turn->now_s, "corrected by its sender") != LEDGER_OK) {
-        return;
-    }
-    values = turn_values(turn, machine, figure.hundredths);
-    wording_set_hours(&values, WORDING_LAST, last.meter_hundredths);
-    turn->desk->unsettled = true;
-    if (figure.judgement.verdict != YARD_ALREADY_NOTED) {
-        figure_save(turn, &figure);
-    }
-    if (last.machine_id != figure.machine_id) {
-        int32_t other = desk_machine(turn->desk, last.machine_id);
-        wording_set(&values, WORDING_OTHER,
-                    other >= 0 ? turn->desk->settings->machines[other].name : "?");
-        turn_say(turn, WORDING_CORRECTED_MACHINE, &values);
-    } else {
-        turn_say(turn, WORDING_CORRECTED, &values);
-    }
-    figure_stand(turn, &figure);
+    replace_own(turn, &figure, &last);
 }
 
 void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hundredths,
