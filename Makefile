@@ -215,6 +215,9 @@ $(BUILD)/replies: $(call object,tests/bench/replies.c) $(BUILD)/libmeterpost.a
 replies: $(BUILD)/replies ## every reply in every language with its length, for reading aloud
 	@$(BUILD)/replies
 
+year: $(BUILD)/tests/year_test all ## plays the year of fixtures/year and writes its story anew
+	@YEAR_WRITE=1 $(BUILD)/tests/year_test
+
 $(BUILD)/texts-bench: $(call object,tests/bench/texts_bench.c) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^
 
@@ -269,7 +272,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC HOSTCC CFLAGS BUILD SAN CONF V'
 
 .SECONDARY:
-.PHONY: all demo try screens test check crash flood replies bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
+.PHONY: all demo try screens test check crash flood replies year bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
         install uninstall deb arms box fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))
