@@ -60,7 +60,9 @@ static const struct verb {
      "stock [-c FILE] [--weeks N] [--used] [--json | --csv] [--now TIME]",
      "meterpost stock --weeks 8\nmeterpost stock --weeks 52 --used --csv > used.csv\n"},
     {"sheet", sheet_verb, NULL, COUNTER_YARD, true, 0, "a job sheet to print for one machine",
-     "sheet MACHINE [PLAN] [-c FILE] [--json] [--now TIME]", "meterpost sheet M12 drive\n"},
+     "sheet MACHINE [PLAN] [-c FILE] [--for PERSON] [--page | --json] [--now TIME]",
+     "meterpost sheet M12 drive\n"
+     "meterpost sheet M12 --for Ines --page > sheet.html\n"},
     {"board", board_verb, NULL, COUNTER_YARD, true, 0, "the yard at a glance, as a page (HTML)",
      "board [FILE] [-c FILE] [--wall] [--json] [--now TIME]",
      "meterpost board > yard.html\n"

@@ -38,6 +38,8 @@ static const struct known_option {
     {"config", 'c', OPTION_TEXT, AT(config), " FILE",
      "the config file; " OPTIONS_CONFIG_FILE " unless given", true},
     {"as", 0, OPTION_TEXT, AT(as), " PERSON", "who says it, by the name in the config", false},
+    {"for", 0, OPTION_TEXT, AT(for_whom), " PERSON", "in that person's language", false},
+    {"page", 0, OPTION_FLAG, AT(page), "", "a page to print (HTML) instead", false},
     {"history", 0, OPTION_FLAG, AT(history), "", "the whole record", false},
     {"weeks", 0, OPTION_WEEKS, AT(days), " N", "how many weeks ahead; 4 unless given", false},
     {"days", 0, OPTION_DAYS, AT(days), " N", "how many days back; 14 unless given", false},

@@ -133,6 +133,9 @@ int table_print(const struct table *table, FILE *out);
 int table_print_last(const struct table *table, const struct screen *screen, size_t most,
                      FILE *out);
 
+/* The rows made for a screen as a table of a page. */
+void table_print_page(const struct table *table, FILE *out);
+
 /* The rows as an array of objects; the caller's. NULL once memory was short. */
 struct json_object *table_json(const struct table *table);
 /* One row alone. */

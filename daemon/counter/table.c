@@ -8,6 +8,7 @@
 #include <string.h>
 #include <sysexits.h>
 
+#include "daemon/board/markup.h"
 #include "daemon/counter/csv.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/neutral.h"
@@ -563,6 +564,30 @@ int table_print_last(const struct table *table, const struct screen *screen, siz
         print_upright(&shown, screen, out);
     }
     return EX_OK;
+}
+
+void table_print_page(const struct table *table, FILE *out)
+{
+    if (table == NULL || table->short_of_memory) {
+        return;
+    }
+    (void)fputs("<table>\n<thead><tr>", out);
+    for (size_t i = 0; i < table->column_count; i++) {
+        (void)fputs(is_figure(table->columns[i]) ? "<th class=\"figure\">" : "<th>", out);
+        html_text(out, table->columns[i]->title);
+        (void)fputs("</th>", out);
+    }
+    (void)fputs("</tr></thead>\n<tbody>\n", out);
+    for (size_t i = 0; i < table->line_count; i++) {
+        (void)fputs("<tr>", out);
+        for (size_t j = 0; j < table->column_count; j++) {
+            (void)fputs(is_figure(table->columns[j]) ? "<td class=\"figure\">" : "<td>", out);
+            html_text(out, table->lines[i].cells[j]);
+            (void)fputs("</td>", out);
+        }
+        (void)fputs("</tr>\n", out);
+    }
+    (void)fputs("</tbody>\n</table>\n", out);
 }
 
 int table_print(const struct table *table, FILE *out)
