@@ -19,7 +19,7 @@ static void the_sample_is_well_as_it_stands(void **state)
     assert_int_equal(settings->plans[0].plan.first_hundredths, 7500);
     assert_int_equal(settings->plans[0].plan.every_hundredths, 50000);
     assert_true(settings->plans[0].step_count > 10);
-    assert_int_equal(settings->plans[0].caution_count, 3); /* the usual ones are the sheet's */
+    assert_int_equal(settings->plans[0].caution_count, 7); /* the usual ones are the sheet's */
     settings_free(settings);
 }
 
@@ -47,7 +47,7 @@ static void the_summary_says_machines_plans_people_and_hours(void **state)
         "comes first\n",
         "    takes 5 qt 20W-50 synthetic for 2 sides (sold in 1 qt), 2 drive oil filter for 2 "
         "sides\n",
-        "    the job sheet has 2 blanks to fill in\n",
+        "    the job sheet has 3 blanks to fill in\n",
         "  1 bay with 420 minutes of work a day; board /var/lib/meterpost/board.html\n",
         "  M12: ridge-60, plan drive + belts, crew Ines, drive last done at 1075 h on 2026-03-14, "
         "belts last done at 1300 h\n",
