@@ -53,9 +53,10 @@ static const struct verb {
      "texts [-c FILE] [--json | --csv] [--days N] [--now TIME]", "meterpost texts --days 3\n"},
     {"machine", machine_verb, NULL, COUNTER_YARD, true, 0,
      "one machine: how it stands, its hours, its record",
-     "machine NAME [-c FILE] [--history] [--json | --csv] [--now TIME]",
+     "machine NAME [-c FILE] [--history] [--page | --json | --csv] [--now TIME]",
      "meterpost machine M12\n"
-     "meterpost machine M12 --history\n"},
+     "meterpost machine M12 --history\n"
+     "meterpost machine M12 --page > m12.html\n"},
     {"stock", stock_verb, NULL, COUNTER_YARD, false, 0, "parts and fluids for the next weeks",
      "stock [-c FILE] [--weeks N] [--used] [--json | --csv] [--now TIME]",
      "meterpost stock --weeks 8\nmeterpost stock --weeks 52 --used --csv > used.csv\n"},
@@ -72,17 +73,19 @@ static const struct verb {
      "due dates for a calendar (iCalendar)", "calendar [-c FILE] [--json] [--now TIME]",
      "meterpost calendar > services.ics\n"},
     {"export", export_verb, NULL, COUNTER_LEDGER, true, 0,
-     "readings, services, swaps, parkings or texts as CSV",
-     "export readings|services|swaps|parkings|texts [-c FILE] [--json | --csv]",
-     "meterpost export readings > readings.csv\n"},
+     "the record, readings, services, swaps, parkings or texts as CSV",
+     "export record|readings|services|swaps|parkings|texts [MACHINE] [-c FILE] [--json | --csv]",
+     "meterpost export record > record.csv\n"
+     "meterpost export record M12 > m12.csv\n"},
     {"modem", NULL, modem_verb, COUNTER_SETTINGS, true, 0,
      "finds the port, says what the modem is, sends a trial",
      "modem [-c FILE] [--send NUMBER TEXT] [--json]",
      "meterpost modem\n"
      "meterpost modem --send +12065550110 \"a trial\"\n"},
     {"import", import_verb, NULL, COUNTER_SETTINGS, true, 0,
-     "readings, services, swaps or parkings of the past from CSV",
-     "import readings|services|swaps|parkings FILE [-c FILE] [--columns LIST] [--apply] [--json] "
+     "a record, or readings, services, swaps or parkings, from CSV",
+     "import record|readings|services|swaps|parkings FILE [-c FILE] [--columns LIST] [--apply] "
+     "[--json] "
      "[--now TIME]",
      "meterpost import readings readings.csv\n"
      "meterpost import readings readings.csv --apply\n"},

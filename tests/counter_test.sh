@@ -88,6 +88,24 @@ same the_usual_cautions_stand_on_every_sheet 'jack 1 maker 1 hot 1 belts 1 Used 
 same the_sheet_says_what_to_text '    M12 DONE drive ______ ____ qt' "$(meterpost sheet M12 | tail -n 1)"
 same a_sheet_fits_its_paper 0 "$(meterpost sheet M12 | awk 'length > 79' | wc -l)"
 
+# Renamed, sold, and gone from the config: the record stays.
+sed 's/{ name = "M12"; /{ name = "M21"; formerly = ("M12"); /' "$folder/yard.conf" >"$folder/renamed.conf"
+sed 's/{ name = "M12";[^}]*},//' "$folder/yard.conf" >"$folder/sold.conf"
+sed 's/serial = "A-1";/& gone = "2027-04-08";/' "$folder/yard.conf" >"$folder/gone.conf"
+at() { conf=$1; shift; "$program" "$@" -c "$folder/$conf.conf" --now 2027-04-09; }
+same a_machine_is_found_by_the_name_it_had 'M12 is called M21 now.|M21, ridge-60, serial A-1, crew Ines' "$(at renamed machine M12 | head -n 2 | paste -sd '|')"
+same one_that_the_config_has_no_more_is_found_by_its_record 'M12, which is not in the config any more 3' \
+    "$(at sold machine M12 | head -n 1) $(at sold machine M12 --json | jq '.record | map(select(.what == "reading")) | length')"
+same its_record_goes_out_too 3 "$(at sold export readings M12 | sed 1d | grep -c '^M12')"
+same of_one_that_is_gone_nothing_comes_due '0   gone since 2027-04-08: nothing comes due 2027-04-08' \
+    "$(at gone machine M12 >"$folder/said"; echo $?) $(sed -n 2p "$folder/said") $(at gone machine M12 --json | jq -r .gone_on)"
+same a_page_for_its_buyer 'Service record of M12|M12, ridge-60, serial A-1|76 h on the meter on 2027-04-08|2027-04-01|2027-04-08|Alder Works, as of 2027-04-09' \
+    "$(at gone machine M12 --page | grep -o -e '<h1>[^<]*' -e '<dd>[^<]*' | sed 's/<[^>]*>//' | paste -sd '|')"
+same and_of_one_that_only_its_record_is_left_of '0 M12' \
+    "$(at sold machine M12 --page >"$folder/page"; echo $?) $(grep -o '<dd>[^<]*' "$folder/page" | head -n 1 | sed 's/<dd>//')"
+same nothing_of_that_name_is_said_to_be_so 'meterpost: no machine M13|64' \
+    "$(at sold machine M13 2>&1| sed 's/; did.*//')|$(at sold machine M13 >/dev/null 2>&1; echo $?)"
+
 say 2027-04-09 Rosa 'M12 DONE 77 4.7qt' >/dev/null
 same a_service_restarts_the_count 'M12 fine 577' \
     "$(meterpost due --now 2027-04-09T13:00:00-07:00 --json |

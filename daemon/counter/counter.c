@@ -271,6 +271,46 @@ int32_t counter_plan(const struct settings *settings, int32_t machine, const cha
     return -1;
 }
 
+/* Adds a name of the ledger to those that may have been meant; the last one that is alike is it. */
+struct name_sought {
+    struct nearest *nearest;
+    struct counter_named *named;
+    bool found;
+};
+
+static void take_name(void *ctx, int64_t machine_id, const char *name)
+{
+    struct name_sought *sought = ctx;
+    if (strcasecmp(name, sought->nearest->word) == 0) {
+        sought->found = true;
+        sought->named->id = machine_id;
+        (void)snprintf(sought->named->name, sizeof sought->named->name, "%s", name);
+    }
+}
+
+int counter_on_record(const struct counter *counter, const char *name, struct counter_named *named)
+{
+    const struct settings *settings = counter->settings;
+    struct nearest nearest;
+    *named = (struct counter_named){.machine = counter_machine(settings, name, &nearest)};
+    if (named->machine < 0) {
+        named->machine = settings_find_former(settings, name);
+        named->formerly = named->machine >= 0;
+    }
+    if (named->machine >= 0) {
+        const char *now = settings->machines[named->machine].name;
+        (void)snprintf(named->name, sizeof named->name, "%s", now);
+        enum ledger_result result = machines_id(counter->ledger, now, &named->id);
+        named->id = result == LEDGER_OK ? named->id : 0;
+        return counter_ledger_status(counter, result == LEDGER_NONE ? LEDGER_OK : result);
+    }
+    struct name_sought sought = {&nearest, named, false};
+    enum ledger_result result = machines_each(counter->ledger, take_name, &sought);
+    return result != LEDGER_OK ? counter_ledger_status(counter, result)
+           : sought.found      ? EX_OK
+                               : counter_unknown(counter, "machine", &nearest);
+}
+
 int counter_unknown(const struct counter *counter, const char *what, const struct nearest *nearest)
 {
     (void)fprintf(counter->err, "meterpost: no %s %s", what, nearest->word);

@@ -93,6 +93,17 @@ int32_t counter_machine(const struct settings *settings, const char *name, struc
 int32_t counter_person(const struct settings *settings, const char *name, struct nearest *nearest);
 int32_t counter_plan(const struct settings *settings, int32_t machine, const char *name,
                      struct nearest *nearest);
+/* A machine of the config, by its name or a former one; or one that the ledger alone has, whose line in
+ * the config is gone. */
+struct counter_named {
+    int32_t machine; /* index into the settings, -1 only on record */
+    int64_t id;      /* the ledger's; 0: it has not heard of it */
+    char name[PEOPLE_NAME_OCTETS];
+    bool formerly; /* it was asked for by a name that it has no more */
+};
+/* Returns 0, or an exit status after saying why on err. */
+int counter_on_record(const struct counter *counter, const char *name, struct counter_named *named);
+
 /* "no machine M21; did you mean M12?" on err; returns 64. */
 int counter_unknown(const struct counter *counter, const char *what, const struct nearest *nearest);
 

@@ -1,22 +1,18 @@
 /* SPDX-License-Identifier: MIT
- * export: what leaves the house: readings, services, changes of meter, spells laid up or texts as CSV (RFC
- * 4180), whole. The first columns are fixed for programs; more may
+ * export: what leaves the house: the whole record, readings, services, changes of meter, spells laid up or
+ * texts as CSV (RFC 4180), whole. The first columns are fixed for programs; more may
  * follow behind them. Import reads its files by the same columns. */
 #include <string.h>
 #include <sysexits.h>
 
+#include "daemon/counter/chronicle.h"
 #include "daemon/counter/counter.h"
 #include "daemon/counter/import.h"
 #include "daemon/counter/verbs.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/texts.h"
 
-struct export_row {
-    const char *machine;
-    struct record_line line;
-};
-
-#define AT(field) offsetof(struct export_row, field)
+#define AT(field) offsetof(struct chronicle_row, field)
 static const struct column reading_list[] = {
     {NULL, "machine", COLUMN_TEXT, .at = AT(machine), .import_as = IMPORT_COLUMN_MACHINE,
      .needed = true},
@@ -80,6 +76,7 @@ static const struct column parking_list[] = {
 #undef AT
 
 static const struct export_kind kinds[] = {
+    {"record", IMPORT_RECORD, {NULL}, {NULL, 0, true}, "machine,at,what,hours"},
     {"readings",
      IMPORT_READINGS,
      {"reading"},
@@ -124,10 +121,12 @@ struct export_taking {
 static void take_line(void *ctx, const char *machine, const struct record_line *line)
 {
     struct export_taking *taking = ctx;
+    if (taking->kind->what == IMPORT_RECORD) {
+        table_add(taking->table, &(struct chronicle_row){machine, *line}, TABLE_PLAIN);
+    }
     for (size_t i = 0; i < EXPORT_LINES_MAX && taking->kind->lines[i] != NULL; i++) {
         if (strcmp(line->kind, taking->kind->lines[i]) == 0) {
-            struct export_row row = {machine, *line};
-            table_add(taking->table, &row, TABLE_PLAIN);
+            table_add(taking->table, &(struct chronicle_row){machine, *line}, TABLE_PLAIN);
         }
     }
 }
@@ -144,35 +143,56 @@ static int say_what(const struct counter *counter, struct nearest *nearest)
         (void)fprintf(counter->err, "meterpost: no %s to export; did you mean %s?\n", nearest->word,
                       nearest->name);
     } else {
-        (void)fprintf(counter->err, "meterpost: say what: meterpost export readings; also "
-                                    "services, swaps, parkings, texts\n");
+        (void)fprintf(counter->err, "meterpost: say what: meterpost export record; also "
+                                    "readings, services, swaps, parkings, texts; and of which "
+                                    "machine, unless of all\n");
     }
     return EX_USAGE;
 }
 
+static int print_rows(const struct counter *counter, const char *name, const struct table *table)
+{
+    if (!counter->options->json) {
+        return table_print(table, counter->out);
+    }
+    struct json_object *whole = json_object_new_object();
+    json_add_text(whole, "kind", name);
+    json_add(whole, "rows", table_json(table));
+    return json_write(whole, counter->out);
+}
+
 int export_verb(struct counter *counter)
 {
-    const char *name = counter->options->word_count == 1 ? counter->options->words[0] : "";
+    const struct options *options = counter->options;
+    const char *name =
+        options->word_count >= 1 && options->word_count <= 2 ? options->words[0] : "";
     struct nearest nearest;
     const struct export_kind *kind = export_kind_find(name, &nearest);
-    if (kind == NULL && strcmp(name, "texts") != 0) {
+    bool of_texts = strcmp(name, "texts") == 0;
+    if ((kind == NULL && !of_texts) || (of_texts && options->word_count > 1)) {
         return say_what(counter, &nearest);
     }
+    int64_t machine_id = 0; /* all */
+    if (options->word_count == 2) {
+        struct counter_named named;
+        int status = counter_on_record(counter, options->words[1], &named);
+        if (status != EX_OK) {
+            return status;
+        }
+        machine_id = named.id != 0 ? named.id : -1;
+    }
     struct columns texts = {text_columns.list, text_columns.count, true};
-    enum table_form form = counter->options->json ? TABLE_JSON : TABLE_CSV;
+    const struct columns *columns = of_texts                      ? &texts
+                                    : kind->what == IMPORT_RECORD ? &chronicle_columns
+                                                                  : &kind->columns;
     struct table *table =
-        table_new(kind != NULL ? &kind->columns : &texts, form, counter->settings);
+        table_new(columns, options->json ? TABLE_JSON : TABLE_CSV, counter->settings);
     struct export_taking taking = {kind, table};
     int status = counter_ledger_status(
-        counter, kind != NULL ? record_each(counter->ledger, 0, take_line, &taking)
+        counter, kind != NULL ? record_each(counter->ledger, machine_id, take_line, &taking)
                               : texts_each(counter->ledger, 0, INT64_MAX, take_text, table));
-    if (status == EX_OK && form == TABLE_JSON) {
-        struct json_object *whole = json_object_new_object();
-        json_add_text(whole, "kind", name);
-        json_add(whole, "rows", table_json(table));
-        status = json_write(whole, counter->out);
-    } else if (status == EX_OK) {
-        status = table_print(table, counter->out);
+    if (status == EX_OK) {
+        status = print_rows(counter, name, table);
     }
     if (status == EX_OSERR) {
         (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");

@@ -68,10 +68,9 @@ static enum ledger_result add_parking(struct ledger *ledger, const struct additi
 }
 
 static enum ledger_result (*const adders[])(struct ledger *ledger, const struct addition *of) = {
-    [IMPORT_READINGS] = add_reading,
-    [IMPORT_SERVICES] = add_service,
-    [IMPORT_SWAPS] = add_swap,
-    [IMPORT_PARKINGS] = add_parking,
+    [IMPORT_RECORD] = NULL, /* import_record */
+    [IMPORT_READINGS] = add_reading, [IMPORT_SERVICES] = add_service,
+    [IMPORT_SWAPS] = add_swap,       [IMPORT_PARKINGS] = add_parking,
 };
 
 static enum ledger_result add_row(struct ledger *ledger, const struct import_rows *rows,
@@ -129,11 +128,14 @@ static void report(const struct counter *counter, const struct import_rows *rows
     } else {
         (void)fprintf(counter->out,
                       "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n",
-                      mistakes->file, judge->added, rows->kind->name, applied ? "added" : "to add",
-                      judge->already, rows->struck);
-        if (!applied) {
+                      mistakes->file, judge->added,
+                      rows->kind->what == IMPORT_RECORD ? "lines of a record" : rows->kind->name,
+                      applied ? "added" : "to add", judge->already, rows->struck);
+        if (!applied && rows->kind->what != IMPORT_RECORD) {
             import_columns_print(rows, counter->out);
             import_rows_print(rows, counter->out);
+        }
+        if (!applied) {
             (void)fprintf(counter->out,
                           "Nothing was changed. To do it, type the same with --apply.\n");
         }
@@ -182,6 +184,23 @@ static enum ledger_result transact(struct ledger *ledger, struct import_judge *j
     return result;
 }
 
+/* A whole record goes its own way: nothing in it is judged, it is there or it is not. */
+static int put_back(struct counter *counter, struct import_rows *rows, struct csv *csv)
+{
+    bool apply = counter->options->apply;
+    struct import_judge judge = {0};
+    int status = open_ledger(counter);
+    if (status == EX_OK) {
+        status = import_record(counter->settings, counter->ledger, csv, apply, counter->now_s,
+                               &rows->mistakes, &judge.added, &judge.already,
+                               rows->mistakes.list == NULL ? counter->out : NULL);
+        if (status == EX_OK || status == EX_DATAERR) {
+            report(counter, rows, &judge, apply && status == EX_OK);
+        }
+    }
+    return status;
+}
+
 static int judge_and_add(struct counter *counter, struct import_rows *rows)
 {
     bool apply = counter->options->apply;
@@ -221,8 +240,8 @@ int import_verb(struct counter *counter)
     if (kind == NULL) {
         (void)fprintf(counter->err,
                       "meterpost: say what and from where: meterpost import readings FILE; "
-                      "also services, swaps, parkings (texts are what phones sent, and are not "
-                      "imported)\n");
+                      "also services, swaps, parkings; or a whole record (texts are what phones "
+                      "sent, and are not imported)\n");
         return EX_USAGE;
     }
     struct import_rows rows = {.settings = counter->settings,
@@ -249,7 +268,9 @@ int import_verb(struct counter *counter)
     int status = EX_OSERR; /* memory is short, and was said to be */
     rows.mistakes.list = options->json ? json_object_new_array() : NULL;
     csv_begin(&csv, text, length);
-    if (import_rows_read(&rows, &csv)) {
+    if (kind->what == IMPORT_RECORD) {
+        status = put_back(counter, &rows, &csv);
+    } else if (import_rows_read(&rows, &csv)) {
         status = judge_and_add(counter, &rows);
     } else if (rows.mistakes.count > 0) {
         report(counter, &rows, &(struct import_judge){0}, false);

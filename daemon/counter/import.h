@@ -38,7 +38,7 @@ struct import_shown {
 };
 const char *import_show(const char *cell, struct import_shown *shown);
 
-enum import_what { IMPORT_READINGS, IMPORT_SERVICES, IMPORT_SWAPS, IMPORT_PARKINGS };
+enum import_what { IMPORT_RECORD, IMPORT_READINGS, IMPORT_SERVICES, IMPORT_SWAPS, IMPORT_PARKINGS };
 
 /* What is read of a column. */
 enum import_column {
@@ -54,10 +54,12 @@ enum import_column {
     IMPORT_COLUMN_QUANTITY,
     IMPORT_COLUMN_UNIT,
     IMPORT_COLUMN_PARKING,
+    IMPORT_COLUMN_AS_IS, /* what it is, into the row (import_record) */
     IMPORT_COLUMN_COUNT
 };
 
-/* What is exported and can be imported again, with the columns of both (export.c). */
+/* What is exported and can be imported again, with the columns of both (export.c). Of the record all
+ * lines. */
 #define EXPORT_LINES_MAX 2
 struct export_kind {
     const char *name;
@@ -132,6 +134,13 @@ struct import_judge {
 bool import_judge_begin(struct import_judge *judge, struct import_rows *rows,
                         struct ledger *ledger);
 void import_judge_end(struct import_judge *judge);
+
+/* The whole record of machines that have none here: read, judged, and with `apply` put back, all or
+ * nothing, to the row. ledger NULL: there is none yet. Returns 0, or an exit status after saying why;
+ * once a mistake was named *added is 0. */
+int import_record(const struct settings *settings, struct ledger *ledger, struct csv *csv,
+                  bool apply, int64_t now_s, struct import_mistakes *mistakes, size_t *added,
+                  size_t *already, FILE *notes);
 
 /* Judges each row: accepted, on record already, or a mistake that is named. */
 enum ledger_result import_judge_rows(struct import_judge *judge);

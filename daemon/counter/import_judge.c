@@ -299,6 +299,7 @@ static void judge_parking(struct import_judge *judge, struct import_row *row)
 }
 
 static void (*const judges[])(struct import_judge *judge, struct import_row *row) = {
+    [IMPORT_RECORD] = NULL, /* import_record */
     [IMPORT_READINGS] = judge_reading,
     [IMPORT_SERVICES] = judge_service,
     [IMPORT_SWAPS] = judge_swap,

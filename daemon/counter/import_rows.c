@@ -67,25 +67,6 @@ static const char *cell_of(const struct import_rows *rows, enum import_column co
 
 /* ---- values */
 
-/* Thousandths of a decimal figure, nothing around it; up to 999999.999. */
-static bool quantity_read(const char *text, int64_t *thousandths)
-{
-    size_t whole = strspn(text, "0123456789");
-    size_t point = text[whole] == '.' ? 1 : 0;
-    size_t decimals = point != 0 ? strspn(&text[whole + 1], "0123456789") : 0;
-    if (whole == 0 || whole > 6 || decimals > 3 || point > decimals ||
-        text[whole + point + decimals] != '\0') {
-        return false;
-    }
-    *thousandths = 0;
-    for (size_t i = 0; i < whole + 3; i++) {
-        size_t at = i < whole ? i : i + 1;
-        int digit = i < whole + decimals ? text[at] - '0' : 0;
-        *thousandths = *thousandths * 10 + digit;
-    }
-    return true;
-}
-
 /* What is none of the config's names is a mistake. */
 static void read_machine(struct import_rows *rows, const char *cell, struct import_row *row)
 {

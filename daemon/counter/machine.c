@@ -4,7 +4,9 @@
 #include <string.h>
 #include <sysexits.h>
 
+#include "daemon/counter/chronicle.h"
 #include "daemon/counter/counter.h"
+#include "daemon/counter/handover.h"
 #include "daemon/counter/plot.h"
 #include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
@@ -14,133 +16,10 @@
 #define RECORD_SHOWN 12 /* lines, unless --history asks for all */
 #define PLOT_COLUMNS 79
 
-/* ---- the record */
-
-/* The stages of alerts as people read them. */
-static const char *stage_says(const char *word)
-{
-    static const char *const words[][2] = {
-        {"recheck", "crew asked to look at the level again"},
-        {"rechecked", "level looked at again"},
-        {"recheck-again", "crew asked once more to look at the level"},
-        {"unchecked", "shop told that the level was not looked at"},
-        {"silent", "crew asked for a reading"},
-        {"silent-shop", "shop told that no reading came"},
-        {"wanted", "shop told that no reading came, near the service"},
-        {"unbrought", "shop told that it was not brought on the booked day"},
-        {"crew-due", "crew told that it is due"},
-        {"crew-overdue", "crew told that it is overdue"},
-        {"escalated", "told on, being overdue for long and not booked"},
-        {"gone", "shop told that somebody still texts about it"},
-    };
-    enum due_stage stage;
-    if (due_stage_find(word, &stage)) {
-        return due_stage_row(stage)->says;
-    }
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
-        if (strcmp(word, words[i][0]) == 0) {
-            return words[i][1];
-        }
-    }
-    return word;
-}
-
-static void write_struck(const struct record_line *line, FILE *out)
-{
-    char at[ZONE_TEXT_OCTETS];
-    zone_write_rfc3339(line->struck_s, at, sizeof at);
-    if (strcmp(line->kind, "alert") == 0) {
-        (void)fprintf(out, "[void since %.10s] ", at);
-        return;
-    }
-    (void)fprintf(out, "[struck out %.10s%s%s", at, line->struck_by[0] != '\0' ? " by " : "",
-                  line->struck_by);
-    (void)fprintf(out, "%s%s] ", line->struck_why[0] != '\0' ? ": " : "", line->struck_why);
-}
-
-static void write_what(const struct record_line *line, FILE *out)
-{
-    char figure[HOURS_TEXT_OCTETS], quantity[QUANTITY_TEXT_OCTETS];
-    char day[CIVIL_TEXT_OCTETS], until[ZONE_TEXT_OCTETS];
-    const char *gap = line->plan[0] != '\0' ? ", " : "";
-    if (strcmp(line->kind, "meter") == 0) {
-        (void)fprintf(out, "meter changed, the new one began at %s",
-                      hours_or_blank(line->new_hundredths >= 0, line->new_hundredths, figure));
-    }
-    (void)fputs(line->plan, out);
-    if (line->stage[0] != '\0') {
-        (void)fprintf(out, "%s%s", gap, stage_says(line->stage));
-    }
-    if (line->quantity_thousandths > 0) {
-        (void)fprintf(out, "%s%s %s", gap, quantity_write(line->quantity_thousandths, quantity),
-                      line->unit);
-    }
-    if (line->remark[0] != '\0') {
-        (void)fprintf(out, "%s%s", gap, line->remark);
-    }
-    if (line->day != 0) {
-        (void)fprintf(out, "%s %s", strcmp(line->kind, "booked") == 0 ? "for" : "since",
-                      day_or_blank(true, line->day, day));
-    }
-    if (line->until_s != 0) {
-        zone_write_rfc3339(line->until_s, until, sizeof until);
-        (void)fprintf(out, "no reminders until %.10s", until);
-    }
-}
-
-/* What a person wants to know of a line besides its hours, in a few words. */
-static const char *detail(const struct settings *settings, const void *row,
-                          char room[TABLE_SHOWN_OCTETS])
-{
-    const struct record_line *line = row;
-    char at[ZONE_TEXT_OCTETS], noted[ZONE_TEXT_OCTETS];
-    FILE *stream = fmemopen(room, TABLE_SHOWN_OCTETS, "w");
-    (void)settings;
-    room[0] = '\0';
-    if (stream == NULL) {
-        return room;
-    }
-    if (line->struck_s != 0) {
-        write_struck(line, stream);
-    }
-    write_what(line, stream);
-    zone_write_rfc3339(line->at_s, at, sizeof at);
-    zone_write_rfc3339(line->noted_s, noted, sizeof noted);
-    if (line->noted_s != 0 && strncmp(at, noted, strlen("2027-03-14")) != 0) {
-        (void)fprintf(stream, "%s(noted %.10s)", ftell(stream) > 0 ? " " : "", noted);
-    }
-    (void)fclose(stream);
-    return room;
-}
-
-#define AT(field) offsetof(struct record_line, field)
-static const struct column record_list[] = {
-    {"WHEN", "at", COLUMN_TIME, .at = AT(at_s), .not_in_json = true},
-    {"WHAT", "what", COLUMN_TEXT, .at = AT(kind)},
-    {NULL, "at", COLUMN_TIME, .at = AT(at_s), .not_in_csv = true},
-    {"HOURS", "hours", COLUMN_HOURS, .at = AT(meter_hundredths), .when = COLUMN_FROM_0},
-    /* Once a meter was replaced, what it shows is not what the machine has run. */
-    {"TRUE", "true_hours", COLUMN_HOURS, .at = AT(true_hundredths), .when = COLUMN_FROM_0},
-    {NULL, "new_hours", COLUMN_HOURS, .at = AT(new_hundredths), .when = COLUMN_FROM_0},
-    {NULL, "plan", COLUMN_TEXT, .at = AT(plan)},
-    {NULL, "stage", COLUMN_TEXT, .at = AT(stage)},
-    {NULL, "quantity", COLUMN_QUANTITY, .at = AT(quantity_thousandths), .when = COLUMN_FROM_1},
-    {NULL, "unit", COLUMN_TEXT, .at = AT(unit)},
-    {"WHO", "person", COLUMN_TEXT, .at = AT(person)},
-    {"DETAIL", NULL, COLUMN_OWN, .say = detail},
-    {NULL, "remark", COLUMN_TEXT, .at = AT(remark)},
-    {NULL, "struck_at", COLUMN_TIME, .at = AT(struck_s), .when = COLUMN_FROM_1},
-    {NULL, "struck_by", COLUMN_TEXT, .at = AT(struck_by)},
-    {NULL, "struck_why", COLUMN_TEXT, .at = AT(struck_why)},
-    {NULL, "noted_at", COLUMN_TIME, .at = AT(noted_s), .when = COLUMN_FROM_1},
-};
-#undef AT
-static const struct columns record_columns = {COLUMNS(record_list), false};
-
 /* ---- what is shown */
 
 struct machine_report {
-    int32_t machine;
+    struct counter_named named;
     struct yard_standing standings[SETTINGS_PLANS_MAX];
     size_t count;
     int64_t until_s; /* where the record ends */
@@ -153,11 +32,11 @@ struct machine_report {
 static void take_line(void *ctx, const char *machine, const struct record_line *line)
 {
     struct machine_report *report = ctx;
-    (void)machine;
     if (line->at_s > report->until_s) {
         return;
     }
-    table_add(report->record, line, line->struck_s != 0 ? TABLE_FAINT : TABLE_PLAIN);
+    table_add(report->record, &(struct chronicle_row){machine, *line},
+              line->struck_s != 0 ? TABLE_FAINT : TABLE_PLAIN);
     report->meter_changed = report->meter_changed || strcmp(line->kind, "meter") == 0;
     if (line->struck_s != 0 || strcmp(line->kind, "reading") != 0) {
         return;
@@ -177,18 +56,15 @@ static void take_line(void *ctx, const char *machine, const struct record_line *
 static int load(struct counter *counter, struct machine_report *report)
 {
     const struct settings *settings = counter->settings;
-    const struct settings_machine *machine = &settings->machines[report->machine];
+    const struct counter_named *named = &report->named;
     struct yard yard = {.settings = settings, .ledger = counter->ledger};
-    int64_t machine_id = 0;
-    report->count = yard_kind(settings, report->machine)->plan_count;
-    enum ledger_result result =
-        yard_stand_machine(&yard, report->machine, counter->now_s, report->standings);
-    if (result == LEDGER_OK) {
-        result = machines_id(counter->ledger, machine->name, &machine_id);
-        /* One that was never heard of has no record yet. */
-        result = result == LEDGER_OK ? record_each(counter->ledger, machine_id, take_line, report)
-                 : result == LEDGER_NONE ? LEDGER_OK
-                                         : result;
+    enum ledger_result result = LEDGER_OK;
+    if (named->machine >= 0) {
+        report->count = yard_kind(settings, named->machine)->plan_count;
+        result = yard_stand_machine(&yard, named->machine, counter->now_s, report->standings);
+    }
+    if (result == LEDGER_OK && named->id != 0) {
+        result = record_each(counter->ledger, named->id, take_line, report);
     }
     return counter_ledger_status(counter, result);
 }
@@ -232,6 +108,38 @@ static void print_plan(const struct settings *settings, const struct yard_standi
     (void)fputc('\n', out);
 }
 
+/* By the config, or by what the shop has said; 0 where it is not gone. */
+static int32_t gone_day(const struct settings *settings, const struct machine_report *report)
+{
+    if (report->count == 0) {
+        return 0;
+    }
+    const struct settings_machine *machine = &settings->machines[report->named.machine];
+    const struct yard_standing *standing = &report->standings[0];
+    return machine->gone ? machine->gone_day : standing->gone ? standing->gone_day : 0;
+}
+
+/* Where the shop has said that it is. */
+static void print_whereabouts(const struct settings *settings, const struct machine_report *report,
+                              FILE *out)
+{
+    const struct yard_standing *standing = &report->standings[0];
+    char day[CIVIL_TEXT_OCTETS], at[ZONE_TEXT_OCTETS];
+    if (report->count == 0) {
+        return;
+    }
+    int32_t gone = gone_day(settings, report);
+    if (gone != 0) {
+        (void)fprintf(out, "  gone since %s: nothing comes due\n", day_or_blank(true, gone, day));
+    } else if (standing->in_shop) {
+        zone_write_minute(standing->in_since_s, at, sizeof at);
+        (void)fprintf(out, "  in the shop since %s\n", at);
+    } else if (standing->booked) {
+        (void)fprintf(out, "  booked into the shop for %s\n",
+                      day_or_blank(true, standing->booked_day, day));
+    }
+}
+
 static void print_plot(const struct counter *counter, const struct machine_report *report,
                        const struct screen *screen)
 {
@@ -270,12 +178,21 @@ static bool print_standing(const struct counter *counter, const struct machine_r
                        counter->settings->shop.name, at);
         screen_print_folded(screen, title, 0, counter->out);
     }
-    print_head(counter->settings, report->machine, lines);
-    for (size_t i = 0; i < report->count; i++) {
+    if (report->named.formerly) {
+        (void)fprintf(lines, "%s is called %s now.\n", counter->options->words[0],
+                      report->named.name);
+    }
+    if (report->named.machine >= 0) {
+        print_head(counter->settings, report->named.machine, lines);
+    } else {
+        (void)fprintf(lines, "%s, which is not in the config any more\n", report->named.name);
+    }
+    print_whereabouts(counter->settings, report, lines);
+    for (size_t i = 0; i < report->count && gone_day(counter->settings, report) == 0; i++) {
         print_plan(counter->settings, &report->standings[i], lines);
     }
     for (size_t i = 0; i < counter->trouble_count; i++) {
-        if (counter->troubles[i].machine == report->machine) {
+        if (report->named.machine >= 0 && counter->troubles[i].machine == report->named.machine) {
             (void)fprintf(lines, "  open trouble: %s\n",
                           counter_trouble_says(&counter->troubles[i], trouble));
         }
@@ -313,17 +230,23 @@ static int print_screen(const struct counter *counter, const struct machine_repo
 static int print_json(const struct counter *counter, const struct machine_report *report)
 {
     const struct settings *settings = counter->settings;
-    const struct settings_machine *machine = &settings->machines[report->machine];
+    const struct counter_named *named = &report->named;
     struct json_object *whole = json_object_new_object();
     struct table *plans = table_new(&standing_columns, TABLE_JSON, settings);
+    char day[CIVIL_TEXT_OCTETS];
     for (size_t i = 0; i < report->count; i++) {
         table_add(plans, &report->standings[i], TABLE_PLAIN);
     }
     json_add_time(whole, "as_of", counter->now_s);
-    json_add_text(whole, "machine", machine->name);
-    json_add_text(whole, "kind", settings->kinds[machine->kind].name);
-    json_add(whole, "plans", table_json(plans));
-    json_add(whole, "trouble", counter_troubles_json(counter, report->machine));
+    json_add_text(whole, "machine", named->name);
+    if (named->machine >= 0) {
+        json_add_text(whole, "kind", yard_kind(settings, named->machine)->name);
+        json_add(whole, "plans", table_json(plans));
+        json_add(whole, "trouble", counter_troubles_json(counter, named->machine));
+    }
+    if (gone_day(settings, report) != 0) {
+        json_add_text(whole, "gone_on", day_or_blank(true, gone_day(settings, report), day));
+    }
     json_add(whole, "record", table_json(report->record));
     table_free(plans);
     return json_write(whole, counter->out);
@@ -332,7 +255,6 @@ static int print_json(const struct counter *counter, const struct machine_report
 int machine_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
-    struct nearest nearest;
     /* Without --now the whole record is shown, whatever the box's clock says. */
     struct machine_report report = {.until_s = options->now != NULL ? counter->now_s : INT64_MAX};
     if (options->word_count != 1) {
@@ -340,21 +262,24 @@ int machine_verb(struct counter *counter)
                       counter->settings->machines[0].name);
         return EX_USAGE;
     }
-    report.machine = counter_machine(counter->settings, options->words[0], &nearest);
-    if (report.machine < 0) {
-        return counter_unknown(counter, "machine", &nearest);
+    int status = counter_on_record(counter, options->words[0], &report.named);
+    if (status != EX_OK) {
+        return status;
     }
-    report.record = table_new(&record_columns, counter_form(counter), counter->settings);
-    int status = counter_load_troubles(counter);
+    report.record = table_new(&chronicle_of_one, counter_form(counter), counter->settings);
+    status = counter_load_troubles(counter);
     if (status == EX_OK) {
         status = load(counter, &report);
     }
     if (status == EX_OK) {
-        status = options->json  ? print_json(counter, &report)
-                 : options->csv ? table_print(report.record, counter->out)
-                                : print_screen(counter, &report);
+        status = options->json   ? print_json(counter, &report)
+                 : options->csv  ? table_print(report.record, counter->out)
+                 : options->page ? handover_print(counter, &report.named, report.until_s,
+                                                  gone_day(counter->settings, &report))
+                                 : print_screen(counter, &report);
     }
-    for (size_t i = 0; i < report.count && status == EX_OK; i++) {
+    for (size_t i = 0;
+         i < report.count && status == EX_OK && gone_day(counter->settings, &report) == 0; i++) {
         status = due_stage_row(report.standings[i].stage)->needs_doing ? 1 : EX_OK;
     }
     table_free(report.record);

@@ -138,6 +138,9 @@ void table_print_page(const struct table *table, FILE *out);
 
 /* The rows as an array of objects; the caller's. NULL once memory was short. */
 struct json_object *table_json(const struct table *table);
+/* Whether two rows say the same, in the columns that are read back. */
+bool columns_same(const struct columns *columns, const void *one, const void *other);
+
 /* One row alone. */
 struct json_object *columns_json(const struct columns *columns, const struct settings *settings,
                                  const void *row);
@@ -163,6 +166,9 @@ const char *day_or_blank(bool there, int32_t day, char room[CIVIL_TEXT_OCTETS]);
 
 /* Thousandths of a unit: "4.7", "5", "0.125", as few decimals as say it exactly. Returns room. */
 const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS]);
+
+/* The other way, nothing around it; up to 999999.999. */
+bool quantity_read(const char *text, int64_t *thousandths);
 
 /* One content line of a calendar: folded at 75 octets, never inside a character, ended by CR LF (RFC
  * 5545 3.1). value is escaped as TEXT (3.3.11). */

@@ -35,6 +35,24 @@ const char *quantity_write(int64_t thousandths, char room[QUANTITY_TEXT_OCTETS])
     return room;
 }
 
+bool quantity_read(const char *text, int64_t *thousandths)
+{
+    size_t whole = strspn(text, "0123456789");
+    size_t point = text[whole] == '.' ? 1 : 0;
+    size_t decimals = point != 0 ? strspn(&text[whole + 1], "0123456789") : 0;
+    if (whole == 0 || whole > 6 || decimals > 3 || point > decimals ||
+        text[whole + point + decimals] != '\0') {
+        return false;
+    }
+    *thousandths = 0;
+    for (size_t i = 0; i < whole + 3; i++) {
+        size_t at = i < whole ? i : i + 1;
+        int digit = i < whole + decimals ? text[at] - '0' : 0;
+        *thousandths = *thousandths * 10 + digit;
+    }
+    return true;
+}
+
 const char *hours_or_blank(bool there, int64_t hundredths, char room[HOURS_TEXT_OCTETS])
 {
     room[0] = '\0';
@@ -184,6 +202,19 @@ static const char *cell_text(const struct column *column, enum table_form form,
     default: /* a figure */
         return figure_text(column, form, row, room);
     }
+}
+
+bool columns_same(const struct columns *columns, const void *one, const void *other)
+{
+    static char rooms[2][TABLE_SHOWN_OCTETS];
+    bool same = true;
+    for (size_t i = 0; i < columns->count && same; i++) {
+        const struct column *column = &columns->list[i];
+        same = column->import_as == 0 ||
+               strcmp(cell_text(column, TABLE_CSV, NULL, one, rooms[0]),
+                      cell_text(column, TABLE_CSV, NULL, other, rooms[1])) == 0;
+    }
+    return same;
 }
 
 /* ---- JSON, over json-c */

@@ -172,6 +172,8 @@ static const struct store_field line_fields[] = {
     FIELD(NUMBER, noted_s),
     FIELD(NUMBER, until_s),
     FIELD(NUMBER, day),
+    FIELD(NUMBER, cycle),
+    FIELD(NUMBER, undated),
 };
 static const struct store_shape line_shape = STORE_SHAPE(struct record_line, line_fields);
 enum { MACHINE_COLUMN = sizeof line_fields / sizeof line_fields[0] };

@@ -25,10 +25,12 @@ struct record_line {
     const char *remark;
     int64_t struck_s; /* when it was struck out or became void, 0 not */
     const char *struck_by, *struck_why;
-    int64_t
-        until_s; /* later: no reminders before it; at_s is the same where nobody knows when it was
-                      * said */
-    int32_t day; /* booked: the civil day; gone: the day it left where one was said; else 0 */
+    /* Until when; 0 open. later: no reminders before it, and at_s is the same where nobody knows when it
+     * was said; parked: back; trouble and danger: solved. */
+    int64_t until_s;
+    int32_t day;   /* booked: the civil day; gone: the day it left where one was said; else 0 */
+    int64_t cycle; /* alert: which service it leads up to, else -1 */
+    bool undated;  /* service: no day was said, at_s is the earliest it can be */
 };
 
 /* machine_id 0: of every machine. *machine is its name. Oldest first. */
@@ -44,6 +46,15 @@ enum record_kind { RECORD_READING, RECORD_SERVICE };
 enum ledger_result record_strike(struct ledger *ledger, enum record_kind kind, int64_t text_id,
                                  int64_t row_id, int64_t person_id, int64_t at_s, const char *why);
 enum ledger_result record_unstrike(struct ledger *ledger, enum record_kind kind, int64_t row_id);
+
+/* Puts a line of such a record back under that machine, as it was, struck out or not; lines in the order
+ * in which record_each gives them, into a machine that has none. Who is named need not be on the
+ * roster. Nothing is raised or told by it. LEDGER_REFUSED for a kind that there is not, or a line that
+ * is none of its kind. */
+enum ledger_result record_restore(struct ledger *ledger, const char *machine,
+                                  const struct record_line *line);
+/* Where lines of that kind stand among those of one moment; -1 where there is no such kind. */
+int record_turn(const char *kind);
 
 /* The sender's last text since since_s that had an effect; LEDGER_NONE when there is none, or when
  * that one is undone already (one level). To have closed a question is no effect by itself. */

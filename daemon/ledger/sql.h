@@ -526,45 +526,90 @@ STATEMENT(
     RECORD_EACH,
     "SELECT e.kind, e.at_s, e.meter, e.true_hundredths, e.new_meter, e.plan, e.stage, "
     "e.quantity, e.unit, p.name, e.remark, e.struck_s, b.name, e.struck_why, e.noted_s, "
-    "e.until_s, e.day, m.name FROM ("
+    "e.until_s, e.day, e.cycle, e.undated, m.name FROM ("
     "SELECT r.machine_id, 'reading' AS kind, r.read_s AS at_s, r.meter_hundredths AS meter, "
     "r.meter_hundredths + " READING_OFFSET " AS true_hundredths, "
     "-1 AS new_meter, '' AS plan, '' AS stage, 0 AS quantity, '' AS unit, r.person_id, "
     "r.remark, r.struck_s, r.struck_by, r.struck_why, r.noted_s, NULL AS until_s, NULL AS day, "
-    "1 AS turn, r.id "
+    "-1 AS cycle, 0 AS undated, 1 AS turn, r.id "
     "FROM readings r "
     "UNION ALL SELECT s.machine_id, 'service', s.done_s, s.meter_hundredths, "
     "s.meter_hundredths + " SERVICE_OFFSET ", "
     "-1, s.plan, '', s.quantity_thousandths, s.unit, s.person_id, "
-    "s.remark, s.struck_s, s.struck_by, s.struck_why, s.noted_s, NULL, NULL, 2, s.id "
-    "FROM services s "
+    "s.remark, s.struck_s, s.struck_by, s.struck_why, s.noted_s, NULL, NULL, -1, s.undated, 2, "
+    "s.id FROM services s "
     "UNION ALL SELECT c.machine_id, 'meter', c.at_s, c.old_last_hundredths, -1, "
     "c.new_first_hundredths, '', '', 0, '', c.person_id, "
-    "'', c.struck_s, c.struck_by, c.struck_why, NULL, NULL, NULL, 0, c.id FROM meter_changes c "
+    "'', c.struck_s, c.struck_by, c.struck_why, NULL, NULL, NULL, -1, 0, 0, c.id "
+    "FROM meter_changes c "
     "UNION ALL SELECT a.machine_id, 'alert', a.raised_s, -1, -1, -1, a.plan, a.stage, 0, '', "
-    "NULL, '', a.void_s, NULL, a.void_by, NULL, NULL, NULL, 3, a.id FROM alerts a "
+    "NULL, '', a.void_s, NULL, a.void_by, NULL, NULL, NULL, a.cycle, 0, 3, a.id FROM alerts a "
     "UNION ALL SELECT k.machine_id, 'parked', k.from_s, -1, -1, -1, '', '', 0, '', "
-    "k.parked_by, '', k.struck_s, NULL, NULL, NULL, NULL, NULL, 4, k.id FROM parkings k "
+    "k.parked_by, '', k.struck_s, NULL, NULL, NULL, k.until_s, NULL, -1, 0, 4, k.id "
+    "FROM parkings k "
     "UNION ALL SELECT k.machine_id, 'back', k.until_s, -1, -1, -1, '', '', 0, '', "
-    "k.back_by, '', k.struck_s, NULL, NULL, NULL, NULL, NULL, 4, k.id FROM parkings k "
+    "k.back_by, '', k.struck_s, NULL, NULL, NULL, NULL, NULL, -1, 0, 5, k.id FROM parkings k "
     "WHERE k.until_s IS NOT NULL "
     "UNION ALL SELECT o.machine_id, 'later', coalesce(o.at_s, o.until_s), -1, -1, -1, '', '', 0, "
-    "'', o.person_id, '', o.struck_s, NULL, NULL, NULL, o.until_s, NULL, 4, o.id "
+    "'', o.person_id, '', o.struck_s, NULL, NULL, NULL, o.until_s, NULL, -1, 0, 6, o.id "
     "FROM put_offs o "
     "UNION ALL SELECT v.machine_id, CASE v.what WHEN 'book' THEN 'booked' WHEN 'back' "
     "THEN 'returned' ELSE v.what END, v.at_s, -1, -1, -1, '', '', 0, '', v.person_id, '', "
-    "v.struck_s, v.struck_by, v.struck_why, NULL, NULL, v.day, 4, v.id FROM movements v "
+    "v.struck_s, v.struck_by, v.struck_why, NULL, NULL, v.day, -1, 0, 7, v.id FROM movements v "
     "UNION ALL SELECT t.machine_id, "
     "CASE t.weight WHEN 0 THEN 'remark' WHEN 1 THEN 'trouble' ELSE 'danger' END, "
     "t.since_s, -1, -1, -1, '', '', 0, '', "
-    "t.person_id, t.words, t.struck_s, t.struck_by, t.struck_why, NULL, NULL, NULL, 5, t.id "
-    "FROM troubles t "
+    "t.person_id, t.words, t.struck_s, t.struck_by, t.struck_why, NULL, t.solved_s, NULL, -1, 0, "
+    "8, t.id FROM troubles t "
     "UNION ALL SELECT t.machine_id, 'solved', t.solved_s, -1, -1, -1, '', '', 0, '', "
     "t.solved_by, coalesce(t.solved_words, ''), t.struck_s, t.struck_by, t.struck_why, NULL, "
-    "NULL, NULL, 6, t.id FROM troubles t WHERE t.solved_s IS NOT NULL"
+    "NULL, NULL, -1, 0, 9, t.id FROM troubles t WHERE t.solved_s IS NOT NULL"
     ") e JOIN machines m ON m.id = e.machine_id LEFT JOIN people p ON p.id = e.person_id "
     "LEFT JOIN people b ON b.id = e.struck_by WHERE ?1 IN (0, e.machine_id) "
     "ORDER BY m.name, e.at_s, e.turn, e.id")
+
+/* The same lines put back, each into its table: ?1 machine, ?2 when, ?3 person, struck out: ?4 when, ?5
+ * by, ?6 why, ?7 words, ?8 noted, ?9 meter, ?10 new meter, ?11 plan, ?12 stage, ?13 quantity, ?14 unit,
+ * ?15 until, ?16 day, ?17 cycle, ?18 undated, ?19 kind. What was told once is not told again. */
+STATEMENT(RESTORE_READING,
+          "INSERT INTO readings (machine_id, read_s, person_id, struck_s, struck_by, "
+          "struck_why, remark, noted_s, meter_hundredths) "
+          "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)")
+STATEMENT(RESTORE_SERVICE,
+          "INSERT INTO services (machine_id, done_s, person_id, struck_s, struck_by, struck_why, "
+          "remark, noted_s, meter_hundredths, plan, quantity_thousandths, unit, undated) "
+          "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?11, ?13, ?14, ?18)")
+STATEMENT(RESTORE_METER,
+          "INSERT INTO meter_changes (machine_id, at_s, person_id, struck_s, struck_by, "
+          "struck_why, old_last_hundredths, new_first_hundredths) "
+          "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?9, ?10)")
+STATEMENT(RESTORE_ALERT,
+          "INSERT INTO alerts (machine_id, raised_s, told_s, void_s, void_by, plan, stage, cycle, "
+          "cause_reading_id, cause_service_id) VALUES (?1, ?2, ?2, ?4, ?6, ?11, ?12, ?17, "
+          "(SELECT id FROM readings WHERE machine_id = ?1 AND noted_s <= ?2 AND struck_s IS NULL "
+          "ORDER BY noted_s DESC, id DESC LIMIT 1), "
+          "(SELECT id FROM services WHERE machine_id = ?1 AND plan = ?11 AND noted_s <= ?2 "
+          "AND struck_s IS NULL ORDER BY noted_s DESC, id DESC LIMIT 1))")
+STATEMENT(RESTORE_PARKED, "INSERT INTO parkings (machine_id, from_s, parked_by, struck_s, until_s) "
+                          "VALUES (?1, ?2, ?3, ?4, ?15)")
+STATEMENT(RESTORE_BACK,
+          "UPDATE parkings SET back_by = ?3 WHERE id = (SELECT id FROM parkings WHERE "
+          "machine_id = ?1 AND until_s = ?2 AND struck_s IS ?4 AND back_by IS NULL "
+          "ORDER BY id LIMIT 1)")
+STATEMENT(RESTORE_LATER, "INSERT INTO put_offs (machine_id, at_s, person_id, struck_s, until_s) "
+                         "VALUES (?1, ?2, ?3, ?4, ?15)")
+STATEMENT(RESTORE_MOVEMENT,
+          "INSERT INTO movements (machine_id, at_s, person_id, struck_s, struck_by, "
+          "struck_why, day, what) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?16, CASE ?19 "
+          "WHEN 'booked' THEN 'book' WHEN 'returned' THEN 'back' ELSE ?19 END)")
+STATEMENT(RESTORE_WORDS,
+          "INSERT INTO troubles (machine_id, since_s, told_s, person_id, struck_s, struck_by, "
+          "struck_why, words, solved_s, weight) VALUES (?1, ?2, ?2, ?3, ?4, ?5, ?6, ?7, ?15, CASE "
+          "?19 WHEN 'remark' THEN 0 WHEN 'trouble' THEN 1 ELSE 2 END)")
+STATEMENT(RESTORE_SOLVED,
+          "UPDATE troubles SET solved_by = ?3, solved_words = ?7 WHERE id = (SELECT id FROM "
+          "troubles WHERE machine_id = ?1 AND solved_s = ?2 AND struck_s IS ?4 "
+          "AND solved_words IS NULL ORDER BY id LIMIT 1)")
 
 STATEMENT(MARK_GET, "SELECT value FROM marks WHERE name = ?1")
 STATEMENT(MARK_SET, "INSERT INTO marks (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE "
