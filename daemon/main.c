@@ -60,6 +60,13 @@ static const struct verb {
     {"stock", stock_verb, NULL, COUNTER_YARD, false, 0, "parts and fluids for the next weeks",
      "stock [-c FILE] [--weeks N] [--used] [--json | --csv] [--now TIME]",
      "meterpost stock --weeks 8\nmeterpost stock --weeks 52 --used --csv > used.csv\n"},
+    {"bay", bay_verb, NULL, COUNTER_YARD, false, 0, "what the bay has to do, day by day",
+     "bay [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", "meterpost bay --weeks 4\n"},
+    {"hours", hours_verb, NULL, COUNTER_YARD, false, 0,
+     "hours run in a span, by machine, site, crew or owner",
+     "hours [-c FILE] [--from DAY] [--to DAY] [--by WHAT] [--json | --csv] [--now TIME]",
+     "meterpost hours --by site\n"
+     "meterpost hours --from 2027-01-01 --to 2027-03-31 --by owner --csv > quarter.csv\n"},
     {"sheet", sheet_verb, NULL, COUNTER_YARD, true, 0, "a job sheet to print for one machine",
      "sheet MACHINE [PLAN] [-c FILE] [--for PERSON] [--page | --json] [--now TIME]",
      "meterpost sheet M12 drive\n"

@@ -88,6 +88,21 @@ same the_usual_cautions_stand_on_every_sheet 'jack 1 maker 1 hot 1 belts 1 Used 
 same the_sheet_says_what_to_text '    M12 DONE drive ______ ____ qt' "$(meterpost sheet M12 | tail -n 1)"
 same a_sheet_fits_its_paper 0 "$(meterpost sheet M12 | awk 'length > 79' | wc -l)"
 
+# What the bay has to do, and where the hours went; both reckoned in yard/ and tested there.
+same the_bay_says_its_days_in_words_and_rows '1 2027-04-09 M12 drive suggested' \
+    "$(meterpost bay --now 2027-04-09 | head -n 1 | grep -c '^From 2027-04-09 until 2027-06-04: [0-9]* jobs*, 0 of them booked') $(
+        meterpost bay --now 2027-04-09 --json |
+            jq -r '[.days[] | .day as $day | .jobs[] | "\($day) \(.machine) \(.plan) \(.why)"] | .[0]')"
+same in_a_spreadsheet_every_open_day_has_a_row 'day,day_minutes,free,machine,plan,minutes,why|21' \
+    "$(meterpost bay --now 2027-04-09 --weeks 4 --csv >"$folder/said"; head -n 1 "$folder/said" | tr -d '\r')|$(sed 1d "$folder/said" | cut -d , -f 1 | sort -u | wc -l)"
+same hours_are_told_by_machine_with_a_bar 'NAME HOURS MACHINES|M12 36 1 ##############################' \
+    "$(meterpost hours --now 2027-04-09 | sed -n 2,3p | tr -s ' ' | sed 's/ $//' | paste -sd '|')"
+same hours_of_some_days_by_crew 'Ines 12.92 2' \
+    "$(meterpost hours --from 2027-04-06 --to 2027-04-09 --by crew --json | jq -r '.rows[] | "\(.name) \(.hours) \(.machines)"')"
+same a_span_that_is_none_is_refused 'meterpost: --from x is no day; write it like 2027-03-14|meterpost: --from lies behind --to|meterpost: --by machine, site, crew or owner, not x|64' \
+    "$(meterpost hours --from x 2>&1)|$(meterpost hours --from 2027-04-02 --to 2027-04-01 2>&1)|$(meterpost hours --by x 2>&1)|$(
+        meterpost hours --by x >/dev/null 2>&1; echo $?)"
+
 # Renamed, sold, and gone from the config: the record stays.
 sed 's/{ name = "M12"; /{ name = "M21"; formerly = ("M12"); /' "$folder/yard.conf" >"$folder/renamed.conf"
 sed 's/{ name = "M12";[^}]*},//' "$folder/yard.conf" >"$folder/sold.conf"

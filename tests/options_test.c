@@ -129,7 +129,7 @@ static void the_options_of_a_usage_are_explained_and_no_others(void **state)
     assert_int_equal(fclose(out), 0);
     assert_string_equal(said,
                         "  -c FILE         the config file; /etc/meterpost.conf unless given\n"
-                        "  --weeks N       how many weeks ahead; 4 unless given\n");
+                        "  --weeks N       how many weeks ahead; 4 unless given, of the bay 8\n");
     free(said);
 }
 

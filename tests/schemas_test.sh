@@ -64,8 +64,10 @@ same used_alone_holds '1 hold' "$(say stock --now 2027-04-01 --used | judge stoc
 same calendar_holds '1 hold' "$(say calendar --now 2027-04-01 | judge calendar)"
 same board_holds '1 hold' "$(say board --now 2027-04-01 | judge board)"
 same backup_holds '1 hold' "$(say backup "$folder/copy.db" | judge backup)"
+same bay_holds '1 hold' "$(say bay --now 2027-04-01 | judge bay)"
+same hours_holds '4 hold' "$(for by in machine site crew owner; do say hours --now 2027-04-01 --by $by; done | judge hours)"
 same modem_holds '1 hold' "$(say modem | judge modem)"
-same every_schema_was_used 'backup board calendar check due export health import machine modem sheet stock text texts' \
+same every_schema_was_used 'backup bay board calendar check due export health hours import machine modem sheet stock text texts' \
     "$(cd docs/schemas && echo *.json | sed 's/\.json//g')"
 
 say due --now 2027-04-01 >"$folder/due"

@@ -23,20 +23,22 @@ struct options {
     const char *config;
     bool config_named; /* by -c */
     bool json, csv;
-    const char *now;      /* RFC 3339 as given, NULL: the box's clock */
-    const char *as;       /* a person's name, NULL unsaid */
-    const char *for_whom; /* sheet: a person's name, NULL unsaid */
-    bool page;            /* sheet, machine: a page (HTML) to print */
-    const char *send;     /* modem: the number a trial goes to, NULL unsaid */
-    int days;             /* how far a list or a plan reaches, 0 unsaid */
-    bool history;         /* machine: the whole record */
-    bool apply;           /* import: do it */
-    const char *columns;  /* import: "machine=Unit,hours=Reading", NULL unsaid */
-    bool wall;            /* board: the form for the wall */
-    int keep;             /* backup: how many copies stay in the folder, 0 unsaid */
-    bool metrics;         /* health: as figures for monitoring */
-    bool used;            /* stock: what was used alone */
-    bool yes;             /* setup: asks nothing */
+    const char *now;       /* RFC 3339 as given, NULL: the box's clock */
+    const char *as;        /* a person's name, NULL unsaid */
+    const char *for_whom;  /* sheet: a person's name, NULL unsaid */
+    bool page;             /* sheet, machine: a page (HTML) to print */
+    const char *from, *to; /* hours: the first and the last day, NULL unsaid */
+    const char *by;        /* hours: machine, site, crew or owner, NULL unsaid */
+    const char *send;      /* modem: the number a trial goes to, NULL unsaid */
+    int days;              /* how far a list or a plan reaches, 0 unsaid */
+    bool history;          /* machine: the whole record */
+    bool apply;            /* import: do it */
+    const char *columns;   /* import: "machine=Unit,hours=Reading", NULL unsaid */
+    bool wall;             /* board: the form for the wall */
+    int keep;              /* backup: how many copies stay in the folder, 0 unsaid */
+    bool metrics;          /* health: as figures for monitoring */
+    bool used;             /* stock: what was used alone */
+    bool yes;              /* setup: asks nothing */
     struct options_answer answers[OPTIONS_ANSWERS_MAX];
     size_t answer_count;
     int stepped_clock; /* the conductor's socket, -1: the real clock */

@@ -36,6 +36,12 @@ int machine_verb(struct counter *counter);
  * back really took. */
 int stock_verb(struct counter *counter);
 
+/* What the bay has to do, day by day: booked and suggested. */
+int bay_verb(struct counter *counter);
+
+/* Hours run in a span, by machine, site, crew or owner. */
+int hours_verb(struct counter *counter);
+
 /* A job sheet for one service of one machine: cautions first, the kit, the steps, boxes to fill in, and
  * the words to text when it is done. */
 int sheet_verb(struct counter *counter);
