@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * apportion, civil, plan and doubt for the sound analyser: any day, any figure that a ledger can hold, any
+ * apportion, civil, kit, plan and doubt for the sound analyser: any day, any figure that a ledger can hold, any
  * plan that the config lets pass, and worse.
  * eva: -eva-precision 4 */
 #include <__fc_builtin.h>
@@ -7,6 +7,7 @@
 #include "daemon/upkeep/apportion.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/upkeep/doubt.h"
+#include "daemon/upkeep/kit.h"
 #include "daemon/upkeep/plan.h"
 
 #define HUNDREDTHS_MAX 100000000L
@@ -99,8 +100,18 @@ static void apportion_anything(void)
     apportion_at(&record, any_moment());
 }
 
+static void take_the_middle(void)
+{
+    int64_t grains[5];
+    for (int i = 0; i < 5; i++) {
+        grains[i] = Frama_C_long_interval(0, INT64_MAX);
+    }
+    kit_median(grains, (size_t)Frama_C_interval(1, 5));
+}
+
 int main(void)
 {
+    take_the_middle();
     apportion_anything();
     reckon_dates();
     stand_anyhow();
