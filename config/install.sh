@@ -52,6 +52,26 @@ put_units() {
     done
 }
 
+# A rule that somebody has edited stays as it is. By what was laid down last one sees whether it was; an
+# older one had numbers to fill in.
+edited_rule() {
+    if [ -e "$docs/78-meterpost.rules" ]; then
+        ! cmp -s "$rules" "$docs/78-meterpost.rules"
+    else
+        ! grep -q '^[^#]*=="ffff"' "$rules"
+    fi
+}
+
+put_rule() {
+    sed "s|/etc/meterpost.conf|$SYSCONFDIR/meterpost.conf|" config/78-meterpost.rules >"$BUILD/78-meterpost.rules"
+    if [ -e "$rules" ] && edited_rule; then
+        echo "install: $rules was edited and stays; the new one is $docs/78-meterpost.rules" >&2
+    else
+        put 0644 "$BUILD/78-meterpost.rules" "$rules"
+    fi
+    put 0644 "$BUILD/78-meterpost.rules" "$docs/78-meterpost.rules"
+}
+
 put_config() {
     put 0644 config/meterpost.conf "$docs/meterpost.conf"
     [ -e "$config" ] || put 0640 config/meterpost.conf "$config"
@@ -78,7 +98,7 @@ tell_running() {
 
 do_install() {
     put 0755 "$BUILD/meterpost" "$prefix/bin/meterpost"
-    put 0644 config/78-meterpost.rules "$rules"
+    put_rule
     put 0644 config/meterpost.sysusers "$sysusers"
     put_documents
     put_manual_pages

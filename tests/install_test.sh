@@ -30,6 +30,7 @@ same every_file_has_its_place "/etc/meterpost.conf
 /usr/lib/sysusers.d/meterpost.conf
 /usr/lib/udev/rules.d/78-meterpost.rules
 /usr/share/bash-completion/completions/meterpost
+/usr/share/doc/meterpost/78-meterpost.rules
 /usr/share/doc/meterpost/DEVELOPERS.md
 /usr/share/doc/meterpost/LICENSE
 /usr/share/doc/meterpost/README.md
@@ -59,10 +60,30 @@ run_make uninstall PREFIX=/usr >/dev/null
 same uninstall_leaves_the_config_alone /etc/meterpost.conf "$(files)"
 same uninstall_leaves_no_folder_of_documents "" "$(ls -d "$box/root/usr/share/doc/meterpost" 2>/dev/null)"
 
+rules=$box/root/usr/lib/udev/rules.d/78-meterpost.rules
+printf 'ATTR{idVendor}=="ffff"\n' >"$box/older.rules"
+mkdir -p "${rules%/*}" && cp "$box/older.rules" "$rules"
+run_make install PREFIX=/usr >/dev/null
+same a_rule_that_nobody_filled_in_is_replaced 0 "$(cmp -s config/78-meterpost.rules "$rules"; echo $?)"
+echo '# mine' >>"$rules"
+same a_rule_that_was_edited_stays "1 # mine" \
+    "$(run_make install PREFIX=/usr | grep -c 'was edited and stays') $(tail -n 1 "$rules")"
+same it_stays_at_the_next_install_too "1 # mine" \
+    "$(run_make install PREFIX=/usr | grep -c 'was edited and stays') $(tail -n 1 "$rules")"
+run_make uninstall PREFIX=/usr >/dev/null
+sed 's/ffff/1a2b/' "$box/older.rules" >"$box/filled.rules"
+mkdir -p "${rules%/*}" && cp "$box/filled.rules" "$rules"
+run_make install PREFIX=/usr >/dev/null 2>&1
+same numbers_that_were_filled_in_stay 0 "$(cmp -s "$box/filled.rules" "$rules"; echo $?)"
+run_make uninstall PREFIX=/usr >/dev/null
+
 run_make install PREFIX=/opt/meterpost SYSCONFDIR=/opt/meterpost/etc >/dev/null
 same another_prefix_is_kept_throughout \
     "ExecStart=/opt/meterpost/bin/meterpost run -c /opt/meterpost/etc/meterpost.conf" \
     "$(grep ExecStart= "$box/root/opt/meterpost/lib/systemd/system/meterpost.service")"
+
+same the_rule_looks_into_the_config_that_was_installed 4 \
+    "$(grep -c '/opt/meterpost/etc/meterpost.conf' "$box/root/opt/meterpost/lib/udev/rules.d/78-meterpost.rules")"
 
 for unit in config/*.service config/*.timer; do
     sed "s|/usr/local/bin/meterpost|$(pwd)/$build/meterpost|" "$unit" >"$box/${unit##*/}"
