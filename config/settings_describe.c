@@ -1,192 +1,331 @@
 /* SPDX-License-Identifier: MIT
  * settings_describe: what a config file means, so that the admin can see whether it is what was
- * meant: one block each for shop, plans, machines and people; and what may have been forgotten. */
+ * meant: one block each for shop, plans, kinds, machines and people, by what the table says of each
+ * setting; and what may have been forgotten. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
 #include "config/settings_reader.h"
 #include "daemon/upkeep/civil.h"
 
-static const char *const weekdays[7] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+/* ---- What the table tells ---- */
 
-static struct settings_figure hours(int64_t hundredths)
+/* True where there is something to tell the value of. */
+static bool is_there(const struct settings_row *row, const char *field, const char *into)
 {
-    return settings_figure(hundredths, 2);
+    size_t count = 0;
+    int64_t number = 0;
+    int32_t whole = 0;
+    const char *text = NULL;
+    switch (row->form) {
+    case FORM_LIST:
+        memcpy(&count, into + row->count, sizeof count);
+        return count > 0;
+    case FORM_TEXT:
+    case FORM_SPOKEN:
+    case FORM_DIGITS:
+    case FORM_PHONE:
+    case FORM_CHOICE:
+        memcpy(&text, field, sizeof text);
+        return text[0] != '\0';
+    case FORM_HUNDREDTHS:
+    case FORM_THOUSANDTHS:
+        memcpy(&number, field, sizeof number);
+        return number > 0;
+    case FORM_WHOLE:
+    case FORM_DAY:
+        memcpy(&whole, field, sizeof whole);
+        return whole != 0;
+    case FORM_FLAG:
+        return *(const bool *)field;
+    case FORM_WORD:
+    case FORM_UNIT:
+    case FORM_TIME:
+    case FORM_NAME:
+    case FORM_GROUP:
+    case FORM_FLAGS:
+    case FORM_BY_HAND:
+        break;
+    }
+    return true;
+}
+
+static void write_value(FILE *out, const struct settings *settings, const struct settings_row *row,
+                        const char *field);
+
+/* The entries; of long texts how many there are. */
+static void write_list(FILE *out, const struct settings *settings, const struct settings_row *row,
+                       const char *field, size_t count)
+{
+    if (row->entry->form == FORM_TEXT) {
+        fprintf(out, "%zu", count);
+        return;
+    }
+    for (size_t i = 0; i < count; i++) {
+        fputs(i > 0 ? ", " : "", out);
+        write_value(out, settings, row->entry, field + i * row->entry->size);
+    }
+}
+
+static void write_flags(FILE *out, const struct settings_row *row, const bool *flags)
+{
+    for (int i = 0, told = 0; i < row->most; i++) {
+        if (flags[i]) {
+            fprintf(out, "%s%s", told++ > 0 ? " " : "", settings_word_of(row->entry, i));
+        }
+    }
+}
+
+/* As a person reads it. */
+static void write_value(FILE *out, const struct settings *settings, const struct settings_row *row,
+                        const char *field)
+{
+    int32_t whole = 0;
+    int64_t number = 0;
+    size_t place = 0;
+    char day[CIVIL_TEXT_OCTETS];
+    const char *text = NULL;
+    switch (row->form) {
+    case FORM_TEXT:
+    case FORM_SPOKEN:
+    case FORM_DIGITS:
+    case FORM_PHONE:
+    case FORM_CHOICE:
+        memcpy(&text, field, sizeof text);
+        fputs(text, out);
+        break;
+    case FORM_HUNDREDTHS:
+    case FORM_THOUSANDTHS:
+        memcpy(&number, field, sizeof number);
+        fputs(settings_figure(number, settings_places(row->form)).text, out);
+        break;
+    case FORM_NAME:
+        memcpy(&place, field, sizeof place);
+        fputs(settings_name(settings, row->in, place), out);
+        break;
+    case FORM_FLAGS:
+        write_flags(out, row, (const bool *)field);
+        break;
+    case FORM_WORD:
+    case FORM_UNIT:
+    case FORM_WHOLE:
+    case FORM_TIME:
+    case FORM_DAY:
+        memcpy(&whole, field, sizeof whole);
+        if (row->form == FORM_WHOLE) {
+            fprintf(out, "%d", whole);
+        } else if (row->form == FORM_TIME) {
+            fprintf(out, "%02d:%02d", whole / 60, whole % 60);
+        } else if (row->form == FORM_DAY) {
+            civil_write(whole, day, sizeof day);
+            fputs(day, out);
+        } else {
+            fputs(settings_word_of(row, whole), out);
+        }
+        break;
+    case FORM_LIST:
+    case FORM_GROUP:
+    case FORM_FLAG:
+    case FORM_BY_HAND:
+        break;
+    }
+}
+
+/* One row of a group behind those before it; true where it has nothing to tell. */
+static bool tell_row(FILE *out, const struct settings *settings, const struct settings_row *row,
+                     const char *into, bool first)
+{
+    const char *field = into + row->offset;
+    bool there = is_there(row, field, into);
+    const char *says = there ? row->says : row->without;
+    if (says == NULL) {
+        return true;
+    }
+    bool goes_on = first || says[0] == ',' || says[0] == ' ';
+    const char *value = strstr(says, "{}");
+    fprintf(out, "%s%.*s", goes_on ? "" : "; ", (int)(value != NULL ? value - says : 1000), says);
+    if (value != NULL && row->form == FORM_LIST) {
+        size_t count = 0;
+        memcpy(&count, into + row->count, sizeof count);
+        write_list(out, settings, row, field, count);
+    } else if (value != NULL) {
+        write_value(out, settings, row, field);
+    }
+    fputs(value != NULL ? value + strlen("{}") : "", out);
+    return false;
+}
+
+/* All that the rows of a group have to tell. */
+static void tell(FILE *out, const struct settings *settings, const struct settings_group *form,
+                 const void *into)
+{
+    bool first = true;
+    for (size_t i = 0; i < form->row_count; i++) {
+        first = tell_row(out, settings, &form->rows[i], into, first) && first;
+    }
+}
+
+/* ---- The blocks ---- */
+
+#define COLUMNS 98
+
+/* A text in lines of bearable length; those behind the first are set in further. */
+static void print_folded(FILE *out, int indent, const char *text)
+{
+    for (int more = 0; *text != '\0'; more = 2) {
+        size_t room = (size_t)(COLUMNS - indent - more), length = strlen(text);
+        if (length > room) {
+            for (length = room; length > 0 && text[length] != ' '; length--) {
+            }
+            length = length > 0 ? length : strcspn(text, " ");
+        }
+        fprintf(out, "%*s%.*s\n", indent + more, "", (int)length, text);
+        text += length;
+        text += strspn(text, " ");
+    }
+}
+
+/* What is to be folded is written here first. */
+struct page {
+    char *text;
+    size_t length;
+    FILE *out;
+};
+
+static FILE *page_begin(struct page *page)
+{
+    page->text = NULL;
+    page->out = open_memstream(&page->text, &page->length);
+    return page->out;
+}
+
+static void page_end(struct page *page, int indent, FILE *out)
+{
+    (void)fclose(page->out);
+    print_folded(out, indent, page->text);
+    free(page->text);
 }
 
 static void describe_shop(const struct settings *settings, FILE *out)
 {
-    const struct settings_shop *shop = &settings->shop;
-    fprintf(out, "%s%s%s, time zone %s\n", shop->name, shop->number[0] != '\0' ? ", texts at " : "",
-            shop->number, shop->time_zone);
-    fprintf(out, "  alerts go out on");
-    for (int i = 0; i < 7; i++) {
-        fprintf(out, "%s%s", shop->workdays[i] ? " " : "", shop->workdays[i] ? weekdays[i] : "");
+    struct page page;
+    fprintf(out, "%s\n", settings->shop.name);
+    if (page_begin(&page) != NULL) {
+        tell(page.out, settings, settings_rows[ROW_SHOP].group, &settings->shop);
+        page_end(&page, 2, out);
     }
-    fprintf(out, ", %02d:%02d to %02d:%02d", shop->alert_from_minute / 60,
-            shop->alert_from_minute % 60, shop->alert_until_minute / 60,
-            shop->alert_until_minute % 60);
-    if (shop->holiday_count > 0) {
-        fprintf(out, ", not on %zu holiday%s", shop->holiday_count,
-                shop->holiday_count == 1 ? "" : "s");
+    if (page_begin(&page) != NULL) {
+        tell(page.out, settings, &settings_escalate, &settings->shop);
+        page_end(&page, 2, out);
     }
-    fprintf(out, "; at most %d texts an hour\n", shop->texts_per_hour);
-    fprintf(out, "  dates are read as %s, times told as %s; oil is counted in %s\n",
-            shop->date_order == SETTINGS_DATE_MDY ? "month/day" : "day/month",
-            shop->clock == SETTINGS_CLOCK_12 ? "2:05 pm" : "14:05",
-            kit_unit_row(shop->units)->plural);
-    fprintf(out, "  %d bay%s with %d minutes of work a day%s; board %s\n", shop->bays,
-            shop->bays == 1 ? "" : "s", shop->bay_minutes, shop->bays == 1 ? "" : " in each",
-            shop->board[0] != '\0' ? shop->board : "(none)");
-    for (size_t i = 0; i < shop->escalate_to_count && shop->escalate_days > 0; i++) {
-        fprintf(out, "%s%s", i == 0 ? "  told of what is overdue and not booked: " : ", ",
-                settings->people[shop->escalate_to[i]].name);
+    if (page_begin(&page) != NULL) {
+        tell(page.out, settings, settings_rows[ROW_MODEM].group, &settings->modem);
+        fputs("; ", page.out);
+        tell(page.out, settings, &settings_file, settings);
+        page_end(&page, 2, out);
     }
-    if (shop->escalate_to_count > 0 && shop->escalate_days > 0) {
-        fprintf(out, ", after %d day%s\n", shop->escalate_days,
-                shop->escalate_days == 1 ? "" : "s");
-    }
-    fprintf(out, "  modem %s at %d bit/s; ledger %s; door %s\n",
-            settings->modem.port[0] != '\0' ? settings->modem.port : "(none yet)",
-            settings->modem.speed, settings->ledger, settings->door);
 }
 
-static void describe_interval(const struct plan *plan, FILE *out)
+static void describe_plan(const struct settings *settings, const struct settings_plan *plan,
+                          FILE *out)
 {
-    fprintf(out, "    first at %s h, then every %s h%s", hours(plan->first_hundredths).text,
-            hours(plan->every_hundredths).text,
-            plan->count_from == PLAN_COUNT_ZERO ? " of the meter (multiples)"
-                                                : " from the last service");
-    if (plan->months > 0) {
-        fprintf(out, ", or after %d month%s, whichever comes first", plan->months,
-                plan->months == 1 ? "" : "s");
-    }
-    fprintf(out, "\n    coming up %s h or %d days before; overdue %s h or %d days after",
-            hours(plan->notice_hundredths).text, plan->notice_days,
-            hours(plan->grace_hundredths).text, plan->grace_days);
-    if (plan->remind_days > 0) {
-        fprintf(out, "; the shop is reminded every %d day%s", plan->remind_days,
-                plan->remind_days == 1 ? "" : "s");
-    }
-    if (plan->recheck_after_hundredths > 0) {
-        fprintf(out, "\n    the level is asked about %s h after a service",
-                hours(plan->recheck_after_hundredths).text);
-    }
-    fputc('\n', out);
-}
-
-static void describe_plan(const struct settings_plan *plan, FILE *out)
-{
+    struct page page;
     fprintf(out, "  %s: %s", plan->name, plan->title);
     for (size_t i = 0; i < WORDS_LANGUAGE_COUNT; i++) {
         fprintf(out, "%s%s", plan->titles[i][0] != '\0' ? " / " : "", plan->titles[i]);
     }
-    fprintf(out, ", %d minutes\n", plan->plan.minutes);
-    describe_interval(&plan->plan, out);
-    for (size_t i = 0; i < plan->kit_count; i++) {
-        const struct settings_kit_item *item = &plan->kit[i];
-        bool fluid = kit_unit_row(item->unit)->fluid;
-        const char *unit = fluid ? kit_unit_name(item->unit) : "";
-        const char *blank = fluid ? " " : "";
-        fprintf(out, "%s%s%s%s %s", i == 0 ? "    takes " : ", ",
-                settings_figure(item->quantity_thousandths, 3).text, blank, unit, item->item);
-        if (item->sides > 1) {
-            fprintf(out, " for %d sides", item->sides);
-        }
-        if (item->sold_in_thousandths != 1000 || fluid) {
-            fprintf(out, " (sold in %s%s%s)", settings_figure(item->sold_in_thousandths, 3).text,
-                    blank, unit);
-        }
-        if (item->lead_days > 0) {
-            fprintf(out, " (%d day%s to get)", item->lead_days, item->lead_days == 1 ? "" : "s");
-        }
-        if (item->on_hand_thousandths >= 0) {
-            fprintf(out, " (on hand %s%s%s)", settings_figure(item->on_hand_thousandths, 3).text,
-                    blank, unit);
-        }
+    fputc('\n', out);
+    if (page_begin(&page) != NULL) {
+        tell(page.out, settings, settings_rows[ROW_PLANS].group, plan);
+        page_end(&page, 4, out);
     }
-    fprintf(out, "%s", plan->kit_count > 0 ? "\n" : "");
-    if (plan->blank_count > 0) {
-        fprintf(out, "    the job sheet has %zu blank%s to fill in\n", plan->blank_count,
-                plan->blank_count == 1 ? "" : "s");
+    for (size_t i = 0; i < plan->kit_count && page_begin(&page) != NULL; i++) {
+        fputs("takes ", page.out);
+        tell(page.out, settings, &settings_kit, &plan->kit[i]);
+        page_end(&page, 4, out);
     }
-    if (!plan->tell_crew) {
-        fprintf(out, "    the crew is not told when it is due\n");
+}
+
+/* What it had before, and from when its months count. */
+static void tell_past(FILE *out, const struct settings *settings,
+                      const struct settings_machine *machine)
+{
+    const struct settings_kind *kind = &settings->kinds[machine->kind];
+    bool started = machine->started_hundredths > 0 || machine->started_day_known;
+    char day[CIVIL_TEXT_OCTETS];
+    if (started) {
+        civil_write(machine->started_day, day, sizeof day);
+        fprintf(out, "; started at %s h%s%s", settings_figure(machine->started_hundredths, 2).text,
+                machine->started_day_known ? " on " : "", machine->started_day_known ? day : "");
+    }
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        const struct settings_plan *plan = &settings->plans[kind->plans[i]];
+        const struct settings_last_done *done = &machine->last_done[i];
+        civil_write(done->day, day, sizeof day);
+        if (done->present) {
+            fprintf(out, "; %s last done at %s h%s%s", plan->name,
+                    settings_figure(done->hundredths, 2).text, done->day_known ? " on " : "",
+                    done->day_known ? day : "");
+        }
+        if (!done->day_known && plan->plan.months > 0) {
+            fprintf(out, "; the months of %s count from %s", plan->name,
+                    !done->present && machine->started_day_known ? "that day"
+                                                                 : "the first reading");
+        }
     }
 }
 
 static void describe_machine(const struct settings *settings,
                              const struct settings_machine *machine, FILE *out)
 {
-    const struct settings_kind *kind = &settings->kinds[machine->kind];
-    char day[CIVIL_TEXT_OCTETS];
-    fprintf(out, "  %s: %s", machine->name, kind->name);
-    for (size_t i = 0; i < machine->formerly_count; i++) {
-        fprintf(out, ", formerly %s", machine->formerly[i]);
-    }
-    if (machine->gone) {
-        civil_write(machine->gone_day, day, sizeof day);
-        fprintf(out, ", gone on %s: its record stays, nothing comes due\n", day);
+    struct page page;
+    if (page_begin(&page) == NULL) {
         return;
     }
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        fprintf(out, "%s%s", i == 0 ? ", plan " : " + ", settings->plans[kind->plans[i]].name);
+    fprintf(page.out, "%s: ", machine->name);
+    tell(page.out, settings, settings_rows[ROW_MACHINES].group, machine);
+    if (!machine->gone) {
+        tell_past(page.out, settings, machine);
     }
-    for (size_t i = 0; i < machine->crew_count; i++) {
-        fprintf(out, "%s%s", i == 0 ? ", crew " : " + ", settings->people[machine->crew[i]].name);
+    page_end(&page, 2, out);
+}
+
+static void describe_person(const struct settings *settings, const struct settings_person *person,
+                            FILE *out)
+{
+    struct page page;
+    if (page_begin(&page) == NULL) {
+        return;
     }
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        const struct settings_last_done *done = &machine->last_done[i];
-        if (done->present) {
-            fprintf(out, ", %s last done at %s h", settings->plans[kind->plans[i]].name,
-                    hours(done->hundredths).text);
-        }
-        if (done->present && done->day_known) {
-            civil_write(done->day, day, sizeof day);
-            fprintf(out, " on %s", day);
-        } else if (done->present && settings->plans[kind->plans[i]].plan.months > 0) {
-            fprintf(out, " (its months count from the first reading)");
-        }
-    }
-    if (machine->started_hundredths > 0 || machine->started_day_known) {
-        fprintf(out, ", started at %s h", hours(machine->started_hundredths).text);
-    }
-    if (machine->started_day_known) {
-        civil_write(machine->started_day, day, sizeof day);
-        fprintf(out, " on %s", day);
-    }
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        const struct settings_plan *plan = &settings->plans[kind->plans[i]];
-        if (!machine->last_done[i].present && plan->plan.months > 0) {
-            fprintf(out, ", the months of %s count from %s", plan->name,
-                    machine->started_day_known ? "that day" : "the first reading");
-        }
-    }
-    fputc('\n', out);
+    fprintf(page.out, "%s: ", person->name);
+    tell(page.out, settings, settings_rows[ROW_PEOPLE].group, person);
+    fputs(person->role == SETTINGS_ROLE_SHOP ? "; gets the alerts" : "", page.out);
+    page_end(&page, 2, out);
 }
 
 void settings_describe(const struct settings *settings, FILE *out)
 {
+    struct page page;
     describe_shop(settings, out);
-    fprintf(out, "Plans\n");
+    fputs("Plans\n", out);
     for (size_t i = 0; i < settings->plan_count; i++) {
-        describe_plan(&settings->plans[i], out);
+        describe_plan(settings, &settings->plans[i], out);
     }
-    fprintf(out, "Machines\n");
+    fputs("Kinds\n", out);
+    for (size_t i = 0; i < settings->kind_count && page_begin(&page) != NULL; i++) {
+        fprintf(page.out, "%s: ", settings->kinds[i].name);
+        tell(page.out, settings, settings_rows[ROW_KINDS].group, &settings->kinds[i]);
+        page_end(&page, 2, out);
+    }
+    fputs("Machines\n", out);
     for (size_t i = 0; i < settings->machine_count; i++) {
         describe_machine(settings, &settings->machines[i], out);
     }
-    fprintf(out, "People\n");
+    fputs("People\n", out);
     for (size_t i = 0; i < settings->person_count; i++) {
-        const struct settings_person *person = &settings->people[i];
-        bool shop = person->role == SETTINGS_ROLE_SHOP;
-        fprintf(out, "  %s: %s, %s, answered in \"%s\"%s", person->name, person->phone,
-                shop ? "shop" : "crew", person->language, shop ? "; gets the alerts" : "");
-        for (size_t j = 0; j < person->site_count; j++) {
-            fprintf(out, "%s%s", j == 0 ? " of " : ", ", person->sites[j]);
-        }
-        fputc('\n', out);
+        describe_person(settings, &settings->people[i], out);
     }
 }
 

@@ -62,6 +62,11 @@ struct settings_row {
     size_t count;                       /* of a list: the offset of how many there are */
     size_t size;                        /* of an entry: its octets */
     const char *shown;                  /* how a right one looks: of groups and lists */
+    /* How `check` tells it, {} being the value; one that begins with a comma or a blank goes on where
+     * the row before ends. NULL: in another way, or not at all. */
+    const char *says;
+    const char
+        *without; /* what it tells where there is none, as of 0, false, "" or an empty list */
 };
 
 struct reader;
@@ -81,6 +86,7 @@ struct settings_group {
 enum { ROW_LEDGER, ROW_DOOR, ROW_MODEM, ROW_SHOP, ROW_PLANS, ROW_KINDS, ROW_PEOPLE, ROW_MACHINES };
 extern const struct settings_row settings_rows[];
 extern const struct settings_group settings_file;     /* fills struct settings */
+extern const struct settings_group settings_kit;      /* fills struct settings_kit_item */
 extern const struct settings_group settings_seed;     /* fills struct settings_last_done */
 extern const struct settings_group settings_escalate; /* fills some of struct settings_shop */
 
@@ -195,6 +201,12 @@ bool settings_marks_well(const char *text, char *plain, struct settings_slip *sl
 bool settings_slip_near(const char *text, char *plain, uint32_t line, struct settings_slip *slip);
 
 /* ---- Words for messages and the summary: settings_values.c ---- */
+
+/* How many decimals a number of that form may have. */
+int settings_places(enum settings_form form);
+
+/* The word for a value of a row that takes words; "" where it has none. */
+const char *settings_word_of(const struct settings_row *row, int value);
 
 struct settings_figure {
     char text[32];

@@ -17,12 +17,15 @@
 
 #define MODEM(member) .offset = offsetof(struct settings_modem, member)
 static const struct settings_row modem_rows[] = {
-    {"port", FORM_TEXT, MODEM(port), .most = SETTINGS_PATH_OCTETS - 1},
+    {"port", FORM_TEXT, MODEM(port), .most = SETTINGS_PATH_OCTETS - 1, .says = "modem at {}",
+     .without = "no modem yet"},
     {"speed", FORM_WHOLE, MODEM(speed), .least = 1200, .most = 4000000, .unit = "bit/s",
-     .unsaid = 115200},
-    {"pin_file", FORM_TEXT, MODEM(pin_file), .most = SETTINGS_PATH_OCTETS - 1},
-    {"service_centre", FORM_PHONE, MODEM(service_centre)},
-    {"reports", FORM_FLAG, MODEM(reports), .unsaid = true}};
+     .unsaid = 115200, .says = ", {} bit/s"},
+    {"pin_file", FORM_TEXT, MODEM(pin_file), .most = SETTINGS_PATH_OCTETS - 1,
+     .says = ", PIN in {}"},
+    {"service_centre", FORM_PHONE, MODEM(service_centre), .says = ", service centre {}"},
+    {"reports", FORM_FLAG, MODEM(reports), .unsaid = true,
+     .without = "no delivery reports are asked for"}};
 
 static const struct settings_group modem = {.what = "modem",
                                             .size = sizeof(struct settings_modem),
@@ -51,32 +54,40 @@ static const struct settings_row shop_rows[] = {
     {"country", FORM_DIGITS, SHOP(country), .most = 3, .unsaid_text = "1"},
     {"name", FORM_SPOKEN, SHOP(name), .least = 1, .most = SETTINGS_TITLE_OCTETS - 1,
      .unsaid_text = "Shop"},
-    {"number", FORM_PHONE, SHOP(number)},
-    {"time_zone", FORM_TEXT, SHOP(time_zone), .least = 1, .most = 64},
-    {"units", FORM_UNIT, SHOP(units), .least = KIT_UNIT_QUART, .unsaid = KIT_UNIT_QUART},
-    {"date_order", FORM_WORD, SHOP(date_order), .words = date_order_words},
-    {"clock", FORM_WORD, SHOP(clock), .words = clock_words},
-    {"alert_from", FORM_TIME, SHOP(alert_from_minute), .most = 24 * 60 - 1, .unsaid = 7 * 60},
+    {"number", FORM_PHONE, SHOP(number), .says = "texts at {}"},
+    {"time_zone", FORM_TEXT, SHOP(time_zone), .least = 1, .most = 64, .says = "time zone {}"},
+    {"units", FORM_UNIT, SHOP(units), .least = KIT_UNIT_QUART, .unsaid = KIT_UNIT_QUART,
+     .says = "oil is counted in {}"},
+    {"date_order", FORM_WORD, SHOP(date_order), .words = date_order_words,
+     .says = "dates are read as {}"},
+    {"clock", FORM_WORD, SHOP(clock), .words = clock_words, .says = ", times told as {}"},
+    {"alert_from", FORM_TIME, SHOP(alert_from_minute), .most = 24 * 60 - 1, .unsaid = 7 * 60,
+     .says = "alerts go out from {}"},
     {"alert_until", FORM_TIME, SHOP(alert_until_minute), .least = 1, .most = 24 * 60,
-     .unsaid = 17 * 60},
+     .unsaid = 17 * 60, .says = " to {}"},
     {"workdays", FORM_FLAGS, SHOP(workdays), .most = 7, .entry = &workday,
      .unsaid = 0x1F, /* Monday to Friday */
-     .shown = "workdays = (\"mon\", \"tue\")"},
+     .shown = "workdays = (\"mon\", \"tue\")", .says = " on {}"},
     {"holidays", FORM_LIST, SHOP(holidays), .count = offsetof(struct settings_shop, holiday_count),
      .most = SETTINGS_HOLIDAYS_MAX, .unit = " (leave out those that are past)", .entry = &holiday,
-     .shown = "holidays = (\"2027-01-01\")"},
+     .shown = "holidays = (\"2027-01-01\")", .says = ", not on {}"},
     {"texts_per_hour", FORM_WHOLE, SHOP(texts_per_hour), .least = 1, .most = 3600, .unit = "texts",
-     .unsaid = 60},
+     .unsaid = 60, .says = "at most {} texts an hour"},
     {"texts_per_number", FORM_WHOLE, SHOP(texts_per_number), .least = 1, .most = 3600,
-     .unit = "texts", .unsaid = 20},
-    {"texts_per_day", FORM_WHOLE, SHOP(texts_per_day), .least = 1, .most = 86400, .unit = "texts"},
+     .unit = "texts", .unsaid = 20, .says = ", {} to one number"},
+    {"texts_per_day", FORM_WHOLE, SHOP(texts_per_day), .least = 1, .most = 86400, .unit = "texts",
+     .says = ", {} a day"},
     {"keep_texts_days", FORM_WHOLE, SHOP(keep_texts_days), .least = 14, .most = 36500,
-     .unit = "days"},
-    {"silence_days", FORM_WHOLE, SHOP(silence_days), .most = 366, .unit = "days", .unsaid = 14},
-    {"bays", FORM_WHOLE, SHOP(bays), .least = 1, .most = 50, .unit = "bays", .unsaid = 1},
+     .unit = "days", .says = "texts are forgotten after {} days"},
+    {"silence_days", FORM_WHOLE, SHOP(silence_days), .most = 366, .unit = "days", .unsaid = 14,
+     .says = "a machine is asked after when it is silent for {} days",
+     .without = "nobody asks after a silent machine"},
+    {"bays", FORM_WHOLE, SHOP(bays), .least = 1, .most = 50, .unit = "bays", .unsaid = 1,
+     .says = "bays: {}"},
     {"bay_minutes", FORM_WHOLE, SHOP(bay_minutes), .least = 15, .most = 24 * 60, .unit = "minutes",
-     .unsaid = 420},
-    {"board", FORM_TEXT, SHOP(board), .most = SETTINGS_PATH_OCTETS - 1},
+     .unsaid = 420, .says = ", with {} minutes of work a day"},
+    {"board", FORM_TEXT, SHOP(board), .most = SETTINGS_PATH_OCTETS - 1, .says = "board {}",
+     .without = "no board"},
     {.name = "escalate", .form = FORM_BY_HAND}};
 
 static const struct settings_group shop = {.what = "shop",
@@ -88,9 +99,11 @@ static const struct settings_group shop = {.what = "shop",
 static const struct settings_row escalated_to = {
     .form = FORM_NAME, .size = sizeof(size_t), .in = &settings_rows[ROW_PEOPLE]};
 static const struct settings_row escalate_rows[] = {
-    {"days", FORM_WHOLE, SHOP(escalate_days), .most = 366, .unit = "days (0: never)", .unsaid = 7},
+    {"days", FORM_WHOLE, SHOP(escalate_days), .most = 366, .unit = "days (0: never)", .unsaid = 7,
+     .says = "what is {} days overdue and not booked"},
     {"to", FORM_LIST, SHOP(escalate_to), .count = offsetof(struct settings_shop, escalate_to_count),
-     .most = SETTINGS_CREW_MAX, .entry = &escalated_to, .shown = "to = (\"...\")"}};
+     .most = SETTINGS_CREW_MAX, .entry = &escalated_to, .shown = "to = (\"...\")",
+     .says = " goes to {}"}};
 
 const struct settings_group settings_escalate = {
     .what = "escalate", .size = sizeof(struct settings_shop), ROWS(escalate_rows)};
@@ -99,18 +112,21 @@ const struct settings_group settings_escalate = {
 
 #define ITEM(member) .offset = offsetof(struct settings_kit_item, member)
 static const struct settings_row item_rows[] = {
-    {"item", FORM_TEXT, .required = true, ITEM(item), .least = 1,
-     .most = SETTINGS_TITLE_OCTETS - 1},
+    {"item", FORM_TEXT, .required = true, ITEM(item), .least = 1, .most = SETTINGS_TITLE_OCTETS - 1,
+     .says = "{}"},
     {"quantity", FORM_THOUSANDTHS, .required = true, ITEM(quantity_thousandths), .least = 1,
-     .most = QUANTITY_MOST},
-    {"unit", FORM_UNIT, ITEM(unit), .unsaid = KIT_UNIT_PIECE},
+     .most = QUANTITY_MOST, .says = ", {}"},
+    {"unit", FORM_UNIT, ITEM(unit), .unsaid = KIT_UNIT_PIECE, .says = " {}"},
     {"sold_in", FORM_THOUSANDTHS, ITEM(sold_in_thousandths), .least = 1, .most = QUANTITY_MOST,
-     .unsaid = 1000},
-    {"lead_days", FORM_WHOLE, ITEM(lead_days), .most = 366, .unit = "days"},
-    {"on_hand", FORM_THOUSANDTHS, ITEM(on_hand_thousandths), .most = QUANTITY_MOST, .unsaid = -1},
-    {"sides", FORM_WHOLE, ITEM(sides), .least = 1, .most = 4, .unit = "sides", .unsaid = 1}};
+     .unsaid = 1000, .says = ", sold in {}"},
+    {"lead_days", FORM_WHOLE, ITEM(lead_days), .most = 366, .unit = "days",
+     .says = ", {} days to get"},
+    {"on_hand", FORM_THOUSANDTHS, ITEM(on_hand_thousandths), .most = QUANTITY_MOST, .unsaid = -1,
+     .says = ", {} on hand"},
+    {"sides", FORM_WHOLE, ITEM(sides), .least = 1, .most = 4, .unit = "sides", .unsaid = 1,
+     .says = ", sides: {}"}};
 
-static const struct settings_group item = {
+const struct settings_group settings_kit = {
     .what = "kit item", .size = sizeof(struct settings_kit_item), ROWS(item_rows)};
 
 static const struct settings_row line = {
@@ -135,30 +151,42 @@ static const struct settings_row plan_rows[] = {
     {"name", FORM_SPOKEN, .required = true, PLAN(name), NAME_OCTETS},
     {"title", FORM_SPOKEN, PLAN(title), .least = 1, .most = SETTINGS_TITLE_OCTETS - 1},
     {"titles", FORM_GROUP, PLAN(titles), .group = &titles, .shown = "titles = { es = \"...\"; }"},
-    {"first", FORM_HUNDREDTHS, PLAN(plan.first_hundredths), HOURS(1), .unsaid = 50000},
-    {"every", FORM_HUNDREDTHS, PLAN(plan.every_hundredths), HOURS(1), .unsaid = 50000},
+    {"first", FORM_HUNDREDTHS, PLAN(plan.first_hundredths), HOURS(1), .unsaid = 50000,
+     .says = "first at {} h"},
+    {"every", FORM_HUNDREDTHS, PLAN(plan.every_hundredths), HOURS(1), .unsaid = 50000,
+     .says = ", then every {} h"},
     {"months", FORM_WHOLE, PLAN(plan.months), .most = 240,
-     .unit = "months (0: no limit by calendar)", .unsaid = 12},
+     .unit = "months (0: no limit by calendar)", .unsaid = 12,
+     .says = ", or after {} months, whichever comes first"},
     {"count_from", FORM_WORD, PLAN(plan.count_from), .words = count_words,
-     .unsaid = PLAN_COUNT_LAST_SERVICE},
-    {"notice", FORM_HUNDREDTHS, PLAN(plan.notice_hundredths), HOURS(0), .unsaid = 2500},
-    {"notice_days", FORM_WHOLE, PLAN(plan.notice_days), .most = 3660, .unit = "days", .unsaid = 14},
-    {"grace", FORM_HUNDREDTHS, PLAN(plan.grace_hundredths), HOURS(0), .unsaid = 1000},
-    {"grace_days", FORM_WHOLE, PLAN(plan.grace_days), .most = 3660, .unit = "days", .unsaid = 14},
+     .unsaid = PLAN_COUNT_LAST_SERVICE, .says = ", counted from {}"},
+    {"notice", FORM_HUNDREDTHS, PLAN(plan.notice_hundredths), HOURS(0), .unsaid = 2500,
+     .says = "coming up {} h"},
+    {"notice_days", FORM_WHOLE, PLAN(plan.notice_days), .most = 3660, .unit = "days", .unsaid = 14,
+     .says = " or {} days before"},
+    {"grace", FORM_HUNDREDTHS, PLAN(plan.grace_hundredths), HOURS(0), .unsaid = 1000,
+     .says = "overdue {} h"},
+    {"grace_days", FORM_WHOLE, PLAN(plan.grace_days), .most = 3660, .unit = "days", .unsaid = 14,
+     .says = " or {} days after"},
     {"remind_days", FORM_WHOLE, PLAN(plan.remind_days), .most = 366,
-     .unit = "days (0: no reminders)", .unsaid = 3},
+     .unit = "days (0: no reminders)", .unsaid = 3, .says = "the shop is reminded every {} days",
+     .without = "no reminders"},
     {"recheck_after", FORM_HUNDREDTHS, PLAN(plan.recheck_after_hundredths),
-     .most = HOURS_HUNDREDTHS_MAX, .unit = "hours (0: no recheck)", .unsaid = 500},
-    {"minutes", FORM_WHOLE, PLAN(plan.minutes), .most = 14400, .unit = "minutes", .unsaid = 90},
-    {"kit", FORM_LIST, PLAN(kit), PLAN_COUNT(kit_count), .most = SETTINGS_KIT_MAX, .group = &item,
+     .most = HOURS_HUNDREDTHS_MAX, .unit = "hours (0: no recheck)", .unsaid = 500,
+     .says = "the level is asked about {} h after a service"},
+    {"minutes", FORM_WHOLE, PLAN(plan.minutes), .most = 14400, .unit = "minutes", .unsaid = 90,
+     .says = "{} minutes in the bay"},
+    {"kit", FORM_LIST, PLAN(kit), PLAN_COUNT(kit_count), .most = SETTINGS_KIT_MAX,
+     .group = &settings_kit,
      .shown = "kit = ( { item = \"...\"; quantity = 1.0; unit = \"qt\"; } )"},
     {"steps", FORM_LIST, PLAN(steps), PLAN_COUNT(step_count), .most = SETTINGS_LINES_MAX,
-     .entry = &line, .shown = "steps = (\"...\", \"...\")"},
+     .entry = &line, .shown = "steps = (\"...\", \"...\")", .says = "steps: {}"},
     {"cautions", FORM_LIST, PLAN(cautions), PLAN_COUNT(caution_count), .most = SETTINGS_LINES_MAX,
-     .entry = &line, .shown = "cautions = (\"...\", \"...\")"},
+     .entry = &line, .shown = "cautions = (\"...\", \"...\")", .says = "cautions: {}"},
     {"blanks", FORM_LIST, PLAN(blanks), PLAN_COUNT(blank_count), .most = SETTINGS_LINES_MAX,
-     .entry = &line, .shown = "blanks = (\"...\", \"...\")"},
-    {"tell_crew", FORM_FLAG, PLAN(tell_crew), .unsaid = true}};
+     .entry = &line, .shown = "blanks = (\"...\", \"...\")", .says = "blanks on the job sheet: {}"},
+    {"tell_crew", FORM_FLAG, PLAN(tell_crew), .unsaid = true,
+     .without = "the crew is not told when it is due"}};
 
 static const struct settings_group plan = {.what = "plan",
                                            .size = sizeof(struct settings_plan),
@@ -174,12 +202,14 @@ static const struct settings_row plan_of_kind = {
 static const struct settings_row kind_rows[] = {
     {"name", FORM_SPOKEN, .required = true, KIND(name), NAME_OCTETS},
     {"plans", FORM_LIST, KIND(plans), .count = offsetof(struct settings_kind, plan_count),
-     .most = SETTINGS_PLANS_MAX, .entry = &plan_of_kind, .shown = "plans = (\"...\", \"...\")"},
+     .most = SETTINGS_PLANS_MAX, .entry = &plan_of_kind, .shown = "plans = (\"...\", \"...\")",
+     .says = "plans: {}", .without = "no plans"},
     {"hours_per_week", FORM_HUNDREDTHS, KIND(week_hundredths), .least = 1, .most = 16800,
-     .unit = "hours", .unsaid = 3000},
+     .unit = "hours", .unsaid = 3000, .says = "{} h a week"},
     {"most_hours_per_day", FORM_HUNDREDTHS, KIND(most_day_hundredths), .least = 1, .most = 2400,
-     .unit = "hours", .unsaid = 2400},
-    {"meter_limit", FORM_HUNDREDTHS, KIND(meter_limit_hundredths), HOURS(10000), .unsaid = 999990}};
+     .unit = "hours", .unsaid = 2400, .says = ", at most {} h a day"},
+    {"meter_limit", FORM_HUNDREDTHS, KIND(meter_limit_hundredths), HOURS(10000), .unsaid = 999990,
+     .says = "the meter goes to {} h"}};
 
 static const struct settings_group kind = {.what = "kind",
                                            .size = sizeof(struct settings_kind),
@@ -197,11 +227,14 @@ static const struct settings_row site_of_person = {
 #define PERSON(member) .offset = offsetof(struct settings_person, member)
 static const struct settings_row person_rows[] = {
     {"name", FORM_SPOKEN, .required = true, PERSON(name), NAME_OCTETS},
-    {"phone", FORM_PHONE, .required = true, PERSON(phone), .least = 1},
-    {"role", FORM_WORD, PERSON(role), .words = role_words, .unsaid = SETTINGS_ROLE_CREW},
-    {"language", FORM_CHOICE, PERSON(language), .words = language_words, .unsaid_text = "en"},
+    {"phone", FORM_PHONE, .required = true, PERSON(phone), .least = 1, .says = "{}"},
+    {"role", FORM_WORD, PERSON(role), .words = role_words, .unsaid = SETTINGS_ROLE_CREW,
+     .says = ", {}"},
+    {"language", FORM_CHOICE, PERSON(language), .words = language_words, .unsaid_text = "en",
+     .says = ", answered in {}"},
     {"sites", FORM_LIST, PERSON(sites), .count = offsetof(struct settings_person, site_count),
-     .most = SETTINGS_SITES_MAX, .entry = &site_of_person, .shown = "sites = (\"...\", \"...\")"}};
+     .most = SETTINGS_SITES_MAX, .entry = &site_of_person, .shown = "sites = (\"...\", \"...\")",
+     .says = ", told of {} alone"}};
 
 static const struct settings_group person = {.what = "person",
                                              .size = sizeof(struct settings_person),
@@ -217,18 +250,20 @@ static const struct settings_row former_name = {
 #define MACHINE(member) .offset = offsetof(struct settings_machine, member)
 static const struct settings_row machine_rows[] = {
     {"name", FORM_SPOKEN, .required = true, MACHINE(name), NAME_OCTETS},
-    {"owner", FORM_SPOKEN, MACHINE(owner), .most = SETTINGS_TITLE_OCTETS - 1},
-    {"site", FORM_SPOKEN, MACHINE(site), .most = SETTINGS_TITLE_OCTETS - 1},
-    {"serial", FORM_TEXT, MACHINE(serial), .most = SETTINGS_TITLE_OCTETS - 1},
+    {"kind", FORM_NAME, MACHINE(kind), .in = &settings_rows[ROW_KINDS], .says = "{}"},
+    {"owner", FORM_SPOKEN, MACHINE(owner), .most = SETTINGS_TITLE_OCTETS - 1, .says = "owner {}"},
+    {"site", FORM_SPOKEN, MACHINE(site), .most = SETTINGS_TITLE_OCTETS - 1, .says = "at {}"},
+    {"serial", FORM_TEXT, MACHINE(serial), .most = SETTINGS_TITLE_OCTETS - 1, .says = "serial {}"},
     {"crew", FORM_LIST, MACHINE(crew), .count = offsetof(struct settings_machine, crew_count),
-     .most = SETTINGS_CREW_MAX, .entry = &crew_member, .shown = "crew = (\"...\", \"...\")"},
-    {"kind", FORM_NAME, MACHINE(kind), .in = &settings_rows[ROW_KINDS]},
+     .most = SETTINGS_CREW_MAX, .entry = &crew_member, .shown = "crew = (\"...\", \"...\")",
+     .says = "crew {}"},
     {.name = "started", .form = FORM_BY_HAND},
     {.name = "last_done", .form = FORM_BY_HAND},
     {"formerly", FORM_LIST, MACHINE(formerly),
      .count = offsetof(struct settings_machine, formerly_count), .most = SETTINGS_FORMERLY_MAX,
-     .entry = &former_name, .shown = "formerly = (\"...\")"},
-    {"gone", FORM_DAY, MACHINE(gone_day)}};
+     .entry = &former_name, .shown = "formerly = (\"...\")", .says = "formerly {}"},
+    {"gone", FORM_DAY, MACHINE(gone_day),
+     .says = "gone on {}: its record stays, nothing comes due"}};
 
 static const struct settings_group machine = {.what = "machine",
                                               .size = sizeof(struct settings_machine),
@@ -250,8 +285,9 @@ const struct settings_group settings_seed = {.size = sizeof(struct settings_last
 #define TOP_COUNT(member) .count = offsetof(struct settings, member)
 const struct settings_row settings_rows[] = {
     [ROW_LEDGER] = {"ledger", FORM_TEXT, TOP(ledger), .least = 1, .most = SETTINGS_PATH_OCTETS - 1,
-                    .unsaid_text = "/var/lib/meterpost/ledger.db"},
-    [ROW_DOOR] = {"door", FORM_TEXT, TOP(door), .least = 1, .most = SETTINGS_DOOR_OCTETS - 1},
+                    .unsaid_text = "/var/lib/meterpost/ledger.db", .says = "ledger {}"},
+    [ROW_DOOR] = {"door", FORM_TEXT, TOP(door), .least = 1, .most = SETTINGS_DOOR_OCTETS - 1,
+                  .says = ", door {}"},
     [ROW_MODEM] = {"modem", FORM_GROUP, TOP(modem), .group = &modem,
                    .shown = "modem: { port = \"...\"; };"},
     [ROW_SHOP] = {"shop", FORM_GROUP, TOP(shop), .group = &shop,

@@ -177,6 +177,20 @@ static struct settings_word word_at(const struct settings_row *row, size_t i)
     return (struct settings_word){NULL, 0};
 }
 
+int settings_places(enum settings_form form)
+{
+    return forms[form].places;
+}
+
+const char *settings_word_of(const struct settings_row *row, int value)
+{
+    struct settings_word word = word_at(row, 0);
+    for (size_t i = 1; word.word != NULL && word.value != value; i++) {
+        word = word_at(row, i);
+    }
+    return word.word != NULL ? word.word : "";
+}
+
 /* "a number from 0.01 to 24 hours", for the end of a message; *made holds it where it is made. */
 static const char *expected_by(const struct settings_row *row, struct choices *made)
 {

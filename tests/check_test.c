@@ -59,8 +59,7 @@ static void a_good_file_is_summed_up(void **state)
     assert_int_equal(outcome.status, 0);
     assert_string_equal(outcome.err, "");
     assert_non_null(
-        strstr(outcome.out,
-               "  M7: mower, plan drive, the months of drive count from the first reading\n"));
+        strstr(outcome.out, "  M7: mower; the months of drive count from the first reading\n"));
     assert_non_null(strstr(outcome.out, "Worth a look\n  M7 has no crew;"));
     assert_non_null(strstr(outcome.out, ": no mistake found\n"));
     forget(&outcome);

@@ -403,9 +403,9 @@ static void a_mistake_in_the_roster_is_named(void **state)
          "  { name = \"12\"; last_done = { drvie = 5; }; },\n"
          "  { name = \"HELP\"; },\n"
          "  { name = \"M,3\"; last_done = { drive = { hours = 5; on = \"soon\"; }; }; } );\n",
+         "FILE:3: machine \"M7\": no kind is called \"mowr\"; did you mean \"mower\"?\n"
          "FILE:3: machine \"M7\": no person is called \"Tim\"; did you mean \"Tom\"?\n"
          "FILE:3: machine \"M7\": no person is called \"Zoe\"; \"Tom\" is expected\n"
-         "FILE:3: machine \"M7\": no kind is called \"mowr\"; did you mean \"mower\"?\n"
          "FILE:3: machine \"M7\": started is -1; a number from 0 to 999999.99 hours is expected\n"
          "FILE:4: machine \"m-7\": crew is no list; crew = (\"...\", \"...\") is expected\n"
          "FILE:4: machine \"m-7\": the name is like that of the machine \"M7\" in line 3; one that "

@@ -52,7 +52,7 @@ same the_config_says_what_was_answered \
     "$(setting name | head -n 1) $(setting number) $(setting time_zone) $(setting port) $(setting ledger)"
 same the_checker_finds_nothing_in_it "0 $conf: no mistake found" \
     "$("$build/meterpost" check -c "$conf" >"$folder/check"; echo "$? $(tail -n 1 "$folder/check")")"
-same people_and_machines_are_as_they_were_said 'M12: mower, plan drive, crew Ines + Rosa, drive last done at 575 h on 2026-03-14|Rosa: +12065550111, shop|Ines: +12065550110, crew' \
+same people_and_machines_are_as_they_were_said 'M12: mower; at Dock; crew Ines, Rosa; drive last done at 575 h on 2026-03-14|Rosa: +12065550111, shop|Ines: +12065550110, crew' \
     "$(sed -n 's/^  \(M12.*\)/\1/p; s/^  \(Rosa[^,]*, [a-z]*\),.*/\1/p; s/^  \(Ines[^,]*, [a-z]*\),.*/\1/p' "$folder/check" | paste -sd '|')"
 same it_is_for_root_and_the_daemon_alone 640 "$(stat -c %a "$conf")"
 same it_can_be_read_by_a_person 'yes yes 0' \
@@ -152,8 +152,8 @@ roster() {
     dialogue --yes --shop Alder --zone UTC --port none --roster "$folder/roster.csv" </dev/null
 }
 roster
-same a_spreadsheet_is_enough '0 M12: mower, plan drive, crew Ines + Tom, drive last done at 575 h on 2026-03-14|M14: mower, plan drive, crew Tom' \
-    "$? $("$build/meterpost" check -c "$conf" | sed -n 's/^  \(M12.*\)/\1/p; s/^  \(M14[^,]*,[^,]*, crew Tom\).*/\1/p' | paste -sd '|')"
+same a_spreadsheet_is_enough '0 M12: mower; at Harbor Park; crew Ines, Tom; drive last done at 575 h on 2026-03-14|M14: mower; crew Tom' \
+    "$? $("$build/meterpost" check -c "$conf" | sed -n 's/^  \(M12.*\)/\1/p; s/^  \(M14[^;]*; crew Tom\).*/\1/p' | paste -sd '|')"
 away
 echo 'M15;Zoe;;;;;some' >>"$folder/roster.csv"
 roster
