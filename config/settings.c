@@ -114,11 +114,6 @@ int32_t settings_find_plan(const struct settings *settings, const char *name)
     return settings_find(settings, &settings_rows[ROW_PLANS], name);
 }
 
-int32_t settings_find_kind(const struct settings *settings, const char *name)
-{
-    return settings_find(settings, &settings_rows[ROW_KINDS], name);
-}
-
 int32_t settings_find_former(const struct settings *settings, const char *name)
 {
     for (size_t i = 0; i < settings->machine_count; i++) {

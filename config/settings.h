@@ -164,7 +164,6 @@ int32_t settings_find_machine(const struct settings *settings, const char *name)
 int32_t settings_find_person(const struct settings *settings, const char *name);
 int32_t settings_find_phone(const struct settings *settings, const char *phone); /* E.164 */
 int32_t settings_find_plan(const struct settings *settings, const char *name);
-int32_t settings_find_kind(const struct settings *settings, const char *name);
 
 /* The machine that was once called so (formerly); -1 when there is none. */
 int32_t settings_find_former(const struct settings *settings, const char *name);

@@ -226,12 +226,16 @@ static void name_syntax(struct reader *reader, const config_t *config, const cha
     struct settings_slip slip;
     uint32_t line = (uint32_t)config_error_line(config);
     bool plain = strcmp(config_error_text(config), "syntax error") == 0;
+    bool twice = strcmp(config_error_text(config), "duplicate setting name") == 0;
     char *blanked = strdup(text);
     reader->short_of_memory |= blanked == NULL;
     if (blanked != NULL && plain &&
         (!settings_marks_well(text, blanked, &slip) ||
          settings_slip_near(text, blanked, line, &slip)) &&
         slip.line <= line) {
+        settings_mistakes_add(reader->mistakes, file, slip.line, "%s", slip.says);
+    } else if (blanked != NULL && twice && settings_marks_well(text, blanked, &slip) &&
+               settings_slip_twice(text, blanked, line, &slip)) {
         settings_mistakes_add(reader->mistakes, file, slip.line, "%s", slip.says);
     } else {
         name_refusal(reader, file, line, config_error_text(config));

@@ -196,6 +196,11 @@ struct settings_slip {
  * with comments blanked, texts with quotes all over, and lines that include a file with "@". */
 bool settings_marks_well(const char *text, char *plain, struct settings_slip *slip);
 
+/* Likewise, for the setting of that line that its group has set before: libconfig names the line alone.
+ * False where it is not found. */
+bool settings_slip_twice(const char *text, const char *plain, uint32_t line,
+                         struct settings_slip *slip);
+
 /* Looks for a usual slip of the hand at the line at which libconfig stopped and the one before. Cuts
  * the plain text at the end of that line. */
 bool settings_slip_near(const char *text, char *plain, uint32_t line, struct settings_slip *slip);

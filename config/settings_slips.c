@@ -159,6 +159,25 @@ static bool pass_word(struct walk *walk)
     return true;
 }
 
+/* The name of the setting whose value stands at `at`; its length is 0 where that cannot be told. */
+static const char *name_of_value(const char *text, size_t at, size_t *length)
+{
+    while (at > 0 && strchr(" \t+-", text[at - 1]) != NULL) {
+        at--;
+    }
+    bool set = at > 0 && strchr("=:", text[at - 1]) != NULL;
+    at -= set ? 1 : 0;
+    while (at > 0 && strchr(" \t", text[at - 1]) != NULL) {
+        at--;
+    }
+    size_t end = at;
+    while (set && at > 0 && strchr(LETTERS DIGITS "_-", text[at - 1]) != NULL) {
+        at--;
+    }
+    *length = end - at;
+    return text + at;
+}
+
 /* Figures, and what libconfig makes something else of without a word: a point alone of 0, and whole
  * numbers beyond 32 bits. */
 static bool pass_number(struct walk *walk)
@@ -173,10 +192,12 @@ static bool pass_number(struct walk *walk)
     }
     if (decimals == 0 && strtoll(here, NULL, 10) > INT32_MAX &&
         (here[digits] == '\0' || strchr("eEL", here[digits]) == NULL)) {
+        size_t length = 0;
+        const char *name = name_of_value(walk->text, walk->at, &length);
         return found(walk, walk->at,
-                     "%.*s is too large a number; a smaller one, or a telephone number in quotes, "
-                     "is expected",
-                     shown(digits), here);
+                     "%.*s%s%.*s is too large a number; a smaller one, or a telephone number in "
+                     "quotes, is expected",
+                     shown(length), name, length > 0 ? " = " : "", shown(digits), here);
     }
     walk->at += digits + decimals;
     return true;
@@ -356,6 +377,48 @@ static size_t start_of(const char *text, uint32_t line)
         at += text[at] == '\n' ? 1 : 0;
     }
     return at;
+}
+
+/* True where the group around plain[at] sets that name before. */
+static bool is_set_before(const char *plain, size_t at, const char *name, size_t length)
+{
+    for (size_t depth = 0; at > 0; at--) {
+        const char *here = plain + at - 1;
+        if (strchr(")]}", *here) != NULL) {
+            depth++;
+        } else if (strchr("([{", *here) != NULL) {
+            if (depth-- == 0) {
+                return false;
+            }
+        } else if (depth == 0 && strncmp(here, name, length) == 0 &&
+                   (at == 1 || strchr(LETTERS DIGITS "_-*", here[-1]) == NULL)) {
+            const char *behind = here + length + strspn(here + length, " \t\n");
+            if (*behind == '=' || *behind == ':') {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+bool settings_slip_twice(const char *text, const char *plain, uint32_t line,
+                         struct settings_slip *slip)
+{
+    regmatch_t parts[PARTS_MAX];
+    const char *at = plain + start_of(plain, line), *end = at + strcspn(at, "\n");
+    while (at < end && matches(BEFORE NAME GAP "[=:]", at, parts) && at + parts[2].rm_so < end) {
+        size_t start = (size_t)(at - plain) + (size_t)parts[2].rm_so;
+        size_t length = (size_t)(parts[2].rm_eo - parts[2].rm_so);
+        if (is_set_before(plain, start, plain + start, length)) {
+            snprintf(slip->says, sizeof slip->says,
+                     "%.*s is set twice in one group; once is expected", shown(length),
+                     text + start);
+            slip->line = line;
+            return true;
+        }
+        at += parts[0].rm_eo;
+    }
+    return false;
 }
 
 bool settings_slip_near(const char *text, char *plain, uint32_t line, struct settings_slip *slip)

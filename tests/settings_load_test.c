@@ -482,7 +482,6 @@ static void names_are_found_without_regard_to_case(void **state)
     assert_int_equal(settings_find_phone(settings, "+12065550111"), 1);
     assert_int_equal(settings_find_phone(settings, "+12065550119"), -1);
     assert_int_equal(settings_find_plan(settings, "DRIVE"), 1);
-    assert_int_equal(settings_find_kind(settings, "Ridge-60"), 0);
     settings_free(settings);
 }
 

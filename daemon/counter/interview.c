@@ -74,11 +74,15 @@ void interview_keep(struct interview *interview, const char *name, const char *v
 
 /* ---- lines ---- */
 
+#define INTERRUPT '\3'
+
+/* Without it an interrupt is a character as well: it would leave the terminal mute behind. */
 static void set_echo(FILE *in, bool on)
 {
+    const tcflag_t flags = ECHO | ISIG;
     struct termios settings;
     if (isatty(fileno(in)) != 0 && tcgetattr(fileno(in), &settings) == 0) {
-        settings.c_lflag = on ? settings.c_lflag | ECHO : settings.c_lflag & ~(tcflag_t)ECHO;
+        settings.c_lflag = on ? settings.c_lflag | flags : settings.c_lflag & ~flags;
         (void)tcsetattr(fileno(in), TCSANOW, &settings);
     }
 }
@@ -104,7 +108,7 @@ static bool read_line(struct interview *interview, bool hidden, char line[INTERV
     if (isatty(fileno(interview->in)) == 0) { /* no terminal has shown it */
         (void)fprintf(interview->out, "%s%s", hidden ? "" : line, hidden ? "" : "\n");
     }
-    return strcmp(line, "stop") != 0;
+    return strcmp(line, "stop") != 0 && strchr(line, INTERRUPT) == NULL;
 }
 
 /* ---- where an answer comes from ---- */
