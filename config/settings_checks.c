@@ -357,14 +357,6 @@ static const char *beside_ledger(struct reader *reader, const char *name)
     return reader_keep(reader, path);
 }
 
-/* In the run-time folder where the box has one for it. */
-static const char *default_door(struct reader *reader)
-{
-    struct stat status;
-    bool folder = stat(DOOR_FOLDER, &status) == 0 && S_ISDIR(status.st_mode);
-    return folder ? DOOR_FOLDER "/door" : beside_ledger(reader, "door");
-}
-
 static void settle_board(struct reader *reader, const config_setting_t *board,
                          struct settings *settings)
 {
@@ -461,8 +453,10 @@ void settings_settle_file(struct reader *reader, const config_setting_t *root, v
 {
     struct settings *settings = into;
     const config_setting_t *shop = reader_member(root, "shop");
-    if (settings->door[0] == '\0') {
-        settings->door = default_door(reader);
+    struct stat status;
+    if (settings->door[0] == '\0') { /* in the run-time folder where the box has one for it */
+        bool folder = stat(DOOR_FOLDER, &status) == 0 && S_ISDIR(status.st_mode);
+        settings->door = folder ? DOOR_FOLDER "/door" : beside_ledger(reader, "door");
     }
     settle_board(reader, reader_member(shop, "board"), settings);
     settle_escalate(reader, reader_member(shop, "escalate"), &settings->shop);

@@ -53,21 +53,19 @@ void settings_mistakes_add(struct settings_mistakes *mistakes, const char *file,
     mistakes->list[mistakes->count++] = made;
 }
 
-static bool belongs_before(const struct settings_mistake *one, const struct settings_mistake *other)
-{
-    int files = strcmp(one->file, other->file);
-    return files < 0 || (files == 0 && one->line < other->line);
-}
-
 /* By insertion: stable, and the list is short and nearly sorted. */
 void settings_mistakes_sort(struct settings_mistakes *mistakes)
 {
     for (size_t i = 1; i < mistakes->count; i++) {
         struct settings_mistake moved = mistakes->list[i];
         size_t at = i;
-        while (at > 0 && belongs_before(&moved, &mistakes->list[at - 1])) {
-            mistakes->list[at] = mistakes->list[at - 1];
-            at--;
+        for (; at > 0; at--) {
+            const struct settings_mistake *before = &mistakes->list[at - 1];
+            int files = strcmp(before->file, moved.file);
+            if (files < 0 || (files == 0 && before->line <= moved.line)) {
+                break;
+            }
+            mistakes->list[at] = *before;
         }
         mistakes->list[at] = moved;
     }

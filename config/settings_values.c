@@ -216,14 +216,6 @@ static const char *expected_by(const struct settings_row *row, struct choices *m
     return made->text;
 }
 
-static bool wrong_type(const struct taking *taking)
-{
-    struct choices made;
-    reader_mistake(taking->reader, taking->setting, "%s is %s; %s is expected", taking->name,
-                   type_words(taking->setting), expected_by(taking->row, &made));
-    return false;
-}
-
 /* ---- Numbers ---- */
 
 /* The number times ten to the places, rounded. *exact is false where that lost digits, or the number
@@ -491,5 +483,11 @@ bool reader_value(struct reader *reader, const config_setting_t *setting, const 
         put(row, config_setting_get_bool(setting), field);
         return true;
     }
-    return !quoted && !flag && number ? take_number(&taking, field) : wrong_type(&taking);
+    if (!quoted && !flag && number) {
+        return take_number(&taking, field);
+    }
+    struct choices made;
+    reader_mistake(reader, setting, "%s is %s; %s is expected", name, type_words(setting),
+                   expected_by(row, &made));
+    return false;
 }

@@ -185,10 +185,12 @@ static const char *next_answer(struct interview *interview,
     bool shown = usual != NULL && usual[0] != '\0';
     (void)fprintf(interview->out, "%s%s%s%s%s ", question->asks, shown ? " [" : "",
                   shown ? usual : "", shown ? "]" : "", ends_asking(question->asks) ? "" : ":");
-    set_echo(interview->in, !question->hidden);
-    bool typed = read_line(interview, question->hidden, line);
-    set_echo(interview->in, true);
     if (question->hidden) {
+        set_echo(interview->in, false);
+    }
+    bool typed = read_line(interview, question->hidden, line);
+    if (question->hidden) {
+        set_echo(interview->in, true);
         (void)fputc('\n', interview->out);
     }
     return !typed ? NULL : line[0] == '\0' && usual != NULL ? usual : line;
