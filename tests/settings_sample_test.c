@@ -83,7 +83,8 @@ static void the_summary_says_machines_plans_people_and_hours(void **state)
         " alerts go out from 07:00 to 17:00 on mon tue wed thu fri, not on 2027-01-01, "
         "2027-07-05, ",
         " bays: 1, with 420 minutes of work a day; board /var/lib/meterpost/board.html\n",
-        "  drive: Drive oil and filters / Aceite y filtros de mando\n",
+        "  drive: Drive oil and filters / Aceite y filtros de mando / Huile et filtres de "
+        "transmission\n",
         " first at 75 h, then every 500 h, or after 12 months, whichever comes first, counted from "
         "last-service; coming up 25 h or 14 days before; overdue 10 h or 14 days after; ",
         " blanks on the job sheet: 3\n    takes 20W-50 synthetic, 5 qt, sold in 1, sides: 2\n",

@@ -385,11 +385,13 @@ static void say_start(const struct welcome *welcome)
                       "There is no modem yet: meterpost modem finds it later, and says what to put "
                       "into the config.\n");
     }
-    (void)fprintf(welcome->out, "Start it by:\n\n  %s%s%s\n\nThen text  %s 1340h  to %s\n",
-                  service    ? "systemctl enable --now meterpost"
-                  : boxs_own ? "meterpost run"
-                             : "meterpost run -c ",
-                  boxs_own ? "" : path, "", machine,
+    bool runs = boxs_own && access("/run/meterpost/door", F_OK) == 0; /* it goes with the daemon */
+    (void)fprintf(welcome->out, "Start it by:\n\n  %s%s\n\nThen text  %s 1340h  to %s\n",
+                  runs && service ? "systemctl restart meterpost"
+                  : service       ? "systemctl enable --now meterpost"
+                  : boxs_own      ? "meterpost run"
+                                  : "meterpost run -c ",
+                  boxs_own ? "" : path, machine,
                   number != NULL && number[0] != '\0' ? number : "the number of the SIM");
 }
 
