@@ -15,45 +15,39 @@
 /* True where there is something to tell the value of. */
 static bool is_there(const struct settings_row *row, const char *field, const char *into)
 {
-    size_t count = 0;
-    int64_t number = 0;
-    int32_t whole = 0;
-    const char *text = NULL;
-    switch (row->form) {
-    case FORM_LIST:
+    size_t count = 1;
+    const char *text = settings_text_in(row, field);
+    bool counted = row->form == FORM_WHOLE || row->form == FORM_HUNDREDTHS ||
+                   row->form == FORM_THOUSANDTHS || row->form == FORM_DAY || row->form == FORM_FLAG;
+    if (row->form == FORM_LIST) {
         memcpy(&count, into + row->count, sizeof count);
-        return count > 0;
-    case FORM_TEXT:
-    case FORM_SPOKEN:
-    case FORM_DIGITS:
-    case FORM_PHONE:
-    case FORM_CHOICE:
-        memcpy(&text, field, sizeof text);
-        return text[0] != '\0';
-    case FORM_HUNDREDTHS:
-    case FORM_THOUSANDTHS:
-        memcpy(&number, field, sizeof number);
-        return number > 0;
-    case FORM_WHOLE:
-    case FORM_DAY:
-        memcpy(&whole, field, sizeof whole);
-        return whole != 0;
-    case FORM_FLAG:
-        return *(const bool *)field;
-    case FORM_WORD:
-    case FORM_UNIT:
-    case FORM_TIME:
-    case FORM_NAME:
-    case FORM_GROUP:
-    case FORM_FLAGS:
-    case FORM_BY_HAND:
-        break;
     }
-    return true;
+    return count > 0 && (text == NULL || text[0] != '\0') &&
+           (!counted || settings_number_in(row, field) > 0);
 }
 
+/* As a person reads it. */
 static void write_value(FILE *out, const struct settings *settings, const struct settings_row *row,
-                        const char *field);
+                        const char *field)
+{
+    const char *text = settings_text_in(row, field);
+    int64_t number = settings_number_in(row, field);
+    char day[CIVIL_TEXT_OCTETS];
+    if (text != NULL) {
+        fputs(text, out);
+    } else if (row->form == FORM_NAME) {
+        fputs(settings_name(settings, row->in, (size_t)number), out);
+    } else if (row->form == FORM_WORD || row->form == FORM_UNIT) {
+        fputs(settings_word_of(row, (int)number), out);
+    } else if (row->form == FORM_TIME) {
+        fprintf(out, "%02d:%02d", (int)number / 60, (int)number % 60);
+    } else if (row->form == FORM_DAY) {
+        civil_write((int32_t)number, day, sizeof day);
+        fputs(day, out);
+    } else {
+        fputs(settings_figure(number, settings_places(row->form)).text, out);
+    }
+}
 
 /* The entries; of long texts how many there are. */
 static void write_list(FILE *out, const struct settings *settings, const struct settings_row *row,
@@ -78,61 +72,6 @@ static void write_flags(FILE *out, const struct settings_row *row, const bool *f
     }
 }
 
-/* As a person reads it. */
-static void write_value(FILE *out, const struct settings *settings, const struct settings_row *row,
-                        const char *field)
-{
-    int32_t whole = 0;
-    int64_t number = 0;
-    size_t place = 0;
-    char day[CIVIL_TEXT_OCTETS];
-    const char *text = NULL;
-    switch (row->form) {
-    case FORM_TEXT:
-    case FORM_SPOKEN:
-    case FORM_DIGITS:
-    case FORM_PHONE:
-    case FORM_CHOICE:
-        memcpy(&text, field, sizeof text);
-        fputs(text, out);
-        break;
-    case FORM_HUNDREDTHS:
-    case FORM_THOUSANDTHS:
-        memcpy(&number, field, sizeof number);
-        fputs(settings_figure(number, settings_places(row->form)).text, out);
-        break;
-    case FORM_NAME:
-        memcpy(&place, field, sizeof place);
-        fputs(settings_name(settings, row->in, place), out);
-        break;
-    case FORM_FLAGS:
-        write_flags(out, row, (const bool *)field);
-        break;
-    case FORM_WORD:
-    case FORM_UNIT:
-    case FORM_WHOLE:
-    case FORM_TIME:
-    case FORM_DAY:
-        memcpy(&whole, field, sizeof whole);
-        if (row->form == FORM_WHOLE) {
-            fprintf(out, "%d", whole);
-        } else if (row->form == FORM_TIME) {
-            fprintf(out, "%02d:%02d", whole / 60, whole % 60);
-        } else if (row->form == FORM_DAY) {
-            civil_write(whole, day, sizeof day);
-            fputs(day, out);
-        } else {
-            fputs(settings_word_of(row, whole), out);
-        }
-        break;
-    case FORM_LIST:
-    case FORM_GROUP:
-    case FORM_FLAG:
-    case FORM_BY_HAND:
-        break;
-    }
-}
-
 /* One row of a group behind those before it; true where it has nothing to tell. */
 static bool tell_row(FILE *out, const struct settings *settings, const struct settings_row *row,
                      const char *into, bool first)
@@ -150,6 +89,8 @@ static bool tell_row(FILE *out, const struct settings *settings, const struct se
         size_t count = 0;
         memcpy(&count, into + row->count, sizeof count);
         write_list(out, settings, row, field, count);
+    } else if (value != NULL && row->form == FORM_FLAGS) {
+        write_flags(out, row, (const bool *)field);
     } else if (value != NULL) {
         write_value(out, settings, row, field);
     }

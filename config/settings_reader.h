@@ -207,6 +207,10 @@ bool settings_slip_near(const char *text, char *plain, uint32_t line, struct set
 
 /* ---- Words for messages and the summary: settings_values.c ---- */
 
+/* What stands in a row's field: a text, NULL where it is none; a number, 0 where it is none. */
+const char *settings_text_in(const struct settings_row *row, const void *field);
+int64_t settings_number_in(const struct settings_row *row, const void *field);
+
 /* How many decimals a number of that form may have. */
 int settings_places(enum settings_form form);
 

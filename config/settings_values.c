@@ -90,6 +90,38 @@ static void put(const struct settings_row *row, int64_t number, void *field)
     }
 }
 
+const char *settings_text_in(const struct settings_row *row, const void *field)
+{
+    const char *text = NULL;
+    if (forms[row->form].field == FIELD_TEXT) {
+        memcpy(&text, field, sizeof text);
+    }
+    return text;
+}
+
+int64_t settings_number_in(const struct settings_row *row, const void *field)
+{
+    int32_t whole = 0;
+    int64_t number = 0;
+    switch (forms[row->form].field) {
+    case FIELD_INT32:
+        memcpy(&whole, field, sizeof whole);
+        return whole;
+    case FIELD_INT64:
+        memcpy(&number, field, sizeof number);
+        return number;
+    case FIELD_FLAG:
+        return *(const bool *)field;
+    case FIELD_PLACE:
+        return (int64_t) * (const size_t *)field;
+    case FIELD_FLAGS:
+    case FIELD_TEXT:
+    case FIELD_NONE:
+        break;
+    }
+    return 0;
+}
+
 void reader_default(const struct settings_row *row, void *field)
 {
     const char *text = row->unsaid_text != NULL ? row->unsaid_text : "";
