@@ -121,8 +121,8 @@ static void what_a_season_needs_is_told(void **state)
         "; no reminders; ",
         "; the crew is not told when it is due\n",
         "    takes oil, 2.5 l, sold in 1, 3 days to get, 4 on hand, sides: 1\n",
-        "  M12: mower; at Dock; formerly M3, M4; the months of drive count from the first "
-        "reading\n",
+        ("  M12: mower; at Dock; formerly M3, M4; the months of drive count from the first "
+         "reading\n"),
         "  M14: mower; crew Ann; gone on 2026-10-01: its record stays, nothing comes due\n",
         "  Ann: +12065550113, shop, answered in en, told of Dock alone; gets the alerts\n"};
     (void)state;
