@@ -275,14 +275,7 @@ static void read_items(struct items *out)
 void items_read(const struct fold *fold, const struct crew_names *names, enum crew_date_order order,
                 struct items *out)
 {
-    out->fold = fold;
-    out->names = names;
-    out->order = order;
-    out->machines = (struct names_first){0};
-    out->people = (struct names_first){0};
-    out->quotes_lines = false;
-    out->cut = false;
-    out->count = 0;
+    *out = (struct items){.fold = fold, .names = names, .order = order};
     for (size_t i = 0; i < names->machine_count; i++) {
         names_add_first(names->machines[i].name, &out->machines);
     }
