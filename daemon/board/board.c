@@ -26,6 +26,8 @@
  * board_test.sh, which says the new one when the script has changed. */
 #define SCRIPT_HASH "sha256-rJSVIt5MnOYP2pU+ThOn2z0jtXfNu4SelD3sTx83Abc="
 
+#define SHELF_AHEAD_DAYS 28 /* as meterpost stock looks ahead */
+
 void board_markup(const struct board *board, const char *text)
 {
     (void)fputs(text, board->out);
@@ -162,12 +164,16 @@ enum ledger_result board_make(struct yard *yard, int64_t now_s, enum board_form 
         board.result = bay_reckon(yard, now_s, board.today + BAY_AHEAD_DAYS - 1, &board.bay);
     }
     if (board.result == LEDGER_OK) {
+        board.result = shelf_reckon(yard, now_s, board.today + SHELF_AHEAD_DAYS, &board.shelf);
+    }
+    if (board.result == LEDGER_OK) {
         write_page(&board, form);
     }
     if (fclose(board.out) != 0 || board.result != LEDGER_OK) {
         free(page->text);
         page->text = NULL;
     }
+    shelf_free(&board.shelf);
     bay_free(&board.bay);
     free(board.standings);
     free(board.troubles);

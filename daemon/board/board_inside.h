@@ -11,6 +11,7 @@
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/bay.h"
 #include "daemon/yard/reported.h"
+#include "daemon/yard/shelf.h"
 #include "daemon/yard/yard.h"
 #include "parsers/hours.h"
 
@@ -26,7 +27,8 @@ struct board {
     size_t count;
     struct yard_trouble *troubles; /* danger first */
     size_t trouble_count;
-    struct bay bay; /* eight weeks of it, from today on */
+    struct bay bay;     /* eight weeks of it, from today on */
+    struct shelf shelf; /* what the next four weeks need */
     FILE *out;
     struct board_page *page;
     enum ledger_result result; /* the first that was not OK */

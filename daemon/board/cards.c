@@ -313,6 +313,33 @@ static void write_plot(struct board *board, size_t first)
     drawing_hours(board->out, &drawing);
 }
 
+static bool takes_item(const struct shelf_item *item, int32_t machine)
+{
+    for (size_t i = 0; i < item->machine_count; i++) {
+        if (item->machines[i] == machine) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* What that machine needs and is to be ordered within the week. */
+static void write_orders(const struct board *board, int32_t machine)
+{
+    bool begun = false;
+    for (size_t i = 0; i < board->shelf.item_count; i++) {
+        const struct shelf_item *item = &board->shelf.items[i];
+        if (item->has_order_by && item->order_by_day < board->today + 7 &&
+            takes_item(item, machine)) {
+            board_markup(board, begun ? ", " : "<p><b>To order</b> this week: ");
+            html_text(board->out, item->item);
+            write_day(board, " by ", item->order_by_day);
+            begun = true;
+        }
+    }
+    board_markup(board, begun ? ".</p>\n" : "");
+}
+
 static void write_whereabouts(const struct board *board, const struct yard_standing *standing)
 {
     if (standing->in_shop) {
@@ -350,6 +377,7 @@ static void write_machine(struct board *board, size_t first)
         board_markup(board, ".</p>\n");
     }
     write_trouble(board, worst->machine);
+    write_orders(board, worst->machine);
     board_markup(board, "<div class=\"plans\">\n");
     for (size_t i = first; i < board->count; i++) {
         if (board->standings[i].machine == worst->machine) {

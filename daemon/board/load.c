@@ -53,7 +53,7 @@ void load_write(const struct board *board)
     const struct bay *bay = &board->bay;
     struct week week;
     board_markup(board, "<section class=\"load\"><h2>The bay in the next eight weeks</h2>\n"
-                        "<p class=\"faint\">Hours of work by week: booked dark, suggested light; a "
+                        "<p class=\"faint\">Hours of work by week: booked solid, suggested pale; a "
                         "full column is ");
     write_hours(board, (int64_t)board->settings->shop.bays * board->settings->shop.bay_minutes);
     board_markup(board, " h on each workday.</p>\n<ol>\n");
