@@ -137,6 +137,27 @@ static void several_are_asked_after_in_one_text(void **state)
     assert_int_equal(texts, 1);
 }
 
+/* The silence of a winter laid up is none. */
+static void silence_counts_from_the_end_of_a_winter(void **state)
+{
+    struct room *room = *state;
+    int first = 0;
+    begin(room, "2027-11-01 07:00");
+    feed(room, "2027-11-01 08:00", INES, "TR-9 605");
+    feed(room, "2027-11-02 08:00", ROSA, "TR-9 PARK");
+    feed(room, "2028-02-21 07:30", ROSA, "TR-9 BACK");
+    drop_all(room);
+    for (int day = 1; day < 18; day++) {
+        room->now_s += 86400;
+        (void)go_round(room);
+        while (take_out(room)) {
+            bool asked = strstr(room->body, "TR-9: sin lectura desde el 1 nov") != NULL;
+            first = asked && first == 0 ? day : first;
+        }
+    }
+    assert_int_equal(first, 14); /* silence_days */
+}
+
 /* ---- a booked day that passes */
 
 static void a_booked_day_that_passes_is_told_once(void **state)
@@ -243,6 +264,7 @@ int main(void)
         cmocka_unit_test(it_ends_with_a_reading_or_where_the_machine_rests),
         ROOM_TEST(who_reads_is_not_asked),
         ROOM_TEST(several_are_asked_after_in_one_text),
+        ROOM_TEST(silence_counts_from_the_end_of_a_winter),
         cmocka_unit_test(a_booked_day_that_passes_is_told_once),
         cmocka_unit_test(what_stays_overdue_and_unbooked_goes_to_those_named),
     };

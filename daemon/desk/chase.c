@@ -334,14 +334,26 @@ struct word {
     enum wording_key crew, shop;
 };
 
-/* The crew after silence_days, the shop after half as long again. */
+static void see_spell(void *ctx, int64_t from_s, int64_t until_s)
+{
+    int64_t *since_s = ctx;
+    (void)from_s;
+    *since_s = until_s > *since_s ? until_s : *since_s;
+}
+
+/* The crew after silence_days, the shop after half as long again; from the end of a season laid up. */
 static struct word chase_silence(const struct case_of *of)
 {
     struct word word = {of->standing, WORDING_KEYS, WORDING_KEYS};
     int64_t days = of->desk->settings->shop.silence_days;
-    int64_t silent_s = of->now_s - of->standing->read_s;
+    int64_t since_s = of->standing->read_s;
     struct alert_row row = silent_row(of);
-    if (days <= 0 || silent_s < days * DAY_S) {
+    if (days <= 0 || of->now_s - since_s < days * DAY_S) {
+        return word;
+    }
+    (void)machines_parked_each(of->desk->ledger, of->standing->machine_id, see_spell, &since_s);
+    int64_t silent_s = of->now_s - since_s;
+    if (silent_s < days * DAY_S) {
         return word;
     }
     if (alert_once(of->desk->ledger, stages[STEP_SILENT], "", &row)) {
