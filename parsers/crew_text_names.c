@@ -62,10 +62,11 @@ static void fold_name(const char *text, bool lenient, struct folded_name *name)
     while (k < CREW_NAME_OCTETS_MAX && at < length) {
         bool gap = false;
         uint16_t unit = next_unit(text, length, &at, &gap);
-        bool zero = k > 0 && name->unit[k - 1] == '0' && /* that begins a number */
-                    (k == 1 || name->after_gap[k - 1] || !fold_is_digit(name->unit[k - 2]));
+        size_t last = k > 0 ? k - 1 : 0;
+        bool zero = name->unit[last] == '0' && /* that begins a number */
+                    (last == 0 || name->after_gap[last] || !fold_is_digit(name->unit[last - 1]));
         if (lenient && !gap && fold_is_digit(unit) && zero) {
-            name->unit[k - 1] = unit;
+            name->unit[last] = unit;
         } else {
             name->unit[k] = unit;
             name->after_gap[k] = gap;
