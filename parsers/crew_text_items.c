@@ -262,12 +262,12 @@ static void read_items(struct items *out)
         if (begin >= fold->count) {
             return;
         }
-        struct item *item = &out->item[i];
-        *item = (struct item){.at = begin, .spaced = begin > at, .figure = {.number = -1}};
-        read_item(out, item);
+        struct item item = {.at = begin, .spaced = begin > at, .figure = {.number = -1}};
+        read_item(out, &item);
+        out->item[i] = item;
         out->count = i + 1;
-        at = item->end;
-        new_line = item->kind == ITEM_BREAK;
+        at = item.end;
+        new_line = item.kind == ITEM_BREAK;
     }
     out->cut = true;
 }
