@@ -158,6 +158,9 @@ sed -e '/^  kit = /d' -e '/^          { item = /d' "$folder/yard.conf" >"$folder
 same without_a_kit_what_is_needed_is_not_known \
     'What is needed from 2027-04-20 until 2027-05-18 is not known: no plan has a kit (meterpost.conf(5)).' \
     "$("$program" stock -c "$folder/bare.conf" --now 2027-04-20 | head -n 1)"
+sed "s|^ledger = .*|ledger = \"$folder/bare.db\";|" "$folder/bare.conf" >"$folder/bare-own.conf"
+same without_a_kit_a_quantity_is_taken_as_told 'M12 77h: done, 4.7 qt' \
+    "$("$program" text -c "$folder/bare-own.conf" --as Rosa 'M12 DONE 77 4.7qt' | sed 's/^\(M12 77h: \).*\(done, 4.7 qt\).*/\1\2/')"
 same json_has_both_unless_one_is_asked_for 'items used|used' \
     "$(for used in '' --used; do
         meterpost stock --json $used --now 2027-04-20 | jq -r '[keys[] | select(. == "items" or . == "used")] | join(" ")'

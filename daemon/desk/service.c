@@ -386,9 +386,14 @@ static bool take_quantity(struct turn *turn, const struct figure *figure, int32_
     (void)snprintf(with.unit, sizeof with.unit, "%s", kit_unit_name(unit));
     int32_t of = quantity_plan(turn, figure, plans, with, unit, odd);
     if (of < 0 && plans->count == 1) {
-        struct wording_values values = service_values(turn, figure, plan);
-        turn_refuse(turn, WORDING_NO_FLUID, &values);
-        return false;
+        /* Where no plan has a kit, nobody has said yet what is oil and what is none. */
+        if (settings_any_kit(turn->desk->settings)) {
+            struct wording_values values = service_values(turn, figure, plan);
+            turn_refuse(turn, WORDING_NO_FLUID, &values);
+            return false;
+        }
+        *odd = is_odd(turn, figure, plan, &with, unit);
+        of = plan;
     }
     if (of != plan) {
         *odd = false;

@@ -277,7 +277,7 @@ enum ledger_result shelf_fill_of(struct yard *yard, int32_t machine, int32_t pla
 bool shelf_fill_is_odd(const struct shelf_fill *fill, int64_t grains)
 {
     int64_t expected = fill->learned_grains > 0 ? fill->learned_grains : fill->planned_grains;
-    return greater(grains - expected, expected - grains) > expected / 4;
+    return expected > 0 && greater(grains - expected, expected - grains) > expected / 4;
 }
 
 /* ---- the next weeks */

@@ -77,7 +77,8 @@ struct shelf_fill {
 enum ledger_result shelf_fill_of(struct yard *yard, int32_t machine, int32_t plan,
                                  struct shelf_fill *fill);
 
-/* More than a quarter off what it takes: what it took, before that what the kit says. */
+/* More than a quarter off what it takes: what it took, before that what the kit says; false where
+ * neither is known. */
 bool shelf_fill_is_odd(const struct shelf_fill *fill, int64_t grains);
 
 /* The fluid of one service, all of it together. */
