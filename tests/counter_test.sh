@@ -88,6 +88,15 @@ same the_usual_cautions_stand_on_every_sheet 'jack 1 maker 1 hot 1 belts 1 Used 
 same the_sheet_says_what_to_text '    M12 DONE drive ______ ____ qt' "$(meterpost sheet M12 | tail -n 1)"
 same a_sheet_fits_its_paper 0 "$(meterpost sheet M12 | awk 'length > 79' | wc -l)"
 
+# On the shelf, and by when to order.
+sed 's/quantity = 5.0; unit = "qt"; sold_in = 1.0;/& lead_days = 3; on_hand = 2.0;/' "$folder/yard.conf" >"$folder/shelf.conf"
+shelf() { "$program" "$@" -c "$folder/shelf.conf" --now 2027-04-09; }
+same what_is_on_hand_is_taken_off_and_the_day_to_order_said '20W-50 10 2 8 2027-04-09|filter 4 null 4 null' \
+    "$(shelf stock --json | jq -r '.items[] | "\(.item) \(.needed) \(.on_hand) \(.containers) \(.order_by)"' | paste -sd '|')"
+same a_column_is_there_where_it_says_something 'ITEM UNIT NEEDED ON HAND SOLD IN CONTAINERS ORDER BY MACHINES|ITEM UNIT NEEDED SOLD IN CONTAINERS MACHINES' \
+    "$(shelf stock | sed -n 2p | tr -s ' ')|$(meterpost stock --now 2027-04-09 | sed -n 2p | tr -s ' ')"
+same the_first_words_of_due_have_the_day_too '1 due, 1 coming up, parts to order by Apr 9.' "$(shelf due | head -n 1)"
+
 # What the bay has to do, and where the hours went; both reckoned in yard/ and tested there.
 same the_bay_says_its_days_in_words_and_rows '1 2027-04-09 M12 drive suggested' \
     "$(meterpost bay --now 2027-04-09 | head -n 1 | grep -c '^From 2027-04-09 until 2027-06-04: [0-9]* jobs*, 0 of them booked') $(
@@ -144,7 +153,7 @@ same stock_says_what_was_used_beside_the_plan 'drive 20W-50 qt 1 1 5 4.7 -0.3' \
     "$(meterpost stock --now 2027-04-20 --weeks 2 --json | jq -r '.used[] | "\(.plan) \(.item) \(.unit) \(.services) \(.given) \(.planned) \(.used) \(.more)"')"
 same the_heads_of_stock_are_those_of_every_table 'ITEM UNIT NEEDED SOLD IN CONTAINERS MACHINES|PLAN ITEM UNIT SERVICES GIVEN PLANNED USED MORE' \
     "$(meterpost stock --now 2027-04-20 --weeks 52 | tr -s ' ' | grep -E '^(ITEM|PLAN) ' | paste -sd '|')"
-same what_is_needed_is_csv_in_small_letters 'item,unit,needed,sold_in,containers,machines' \
+same what_is_needed_is_csv_in_small_letters 'item,unit,needed,sold_in,containers,machines,likely,on_hand,order_by' \
     "$(meterpost stock --now 2027-04-20 --csv | head -n 1 | tr -d '\r')"
 same what_was_used_is_csv_as_well 'plan,item,unit,services,given,planned,used,more' \
     "$(meterpost stock --now 2027-04-20 --csv --used | head -n 1 | tr -d '\r')"

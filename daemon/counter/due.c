@@ -5,6 +5,10 @@
 
 #include "daemon/counter/counter.h"
 #include "daemon/counter/verbs.h"
+#include "daemon/ground/zone.h"
+#include "daemon/yard/shelf.h"
+
+#define ORDER_AHEAD_DAYS (4 * 7) /* as far as stock looks */
 
 /* Past the point, or by the calendar alone, there is nothing between. */
 static const char *between(const struct settings *settings, const void *row,
@@ -173,6 +177,40 @@ static void say_some(FILE *out, const char **gap, size_t count, const char *word
     }
 }
 
+/* By when to order what the next weeks need, where anything takes days to come. */
+static const char *say_order(const struct counter *counter, const char *gap)
+{
+    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    const struct settings *settings = counter->settings;
+    struct yard yard = {.settings = settings, .ledger = counter->ledger};
+    struct shelf shelf;
+    int32_t first_day = INT32_MAX, today = zone_civil(counter->now_s).day;
+    bool leads = false;
+    for (size_t i = 0; i < settings->plan_count; i++) {
+        for (size_t j = 0; j < settings->plans[i].kit_count; j++) {
+            leads = leads || settings->plans[i].kit[j].lead_days > 0;
+        }
+    }
+    if (!leads) {
+        return gap;
+    }
+    if (shelf_reckon(&yard, counter->now_s, today + ORDER_AHEAD_DAYS, &shelf) == LEDGER_OK) {
+        for (size_t i = 0; i < shelf.item_count; i++) {
+            const struct shelf_item *item = &shelf.items[i];
+            bool sooner = item->has_order_by && item->order_by_day < first_day;
+            first_day = sooner ? item->order_by_day : first_day;
+        }
+    }
+    shelf_free(&shelf);
+    if (first_day == INT32_MAX) {
+        return gap;
+    }
+    struct civil_date date = civil_date_of(first_day);
+    (void)fprintf(counter->out, "%sparts to order by %s %d", gap, months[date.month - 1], date.day);
+    return ", ";
+}
+
 /* The table in a sentence: "1 due, 2 coming up, 1 wanted, 1 open trouble." */
 static void print_in_words(const struct counter *counter, const struct yard_standing *standings,
                            size_t count)
@@ -196,6 +234,7 @@ static void print_in_words(const struct counter *counter, const struct yard_stan
     say_some(out, &gap, WHERE(booked), "booked");
     say_some(out, &gap, WHERE(in_shop), "in the shop");
 #undef WHERE
+    gap = say_order(counter, gap);
     say_some(out, &gap, troubles, troubles > 1 ? "open troubles" : "open trouble");
     (void)fputs(troubles > 0 && counter->troubles[0].danger ? ", with DANGER" : "", out);
     (void)fputs(gap[0] != '\0' ? ".\n" : "Nothing is due or coming up.\n", out);

@@ -37,9 +37,10 @@ struct job {
     const char *title; /* in the language of the sheet */
     int32_t minutes;
     int64_t
-        fluid_thousandths;  /* all of one service, in the shop's unit; 0 where the kit has none */
-    const char *fluid_unit; /* "" where there is none */
-    int32_t fluid_sides;    /* that share it; 0 where several fluids have their own */
+        fluid_thousandths;    /* all of one service, in the shop's unit; 0 where the kit has none */
+    int64_t took_thousandths; /* what DONE said of this machine, typically; 0 not known */
+    const char *fluid_unit;   /* "" where there is none */
+    int32_t fluid_sides;      /* that share it; 0 where several fluids have their own */
     bool several_fluids;
     char text[TEXT_OCTETS]; /* what to text when it is done; the figures go behind it */
     struct job_remark remarks[REMARKS_MAX]; /* since the last service, oldest first */
@@ -178,6 +179,11 @@ static void put_work(const struct job *job, struct paper *paper)
     if (job->fluid_thousandths > 0 && job->several_fluids) {
         (void)snprintf(line, sizeof line, "%s %s %s", labels->in_all,
                        quantity_write(job->fluid_thousandths, quantity), job->fluid_unit);
+        paper_item(paper, "   ", line);
+    }
+    if (job->took_thousandths > 0) {
+        (void)snprintf(line, sizeof line, "%s %s %s", labels->took,
+                       quantity_write(job->took_thousandths, quantity), job->fluid_unit);
         paper_item(paper, "   ", line);
     }
     paper_heading(paper, labels->steps);
@@ -403,6 +409,7 @@ static const struct column job_list[] = {
     {NULL, "cautions", COLUMN_OWN, .json = cautions_json},
     {NULL, "kit", COLUMN_OWN, .json = kit_json},
     {NULL, "fluid", COLUMN_QUANTITY, .at = AT(fluid_thousandths), .when = COLUMN_FROM_1},
+    {NULL, "took", COLUMN_QUANTITY, .at = AT(took_thousandths), .when = COLUMN_FROM_1},
     {NULL, "fluid_unit", COLUMN_TEXT, .at = AT(fluid_unit)},
     {NULL, "steps", COLUMN_OWN, .json = steps_json},
     {NULL, "blanks", COLUMN_OWN, .json = blanks_json},
@@ -493,8 +500,13 @@ static int choose_plan(struct counter *counter, int32_t machine, int32_t named, 
         }
     }
     if (status == EX_OK && worst != NULL) {
+        struct shelf_fill learned = {0};
         fill(counter, worst, job);
-        if (worst->machine_id != 0) {
+        status =
+            counter_ledger_status(counter, shelf_fill_of(&yard, machine, worst->plan, &learned));
+        job->took_thousandths =
+            kit_thousandths(learned.learned_grains, counter->settings->shop.units);
+        if (worst->machine_id != 0 && status == EX_OK) {
             status = counter_ledger_status(
                 counter, record_each(counter->ledger, worst->machine_id, take_remark, job));
         }

@@ -18,7 +18,7 @@ struct sheet_labels {
     const char *on;                  /* "1340 h on 2027-03-14" */
     const char *never_read, *never_done;
     const char *about; /* "about 90 min" */
-    const char *reported, *remarks, *cautions, *kit, *in_all, *steps, *no_steps, *write_down;
+    const char *reported, *remarks, *cautions, *kit, *in_all, *took, *steps, *no_steps, *write_down;
     const char *date, *done_by, *initials, *remark;
     const char *left, *right, *side; /* the grammar understands the first two */
     const char *changed, *level, *topped;

@@ -60,9 +60,15 @@ static const struct column needed_list[] = {
     {"ITEM", "item", COLUMN_TEXT, .at = AT(item)},
     {"UNIT", "unit", COLUMN_UNIT, .at = AT(unit)},
     {"NEEDED", "needed", COLUMN_QUANTITY, .at = AT(needed_thousandths)},
+    {"LIKELY", NULL, COLUMN_QUANTITY, .at = AT(likely_thousandths), .when = COLUMN_FROM_1},
+    {"ON HAND", NULL, COLUMN_QUANTITY, .at = AT(on_hand_thousandths), .when = COLUMN_FROM_0},
     {"SOLD IN", "sold_in", COLUMN_QUANTITY, .at = AT(sold_in_thousandths)},
     {"CONTAINERS", "containers", COLUMN_WHOLE, .at = AT(containers)},
+    {"ORDER BY", NULL, COLUMN_DAY, .at = AT(order_by_day), .if_true = {AT(has_order_by)}},
     {"MACHINES", "machines", COLUMN_OWN, .say = machine_names, .json = machine_array},
+    {NULL, "likely", COLUMN_QUANTITY, .at = AT(likely_thousandths), .when = COLUMN_FROM_1},
+    {NULL, "on_hand", COLUMN_QUANTITY, .at = AT(on_hand_thousandths), .when = COLUMN_FROM_0},
+    {NULL, "order_by", COLUMN_DAY, .at = AT(order_by_day), .if_true = {AT(has_order_by)}},
 };
 #undef AT
 static const struct columns needed_columns = {COLUMNS(needed_list), false};
@@ -138,6 +144,14 @@ static int print_stock(const struct counter *counter, const struct stock_report 
     return print_said(counter, used, report->used_table);
 }
 
+/* A column that says nothing in any row, or nothing new, only takes room. */
+static void drop_unless(struct table *table, const char *title, bool wanted)
+{
+    if (!wanted) {
+        table_drop(table, title);
+    }
+}
+
 int stock_verb(struct counter *counter)
 {
     struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
@@ -156,9 +170,17 @@ int stock_verb(struct counter *counter)
         enum table_form form = counter_form(counter);
         report.needed_table = table_new(&needed_columns, form, counter->settings);
         report.used_table = table_new(&used_columns, form, counter->settings);
+        bool likely = false, on_hand = false, order_by = false;
         for (size_t i = 0; i < report.stock.item_count; i++) {
-            table_add(report.needed_table, &report.stock.items[i], TABLE_PLAIN);
+            const struct shelf_item *item = &report.stock.items[i];
+            table_add(report.needed_table, item, item->has_order_by ? TABLE_WARN : TABLE_PLAIN);
+            likely = likely || item->likely_thousandths != item->needed_thousandths;
+            on_hand = on_hand || item->on_hand_thousandths >= 0;
+            order_by = order_by || item->has_order_by;
         }
+        drop_unless(report.needed_table, "LIKELY", likely);
+        drop_unless(report.needed_table, "ON HAND", on_hand);
+        drop_unless(report.needed_table, "ORDER BY", order_by);
         for (size_t i = 0; i < report.used.count; i++) {
             table_add(report.used_table, &report.used.rows[i], TABLE_PLAIN);
         }

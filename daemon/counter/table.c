@@ -419,11 +419,13 @@ size_t table_rows(const struct table *table)
 void table_drop(struct table *table, const char *title)
 {
     size_t at = 0;
-    while (table != NULL && at < table->column_count &&
-           strcmp(table->columns[at]->title, title) != 0) {
+    if (table == NULL || table->form != TABLE_SCREEN) {
+        return; /* titles are the screen's alone */
+    }
+    while (at < table->column_count && strcmp(table->columns[at]->title, title) != 0) {
         at++;
     }
-    if (table == NULL || table->form != TABLE_SCREEN || at == table->column_count) {
+    if (at == table->column_count) {
         return;
     }
     size_t behind = --table->column_count - at;
