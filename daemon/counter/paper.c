@@ -82,7 +82,11 @@ static void element(struct paper *paper, const char *opens, const char *text, co
 static void print_folded(struct paper *paper, const char *lead, const char *text)
 {
     char line[LINE_OCTETS];
-    (void)snprintf(line, sizeof line, "%s%s\n", lead, text);
+    if (snprintf(line, sizeof line - 1, "%s%s", lead, text) < 0) {
+        return;
+    }
+    size_t used = strlen(line);
+    memcpy(line + used, "\n", 2);
     screen_print_folded(&(struct screen){.columns = TEXT_COLUMNS}, line, width_of(lead),
                         paper->body);
 }
