@@ -157,7 +157,7 @@ static void put_work(const struct job *job, struct paper *paper)
 {
     const struct sheet_labels *labels = job->labels;
     const struct settings_plan *plan = job->plan;
-    char quantity[QUANTITY_TEXT_OCTETS], line[LINE_OCTETS], mark[16];
+    char quantity[QUANTITY_TEXT_OCTETS], line[LINE_OCTETS], mark[32];
     paper_heading(paper, labels->cautions);
     for (size_t i = 0; i < SHEET_CAUTIONS; i++) {
         paper_item(paper, "!", labels->usual_cautions[i]);
