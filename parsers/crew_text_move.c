@@ -86,10 +86,11 @@ static bool find_word(const struct items *items, size_t begin, const struct head
            !item_tells(items_at(items, word), TOPICS_OF_MOVES)) {
         word = word == head->at ? head->next : word + 1;
     }
-    *out = (struct bag){.word = word, .when = {.minute_of_day = -1}};
-    while (out->move < last && !item_tells(items_at(items, word), moves[out->move].topic)) {
-        out->move++;
+    size_t move = 0;
+    while (move < last && !item_tells(items_at(items, word), moves[move].topic)) {
+        move++;
     }
+    *out = (struct bag){.move = move, .word = word, .when = {.minute_of_day = -1}};
     return item_tells(items_at(items, word), TOPICS_OF_MOVES);
 }
 

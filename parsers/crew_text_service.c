@@ -27,8 +27,8 @@ static void note_plan(const struct items *items, size_t i, int32_t machine, int3
 {
     const struct item *item = items_at(items, i);
     const struct crew_names *names = items->names;
-    bool known = machine >= 0 && plan >= 0 && plan < 64;
-    if (known && (names->machines[machine].plans >> plan & 1) != 0 && plan != *found &&
+    uint64_t plans = (size_t)machine < names->machine_count ? names->machines[machine].plans : 0;
+    if (plan >= 0 && plan < 64 && (plans >> plan & 1) != 0 && plan != *found &&
         names_title_holds(items->fold, item->at, item->end, text)) {
         *found = *found == NAMES_NONE ? plan : NAMES_SEVERAL;
     }
