@@ -240,22 +240,22 @@ size_t septets_of(uint32_t character, struct septets_shift shift, uint8_t *code)
     return find(single_table(shift), glyph, code) ? 2 : 0;
 }
 
-/* How many characters from text[from] on are one octet and one septet of the default alphabet each, which
- * most of a text is; they are written to septets[used] and on. */
-static size_t copy_plain(const char *text, size_t from, size_t to, uint8_t *septets, size_t max,
-                         size_t used)
+/* Passes on the characters from text[*at] on that are one octet and one septet of the default alphabet
+ * each, which most of a text is; they are written to septets[*used] and on. */
+static void copy_plain(const char *text, size_t to, uint8_t *septets, size_t max, size_t *at,
+                       size_t *used)
 {
-    size_t room = used < max ? max - used : 0;
-    size_t most = to - from < room ? to - from : room;
-    size_t copied = 0;
-    for (; copied < most; copied++) {
-        unsigned char octet = (unsigned char)text[from + copied];
+    size_t from = *at;
+    size_t held = *used;
+    for (; from < to && held < max; from++, held++) {
+        unsigned char octet = (unsigned char)text[from];
         if (octet >= 0x80 || quick[octet] >= QUICK_ESCAPED) {
             break;
         }
-        septets[used + copied] = quick[octet];
+        septets[held] = quick[octet];
     }
-    return copied;
+    *at = from;
+    *used = held;
 }
 
 size_t septets_from_utf8(const char *text, size_t from, size_t to, struct septets_shift shift,
@@ -265,9 +265,9 @@ size_t septets_from_utf8(const char *text, size_t from, size_t to, struct septet
     size_t used = *count;
     size_t at = from;
     while (at < to) {
-        size_t copied = plain ? copy_plain(text, at, to, septets, max, used) : 0;
-        used += copied;
-        at += copied;
+        if (plain) {
+            copy_plain(text, to, septets, max, &at, &used);
+        }
         if (at >= to) {
             break;
         }

@@ -191,10 +191,13 @@ static void plans_beyond_what_can_be_held_are_left_out(void **state)
     static const char *const plans[] = {"aaa", "bbb", "ccc", "ddd", "eee",
                                         "fff", "ggg", "hhh", "iii"};
     static const struct crew_title titles[] = {{"Wheel", 64}, {"Wheel", -1}, {"Wheel", 2}};
+    static const char *const people[] = {""};
     const struct crew_names names = {.machines = machines,
                                      .machine_count = 1,
                                      .plans = plans,
                                      .plan_count = 9,
+                                     .people = people,
+                                     .people_count = 1,
                                      .titles = titles,
                                      .title_count = 3};
     struct crew_text out;
