@@ -111,6 +111,9 @@ static bool read_next(struct parse *parse)
             parse->spoken_from = alone.next;
             return true;
         }
+        if (several_read(parse, begin)) {
+            return true;
+        }
         if (find_head(parse->items, begin, &head)) {
             parse_machine(parse, begin, &head);
             return true;

@@ -15,13 +15,15 @@ static const struct {
     enum crew_kind kind;
     uint64_t beside;  /* topics that belong to it too */
     uint64_t goes_on; /* right behind it a word of these classes begins a remark */
+    bool ahead;       /* on a day to come */
 } moves[] = {
-    {TOPIC_BOOK, CREW_BOOK, TOPIC_ASIDE | TOPIC_UPKEEP | TOPIC_IN | TOPIC_AHEAD, 0},
-    {TOPIC_IN, CREW_IN, TOPIC_ASIDE | TOPIC_UPKEEP, 0},
-    {TOPIC_OUT, CREW_OUT, TOPIC_ASIDE, 0},
-    {TOPIC_GONE, CREW_GONE, TOPIC_ASIDE, 0},
-    {TOPIC_PARK, CREW_PARK, TOPIC_ASIDE, WORD_UNTIL},
-    {TOPIC_BACK, CREW_BACK, TOPIC_ASIDE, 0},
+    {TOPIC_BOOK, CREW_BOOK, TOPIC_ASIDE | TOPIC_UPKEEP | TOPIC_IN | TOPIC_AHEAD, 0, true},
+    {TOPIC_COMES, CREW_IN, TOPIC_ASIDE | TOPIC_UPKEEP | TOPIC_IN | TOPIC_AHEAD, 0, true},
+    {TOPIC_IN, CREW_IN, TOPIC_ASIDE | TOPIC_UPKEEP, 0, false},
+    {TOPIC_OUT, CREW_OUT, TOPIC_ASIDE, 0, false},
+    {TOPIC_GONE, CREW_GONE, TOPIC_ASIDE, 0, false},
+    {TOPIC_PARK, CREW_PARK, TOPIC_ASIDE, WORD_UNTIL, false},
+    {TOPIC_BACK, CREW_BACK, TOPIC_ASIDE, 0, false},
 };
 
 /* What was found in the bag. */
@@ -32,20 +34,27 @@ struct bag {
     size_t when_end; /* the item after the day; 0 where none is said */
 };
 
+/* "until friday": how long, and not when. */
+static bool is_until(const struct item *item)
+{
+    return (item->kind == ITEM_WORD || item->kind == ITEM_WHEN) &&
+           (item->sense.classes & WORD_UNTIL) != 0 && (item->sense.classes & WORD_PLANS) != 0;
+}
+
 /* "tuesday", "tuesday 3/12", "in 3 days", "the 12th" at an item: takes the day. */
 static bool take_day(const struct items *items, size_t at, struct bag *bag)
 {
     const struct item *item = items_at(items, at);
     struct crew_when when = {.minute_of_day = -1};
     int64_t days = item->kind == ITEM_FIGURE ? figure_days(&item->figure) : -1;
-    bool books = moves[bag->move].kind == CREW_BOOK;
+    bool ahead = moves[bag->move].ahead;
     if (item->kind == ITEM_WHEN) {
         when = item->figure.when;
-    } else if (books && days > 0 && item_tells(items_at(items, at - 1), TOPIC_AHEAD)) {
+    } else if (ahead && days > 0 && item_tells(items_at(items, at - 1), TOPIC_AHEAD)) {
         when.kind = CREW_WHEN_DAYS_AGO;
         when.days_ago = -(int32_t)days;
         when.ahead = true;
-    } else if (books && item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_ORDINAL) {
+    } else if (ahead && item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_ORDINAL) {
         bool is_day = item->figure.number >= 1 && item->figure.number <= 31;
         when.kind = is_day ? CREW_WHEN_DAY_OF_MONTH : CREW_WHEN_DATE;
         when.day = is_day ? (int32_t)item->figure.number : 0;
@@ -66,12 +75,16 @@ static bool take_day(const struct items *items, size_t at, struct bag *bag)
 static bool take(const struct items *items, size_t at, struct bag *bag)
 {
     const struct item *item = items_at(items, at);
+    if (is_until(item) && !moves[bag->move].ahead) {
+        return false;
+    }
     if (item_is_mark_or_break(item)) {
         return !item_is_mark(item, '?') && !item_is_mark(item, '#') && !item_is_mark(item, '$') &&
                !item_is_mark(item, '%');
     }
     return at == bag->word || take_day(items, at, bag) || item_is(item, BESIDE_MOVE) ||
-           item_tells(item, moves[bag->move].topic | moves[bag->move].beside) ||
+           item_tells(item,
+                      moves[bag->move].topic | moves[bag->move].beside | TOPIC_BOTH | TOPIC_ALL) ||
            (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_INTERVAL);
 }
 
@@ -100,8 +113,8 @@ static size_t remark_at(const struct items *items, const struct bag *bag, size_t
                         size_t limit)
 {
     const struct item *word = items_at(items, bag->word);
-    bool firm = item_tells(word, TOPIC_FIRM) ||
-                (item_tells(word, TOPIC_BOOK) && bag->when_end > 0) ||
+    bool firm = item_tells(word, TOPIC_FIRM) || (moves[bag->move].ahead && bag->when_end > 0) ||
+                is_until(items_at(items, at)) ||
                 item_is(items_at(items, said), moves[bag->move].goes_on);
     size_t rest = at >= limit ? limit : firm ? said : 0;
     for (size_t i = said; i < at && at < limit; i++) {
@@ -140,23 +153,25 @@ bool move_read(const struct items *items, size_t begin, const struct head *head,
     while (at < limit && (at == head->at || take(items, at, &bag))) {
         at = at == head->at ? head->next : at + 1;
     }
-    bool books = moves[bag.move].kind == CREW_BOOK;
+    bool ahead = moves[bag.move].ahead;
     size_t said = bag.word < head->next ? head->next : bag.word + 1;
-    said = books && bag.when_end > said ? bag.when_end : said;
+    said = ahead && bag.when_end > said ? bag.when_end : said;
     limit = at >= said && split_head_at(items, at, false, &other) ? at : limit;
     size_t rest = remark_at(items, &bag, said, at, limit);
-    if (rest == 0) {
+    bool has_been = bag.when.kind == CREW_WHEN_DAYS_AGO && bag.when.days_ago > 0;
+    if (rest == 0 || (has_been && moves[bag.move].topic == TOPIC_COMES)) {
         return false;
     }
-    out->kind = moves[bag.move].kind;
-    out->when = bag.when;
     bool no_day = bag.when.kind == CREW_WHEN_AHEAD || lacks_day(items, &bag, rest, limit);
-    out->obstacle = books && no_day ? CREW_OBSTACLE_DATE : CREW_OBSTACLE_NONE;
+    out->kind = ahead && no_day ? CREW_BOOK : moves[bag.move].kind;
+    out->when = bag.when;
+    out->when.ahead = bag.when.ahead || (moves[bag.move].topic == TOPIC_COMES && !no_day);
+    out->obstacle = ahead && no_day ? CREW_OBSTACLE_DATE : CREW_OBSTACLE_NONE;
     out->remark = remark_words(items, rest, limit);
     if (out->machine >= 0) {
         out->words = remark_words(items, bag.word < head->at ? begin : head->next, limit);
     }
-    bool ends_with_day = !books && bag.when_end > 0 && rest == limit;
+    bool ends_with_day = !ahead && bag.when_end > 0 && rest == limit;
     *end = (struct statement_end){limit, ends_with_day ? bag.when_end - 1 : limit, rest};
     return true;
 }

@@ -192,6 +192,37 @@ bool split_head_at(const struct items *items, size_t i, bool clean, struct head 
            stranger_at(items, i, clean, out) || (clean && bare_at(items, i, out));
 }
 
+/* A word shaped like those names of the yard that its letters begin. */
+static bool is_like_name(const struct items *items, size_t i)
+{
+    const struct item *item = items_at(items, i);
+    size_t letters_end = item->at;
+    while (fold_is_letter(fold_at(items->fold, letters_end))) {
+        letters_end++;
+    }
+    return item->kind == ITEM_STRANGER &&
+           names_have_letters(items->fold, item->at, letters_end, items->names);
+}
+
+bool split_member_at(const struct items *items, size_t i, bool joined, struct head *out)
+{
+    size_t name = item_is(items_at(items, i), WORD_NOUN) ? i + 1 : i;
+    size_t number = item_is_mark(items_at(items, name), '#') ? name + 1 : name;
+    if (name_at(items, name, out)) {
+        out->at = i;
+        return out->kind == HEAD_NAME;
+    }
+    if (is_like_name(items, i)) {
+        *out = (struct head){HEAD_STRANGER, names_nothing(), i, i + 1};
+        return true;
+    }
+    if (!is_number(items_at(items, number)) || (number == i && !joined)) {
+        return false;
+    }
+    set_number(items, i, number + 1, out);
+    return out->kind == HEAD_NUMBER;
+}
+
 /* "1 M12 1340" and, on a line of its own, "2 M7 220": a list number without a mark. */
 static bool is_bare_list_number(const struct items *items, size_t i)
 {
@@ -318,18 +349,12 @@ static bool follows_at(const struct items *items, size_t i)
 static bool figured_at(const struct items *items, size_t i)
 {
     struct head head = {0};
-    const struct item *item = items_at(items, i);
     if (name_at(items, i, &head)) {
         return item_is_like_meter(items_at(items, pass_marks(items, head.next)));
     }
-    size_t letters_end = item->at;
-    while (fold_is_letter(fold_at(items->fold, letters_end))) {
-        letters_end++;
-    }
     size_t figure = pass_marks(items, i + 1);
-    return item->kind == ITEM_STRANGER && item_is_hours(items_at(items, figure)) &&
-           items_at(items, figure + 1)->kind != ITEM_WORD &&
-           names_have_letters(items->fold, item->at, letters_end, items->names);
+    return item_is_hours(items_at(items, figure)) &&
+           items_at(items, figure + 1)->kind != ITEM_WORD && is_like_name(items, i);
 }
 
 /* True where separators, a stop or the mark of a list stand at item i, and a statement begins behind them. */

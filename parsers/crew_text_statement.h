@@ -48,6 +48,10 @@ size_t split_skip(const struct items *items, size_t i);
  * bare number may be one. False where there is none. */
 bool split_head_at(const struct items *items, size_t i, bool clean, struct head *out);
 
+/* A machine at item i, or a word shaped like the name of one, that may stand in a list of them. joined: behind
+ * "and", where a bare number may be one too. */
+bool split_member_at(const struct items *items, size_t i, bool joined, struct head *out);
+
 /* The end of a statement that is read up to item i: the item at which the next one begins, or the
  * separators before it. after_figure: item i is right after a figure. */
 size_t split_end(const struct items *items, size_t i, bool after_figure);
@@ -257,6 +261,11 @@ void parse_add(struct parse *parse, const struct crew_statement *statement);
 
 /* Reads the statement that begins at item `begin` with the machine at `head`, and what is told beside it. */
 void parse_machine(struct parse *parse, size_t begin, const struct head *head);
+
+/* Several: machines that share what is said: "M12, M7 and TR9 in", "park M12 and M7". Reads such a part,
+ * which begins at item `begin`: a statement for each of them. False where it is none, or where a figure
+ * is said, which can be but one machine's. */
+bool several_read(struct parse *parse, size_t begin);
 
 /* A second thought at item `begin` about a statement before it: puts another in its place, or withdraws
  * it ("..., ignore that"). False where there is none. */

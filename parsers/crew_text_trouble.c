@@ -85,7 +85,8 @@ bool trouble_read(const struct items *items, size_t begin, const struct head *he
         meter =
             meter || item_is_like_meter(item) || (item_is_hours(item) && item->figure.hours.clock);
         words = words || (item->kind == ITEM_WORD && !item_is(item, NO_WORDS));
-        if (item->kind == ITEM_MACHINE && item->found.index >= 0 && other == NAMES_NONE &&
+        bool named = at >= head->at && at < head->next; /* perhaps one of several */
+        if (item->kind == ITEM_MACHINE && item->found.index >= 0 && other == NAMES_NONE && !named &&
             item->found.index != head->found.index) {
             other = item->found.index;
         }

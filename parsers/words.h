@@ -146,8 +146,10 @@
 #define TOPIC_BACK WORD_CLASS(40)
 #define TOPIC_ASIDE WORD_CLASS(41) /* just, has been: says nothing beside one of these */
 #define TOPIC_AHEAD WORD_CLASS(42) /* in: before so many days */
+#define TOPIC_COMES WORD_CLASS(43) /* coming in: on a day yet to come */
 
-#define TOPICS_OF_MOVES (TOPIC_BOOK | TOPIC_IN | TOPIC_OUT | TOPIC_GONE | TOPIC_PARK | TOPIC_BACK)
+#define TOPICS_OF_MOVES                                                                            \
+    (TOPIC_BOOK | TOPIC_IN | TOPIC_OUT | TOPIC_GONE | TOPIC_PARK | TOPIC_BACK | TOPIC_COMES)
 
 /* Words of the grammar, beside those of the classes. */
 #define TOPICS_OF_MACHINES (TOPICS_OF_MOVES | TOPIC_SOLVED)

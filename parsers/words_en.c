@@ -322,6 +322,11 @@ static const struct word_row topics[] = {
      "in|in shop|in the shop|in our shop|at shop|at the shop|in the bay|in bay|came in|brought in|"
      "dropped off|arrived|arrived at the shop|back in|back in shop|back in the shop|back at shop|"
      "back at the shop"},
+    {TOPIC_COMES, 0,
+     "comes in|coming in|come in|is coming in|goes in|going in|go in|is going in|will be in|"
+     "will come in|will go in|to come in|to go in|bringing|bringing in|dropping off|due in|"
+     "expected in|coming to the shop|going to the shop|comes to the shop|goes to the shop|"
+     "coming into the shop|going into the shop|going in the shop|will be in the shop"},
     {TOPIC_OUT, 0,
      "out|out of shop|out of the shop|left the shop|left shop|picked up|out of the bay|out the "
      "door"},
@@ -332,7 +337,7 @@ static const struct word_row topics[] = {
     {TOPIC_BACK, 0, "back|back at work|back to work|back in service|back in use"},
     {TOPIC_ASIDE, 0,
      "now|is now|it|its|brought|just|has|have|had|has been|have "
-     "been|been|was|were|got|already|again|we|i|weve|ive"},
+     "been|been|was|were|are|got|already|again|we|i|weve|ive"},
     {TOPIC_AHEAD, 0, "in|within"},
 
     /* second thoughts */

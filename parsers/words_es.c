@@ -114,7 +114,8 @@ static const struct word_row rows[] = {
      "es|esta|estan|hay|tiene|tienen|puede|puedes|puedo|pueden|alguien|sabes|sabe|tienes|"
      "recibio|recibieron|recibiste|llego"},
     {WORD_PLANS, 0,
-     "si|hasta|hasta que|antes|antes de|antes de que|despues|despues de|quizas|quiza|"
+     "si|hasta|hasta el|hasta la|hasta que|antes|antes de|antes de que|despues|despues "
+     "de|quizas|quiza|"
      "tal vez|talvez|debe|deberia|deben|debemos|necesita|necesito|necesitan|quiero|quiere|"
      "voy|vamos|van a|va a "
      "llegar|recuerda|recuerdame|recuerden|recuerde|recordar|recuerdenme|recuerdeme|recuerdenos|"
@@ -283,17 +284,26 @@ static const struct word_row topics[] = {
      "apartar|aparta|apartada|apartado|cita|con cita"},
     {TOPIC_IN, 0,
      "en taller|en el taller|esta en taller|esta en el taller|entra|entro|entra al taller|"
-     "entro al taller|ingresa|ingreso|ingresa al taller|ingreso al taller|llego al taller|adentro"},
+     "entro al taller|ingresa|ingreso|ingresa al taller|ingreso al taller|llego al taller|adentro|"
+     "dentro|entran|entraron|entran al taller|entraron al taller|llegaron al taller|"
+     "estan en taller|estan en el taller"},
+    {TOPIC_COMES, 0,
+     "viene|vienen|vendra|vendran|llega|llegan|llegara|entrara|entraran|ingresara|va a entrar|"
+     "van a entrar|va a venir|va al taller|van al taller|ira al taller|viene al taller|"
+     "vienen al taller|llega al taller|la llevo|lo llevo|la llevo al taller|lo llevo al taller|"
+     "la traigo|lo traigo"},
     {TOPIC_OUT, 0,
-     "sale|salio|sale del taller|salio del taller|fuera del taller|fuera|afuera|recogida|recogido"},
+     "sale|salio|sale del taller|salio del taller|fuera del taller|fuera|afuera|recogida|recogido|"
+     "salen|salieron|salen del taller|salieron del taller"},
     {TOPIC_GONE | TOPIC_FIRM, 0,
      "vendida|vendido|se vendio|vendimos|la vendimos|lo vendimos|la vendi|lo vendi|chatarra|"
-     "a la chatarra|desechada|desechado|dada de baja|dado de baja|rematada|rematado"},
-    {TOPIC_PARK, 0, "guardar|guardada|guardado|aparcar|estacionar|parquear"},
+     "a la chatarra|desechada|desechado|dada de baja|dado de baja|rematada|rematado|vendidas|"
+     "vendidos|se vendieron|las vendimos|los vendimos"},
+    {TOPIC_PARK, 0, "guardar|guardada|guardado|guardadas|guardados|aparcar|estacionar|parquear"},
     {TOPIC_BACK, 0,
      "vuelve|volvio|regresa|regreso|de vuelta|de regreso|de vuelta al trabajo|"
      "de regreso al trabajo|vuelve al trabajo|regresa al trabajo|regreso al trabajo|"
-     "volvio al trabajo"},
+     "volvio al trabajo|vuelven|volvieron|regresan|regresaron"},
     {TOPIC_ASIDE, 0, "ya|ahora|se|ha sido|fue|ya fue|ya esta|apenas|otra vez|de nuevo"},
     {TOPIC_AHEAD, 0, "en|dentro de"},
 

@@ -222,17 +222,23 @@ static const struct word_row topics[] = {
      "reserver|reservee|reservez|rendez vous|rendez-vous|rdv|booker|bookee|ceduler|cedulee"},
     {TOPIC_IN, 0,
      "entre|entree|rentre|rentree|a latelier|en atelier|entre a latelier|entree a latelier|"
-     "arrivee a latelier|est a latelier"},
+     "arrivee a latelier|est a latelier|entrent|rentrent|entrees|rentrees|sont a latelier|"
+     "vient dentrer|vient de rentrer|vient darriver"},
+    {TOPIC_COMES, 0,
+     "vient|viennent|viendra|viendront|arrive|arrivent|arrivera|entrera|rentrera|va entrer|"
+     "va rentrer|vient a latelier|va a latelier|ira a latelier|passe a latelier|"
+     "passera a latelier|sera a latelier|seront a latelier|je lamene|on lamene"},
     {TOPIC_OUT, 0,
      "sort|sorti|sortie|sort de latelier|sorti de latelier|sortie de latelier|hors de latelier|"
-     "repartie|reparti"},
+     "repartie|reparti|sortent|sortis|sorties|vient de sortir|vient de repartir"},
     {TOPIC_GONE | TOPIC_FIRM, 0,
      "vendu|vendue|on la vendue|ferraille|a la ferraille|mise a la ferraille|au rebut|"
-     "mise au rebut|mis au rebut"},
-    {TOPIC_PARK, 0, "remiser|remise|remisee|entreposer|entreposee"},
+     "mise au rebut|mis au rebut|vendus|vendues"},
+    {TOPIC_PARK, 0, "remiser|remise|remisee|remisees|entreposer|entreposee|entreposees"},
     {TOPIC_BACK, 0,
-     "retour|de retour|retour au travail|reprend|reprend le travail|remise en service"},
-    {TOPIC_ASIDE, 0, "a ete|vient|deja|maintenant|on a|juste|de nouveau|encore|est"},
+     "retour|de retour|retour au travail|reprend|reprend le travail|reprennent|"
+     "remise en service"},
+    {TOPIC_ASIDE, 0, "a ete|sont|deja|maintenant|on a|juste|de nouveau|encore|est"},
     {TOPIC_AHEAD, 0, "dans"},
 
     /* second thoughts */

@@ -283,6 +283,7 @@ static const struct {
     {"level checked", TOPIC_CHECKED, true},
     {"book", TOPIC_BOOK, true},
     {"in", TOPIC_IN, true},
+    {"comes in", TOPIC_COMES, true},
     {"out", TOPIC_OUT, true},
     {"gone", TOPIC_GONE, true},
     {"park", TOPIC_PARK, true},

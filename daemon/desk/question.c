@@ -231,7 +231,7 @@ static const struct {
     [QUESTION_RECHECK] = {.yes = recheck_done, .spelled = true},
     [QUESTION_REPLACE] = {.yes = take_for_last, .spelled_by_shop = true},
     [QUESTION_METER] = {.yes = pass_on, .spelled = true},
-    [QUESTION_BOOK] = {.yes = whereabouts_book_closed},
+    [QUESTION_BOOK] = {.yes = whereabouts_book_asked},
     [QUESTION_WHICH_FIGURE] = {.yes = NULL},
     [QUESTION_WHICH_OWN] = {.yes = NULL},
     [QUESTION_WHICH_MACHINE] = {.yes = NULL},

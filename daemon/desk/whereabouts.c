@@ -143,15 +143,40 @@ static void book(struct turn *turn, const struct yard_standing *place, int32_t d
     }
 }
 
-/* On a day off it is asked about. */
-static void ask_closed(struct turn *turn, struct wording_values *values, int32_t day)
+/* Asks whether to book it for that day. */
+static void ask_booking(struct turn *turn, struct wording_values *values, enum wording_key key,
+                        int32_t day)
 {
     struct question_row row =
         question_row(QUESTION_BOOK, turn_machine_id(turn, turn->machine), turn->sent_s);
     int64_t open_s = shop_hours_next(&turn->desk->settings->shop, zone_unix(day, 0));
     row.days = day;
     set_day(turn, values, WORDING_WHEN, zone_civil(open_s).day);
-    turn_ask(turn, &row, WORDING_ASK_BOOK, values);
+    turn_ask(turn, &row, key, values);
+}
+
+/* Books it for a day, which may turn out to be no such day; on a day off, and where BOOK was not said, it is
+ * asked about. */
+static void book_for(struct turn *turn, const struct yard_standing *place, int32_t day, bool said)
+{
+    struct wording_values values = turn_values(turn, turn->machine, -1);
+    turn->entry->has_read_at = true;
+    turn->entry->read_at_s = zone_unix(day, 0);
+    set_day(turn, &values, WORDING_DAY, day);
+    if (day < turn->today) {
+        turn_refuse(turn, WORDING_BOOK_PAST, &values);
+    } else if (place->in_shop) {
+        set_day(turn, &values, WORDING_DAY, zone_civil(place->in_since_s).day);
+        turn_refuse(turn, WORDING_BOOK_IN_SHOP, &values);
+    } else if (place->booked && place->booked_day == day) {
+        turn_explain(turn, WORDING_BOOKED_ALREADY, &values);
+    } else if (!bay_open_on(&turn->desk->settings->shop, day)) {
+        ask_booking(turn, &values, WORDING_ASK_BOOK, day);
+    } else if (!said) {
+        ask_booking(turn, &values, WORDING_ASK_COMING, day);
+    } else {
+        book(turn, place, day);
+    }
 }
 
 void whereabouts_book(struct turn *turn)
@@ -164,25 +189,11 @@ void whereabouts_book(struct turn *turn)
         turn_refuse(turn, WORDING_BOOK_DAY, &values);
         return;
     }
-    turn->entry->has_read_at = true;
-    turn->entry->read_at_s = zone_unix(day, 0);
-    set_day(turn, &values, WORDING_DAY, day);
-    if (day < turn->today) {
-        turn_refuse(turn, WORDING_BOOK_PAST, &values);
-    } else if (place.in_shop) {
-        set_day(turn, &values, WORDING_DAY, zone_civil(place.in_since_s).day);
-        turn_refuse(turn, WORDING_BOOK_IN_SHOP, &values);
-    } else if (place.booked && place.booked_day == day) {
-        turn_explain(turn, WORDING_BOOKED_ALREADY, &values);
-    } else if (!bay_open_on(&turn->desk->settings->shop, day)) {
-        ask_closed(turn, &values, day);
-    } else {
-        book(turn, &place, day);
-    }
+    book_for(turn, &place, day, true);
 }
 
-void whereabouts_book_closed(struct turn *turn, struct figure *figure,
-                             const struct question_row *row)
+void whereabouts_book_asked(struct turn *turn, struct figure *figure,
+                            const struct question_row *row)
 {
     turn->machine = figure->machine;
     struct yard_standing place = place_of(turn, turn->machine);
@@ -193,11 +204,26 @@ void whereabouts_book_closed(struct turn *turn, struct figure *figure,
 
 /* ---- in the shop and out of it */
 
+/* IN with a day to come: it will be booked for that one. */
+static bool is_to_come(const struct turn *turn, int32_t *day)
+{
+    int64_t at_s = 0;
+    const struct crew_when *when = &turn->said->when;
+    return turn->said->obstacle == CREW_OBSTACLE_NONE && when_said(when) &&
+           when_resolve(when, turn->sent_s, &at_s) != WHEN_OK && book_day(when, turn->today, day) &&
+           *day >= turn->today && *day <= turn->today + BOOK_MOST_DAYS;
+}
+
 void whereabouts_in(struct turn *turn)
 {
     struct wording_values values = turn_values(turn, turn->machine, -1);
     struct yard_standing place = place_of(turn, turn->machine);
     int64_t at_s = 0;
+    int32_t day = 0;
+    if (is_to_come(turn, &day)) {
+        book_for(turn, &place, day, false);
+        return;
+    }
     if (!moment_of(turn, &at_s)) {
         return;
     }

@@ -16,8 +16,8 @@ void whereabouts_back(struct turn *turn);
 void whereabouts_later(struct turn *turn);
 
 /* YES: booked for a day on which the shop is closed. */
-void whereabouts_book_closed(struct turn *turn, struct figure *figure,
-                             const struct question_row *row);
+void whereabouts_book_asked(struct turn *turn, struct figure *figure,
+                            const struct question_row *row);
 
 /* Whether the machine of the statement at work is gone: then that is said (the entry is refused), and
  * the shop is told once that somebody still texts about it. */

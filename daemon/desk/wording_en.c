@@ -181,6 +181,7 @@ const struct wording wording_en = {
                 "{machine} {hours}h: was {title} done back then, before {last}h? YES or NO.",
             [WORDING_ASK_BOOK] = "{machine}: the shop is closed on {day}, open again on {when}. "
                                  "Book {day} all the same? YES or NO.",
+            [WORDING_ASK_COMING] = "{machine} is not in yet. Shall I book it for {day}? YES or NO.",
             [WORDING_REPLACES_QUESTION] = "Never mind my last question.",
             [WORDING_NOT_CHANGED] =
                 "OK, {machine} stays as it was. Text the right hours when you can.",

@@ -187,6 +187,7 @@ const struct wording wording_es = {
                 "{machine} {hours}h: ¿se hizo {title} entonces, antes de {last}h? SI o NO.",
             [WORDING_ASK_BOOK] = "{machine}: el taller cierra el {day} y abre el {when}. ¿Cita "
                                  "para el {day} de todos modos? SI o NO.",
+            [WORDING_ASK_COMING] = "{machine} no ha llegado. ¿Le hago cita para el {day}? SI o NO.",
             [WORDING_REPLACES_QUESTION] = "Olvide mi pregunta anterior.",
             [WORDING_NOT_CHANGED] =
                 "Bien, {machine} queda como estaba. Mande las horas correctas cuando pueda.",

@@ -186,6 +186,8 @@ const struct wording wording_fr = {
                 "{machine} {hours}h: {title}, fait alors, avant {last}h? OUI ou NON.",
             [WORDING_ASK_BOOK] = "{machine}: l'atelier est fermé le {day}, ouvert le {when}. "
                                  "Réserver le {day} malgré tout? OUI ou NON.",
+            [WORDING_ASK_COMING] =
+                "{machine} n'est pas encore là. Je réserve pour le {day}? OUI ou NON.",
             [WORDING_REPLACES_QUESTION] = "Oubliez ma question d'avant.",
             [WORDING_NOT_CHANGED] =
                 "OK, {machine} reste comme avant. Textez les bonnes heures quand vous pourrez.",

@@ -19,7 +19,7 @@ enum question_kind {
     QUESTION_RECHECK, /* was the level looked at? */
     QUESTION_REPLACE, /* the figure instead of the sender's last one */
     QUESTION_METER,   /* does the meter show so little? YES goes on to the shop */
-    QUESTION_BOOK,    /* is it booked for `days`, a civil day on which the shop is closed? */
+    QUESTION_BOOK,    /* is it booked for `days`, a civil day? */
     /* Without an offer: what is missing of a statement, which `completes` names. */
     QUESTION_WHICH_FIGURE,
     QUESTION_WHICH_OWN, /* of a bare figure: which of the sender's machines */
