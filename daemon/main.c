@@ -46,7 +46,7 @@ static const struct verb {
      "meterpost text --as Ines \"M12 1340h\"\n"
      "meterpost text --as Rosa --json \"M12 DONE 1341 5qt\"\n"},
     {"due", due_verb, NULL, COUNTER_YARD, false, 0, "what comes due, worst first",
-     "due [-c FILE] [--json | --csv] [--now TIME]",
+     "due [-c FILE]... [--json | --csv] [--now TIME]",
      "meterpost due\n"
      "meterpost due --json --now 2027-03-14\n"},
     {"texts", texts_verb, NULL, COUNTER_YARD, false, 0, "texts in and out, newest first",
@@ -58,13 +58,13 @@ static const struct verb {
      "meterpost machine M12 --history\n"
      "meterpost machine M12 --page > m12.html\n"},
     {"stock", stock_verb, NULL, COUNTER_YARD, false, 0, "parts and fluids for the next weeks",
-     "stock [-c FILE] [--weeks N] [--used] [--json | --csv] [--now TIME]",
+     "stock [-c FILE]... [--weeks N] [--used] [--json | --csv] [--now TIME]",
      "meterpost stock --weeks 8\nmeterpost stock --weeks 52 --used --csv > used.csv\n"},
     {"bay", bay_verb, NULL, COUNTER_YARD, false, 0, "what the bay has to do, day by day",
-     "bay [-c FILE] [--weeks N] [--json | --csv] [--now TIME]", "meterpost bay --weeks 4\n"},
+     "bay [-c FILE]... [--weeks N] [--json | --csv] [--now TIME]", "meterpost bay --weeks 4\n"},
     {"hours", hours_verb, NULL, COUNTER_YARD, false, 0,
      "hours run in a span, by machine, site, crew or owner",
-     "hours [-c FILE] [--from DAY] [--to DAY] [--by WHAT] [--json | --csv] [--now TIME]",
+     "hours [-c FILE]... [--from DAY] [--to DAY] [--by WHAT] [--json | --csv] [--now TIME]",
      "meterpost hours --by site\n"
      "meterpost hours --from 2027-01-01 --to 2027-03-31 --by owner --csv > quarter.csv\n"},
     {"sheet", sheet_verb, NULL, COUNTER_YARD, true, 0, "a job sheet to print for one machine",
@@ -139,6 +139,27 @@ static void print_verb_help(const struct verb *verb)
     (void)printf("\nMore, and the exit status: meterpost(1).\n");
 }
 
+static bool takes_several(const struct verb *verb)
+{
+    return strstr(verb->usage, "[-c FILE]...") != NULL;
+}
+
+static int refuse_several(const struct verb *verb)
+{
+    const char *gap = "";
+    (void)fprintf(stderr,
+                  "meterpost: %s is for one shop: name one -c; several are seen together by ",
+                  verb->name);
+    for (size_t i = 0; i < VERB_COUNT; i++) {
+        if (takes_several(&verbs[i])) {
+            (void)fprintf(stderr, "%s%s", gap, verbs[i].name);
+            gap = ", ";
+        }
+    }
+    (void)fputc('\n', stderr);
+    return EX_USAGE;
+}
+
 static int run_verb_with(const struct verb *verb, const struct options *options)
 {
     const char *needless = options_not_taken(options, verb->usage);
@@ -155,6 +176,9 @@ static int run_verb_with(const struct verb *verb, const struct options *options)
         (void)fprintf(stderr, "meterpost: %s takes no --%s; type: meterpost %s\n", verb->name,
                       needless, verb->usage);
         return EX_USAGE;
+    }
+    if (options->config_count > 1 && !takes_several(verb)) {
+        return refuse_several(verb);
     }
     if (options->json && options->csv) {
         (void)fprintf(stderr, "meterpost: --json or --csv, not both\n");

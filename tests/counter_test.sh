@@ -292,7 +292,7 @@ same what_to_export_mistyped_gets_the_nearest 'meterpost: no service to export; 
     "$(meterpost export service 2>&1)"
 same what_to_import_mistyped_too 'meterpost: no swap to import; did you mean swaps?' \
     "$(meterpost import swap rows.csv 2>&1)"
-same an_option_that_would_do_nothing_is_said '64 meterpost: due takes no --weeks; type: meterpost due [-c FILE] [--json | --csv] [--now TIME]' \
+same an_option_that_would_do_nothing_is_said '64 meterpost: due takes no --weeks; type: meterpost due [-c FILE]... [--json | --csv] [--now TIME]' \
     "$(meterpost due --weeks 3 >"$folder/said" 2>&1; echo "$? $(cat "$folder/said")")"
 same a_plan_that_is_none_gets_those_there_are 'meterpost: no plan nope
 M12 has: drive (Drive oil and filters)' "$(meterpost sheet M12 nope 2>&1)"

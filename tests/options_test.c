@@ -39,7 +39,7 @@ static void unsaid_options_have_their_defaults(void **state)
     (void)state;
     assert_true(read_words(words, &options, said));
     assert_string_equal(options.config, "/etc/meterpost.conf");
-    assert_false(options.config_named);
+    assert_int_equal(options.config_count, 0);
     assert_false(options.json);
     assert_null(options.now);
     assert_int_equal(options.stepped_clock, -1);
@@ -55,7 +55,7 @@ static void options_may_stand_before_and_behind_words(void **state)
     assert_true(read_words(words, &options, said));
     assert_string_equal(options.as, "Ines");
     assert_string_equal(options.config, "my.conf");
-    assert_true(options.config_named);
+    assert_int_equal(options.config_count, 1);
     assert_true(options.json);
     assert_int_equal(options.word_count, 1);
     assert_string_equal(options.words[0], "M12 1340h");
@@ -102,7 +102,7 @@ static void a_config_file_that_is_not_there_is_said_to_be_the_default_only_witho
     } cases[] = {
         {{.config = "/none.conf"},
          "meterpost: /none.conf is the default, since -c was left out; name yours with -c FILE\n"},
-        {{.config = "/none.conf", .config_named = true}, ""},
+        {{.config = "/none.conf", .config_count = 1}, ""},
         {{.config = "config/meterpost.conf"}, ""}, /* it is there: something else is wrong */
     };
     (void)state;
@@ -133,6 +133,18 @@ static void the_options_of_a_usage_are_explained_and_no_others(void **state)
     free(said);
 }
 
+static void several_configs_are_several_shops(void **state)
+{
+    const char *words[WORDS_MAX] = {"due", "-c", "one.conf", "--config", "two.conf"};
+    struct options options;
+    char said[256];
+    (void)state;
+    assert_true(read_words(words, &options, said));
+    assert_int_equal(options.config_count, 2);
+    assert_string_equal(options.config, "one.conf");
+    assert_string_equal(options.configs[1], "two.conf");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -141,6 +153,7 @@ int main(void)
         cmocka_unit_test(two_dashes_end_the_options),
         cmocka_unit_test(what_is_wrong_is_said_with_what_to_type),
         cmocka_unit_test(a_config_file_that_is_not_there_is_said_to_be_the_default_only_without_c),
+        cmocka_unit_test(several_configs_are_several_shops),
         cmocka_unit_test(the_options_of_a_usage_are_explained_and_no_others),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

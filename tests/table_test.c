@@ -265,6 +265,32 @@ static void a_column_can_be_dropped_and_the_end_be_shown_alone(void **state)
     table_free(table);
 }
 
+static void rows_of_several_shops_say_theirs_first(void **state)
+{
+    static const struct row rows[] = {{"M12", "1340"}, {"M7", "20"}};
+    static const char *const shops[] = {"Alder, East", "Birch"};
+    for (int json = 0; json < 2; json++) {
+        struct table *table = table_new(&columns, json ? TABLE_JSON : TABLE_CSV, NULL);
+        (void)state;
+        for (size_t i = 0; i < 2; i++) {
+            table_turn_to(table, NULL, shops[i]);
+            table_add(table, &rows[i], TABLE_PLAIN);
+        }
+        if (!json) {
+            assert_printed_on(table, NULL,
+                              "shop,machine,hours\r\n\"Alder, East\",M12,1340\r\nBirch,M7,20\r\n");
+            continue;
+        }
+        struct json_object *array = table_json(table);
+        assert_string_equal(
+            json_object_to_json_string(array),
+            "[ { \"machine\": \"M12\", \"hours\": 1340, \"shop\": \"Alder, East\" }, "
+            "{ \"machine\": \"M7\", \"hours\": 20, \"shop\": \"Birch\" } ]");
+        (void)json_object_put(array);
+        table_free(table);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -281,6 +307,7 @@ int main(void)
         cmocka_unit_test(each_kind_is_written_as_its_form_wants_it),
         cmocka_unit_test(a_column_can_be_dropped_and_the_end_be_shown_alone),
         cmocka_unit_test(a_table_as_json_has_figures_and_leaves_out_what_is_empty),
+        cmocka_unit_test(rows_of_several_shops_say_theirs_first),
     };
     (void)setlocale(LC_CTYPE, "C.UTF-8"); /* as main does */
     return cmocka_run_group_tests(tests, NULL, NULL);

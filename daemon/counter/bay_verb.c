@@ -53,38 +53,63 @@ static struct bay_row row_of(const struct bay_day *day, const struct bay_job *jo
     return row;
 }
 
-static struct json_object *day_json(const struct counter *counter, const struct bay_day *day)
+struct bay_shops {
+    struct bay bays[OPTIONS_CONFIGS_MAX];
+    char from[OPTIONS_CONFIGS_MAX][CIVIL_TEXT_OCTETS],
+        until[OPTIONS_CONFIGS_MAX][CIVIL_TEXT_OCTETS];
+};
+
+static int look(struct counter *shop, void *ctx)
+{
+    struct bay_shops *found = ctx;
+    struct yard yard = {.settings = shop->settings, .ledger = shop->ledger};
+    int32_t days = shop->options->days > 0 ? shop->options->days : BAY_AHEAD_DAYS;
+    int32_t today = zone_civil(shop->now_s).day;
+    days = days < BAY_DAYS_MOST ? days : BAY_DAYS_MOST - 1;
+    civil_write(today, found->from[shop->number], CIVIL_TEXT_OCTETS);
+    civil_write(today + days, found->until[shop->number], CIVIL_TEXT_OCTETS);
+    return counter_ledger_status(
+        shop, bay_reckon(&yard, shop->now_s, today + days, &found->bays[shop->number]));
+}
+
+static struct json_object *day_json(const struct counter *shop, const struct bay_day *day)
 {
     struct bay_row row = row_of(day, NULL);
-    struct json_object *object = columns_json(&day_columns, counter->settings, &row);
+    struct json_object *object = columns_json(&day_columns, shop->settings, &row);
     struct json_object *jobs = json_object_new_array();
     for (size_t i = 0; i < day->job_count; i++) {
         row = row_of(day, &day->jobs[i]);
-        (void)json_object_array_add(jobs, columns_json(&columns, counter->settings, &row));
+        (void)json_object_array_add(jobs, columns_json(&columns, shop->settings, &row));
     }
+    json_add_text(object, "shop", shop->shop);
     json_add(object, "jobs", jobs);
     return object;
 }
 
-static int print_json(const struct counter *counter, const struct bay *bay, const char *from,
-                      const char *until)
+static int print_json(struct counter *counter, const struct bay_shops *found)
 {
     struct json_object *whole = json_object_new_object(), *days = json_object_new_array();
-    for (size_t i = 0; i < bay->day_count; i++) {
-        (void)json_object_array_add(days, day_json(counter, &bay->days[i]));
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        const struct bay *bay = &found->bays[shop->number];
+        struct json_object *head = counter_head(shop, whole);
+        for (size_t i = 0; i < bay->day_count; i++) {
+            (void)json_object_array_add(days, day_json(shop, &bay->days[i]));
+        }
+        json_add_text(head, "from", found->from[shop->number]);
+        json_add_text(head, "until", found->until[shop->number]);
     }
-    json_add_text(whole, "from", from);
-    json_add_text(whole, "until", until);
     json_add(whole, "days", days);
-    return json_write(whole, counter->out);
+    return counter_write(counter, whole);
 }
 
-/* On the screen the days that have something to do, in a spreadsheet every day that is open too. */
-static int print_rows(const struct counter *counter, const struct bay *bay, const char *from,
-                      const char *until)
+/* On the screen the days that have something to do, in a spreadsheet every day that is open too; and in
+ * words how much it is. */
+static size_t tell_shop(const struct counter *shop, const struct bay_shops *found,
+                        struct table *table)
 {
-    bool csv = counter->options->csv;
-    struct table *table = table_new(&columns, counter_form(counter), counter->settings);
+    const struct bay *bay = &found->bays[shop->number];
+    bool csv = shop->options->csv;
+    char of_shop[COUNTER_SHOP_OCTETS];
     size_t jobs = 0, booked = 0;
     int64_t minutes = 0, taken = 0;
     for (size_t i = 0; i < bay->day_count; i++) {
@@ -102,36 +127,41 @@ static int print_rows(const struct counter *counter, const struct bay *bay, cons
             table_add(table, &row, TABLE_PLAIN);
         }
     }
+    counter_of_shop(shop, of_shop);
     if (!csv && jobs == 0) {
-        (void)fprintf(counter->out, "Nothing is to be done in the shop from %s until %s.\n", from,
-                      until);
+        (void)fprintf(shop->out, "%sNothing is to be done in the shop from %s until %s.\n", of_shop,
+                      found->from[shop->number], found->until[shop->number]);
     } else if (!csv) {
-        (void)fprintf(counter->out,
-                      "From %s until %s: %zu job%s, %zu of them booked, %lld of %lld minutes.\n",
-                      from, until, jobs, jobs == 1 ? "" : "s", booked, (long long)taken,
-                      (long long)minutes);
+        (void)fprintf(shop->out,
+                      "%sFrom %s until %s: %zu job%s, %zu of them booked, %lld of %lld minutes.\n",
+                      of_shop, found->from[shop->number], found->until[shop->number], jobs,
+                      jobs == 1 ? "" : "s", booked, (long long)taken, (long long)minutes);
     }
-    int status = csv || jobs > 0 ? table_print(table, counter->out) : EX_OK;
+    return jobs;
+}
+
+static int print_rows(struct counter *counter, const struct bay_shops *found)
+{
+    struct table *table = counter_table(counter, &columns);
+    size_t jobs = 0;
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        counter_table_of(shop, table);
+        jobs += tell_shop(shop, found, table);
+    }
+    int status = counter->options->csv || jobs > 0 ? table_print(table, counter->out) : EX_OK;
     table_free(table);
     return status;
 }
 
 int bay_verb(struct counter *counter)
 {
-    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
-    int32_t days = counter->options->days > 0 ? counter->options->days : BAY_AHEAD_DAYS;
-    int32_t today = zone_civil(counter->now_s).day;
-    char from[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS];
-    struct bay bay;
-    days = days < BAY_DAYS_MOST ? days : BAY_DAYS_MOST - 1;
-    civil_write(today, from, sizeof from);
-    civil_write(today + days, until, sizeof until);
-    int status =
-        counter_ledger_status(counter, bay_reckon(&yard, counter->now_s, today + days, &bay));
-    if (status == EX_OK) {
-        status = counter->options->json ? print_json(counter, &bay, from, until)
-                                        : print_rows(counter, &bay, from, until);
+    struct bay_shops found = {.from = {""}};
+    int status = EX_OK;
+    if (counter_each(counter, look, &found)) {
+        status = counter->options->json ? print_json(counter, &found) : print_rows(counter, &found);
     }
-    bay_free(&bay);
+    for (size_t i = 0; i < OPTIONS_CONFIGS_MAX; i++) {
+        bay_free(&found.bays[i]);
+    }
     return status;
 }

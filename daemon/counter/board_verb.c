@@ -12,7 +12,7 @@
 #include "daemon/ledger/readings.h"
 
 struct remarks {
-    const struct counter *counter;
+    const struct counter *shop;
     struct json_object *array;
 };
 
@@ -20,41 +20,53 @@ static void take_remark(void *ctx, const struct reading_row *row)
 {
     struct remarks *remarks = ctx;
     char name[PEOPLE_NAME_OCTETS];
-    if (row->read_s > remarks->counter->now_s ||
-        machines_name(remarks->counter->ledger, row->machine_id, name) != LEDGER_OK) {
+    if (row->read_s > remarks->shop->now_s ||
+        machines_name(remarks->shop->ledger, row->machine_id, name) != LEDGER_OK) {
         return;
     }
     struct json_object *remark = json_object_new_object();
     json_add_time(remark, "at", row->read_s);
     json_add_text(remark, "machine", name);
     json_add_text(remark, "says", row->remark);
+    json_add_text(remark, "shop", remarks->shop->shop);
     (void)json_object_array_add(remarks->array, remark);
+}
+
+static int look(struct counter *shop, void *ctx)
+{
+    struct remarks *remarks = ctx;
+    int status = counter_load_troubles(shop);
+    if (status == EX_OK) {
+        status = counter_load_standings(shop);
+    }
+    if (status == EX_OK) {
+        remarks->shop = shop;
+        status = counter_ledger_status(shop, readings_remarked_since(shop->ledger,
+                                                                     shop->now_s - BOARD_REMARKS_S,
+                                                                     take_remark, remarks));
+    }
+    return status;
 }
 
 /* What the page shows, for programs. */
 static int print_json(struct counter *counter)
 {
-    struct yard_standing *standings = NULL;
-    size_t count = 0;
-    struct remarks remarks = {counter, json_object_new_array()};
-    int status = counter_load_troubles(counter);
-    if (status == EX_OK) {
-        status = counter_standings(counter, &standings, &count);
-    }
-    if (status == EX_OK) {
-        status = counter_ledger_status(
-            counter, readings_remarked_since(counter->ledger, counter->now_s - BOARD_REMARKS_S,
-                                             take_remark, &remarks));
-    }
-    if (status == EX_OK) {
-        struct json_object *whole = counter_due_json(counter, standings, count);
-        json_add_text(whole, "shop", counter->settings->shop.name);
-        json_add(whole, "trouble", counter_troubles_json(counter, -1));
+    struct remarks remarks = {.array = json_object_new_array()};
+    struct json_object *trouble = NULL;
+    int status = EX_OK;
+    if (counter_each(counter, look, &remarks)) {
+        struct json_object *whole = counter_due_json(counter);
+        for (struct counter *shop = counter; (shop = counter_turn(shop)); shop = shop->next) {
+            trouble = counter_troubles_json(shop, -1, trouble);
+        }
+        if (counter->shop == NULL) {
+            json_add_text(whole, "shop", counter->settings->shop.name);
+        }
+        json_add(whole, "trouble", trouble);
         json_add(whole, "remarks", json_object_get(remarks.array));
-        status = json_write(whole, counter->out);
+        status = counter_write(counter, whole);
     }
     (void)json_object_put(remarks.array);
-    free(standings);
     return status;
 }
 

@@ -241,19 +241,16 @@ static void name_yard(struct calendar *calendar)
 static void gather(struct calendar *calendar)
 {
     struct counter *counter = calendar->counter;
-    struct yard_standing *standings = NULL;
     struct stat config;
-    size_t count = 0;
     /* A config that is newer than the moment asked about says nothing of it. */
     if (stat(counter->settings->file, &config) == 0 && config.st_mtime <= counter->now_s) {
         calendar->config_s = config.st_mtime;
     }
     name_yard(calendar);
-    calendar->status = counter_standings(counter, &standings, &count);
-    for (size_t i = 0; i < count && calendar->status == EX_OK; i++) {
-        add_standing(calendar, &standings[i]);
+    calendar->status = counter_load_standings(counter);
+    for (size_t i = 0; i < counter->standing_count && calendar->status == EX_OK; i++) {
+        add_standing(calendar, &counter->standings[i]);
     }
-    free(standings);
     if (calendar->status == EX_OK) {
         set_hours(calendar);
     }

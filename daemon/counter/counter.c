@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+#include <sys/stat.h>
 #include <sysexits.h>
 #include <unistd.h>
 
@@ -32,14 +33,18 @@ static int open_empty(struct counter *counter)
     return counter->ledger != NULL ? EX_OK : ledger_exit_status(result);
 }
 
-static int open_all(struct counter *counter, enum counter_opens opens)
+static int load_settings(struct counter *counter, const char *config)
+{
+    counter->settings = settings_load(config, counter->err);
+    if (counter->settings == NULL) {
+        options_say_config(counter->options, counter->err);
+    }
+    return counter->settings != NULL ? EX_OK : EX_CONFIG;
+}
+
+static int open_rest(struct counter *counter, enum counter_opens opens)
 {
     const struct options *options = counter->options;
-    counter->settings = settings_load(options->config, counter->err);
-    if (counter->settings == NULL) {
-        options_say_config(options, counter->err);
-        return EX_CONFIG;
-    }
     if (!zone_set(counter->settings->shop.time_zone)) {
         (void)fprintf(counter->err,
                       "meterpost: this box does not know the time zone %s; install tzdata\n",
@@ -57,22 +62,104 @@ static int open_all(struct counter *counter, enum counter_opens opens)
     }
     const char *ledger = counter->settings->ledger;
     return opens == COUNTER_SETTINGS ? EX_OK
-           : opens == COUNTER_YARD && access(ledger, F_OK) != 0 && errno == ENOENT &&
-                   !ledger_vanished(ledger)
+           : opens == COUNTER_YARD && counter->shop == NULL && access(ledger, F_OK) != 0 &&
+                   errno == ENOENT && !ledger_vanished(ledger)
                ? open_empty(counter)
                : counter_open_ledger(counter, LEDGER_READ);
 }
 
-static int serve_one(struct counter *counter, enum counter_opens opens,
-                     int (*serve)(struct counter *counter))
+/* Of several shops only; of one the status alone says so. */
+static void leave_out(struct counter *shop, int status)
 {
-    int status = open_all(counter, opens);
-    if (status == EX_OK) {
-        status = serve(counter);
+    shop->wrong = status;
+    if (status != EX_OK && status != EX_USAGE && shop->shop != NULL) {
+        (void)fprintf(shop->err, "meterpost: %s is left out: see above\n", shop->shop);
     }
-    free(counter->troubles);
-    ledger_close(counter->ledger);
-    settings_free(counter->settings);
+}
+
+static bool is_same_file(const char *one, const char *other)
+{
+    struct stat first, second;
+    return strcmp(one, other) == 0 ||
+           (stat(one, &first) == 0 && stat(other, &second) == 0 && first.st_dev == second.st_dev &&
+            first.st_ino == second.st_ino);
+}
+
+/* Where one stands twice it would be counted twice: says so, and returns 64. */
+static int look_for_twins(const struct counter *shops, size_t count)
+{
+    const char *const *configs = shops->options->configs;
+    for (size_t i = 0; i < count; i++) {
+        for (size_t j = i + 1; j < count; j++) {
+            const struct settings *one = shops[i].settings, *other = shops[j].settings;
+            bool same_config = is_same_file(configs[i], configs[j]);
+            if (same_config ||
+                (one != NULL && other != NULL && is_same_file(one->ledger, other->ledger))) {
+                (void)fprintf(shops->err,
+                              "meterpost: -c %s and -c %s have one %s; name each shop once, with a "
+                              "ledger of its own\n",
+                              configs[i], configs[j], same_config ? "file" : "ledger");
+                return EX_USAGE;
+            }
+        }
+    }
+    return EX_OK;
+}
+
+/* By the shop's name; where another has the same, by its config too; by that alone where it has mistakes. */
+static bool name_shop(struct counter *shops, size_t count, size_t at)
+{
+    const struct settings *settings = shops[at].settings;
+    const char *config = shops->options->configs[at];
+    bool alone = true;
+    for (size_t i = 0; i < count; i++) {
+        alone = alone && (i == at || settings == NULL || shops[i].settings == NULL ||
+                          strcasecmp(shops[i].settings->shop.name, settings->shop.name) != 0);
+    }
+    char **name = &shops[at].shop;
+    int octets = settings == NULL ? asprintf(name, "%s", config)
+                 : alone          ? asprintf(name, "%s", settings->shop.name)
+                                  : asprintf(name, "%s (%s)", settings->shop.name, config);
+    *name = octets < 0 ? NULL : *name;
+    return octets >= 0;
+}
+
+static int open_shops(struct counter *shops, size_t count, enum counter_opens opens)
+{
+    const struct options *options = shops->options;
+    for (size_t i = 0; i < count; i++) {
+        shops[i].next = i + 1 < count ? &shops[i + 1] : NULL;
+        shops[i].wrong =
+            load_settings(&shops[i], count > 1 ? options->configs[i] : options->config);
+    }
+    int status = count > 1 ? look_for_twins(shops, count) : EX_OK;
+    for (size_t i = 0; i < count && status == EX_OK; i++) {
+        if (count > 1 && !name_shop(shops, count, i)) {
+            (void)fprintf(shops->err, "meterpost: memory is short\n");
+            return EX_OSERR;
+        }
+        int opened = shops[i].wrong == EX_OK ? open_rest(&shops[i], opens) : shops[i].wrong;
+        status = opened == EX_USAGE ? opened : EX_OK; /* so it would be for each of them */
+        leave_out(&shops[i], opened);
+    }
+    return status;
+}
+
+static int serve_shops(struct counter *shops, size_t count, enum counter_opens opens,
+                       int (*serve)(struct counter *counter))
+{
+    int status = open_shops(shops, count, opens);
+    if (status == EX_OK && counter_turn(shops) != NULL) {
+        status = serve(shops);
+    }
+    for (size_t i = count; i-- > 0;) {
+        status = shops[i].wrong != EX_OK && status != EX_USAGE ? shops[i].wrong : status;
+        free(shops[i].shop);
+        free(shops[i].standings);
+        free(shops[i].troubles);
+        ledger_close(shops[i].ledger);
+        settings_free(shops[i].settings);
+    }
     return status;
 }
 
@@ -82,18 +169,22 @@ int counter_serve(const struct options *options, enum counter_opens opens,
                   int (*serve)(struct counter *counter), FILE *out, FILE *err)
 {
     char *gathered = NULL;
-    size_t length = 0;
-    struct counter counter = {.options = options, .out = out, .err = err};
-    if (opens == COUNTER_SETTINGS || isatty(fileno(out)) == 1) {
-        return serve_one(&counter, opens, serve);
-    }
-    counter.out = open_memstream(&gathered, &length);
-    if (counter.out == NULL) {
+    size_t length = 0, count = options->config_count > 1 ? options->config_count : 1;
+    bool at_once = opens == COUNTER_SETTINGS || isatty(fileno(out)) == 1;
+    struct counter shops[OPTIONS_CONFIGS_MAX];
+    FILE *to = at_once ? out : open_memstream(&gathered, &length);
+    if (to == NULL) {
         (void)fprintf(err, "meterpost: memory is short\n");
         return EX_OSERR;
     }
-    int status = serve_one(&counter, opens, serve);
-    bool whole = fclose(counter.out) == 0;
+    for (size_t i = 0; i < count; i++) {
+        shops[i] = (struct counter){.options = options, .out = to, .err = err, .number = i};
+    }
+    int status = serve_shops(shops, count, opens, serve);
+    if (at_once) {
+        return status;
+    }
+    bool whole = fclose(to) == 0;
     (void)fwrite(gathered, 1, whole ? length : 0, out); /* main looks at it when it flushes */
     free(gathered);
     if (!whole) {
@@ -124,15 +215,102 @@ int counter_ledger_status(const struct counter *counter, enum ledger_result resu
     return ledger_exit_status(result);
 }
 
-int counter_standings(struct counter *counter, struct yard_standing **standings, size_t *count)
+/* ---- several shops */
+
+struct counter *counter_turn(struct counter *shop)
+{
+    while (shop != NULL && shop->wrong != EX_OK) {
+        shop = shop->next;
+    }
+    if (shop != NULL) {
+        (void)zone_set(shop->settings->shop.time_zone); /* it was known when it was opened */
+    }
+    return shop;
+}
+
+bool counter_each(struct counter *counter, int (*look)(struct counter *shop, void *ctx), void *ctx)
+{
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        leave_out(shop, look(shop, ctx));
+    }
+    return counter_turn(counter) != NULL;
+}
+
+const char *counter_of_shop(const struct counter *shop, char room[COUNTER_SHOP_OCTETS])
+{
+    room[0] = '\0';
+    if (shop->shop != NULL) {
+        (void)snprintf(room, COUNTER_SHOP_OCTETS, "%.190s: ", shop->shop);
+    }
+    return room;
+}
+
+struct table *counter_table(const struct counter *counter, const struct columns *columns)
+{
+    return table_new(columns, counter_form(counter), counter->settings);
+}
+
+void counter_table_of(const struct counter *shop, struct table *table)
+{
+    if (shop->shop != NULL) {
+        table_turn_to(table, shop->settings, shop->shop);
+    }
+}
+
+static struct json_object *shop_object(const struct counter *shop, struct json_object *whole)
+{
+    struct json_object *shops = NULL, *object = json_object_new_object();
+    if (!json_object_object_get_ex(whole, "shops", &shops)) {
+        json_add(whole, "shops", shops = json_object_new_array());
+    }
+    json_add_text(object, "shop", shop->shop);
+    if (shops == NULL || json_object_array_add(shops, object) != 0) {
+        (void)json_object_put(object);
+        return NULL;
+    }
+    return object;
+}
+
+struct json_object *counter_head(const struct counter *shop, struct json_object *whole)
+{
+    return shop->shop == NULL ? whole : shop_object(shop, whole);
+}
+
+int counter_write(const struct counter *counter, struct json_object *whole)
+{
+    for (const struct counter *shop = counter; shop != NULL; shop = shop->next) {
+        if (shop->wrong != EX_OK) {
+            json_add(shop_object(shop, whole), "left_out", json_object_new_boolean(true));
+        }
+    }
+    return json_write(whole, counter->out);
+}
+
+/* ---- how machines stand */
+
+int counter_load_standings(struct counter *counter)
 {
     struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
     enum ledger_result result = ledger_look(counter->ledger);
-    *standings = NULL;
     if (result == LEDGER_OK) {
-        result = yard_stand_all(&yard, counter->now_s, standings, count);
+        result =
+            yard_stand_all(&yard, counter->now_s, &counter->standings, &counter->standing_count);
     }
     return counter_ledger_status(counter, result);
+}
+
+const struct yard_standing *counter_next_worst(struct counter *counter, struct counter **whose)
+{
+    struct counter *worst = NULL;
+    for (struct counter *shop = counter; shop != NULL; shop = shop->next) {
+        if (shop->wrong == EX_OK && shop->standings_told < shop->standing_count &&
+            (worst == NULL || yard_worst_first(&shop->standings[shop->standings_told],
+                                               &worst->standings[worst->standings_told]) < 0)) {
+            worst = shop;
+        }
+    }
+    *whose = counter_turn(worst);
+    return worst != NULL ? &worst->standings[worst->standings_told++] : NULL;
 }
 
 int counter_load_troubles(struct counter *counter)
@@ -155,18 +333,24 @@ const char *counter_trouble_says(const struct yard_trouble *trouble,
     return room;
 }
 
-void counter_print_troubles(const struct counter *counter)
+void counter_print_troubles(struct counter *counter)
 {
     struct screen screen = screen_of(counter->out);
-    char says[COUNTER_TROUBLE_OCTETS], line[COUNTER_TROUBLE_OCTETS + PEOPLE_NAME_OCTETS];
-    for (size_t i = 0; i < counter->trouble_count; i++) {
-        const struct yard_trouble *trouble = &counter->troubles[i];
-        const char *machine = trouble->machine >= 0
-                                  ? counter->settings->machines[trouble->machine].name
-                                  : "no machine named";
-        (void)snprintf(line, sizeof line, "%s%s: %s\n", i == 0 ? "\nopen trouble\n  " : "  ",
-                       machine, counter_trouble_says(trouble, says));
-        screen_print_folded(&screen, line, 4, counter->out);
+    const char *heading = "\nopen trouble\n  ";
+    char says[COUNTER_TROUBLE_OCTETS], of_shop[COUNTER_SHOP_OCTETS];
+    char line[COUNTER_TROUBLE_OCTETS + COUNTER_SHOP_OCTETS + PEOPLE_NAME_OCTETS + 32];
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        for (size_t i = 0; i < shop->trouble_count; i++) {
+            const struct yard_trouble *trouble = &shop->troubles[i];
+            const char *machine = trouble->machine >= 0
+                                      ? shop->settings->machines[trouble->machine].name
+                                      : "no machine named";
+            (void)snprintf(line, sizeof line, "%s%s%s: %s\n", heading,
+                           counter_of_shop(shop, of_shop), machine,
+                           counter_trouble_says(trouble, says));
+            screen_print_folded(&screen, line, 4, counter->out);
+            heading = "  ";
+        }
     }
 }
 
@@ -177,7 +361,8 @@ static struct json_object *danger_json(const struct settings *settings, const vo
     return ((const struct yard_trouble *)row)->danger ? json_object_new_boolean(true) : NULL;
 }
 
-struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine)
+struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine,
+                                          struct json_object *array)
 {
 #define AT(field) offsetof(struct yard_trouble, field)
     static const struct column list[] = {
@@ -190,15 +375,16 @@ struct json_object *counter_troubles_json(const struct counter *counter, int32_t
 #undef AT
     static const struct columns of_all = {COLUMNS(list), false};
     static const struct columns of_one = {&list[1], sizeof list / sizeof list[0] - 1, false};
-    struct json_object *array = NULL;
     for (size_t i = 0; i < counter->trouble_count; i++) {
         const struct yard_trouble *trouble = &counter->troubles[i];
         if (machine >= 0 && trouble->machine != machine) {
             continue;
         }
+        struct json_object *object =
+            columns_json(machine < 0 ? &of_all : &of_one, counter->settings, trouble);
+        json_add_text(object, "shop", machine < 0 ? counter->shop : NULL);
         array = array != NULL ? array : json_object_new_array();
-        (void)json_object_array_add(
-            array, columns_json(machine < 0 ? &of_all : &of_one, counter->settings, trouble));
+        (void)json_object_array_add(array, object);
     }
     return array;
 }

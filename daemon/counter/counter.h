@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: MIT
  * counter: what a verb works with: the settings, the shop's zone, the moment, the ledger; the running
  * daemon where it has to be asked; machines and plans named on the command line; and how a machine
- * stands, as verbs show it. */
+ * stands, as verbs show it.
+ *
+ * Several shops (several -c) are a counter each, in a chain; a verb that takes them looks at one after the
+ * other and writes one list. The zone is the process's: it is that of the shop turned to. */
 #ifndef METERPOST_DAEMON_COUNTER_COUNTER_H
 #define METERPOST_DAEMON_COUNTER_COUNTER_H
 
@@ -26,8 +29,14 @@ struct counter {
     struct settings *settings;
     struct ledger *ledger; /* NULL until it is opened */
     int64_t now_s;
-    struct yard_trouble *troubles; /* once loaded; the counter's own */
+    struct yard_standing *standings; /* worst first; once loaded, the counter's own */
+    size_t standing_count, standings_told;
+    struct yard_trouble *troubles; /* likewise; danger first */
     size_t trouble_count;
+    char *shop;           /* what its rows are told apart by; NULL where there is one shop */
+    size_t number;        /* of the shop, from 0 on */
+    struct counter *next; /* shop; NULL behind the last */
+    int wrong;            /* why it is left out: an exit status; 0: it is not */
 };
 
 /* What is opened for a verb. */
@@ -38,7 +47,9 @@ enum counter_opens {
                        * looked at before its first text */
 };
 
-/* Opens, serves, closes. Returns what `serve` returned, or 64, 66, 74 or 78 after saying why on err. */
+/* Opens, serves, closes. Returns what `serve` returned, or 64, 66, 74 or 78 after saying why on err. Of
+ * several shops those that cannot be opened are named and left out, and `serve` has the others; the first
+ * that was left out gives the status then. */
 int counter_serve(const struct options *options, enum counter_opens opens,
                   int (*serve)(struct counter *counter), FILE *out, FILE *err);
 
@@ -48,9 +59,25 @@ int counter_open_ledger(struct counter *counter, enum ledger_mode mode);
 /* Says what the ledger said last on err, and returns the exit status; 0 for LEDGER_OK. */
 int counter_ledger_status(const struct counter *counter, enum ledger_result result);
 
-/* How every machine stands, worst first. The caller frees *standings (NULL on failure). Returns 0, or 66
- * or 74 after saying why. */
-int counter_standings(struct counter *counter, struct yard_standing **standings, size_t *count);
+#define COUNTER_SHOP_OCTETS 200
+/* From that shop on the first that is not left out, its zone in force; NULL where there is none. */
+struct counter *counter_turn(struct counter *shop);
+/* Has each shop looked at in turn; one whose look is not 0 is left out. Whether any is left. */
+bool counter_each(struct counter *counter, int (*look)(struct counter *shop, void *ctx), void *ctx);
+/* What goes before a sentence on one shop of several: its name and a colon; else "". */
+const char *counter_of_shop(const struct counter *shop, char room[COUNTER_SHOP_OCTETS]);
+/* A table for all of them, and its rows are of that shop from now on. */
+struct table *counter_table(const struct counter *counter, const struct columns *columns);
+void counter_table_of(const struct counter *shop, struct table *table);
+/* Where the keys go that stand once a document: into it; of several shops, into that shop's object in
+ * its array "shops". Writing it takes over `whole`, and names there who was left out. */
+struct json_object *counter_head(const struct counter *shop, struct json_object *whole);
+int counter_write(const struct counter *counter, struct json_object *whole);
+
+/* Loads how every machine stands, worst first. Returns 0, or 66 or 74 after saying why. */
+int counter_load_standings(struct counter *counter);
+/* The worst standing of all shops that was not told before, and whose it is, turned to; NULL at the end. */
+const struct yard_standing *counter_next_worst(struct counter *counter, struct counter **whose);
 
 /* Loads the trouble that is open, danger first, then by machine, oldest first. Returns 0, or 66 or 74
  * after saying why. */
@@ -61,13 +88,13 @@ int counter_load_troubles(struct counter *counter);
 const char *counter_trouble_says(const struct yard_trouble *trouble,
                                  char room[COUNTER_TROUBLE_OCTETS]);
 /* All of it on the screen, below a table. */
-void counter_print_troubles(const struct counter *counter);
-/* Of that machine, -1 of all, as an array; NULL where nothing is open. */
-struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine);
+void counter_print_troubles(struct counter *counter);
+/* Of that machine, -1 of all, added to that array; NULL: to a new one, and NULL where nothing is open. */
+struct json_object *counter_troubles_json(const struct counter *counter, int32_t machine,
+                                          struct json_object *array);
 
-/* {"as_of", "rows"}: how the machines stand, with the trouble that is open on each. */
-struct json_object *counter_due_json(const struct counter *counter,
-                                     const struct yard_standing *standings, size_t count);
+/* {"as_of", "rows"}: how the machines stand, as loaded, with the trouble that is open on each. */
+struct json_object *counter_due_json(struct counter *counter);
 
 /* What the options ask the rows to be. */
 enum table_form counter_form(const struct counter *counter);

@@ -141,25 +141,30 @@ static const struct column standing_list[] = {
 #undef AT
 const struct columns standing_columns = {COLUMNS(standing_list), false};
 
-struct json_object *counter_due_json(const struct counter *counter,
-                                     const struct yard_standing *standings, size_t count)
+struct json_object *counter_due_json(struct counter *counter)
 {
     struct json_object *whole = json_object_new_object(), *rows = json_object_new_array();
-    for (size_t i = 0; i < count; i++) {
-        struct json_object *row = columns_json(&standing_columns, counter->settings, &standings[i]);
-        json_add(row, "trouble", counter_troubles_json(counter, standings[i].machine));
+    const struct yard_standing *standing;
+    struct counter *shop;
+    for (shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        json_add_time(counter_head(shop, whole), "as_of", shop->now_s);
+    }
+    while ((standing = counter_next_worst(counter, &shop)) != NULL) {
+        struct json_object *row = columns_json(&standing_columns, shop->settings, standing);
+        json_add_text(row, "shop", shop->shop);
+        json_add(row, "trouble", counter_troubles_json(shop, standing->machine, NULL));
         (void)json_object_array_add(rows, json_settled(row));
     }
-    json_add_time(whole, "as_of", counter->now_s);
     json_add(whole, "rows", rows);
     return whole;
 }
 
 /* Of how many machines that holds; one has several rows, a plan each. */
-static size_t count_machines(const struct yard_standing *standings, size_t count, size_t flag_at)
+static size_t count_machines(const struct counter *shop, size_t flag_at)
 {
+    const struct yard_standing *standings = shop->standings;
     size_t machines = 0;
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < shop->standing_count; i++) {
         bool counts = *(const bool *)((const char *)&standings[i] + flag_at);
         for (size_t j = 0; j < i; j++) {
             counts = counts && standings[j].machine != standings[i].machine;
@@ -177,15 +182,13 @@ static void say_some(FILE *out, const char **gap, size_t count, const char *word
     }
 }
 
-/* By when to order what the next weeks need, where anything takes days to come. */
-static const char *say_order(const struct counter *counter, const char *gap)
+/* By when to order what the next weeks need, where anything takes days to come; INT32_MAX: nothing. */
+static int32_t order_day(const struct counter *shop)
 {
-    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-    const struct settings *settings = counter->settings;
-    struct yard yard = {.settings = settings, .ledger = counter->ledger};
+    const struct settings *settings = shop->settings;
+    struct yard yard = {.settings = settings, .ledger = shop->ledger};
     struct shelf shelf;
-    int32_t first_day = INT32_MAX, today = zone_civil(counter->now_s).day;
+    int32_t first_day = INT32_MAX, today = zone_civil(shop->now_s).day;
     bool leads = false;
     for (size_t i = 0; i < settings->plan_count; i++) {
         for (size_t j = 0; j < settings->plans[i].kit_count; j++) {
@@ -193,9 +196,9 @@ static const char *say_order(const struct counter *counter, const char *gap)
         }
     }
     if (!leads) {
-        return gap;
+        return first_day;
     }
-    if (shelf_reckon(&yard, counter->now_s, today + ORDER_AHEAD_DAYS, &shelf) == LEDGER_OK) {
+    if (shelf_reckon(&yard, shop->now_s, today + ORDER_AHEAD_DAYS, &shelf) == LEDGER_OK) {
         for (size_t i = 0; i < shelf.item_count; i++) {
             const struct shelf_item *item = &shelf.items[i];
             bool sooner = item->has_order_by && item->order_by_day < first_day;
@@ -203,73 +206,112 @@ static const char *say_order(const struct counter *counter, const char *gap)
         }
     }
     shelf_free(&shelf);
-    if (first_day == INT32_MAX) {
+    return first_day;
+}
+
+static const char *say_order(FILE *out, const char *gap, int32_t day)
+{
+    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    struct civil_date date = civil_date_of(day);
+    if (day == INT32_MAX) {
         return gap;
     }
-    struct civil_date date = civil_date_of(first_day);
-    (void)fprintf(counter->out, "%sparts to order by %s %d", gap, months[date.month - 1], date.day);
+    (void)fprintf(out, "%sparts to order by %s %d", gap, months[date.month - 1], date.day);
     return ", ";
 }
 
-/* The table in a sentence: "1 due, 2 coming up, 1 wanted, 1 open trouble." */
-static void print_in_words(const struct counter *counter, const struct yard_standing *standings,
-                           size_t count)
+/* What the sentence counts, of all shops. */
+struct due_counts {
+    size_t stages[DUE_STAGE_COUNT], wanted, booked, in_shop, troubles;
+    bool danger;
+    int32_t order_day;
+};
+
+static void count_shop(const struct counter *shop, struct due_counts *counts)
 {
-    size_t found[DUE_STAGE_COUNT] = {0}, troubles = counter->trouble_count;
+    int32_t day = order_day(shop);
+    for (size_t i = 0; i < shop->standing_count; i++) {
+        counts->stages[shop->standings[i].stage]++;
+    }
+#define WHERE(flag) count_machines(shop, offsetof(struct yard_standing, flag))
+    counts->wanted += WHERE(wanted);
+    counts->booked += WHERE(booked);
+    counts->in_shop += WHERE(in_shop);
+#undef WHERE
+    counts->troubles += shop->trouble_count;
+    counts->danger = counts->danger || (shop->trouble_count > 0 && shop->troubles[0].danger);
+    counts->order_day = day < counts->order_day ? day : counts->order_day;
+}
+
+/* The table in a sentence: "1 due, 2 coming up, 1 wanted, 1 open trouble." */
+static void print_in_words(struct counter *counter)
+{
+    struct due_counts counts = {.order_day = INT32_MAX};
     const char *gap = "";
     char unread[64];
     FILE *out = counter->out;
-    for (size_t i = 0; i < count; i++) {
-        found[standings[i].stage]++;
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        count_shop(shop, &counts);
     }
     (void)snprintf(unread, sizeof unread, "with %s", due_stage_row(DUE_STAGE_UNREAD)->title);
     for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
         const struct due_stage_row *row = due_stage_row((enum due_stage)i);
         bool never_read = i == DUE_STAGE_UNREAD;
-        say_some(out, &gap, row->tells || never_read ? found[i] : 0,
+        say_some(out, &gap, row->tells || never_read ? counts.stages[i] : 0,
                  never_read ? unread : row->says);
     }
-#define WHERE(flag) count_machines(standings, count, offsetof(struct yard_standing, flag))
-    say_some(out, &gap, WHERE(wanted), "wanted");
-    say_some(out, &gap, WHERE(booked), "booked");
-    say_some(out, &gap, WHERE(in_shop), "in the shop");
-#undef WHERE
-    gap = say_order(counter, gap);
-    say_some(out, &gap, troubles, troubles > 1 ? "open troubles" : "open trouble");
-    (void)fputs(troubles > 0 && counter->troubles[0].danger ? ", with DANGER" : "", out);
+    say_some(out, &gap, counts.wanted, "wanted");
+    say_some(out, &gap, counts.booked, "booked");
+    say_some(out, &gap, counts.in_shop, "in the shop");
+    gap = say_order(out, gap, counts.order_day);
+    say_some(out, &gap, counts.troubles, counts.troubles > 1 ? "open troubles" : "open trouble");
+    (void)fputs(counts.danger ? ", with DANGER" : "", out);
     (void)fputs(gap[0] != '\0' ? ".\n" : "Nothing is due or coming up.\n", out);
+}
+
+static int look(struct counter *shop, void *ctx)
+{
+    bool *attention = ctx;
+    int status = counter_load_standings(shop);
+    if (status == EX_OK) {
+        status = counter_load_troubles(shop);
+    }
+    for (size_t i = 0; i < shop->standing_count && status == EX_OK; i++) {
+        *attention = *attention || due_stage_row(shop->standings[i].stage)->needs_doing;
+    }
+    return status;
+}
+
+static int print_rows(struct counter *counter)
+{
+    struct table *table = counter_table(counter, &standing_columns);
+    const struct yard_standing *standing;
+    struct counter *shop;
+    while ((standing = counter_next_worst(counter, &shop)) != NULL) {
+        counter_table_of(shop, table);
+        table_add(table, standing, counter_tint(standing->stage));
+    }
+    int status = table_print(table, counter->out);
+    table_free(table);
+    return status;
 }
 
 int due_verb(struct counter *counter)
 {
-    struct yard_standing *standings = NULL;
-    size_t count = 0;
     bool attention = false;
-    int status = counter_standings(counter, &standings, &count);
-    if (status == EX_OK) {
-        status = counter_load_troubles(counter);
-    }
-    if (status != EX_OK) {
-        free(standings);
-        return status;
-    }
-    struct table *table = table_new(&standing_columns, counter_form(counter), counter->settings);
-    for (size_t i = 0; i < count; i++) {
-        attention = attention || due_stage_row(standings[i].stage)->needs_doing;
-    }
-    for (size_t i = 0; i < count && !counter->options->json; i++) {
-        table_add(table, &standings[i], counter_tint(standings[i].stage));
+    int status;
+    if (!counter_each(counter, look, &attention)) {
+        return EX_OK; /* there is none: counter_serve has why */
     }
     if (counter->options->json) {
-        status = json_write(counter_due_json(counter, standings, count), counter->out);
+        status = counter_write(counter, counter_due_json(counter));
     } else if (counter->options->csv) {
-        status = table_print(table, counter->out);
+        status = print_rows(counter);
     } else {
-        print_in_words(counter, standings, count);
-        status = table_print(table, counter->out);
+        print_in_words(counter);
+        status = print_rows(counter);
         counter_print_troubles(counter);
     }
-    table_free(table);
-    free(standings);
     return status == EX_OK && attention ? 1 : status;
 }

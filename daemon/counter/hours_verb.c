@@ -98,48 +98,86 @@ static bool read_span(const struct counter *counter, struct span *span)
     return true;
 }
 
-static int print(const struct counter *counter, const struct span *span,
-                 const struct hours_run *run, const struct table *table)
+struct hours_shops {
+    struct span spans[OPTIONS_CONFIGS_MAX];
+    struct hours_run runs[OPTIONS_CONFIGS_MAX];
+    int64_t most_hundredths; /* of all rows */
+    size_t row_count;
+};
+
+static int look(struct counter *shop, void *ctx)
 {
-    char total[HOURS_TEXT_OCTETS];
+    struct hours_shops *found = ctx;
+    struct span *span = &found->spans[shop->number];
+    struct hours_run *run = &found->runs[shop->number];
+    struct yard yard = {.settings = shop->settings, .ledger = shop->ledger};
+    if (!read_span(shop, span)) {
+        return EX_USAGE;
+    }
+    int status = counter_ledger_status(
+        shop, hours_run_reckon(&yard, span->from_day, span->until_day, span->by, run));
+    if (status == EX_OK && run->row_count > 0) {
+        int64_t most = run->rows[0].hundredths;
+        found->most_hundredths = most > found->most_hundredths ? most : found->most_hundredths;
+        found->row_count += run->row_count;
+    }
+    return status;
+}
+
+static struct table *fill_table(struct counter *counter, const struct hours_shops *found)
+{
+    struct table *table = counter_table(counter, &columns);
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        const struct hours_run *run = &found->runs[shop->number];
+        counter_table_of(shop, table);
+        for (size_t i = 0; i < run->row_count; i++) {
+            struct hours_row row = {.name = run->rows[i].name,
+                                    .hundredths = run->rows[i].hundredths,
+                                    .machines = (int64_t)run->rows[i].machine_count,
+                                    .most_hundredths = found->most_hundredths};
+            table_add(table, &row, TABLE_PLAIN);
+        }
+    }
+    return table;
+}
+
+static int print(struct counter *counter, const struct hours_shops *found,
+                 const struct table *table)
+{
+    char total[HOURS_TEXT_OCTETS], of_shop[COUNTER_SHOP_OCTETS];
+    struct json_object *whole = counter->options->json ? json_object_new_object() : NULL;
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        const struct span *span = &found->spans[shop->number];
+        if (counter->options->json) {
+            struct json_object *head = counter_head(shop, whole);
+            json_add_text(head, "from", span->from);
+            json_add_text(head, "until", span->until);
+            json_add_text(head, "by", hours_run_by_word(span->by));
+        } else if (!counter->options->csv) {
+            (void)fprintf(counter->out, "%s%s h were run from %s to %s, by %s.\n",
+                          counter_of_shop(shop, of_shop),
+                          hours_or_blank(true, found->runs[shop->number].total_hundredths, total),
+                          span->from, span->until, hours_run_by_word(span->by));
+        }
+    }
     if (counter->options->json) {
-        struct json_object *whole = json_object_new_object();
-        json_add_text(whole, "from", span->from);
-        json_add_text(whole, "until", span->until);
-        json_add_text(whole, "by", hours_run_by_word(span->by));
         json_add(whole, "rows", table_json(table));
-        return json_write(whole, counter->out);
+        return counter_write(counter, whole);
     }
-    if (!counter->options->csv) {
-        (void)fprintf(counter->out, "%s h were run from %s to %s, by %s.\n",
-                      hours_or_blank(true, run->total_hundredths, total), span->from, span->until,
-                      hours_run_by_word(span->by));
-    }
-    return counter->options->csv || run->row_count > 0 ? table_print(table, counter->out) : EX_OK;
+    return counter->options->csv || found->row_count > 0 ? table_print(table, counter->out) : EX_OK;
 }
 
 int hours_verb(struct counter *counter)
 {
-    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
-    struct span span = {0};
-    struct hours_run run;
-    if (!read_span(counter, &span)) {
-        return EX_USAGE;
-    }
-    int status = counter_ledger_status(
-        counter, hours_run_reckon(&yard, span.from_day, span.until_day, span.by, &run));
-    if (status == EX_OK) {
-        struct table *table = table_new(&columns, counter_form(counter), counter->settings);
-        for (size_t i = 0; i < run.row_count; i++) {
-            struct hours_row row = {.name = run.rows[i].name,
-                                    .hundredths = run.rows[i].hundredths,
-                                    .machines = (int64_t)run.rows[i].machine_count,
-                                    .most_hundredths = run.rows[0].hundredths};
-            table_add(table, &row, TABLE_PLAIN);
-        }
-        status = print(counter, &span, &run, table);
+    struct hours_shops found = {.row_count = 0};
+    int status = EX_OK;
+    if (counter_each(counter, look, &found)) {
+        struct table *table = fill_table(counter, &found);
+        status = print(counter, &found, table);
         table_free(table);
     }
-    hours_run_free(&run);
+    for (size_t i = 0; i < OPTIONS_CONFIGS_MAX; i++) {
+        hours_run_free(&found.runs[i]);
+    }
     return status;
 }

@@ -242,7 +242,7 @@ static int print_json(const struct counter *counter, const struct machine_report
     if (named->machine >= 0) {
         json_add_text(whole, "kind", yard_kind(settings, named->machine)->name);
         json_add(whole, "plans", table_json(plans));
-        json_add(whole, "trouble", counter_troubles_json(counter, named->machine));
+        json_add(whole, "trouble", counter_troubles_json(counter, named->machine, NULL));
     }
     if (gone_day(settings, report) != 0) {
         json_add_text(whole, "gone_on", day_or_blank(true, gone_day(settings, report), day));

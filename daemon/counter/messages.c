@@ -161,7 +161,7 @@ int texts_verb(struct counter *counter)
         struct json_object *whole = json_object_new_object();
         json_add_time(whole, "as_of", counter->now_s);
         json_add(whole, "rows", table_json(table));
-        json_add(whole, "trouble", counter_troubles_json(counter, -1));
+        json_add(whole, "trouble", counter_troubles_json(counter, -1, NULL));
         say_people(counter, whole);
         status = json_write(whole, counter->out);
     } else if (status == EX_OK) {

@@ -16,6 +16,7 @@
 /* What becomes of an option that is given. */
 enum option_kind {
     OPTION_FLAG,   /* a bool is true */
+    OPTION_CONFIG, /* the value is one more config file */
     OPTION_TEXT,   /* the value is kept as it is */
     OPTION_COUNT,  /* a number, 1 to 366 */
     OPTION_DAYS,   /* a number of days, ten years at most */
@@ -35,7 +36,7 @@ static const struct known_option {
     bool for_all; /* every verb takes it: a moment given where nothing depends on it does no harm */
 } known[] = {
 #define AT(field) offsetof(struct options, field)
-    {"config", 'c', OPTION_TEXT, AT(config), " FILE",
+    {"config", 'c', OPTION_CONFIG, 0, " FILE",
      "the config file; " OPTIONS_CONFIG_FILE " unless given", true},
     {"as", 0, OPTION_TEXT, AT(as), " PERSON", "who says it, by the name in the config", false},
     {"for", 0, OPTION_TEXT, AT(for_whom), " PERSON", "in that person's language", false},
@@ -114,6 +115,14 @@ static bool take(struct options *options, const struct known_option *option, FIL
     switch (option->kind) {
     case OPTION_FLAG:
         *(bool *)at = true;
+        return true;
+    case OPTION_CONFIG:
+        if (options->config_count == OPTIONS_CONFIGS_MAX) {
+            (void)fprintf(err, "meterpost: more than %d config files\n", OPTIONS_CONFIGS_MAX);
+            return false;
+        }
+        options->configs[options->config_count++] = optarg;
+        options->config = options->configs[0];
         return true;
     case OPTION_TEXT:
         *(const char **)at = optarg;
@@ -216,8 +225,7 @@ bool options_read(struct options *options, int argc, char **argv, FILE *err)
         if (!take(options, &known[which], err)) {
             return false;
         }
-        options->config_named = options->config_named || known[which].letter == 'c';
-        if (options->given_count < OPTIONS_GIVEN_MAX) {
+        if (options->given_count < OPTIONS_GIVEN_MAX && !known[which].for_all) {
             options->given[options->given_count++] = (unsigned char)which;
         }
     }
@@ -230,7 +238,7 @@ const char *options_not_taken(const struct options *options, const char *usage)
 {
     for (size_t i = 0; i < options->given_count; i++) {
         const struct known_option *option = &known[options->given[i]];
-        if (!option->for_all && !stands_in(usage, option)) {
+        if (!stands_in(usage, option)) {
             return option->name;
         }
     }
@@ -239,7 +247,7 @@ const char *options_not_taken(const struct options *options, const char *usage)
 
 void options_say_config(const struct options *options, FILE *err)
 {
-    if (!options->config_named && access(options->config, F_OK) != 0) {
+    if (options->config_count == 0 && access(options->config, F_OK) != 0) {
         (void)fprintf(
             err, "meterpost: %s is the default, since -c was left out; name yours with -c FILE\n",
             options->config);

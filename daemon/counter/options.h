@@ -11,6 +11,7 @@
 
 #define OPTIONS_CONFIG_FILE "/etc/meterpost.conf"
 
+#define OPTIONS_CONFIGS_MAX 32
 #define OPTIONS_GIVEN_MAX 16
 #define OPTIONS_ANSWERS_MAX 64
 
@@ -20,8 +21,9 @@ struct options_answer {
 };
 
 struct options {
-    const char *config;
-    bool config_named; /* by -c */
+    const char *config;                       /* the first */
+    const char *configs[OPTIONS_CONFIGS_MAX]; /* those that -c names, a shop each */
+    size_t config_count;                      /* 0: -c was left out */
     bool json, csv;
     const char *now;       /* RFC 3339 as given, NULL: the box's clock */
     const char *as;        /* a person's name, NULL unsaid */

@@ -114,6 +114,10 @@ struct table *table_new(const struct columns *columns, enum table_form form,
                         const struct settings *settings);
 void table_free(struct table *table);
 
+/* Rows of several shops in one table: from here on they are of that one, and each says so first. shop must
+ * outlive the table. */
+void table_turn_to(struct table *table, const struct settings *settings, const char *shop);
+
 /* Takes down what the row says; the row itself is not kept. */
 void table_add(struct table *table, const void *row, enum table_tint tint);
 size_t table_rows(const struct table *table); /* on a screen or in CSV */

@@ -372,7 +372,7 @@ static struct json_object *trouble_json(const struct settings *settings, const v
 {
     const struct job *job = row;
     (void)settings;
-    return counter_troubles_json(job->counter, job->standing.machine);
+    return counter_troubles_json(job->counter, job->standing.machine, NULL);
 }
 
 static const char *language(const struct settings *settings, const void *row,

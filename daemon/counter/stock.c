@@ -9,7 +9,7 @@
 #include "daemon/yard/shelf.h"
 
 #define WEEKS_UNSAID 4
-#define SAYS_OCTETS 200
+#define SAYS_OCTETS (200 + COUNTER_SHOP_OCTETS)
 #define MACHINES_OCTETS 256 /* of the list in a cell; longer ones end in "..." */
 
 static const char *machine_names(const struct settings *settings, const void *row,
@@ -87,61 +87,37 @@ static const struct column used_list[] = {
 #undef AT
 static const struct columns used_columns = {COLUMNS(used_list), false};
 
-/* What is needed from from_day on, and what was used from since_day until then. */
-struct stock_report {
-    struct shelf stock;
+/* What one shop needs from today on, and used until then. */
+struct stock_shop {
+    struct shelf needed;
     struct shelf_used used;
-    struct table *needed_table, *used_table;
     char since[CIVIL_TEXT_OCTETS], from[CIVIL_TEXT_OCTETS], until[CIVIL_TEXT_OCTETS];
 };
 
-static int print_said(const struct counter *counter, const char *says, const struct table *table)
-{
-    struct screen screen = screen_of(counter->out);
-    screen_print_folded(&screen, says, 2, counter->out);
-    return table_rows(table) > 0 ? table_print(table, counter->out) : EX_OK;
-}
+struct stock {
+    struct stock_shop shops[OPTIONS_CONFIGS_MAX];
+    struct table *needed, *used; /* of all */
+};
 
-static int print_stock(const struct counter *counter, const struct stock_report *report)
+static int look(struct counter *shop, void *ctx)
 {
-    const struct options *options = counter->options;
-    char needed[SAYS_OCTETS], used[SAYS_OCTETS];
-    if (options->json) {
-        struct json_object *whole = json_object_new_object();
-        json_add_text(whole, "from", report->from);
-        if (!options->used) {
-            json_add_text(whole, "until", report->until);
-            json_add(whole, "items", table_json(report->needed_table));
-        }
-        json_add_text(whole, "used_from", report->since);
-        json_add(whole, "used", table_json(report->used_table));
-        return json_write(whole, counter->out);
+    struct stock *stock = ctx;
+    struct stock_shop *found = &stock->shops[shop->number];
+    struct yard yard = {.settings = shop->settings, .ledger = shop->ledger};
+    int32_t days = shop->options->days > 0 ? shop->options->days : WEEKS_UNSAID * 7;
+    int32_t today = zone_civil(shop->now_s).day;
+    civil_write(today - days, found->since, sizeof found->since);
+    civil_write(today, found->from, sizeof found->from);
+    civil_write(today + days, found->until, sizeof found->until);
+    enum ledger_result result = shelf_reckon(&yard, shop->now_s, today + days, &found->needed);
+    if (result == LEDGER_OK) {
+        result = shelf_used_reckon(&yard, today - days, shop->now_s, &found->used);
     }
-    if (options->csv) {
-        return table_print(options->used ? report->used_table : report->needed_table, counter->out);
+    if (found->needed.left_out) {
+        (void)fprintf(shop->err, "meterpost: more than %d different items; the rest is left out\n",
+                      SHELF_ITEMS_MAX);
     }
-    (void)snprintf(needed, sizeof needed,
-                   report->stock.item_count > 0 ? "For what comes due from %s until %s:\n"
-                   : settings_any_kit(counter->settings)
-                       ? "Nothing is needed from %s until %s.\n"
-                       : "What is needed from %s until %s is not known: no plan has a kit "
-                         "(meterpost.conf(5)).\n",
-                   report->from, report->until);
-    (void)snprintf(used, sizeof used,
-                   report->used.count > 0
-                       ? "Used in services from %s until %s, beside the plan where a quantity was "
-                         "given:\n"
-                       : "No service that takes a fluid was done from %s until %s.\n",
-                   report->since, report->from);
-    if (options->used) {
-        return print_said(counter, used, report->used_table);
-    }
-    int status = print_said(counter, needed, report->needed_table);
-    if (status != EX_OK || report->used.count == 0) {
-        return status;
-    }
-    (void)fputc('\n', counter->out);
-    return print_said(counter, used, report->used_table);
+    return counter_ledger_status(shop, result);
 }
 
 /* A column that says nothing in any row, or nothing new, only takes room. */
@@ -152,48 +128,117 @@ static void drop_unless(struct table *table, const char *title, bool wanted)
     }
 }
 
-int stock_verb(struct counter *counter)
+static void fill_tables(struct counter *counter, struct stock *stock)
 {
-    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
-    struct stock_report report = {0};
-    int32_t days = counter->options->days > 0 ? counter->options->days : WEEKS_UNSAID * 7;
-    int32_t today = zone_civil(counter->now_s).day;
-    civil_write(today - days, report.since, sizeof report.since);
-    civil_write(today, report.from, sizeof report.from);
-    civil_write(today + days, report.until, sizeof report.until);
-    enum ledger_result result = shelf_reckon(&yard, counter->now_s, today + days, &report.stock);
-    if (result == LEDGER_OK) {
-        result = shelf_used_reckon(&yard, today - days, counter->now_s, &report.used);
-    }
-    int status = counter_ledger_status(counter, result);
-    if (status == EX_OK) {
-        enum table_form form = counter_form(counter);
-        report.needed_table = table_new(&needed_columns, form, counter->settings);
-        report.used_table = table_new(&used_columns, form, counter->settings);
-        bool likely = false, on_hand = false, order_by = false;
-        for (size_t i = 0; i < report.stock.item_count; i++) {
-            const struct shelf_item *item = &report.stock.items[i];
-            table_add(report.needed_table, item, item->has_order_by ? TABLE_WARN : TABLE_PLAIN);
+    bool likely = false, on_hand = false, order_by = false;
+    stock->needed = counter_table(counter, &needed_columns);
+    stock->used = counter_table(counter, &used_columns);
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        const struct stock_shop *found = &stock->shops[shop->number];
+        counter_table_of(shop, stock->needed);
+        counter_table_of(shop, stock->used);
+        for (size_t i = 0; i < found->needed.item_count; i++) {
+            const struct shelf_item *item = &found->needed.items[i];
+            table_add(stock->needed, item, item->has_order_by ? TABLE_WARN : TABLE_PLAIN);
             likely = likely || item->likely_thousandths != item->needed_thousandths;
             on_hand = on_hand || item->on_hand_thousandths >= 0;
             order_by = order_by || item->has_order_by;
         }
-        drop_unless(report.needed_table, "LIKELY", likely);
-        drop_unless(report.needed_table, "ON HAND", on_hand);
-        drop_unless(report.needed_table, "ORDER BY", order_by);
-        for (size_t i = 0; i < report.used.count; i++) {
-            table_add(report.used_table, &report.used.rows[i], TABLE_PLAIN);
+        for (size_t i = 0; i < found->used.count; i++) {
+            table_add(stock->used, &found->used.rows[i], TABLE_PLAIN);
         }
-        status = print_stock(counter, &report);
     }
-    if (report.stock.left_out) {
-        (void)fprintf(counter->err,
-                      "meterpost: more than %d different items; the rest is left out\n",
-                      SHELF_ITEMS_MAX);
+    drop_unless(stock->needed, "LIKELY", likely);
+    drop_unless(stock->needed, "ON HAND", on_hand);
+    drop_unless(stock->needed, "ORDER BY", order_by);
+}
+
+static int print_json(struct counter *counter, const struct stock *stock)
+{
+    struct json_object *whole = json_object_new_object(), *head = whole;
+    bool needed = !counter->options->used;
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        const struct stock_shop *found = &stock->shops[shop->number];
+        head = counter_head(shop, whole);
+        json_add_text(head, "from", found->from);
+        json_add_text(head, "until", needed ? found->until : NULL);
+        json_add(whole, "items", needed ? table_json(stock->needed) : NULL);
+        json_add_text(head, "used_from", found->since);
     }
-    table_free(report.needed_table);
-    table_free(report.used_table);
-    shelf_used_free(&report.used);
-    shelf_free(&report.stock);
+    json_add(whole, "used", table_json(stock->used));
+    return counter_write(counter, whole);
+}
+
+static void say_needed(const struct counter *shop, const struct stock_shop *found,
+                       char says[SAYS_OCTETS])
+{
+    char of_shop[COUNTER_SHOP_OCTETS];
+    (void)snprintf(says, SAYS_OCTETS,
+                   found->needed.item_count > 0 ? "%sFor what comes due from %s until %s:\n"
+                   : settings_any_kit(shop->settings)
+                       ? "%sNothing is needed from %s until %s.\n"
+                       : "%sWhat is needed from %s until %s is not known: no plan has a kit "
+                         "(meterpost.conf(5)).\n",
+                   counter_of_shop(shop, of_shop), found->from, found->until);
+}
+
+static void say_used(const struct counter *shop, const struct stock_shop *found,
+                     char says[SAYS_OCTETS])
+{
+    char of_shop[COUNTER_SHOP_OCTETS];
+    (void)snprintf(
+        says, SAYS_OCTETS,
+        found->used.count > 0
+            ? "%sUsed in services from %s until %s, beside the plan where a quantity was "
+              "given:\n"
+            : "%sNo service that takes a fluid was done from %s until %s.\n",
+        counter_of_shop(shop, of_shop), found->since, found->from);
+}
+
+static int print_said(struct counter *counter, const struct stock *stock,
+                      void (*say)(const struct counter *shop, const struct stock_shop *found,
+                                  char says[SAYS_OCTETS]),
+                      const struct table *table)
+{
+    struct screen screen = screen_of(counter->out);
+    char says[SAYS_OCTETS];
+    for (struct counter *shop = counter; (shop = counter_turn(shop)) != NULL; shop = shop->next) {
+        say(shop, &stock->shops[shop->number], says);
+        screen_print_folded(&screen, says, 2, counter->out);
+    }
+    return table_rows(table) > 0 ? table_print(table, counter->out) : EX_OK;
+}
+
+static int print_stock(struct counter *counter, const struct stock *stock)
+{
+    const struct options *options = counter->options;
+    if (options->json) {
+        return print_json(counter, stock);
+    }
+    if (options->csv) {
+        return table_print(options->used ? stock->used : stock->needed, counter->out);
+    }
+    int status = options->used ? EX_OK : print_said(counter, stock, say_needed, stock->needed);
+    if (status != EX_OK || (!options->used && table_rows(stock->used) == 0)) {
+        return status;
+    }
+    (void)fputs(options->used ? "" : "\n", counter->out);
+    return print_said(counter, stock, say_used, stock->used);
+}
+
+int stock_verb(struct counter *counter)
+{
+    struct stock stock = {.needed = NULL};
+    int status = EX_OK;
+    if (counter_each(counter, look, &stock)) {
+        fill_tables(counter, &stock);
+        status = print_stock(counter, &stock);
+    }
+    for (size_t i = 0; i < OPTIONS_CONFIGS_MAX; i++) {
+        shelf_used_free(&stock.shops[i].used);
+        shelf_free(&stock.shops[i].needed);
+    }
+    table_free(stock.needed);
+    table_free(stock.used);
     return status;
 }

@@ -221,7 +221,7 @@ bool columns_same(const struct columns *columns, const void *one, const void *ot
 
 void json_add(struct json_object *object, const char *key, struct json_object *value)
 {
-    if (value != NULL && json_object_object_add(object, key, value) != 0) {
+    if (value != NULL && (object == NULL || json_object_object_add(object, key, value) != 0)) {
         (void)json_object_put(value);
     }
 }
@@ -327,6 +327,7 @@ struct table {
     const struct columns *all;
     enum table_form form;
     const struct settings *settings;
+    const char *shop; /* whose the rows are; NULL: there is one alone */
     const struct column *columns[TABLE_COLUMNS_MAX]; /* those of the form */
     size_t column_count;
     struct table_line *lines; /* on a screen and in CSV */
@@ -334,6 +335,9 @@ struct table {
     struct json_object *array;
     bool short_of_memory;
 };
+
+/* Stands before the others in rows of several shops, and lies in the table. */
+static const struct column shop_column = {"SHOP", "shop", COLUMN_TEXT, .at = 0};
 
 struct table *table_new(const struct columns *columns, enum table_form form,
                         const struct settings *settings)
@@ -355,6 +359,20 @@ struct table *table_new(const struct columns *columns, enum table_form form,
         table->short_of_memory = table->array == NULL;
     }
     return table;
+}
+
+void table_turn_to(struct table *table, const struct settings *settings, const char *shop)
+{
+    if (table == NULL) {
+        return;
+    }
+    if (table->shop == NULL && table->column_count < TABLE_COLUMNS_MAX) {
+        memmove(&table->columns[1], &table->columns[0],
+                table->column_count++ * sizeof table->columns[0]);
+        table->columns[0] = &shop_column;
+    }
+    table->settings = settings;
+    table->shop = shop;
 }
 
 void table_free(struct table *table)
@@ -388,8 +406,9 @@ static bool add_line(struct table *table, const void *row, enum table_tint tint)
     struct table_line *line = &table->lines[table->line_count++];
     line->tint = tint;
     for (size_t i = 0; i < table->column_count; i++) {
-        line->cells[i] =
-            strdup(cell_text(table->columns[i], table->form, table->settings, row, room));
+        const struct column *column = table->columns[i];
+        const void *from = column == &shop_column ? (const void *)&table->shop : row;
+        line->cells[i] = strdup(cell_text(column, table->form, table->settings, from, room));
         whole = whole && line->cells[i] != NULL;
     }
     return whole;
@@ -404,7 +423,9 @@ void table_add(struct table *table, const void *row, enum table_tint tint)
         table->short_of_memory = !add_line(table, row, tint);
         return;
     }
-    struct json_object *object = json_settled(columns_json(table->all, table->settings, row));
+    struct json_object *object = columns_json(table->all, table->settings, row);
+    json_add_text(object, "shop", table->shop);
+    object = json_settled(object);
     if (object == NULL || json_object_array_add(table->array, object) != 0) {
         (void)json_object_put(object);
         table->short_of_memory = true;
