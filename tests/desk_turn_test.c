@@ -48,6 +48,8 @@ static void foreign_letters_become_blanks(void **state)
     (void)state;
     reply_plain("a\tb\x1b[2J\xc3\xb1 \xf0\x9f\x91\x8d {", 16, out, sizeof out);
     assert_string_equal(out, "a b  2J\xc3\xb1    ");
+    reply_plain("rompi\xc3\xb3 la \xc3\x9altima", 18, out, sizeof out);
+    assert_string_equal(out, "rompio la Ultima");
     reply_plain("abcdef", 6, out, 4);
     assert_string_equal(out, "abc");
 }

@@ -11,6 +11,7 @@
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
+#include "parsers/crew_text_items.h"
 #include "parsers/septets.h"
 #include "parsers/tpdu_write.h"
 #include "parsers/utf8.h"
@@ -42,6 +43,15 @@ void reply_list_add(struct reply_list *list, const char *name)
     }
 }
 
+/* The letter under an accent that the alphabet does not have, as o of "rompio"; a blank for what has
+ * no such letter. */
+static char without_accent(const char *text, size_t length, size_t at)
+{
+    uint16_t unit = 0;
+    (void)fold_read(text, length, at, &unit);
+    return unit < 0x80 && fold_is_letter(unit) ? (char)unit : ' ';
+}
+
 void reply_plain(const char *text, size_t length, char *out, size_t size)
 {
     size_t written = 0;
@@ -53,7 +63,8 @@ void reply_plain(const char *text, size_t length, char *out, size_t size)
         size_t octets = utf8_read(text, length, at, &character);
         bool plain = octets > 0 && character >= ' ' &&
                      septets_of(character, (struct septets_shift){0}, &code) == 1;
-        const char *from = plain ? text + at : " ";
+        char bare = plain ? ' ' : without_accent(text, length, at);
+        const char *from = plain ? text + at : &bare;
         size_t taken = plain ? octets : 1;
         if (written + taken + 1 > size) {
             break;

@@ -42,8 +42,8 @@ struct reply_list {
 };
 void reply_list_add(struct reply_list *list, const char *name);
 
-/* What somebody typed, fit for a reply: a blank for whatever is not one letter of the default
- * alphabet; cut at size, NUL-terminated. */
+/* What somebody typed, fit for a reply: a letter that the default alphabet lacks goes without
+ * its accent, whatever else is not one letter of it is a blank; cut at size, NUL-terminated. */
 void reply_plain(const char *text, size_t length, char *out, size_t size);
 
 /* How many texts of the air it takes; 0 where it cannot be sent at all. */

@@ -120,7 +120,7 @@ const struct wording wording_en = {
                                        "number first. No one at the shop takes texts: call them.",
             [WORDING_DANGER_WORDS] = "Noted: {words}.",
             [WORDING_REMARK] = "{machine}: thanks, noted. The shop will read it.",
-            [WORDING_REMARK_KEPT] = "{machine}: noted.",
+            [WORDING_REMARK_KEPT] = "{machine}: noted as a remark, nothing else changed.",
             [WORDING_REMARK_PASSED] = "Your note goes to the shop.",
             [WORDING_SOLVED] = "{machine}: noted as solved.",
             [WORDING_SOLVED_ALREADY] = "{machine}: no trouble was open on it.",
@@ -133,15 +133,16 @@ const struct wording wording_en = {
             [WORDING_UNDO_OR_SHOP] = "If your last one was wrong, text UNDO, or ask the shop.",
             [WORDING_ASKED_BEFORE] = "{machine} {hours}h not saved: you said NO to that. If your "
                                      "last one was wrong, text UNDO, or ask the shop.",
-            [WORDING_LAST_SAVED] = "I have your last text: {words}.",
-            [WORDING_LAST_UNSAVED] = "Your last text was not saved: {words}.",
+            [WORDING_LAST_SAVED] = "I didn't get that. I do have your text before it: {words}.",
+            [WORDING_LAST_UNSAVED] =
+                "I didn't get that. Your text before it was not saved either: {words}.",
             [WORDING_STOP_UNDO] = "To take back your last reading, text UNDO instead.",
             [WORDING_SERVICE_COMPLETED] =
                 "{machine} {hours}h: {title} done{list}{when}, record completed.",
             [WORDING_SERVICE_DAY_WANTED] =
                 "Which day was it? Text {machine} DONE {words}{hours} and the date.",
             [WORDING_NOTHING_TO_TAKE_BACK] =
-                "You sent nothing in the last 24 hours that I could take back.",
+                "Nothing to take back: UNDO takes back your last text alone, within 24 hours.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} due now",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} overdue",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} due in {left}h",
@@ -226,8 +227,9 @@ const struct wording wording_en = {
                 "I can't read pictures. Please text the machine's name and its hours.",
             [WORDING_HELP_CREW] = "{shop}: text a machine and its hours{example}, or what's wrong. "
                                   "{machine}? tells how it stands. DUE, UNDO, STOP. Park first.",
-            [WORDING_HELP_SHOP] = "{shop}: machine, hours, DONE hours, FIX hours, SWAP old new, "
-                                  "BOOK day, IN, OUT, PARK, BACK, GONE, LATER 7. DUE, UNDO, STOP.",
+            [WORDING_HELP_SHOP] =
+                "{shop}: machine hours, DONE hours, FIX hours, SWAP old new, SOLVED, "
+                "BOOK day, IN, OUT, PARK, BACK, GONE, LATER. DUE UNDO STOP",
             [WORDING_STOPPED] = "{shop}: OK, no more texts. Readings you send are still saved. "
                                 "Text START to turn texts back on.",
             [WORDING_STARTED] = "{shop}: your texts are on again. Text {machine} and its "

@@ -127,7 +127,7 @@ const struct wording wording_es = {
                                        "emergencias. Nadie del taller recibe mensajes: llame.",
             [WORDING_DANGER_WORDS] = "Anotado: {words}.",
             [WORDING_REMARK] = "{machine}: gracias, anotado. El taller lo va a leer.",
-            [WORDING_REMARK_KEPT] = "{machine}: anotado.",
+            [WORDING_REMARK_KEPT] = "{machine}: anotado como comentario, nada cambia.",
             [WORDING_REMARK_PASSED] = "Su nota le llega al taller.",
             [WORDING_SOLVED] = "{machine}: anotado como resuelto.",
             [WORDING_SOLVED_ALREADY] = "{machine}: no queda ninguna falla abierta.",
@@ -142,14 +142,16 @@ const struct wording wording_es = {
             [WORDING_ASKED_BEFORE] =
                 "{machine} {hours}h no se guardo: usted dijo NO. Si la anterior fue la equivocada, "
                 "mande DESHACER o pregunte al taller.",
-            [WORDING_LAST_SAVED] = "Ya tengo su mensaje anterior: {words}.",
-            [WORDING_LAST_UNSAVED] = "Su mensaje anterior no se guardo: {words}.",
+            [WORDING_LAST_SAVED] = "Eso no lo entiendo. Su mensaje anterior ya lo tengo: {words}.",
+            [WORDING_LAST_UNSAVED] =
+                "Eso no lo entiendo. Su mensaje anterior tampoco se guardo: {words}.",
             [WORDING_STOP_UNDO] = "Si solo quiere quitar su lectura anterior, mande DESHACER.",
             [WORDING_SERVICE_COMPLETED] =
                 "{machine} {hours}h: {title}{list}{when}, registro completado.",
             [WORDING_SERVICE_DAY_WANTED] =
                 "¿En qué fecha fue? Mande {machine} HECHO {words}{hours} y la fecha.",
-            [WORDING_NOTHING_TO_TAKE_BACK] = "No hay nada suyo de las pasadas 24 horas que anular.",
+            [WORDING_NOTHING_TO_TAKE_BACK] = "Nada que anular: DESHACER solo quita su mensaje "
+                                             "anterior, de las pasadas 24 horas.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} ya le toca",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} va con atraso",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} toca en {left}h",
@@ -233,8 +235,9 @@ const struct wording wording_es = {
             [WORDING_HELP_CREW] =
                 "{shop}: mande maquina y horas{example}, o la falla que tiene. {machine}? dice "
                 "como va. PENDIENTE, DESHACER, ALTO. Pare primero.",
-            [WORDING_HELP_SHOP] = "{shop}: maquina y horas, HECHO horas, CORREGIR, CAMBIO, RESERVA "
-                                  "dia, ENTRA, SALE, GUARDAR, VUELVE, VENDIDA, LUEGO 7. ALTO.",
+            [WORDING_HELP_SHOP] =
+                "{shop}: maquina, horas, HECHO, CORREGIR, CAMBIO, RESUELTA, RESERVA "
+                "dia, ENTRA, SALE, GUARDAR, VUELVE, VENDIDA, LUEGO. ALTO.",
             [WORDING_STOPPED] = "{shop}: ya no le mandamos mensajes. Sus lecturas se guardan "
                                 "igual. Mande INICIAR para recibirlos otra vez.",
             [WORDING_STARTED] = "{shop}: ya recibe mensajes otra vez. Mande {machine} y sus "

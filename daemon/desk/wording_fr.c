@@ -124,7 +124,7 @@ const struct wording wording_fr = {
                 "à l'atelier ne lit les textos: appelez.",
             [WORDING_DANGER_WORDS] = "Noté: {words}.",
             [WORDING_REMARK] = "{machine}: merci, noté. L'atelier le lira.",
-            [WORDING_REMARK_KEPT] = "{machine}: noté.",
+            [WORDING_REMARK_KEPT] = "{machine}: noté comme remarque, rien d'autre ne change.",
             [WORDING_REMARK_PASSED] = "Votre note va à l'atelier.",
             [WORDING_SOLVED] = "{machine}: noté comme réglé.",
             [WORDING_SOLVED_ALREADY] = "{machine}: rien n'était ouvert.",
@@ -139,14 +139,16 @@ const struct wording wording_fr = {
             [WORDING_ASKED_BEFORE] =
                 "{machine} {hours}h pas gardé: vous avez dit NON. Si la dernière était fausse, "
                 "textez ANNULER, ou demandez à l'atelier.",
-            [WORDING_LAST_SAVED] = "J'ai votre dernier texto: {words}.",
-            [WORDING_LAST_UNSAVED] = "Votre dernier texto n'est pas gardé: {words}.",
+            [WORDING_LAST_SAVED] = "Je n'ai pas compris. J'ai bien votre texto d'avant: {words}.",
+            [WORDING_LAST_UNSAVED] =
+                "Je n'ai pas compris. Votre texto d'avant n'est pas gardé non plus: {words}.",
             [WORDING_STOP_UNDO] = "Pour retirer votre dernière lecture, textez ANNULER.",
             [WORDING_SERVICE_COMPLETED] =
                 "{machine} {hours}h: {title}{list}{when}, dossier complété.",
             [WORDING_SERVICE_DAY_WANTED] =
                 "C'était quel jour? Textez {machine} FAIT {words}{hours} et la date.",
-            [WORDING_NOTHING_TO_TAKE_BACK] = "Je n'ai rien de vous à annuler depuis 24 heures.",
+            [WORDING_NOTHING_TO_TAKE_BACK] =
+                "Rien à annuler: ANNULER ne reprend que le dernier texto, de moins de 24 heures.",
             [WORDING_DUE_ITEM_DUE] = "{machine} {plan} à faire",
             [WORDING_DUE_ITEM_OVERDUE] = "{machine} {plan} en retard",
             [WORDING_DUE_ITEM_COMING] = "{machine} {plan} dans {left}h",
@@ -232,8 +234,9 @@ const struct wording wording_fr = {
                 "Je ne peux pas lire les photos. Textez le nom de la machine et ses heures, svp.",
             [WORDING_HELP_CREW] = "{shop}: textez machine et heures{example}, ou ce qui ne va pas. "
                                   "{machine}? dit son état. LISTE, ANNULER, ARRET. Garez d'abord.",
-            [WORDING_HELP_SHOP] = "{shop}: machine, heures, FAIT, CORRIGER, CHANGER, RESERVER "
-                                  "jour, ENTRE, SORTIE, REMISER, RETOUR, VENDUE, REPORTER. ARRET.",
+            [WORDING_HELP_SHOP] =
+                "{shop}: machine, heures, FAIT, CORRIGER, CHANGER, RESOLU, RESERVER, "
+                "ENTRE, SORTIE, REMISER, RETOUR, VENDUE, REPORTER. ARRET.",
             [WORDING_STOPPED] = "{shop}: OK, plus de textos. Vos lectures sont toujours gardées. "
                                 "Textez REPRENDRE pour en recevoir encore.",
             [WORDING_STARTED] = "{shop}: vous recevez encore nos textos. Textez {machine} et ses "
