@@ -3,6 +3,9 @@
 #include "fixtures/standin/tpdu_network.h"
 #include "tests/desk_room.h"
 
+#include <signal.h>
+#include <sys/resource.h>
+
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
@@ -347,6 +350,37 @@ static void a_text_that_brought_the_program_down_twice_is_set_aside(void **state
     assert_int_equal(remove_folder(folder), 0);
 }
 
+/* The reply of a text whose transaction failed at its end is gone with it, and is not waited for. */
+static void a_full_disk_does_not_hold_back_the_replies_that_come_after(void **state)
+{
+    struct rlimit before, little;
+    char folder[] = "/tmp/desk-test-XXXXXX";
+    char path[64];
+    (void)state;
+    assert_non_null(mkdtemp(folder));
+    (void)snprintf(path, sizeof path, "%s/ledger.db", folder);
+    struct room *room = room_at(path);
+    void *opened = room;
+    at(room, "2027-04-01 08:00");
+    (void)signal(SIGXFSZ, SIG_IGN);
+    assert_int_equal(getrlimit(RLIMIT_FSIZE, &before), 0);
+    little = before;
+    little.rlim_cur = 512; /* for the mark of work, not for the ledger */
+    struct tpdu_deliver_order order = order_of(room, TOM, "M12 40h");
+    struct tpdu_line line;
+    assert_int_equal(tpdu_write_deliver(&order, &line), TPDU_OK);
+    assert_int_equal(setrlimit(RLIMIT_FSIZE, &little), 0);
+    assert_false(receive_hex(room, line.hex));
+    assert_false(take_out(room));
+    assert_int_equal(setrlimit(RLIMIT_FSIZE, &before), 0);
+    assert_true(receive_hex(room, line.hex)); /* offered again by the modem */
+    assert_int_equal(readings_of(room, "M12"), 1);
+    assert_true(take_out(room));
+    assert_silent(room);
+    assert_int_equal(room_close(&opened), 0);
+    assert_int_equal(remove_folder(folder), 0);
+}
+
 static void a_text_kept_but_not_worked_on_is_worked_on_at_the_start(void **state)
 {
     struct room *room = *state;
@@ -495,6 +529,7 @@ int main(void)
         ROOM_TEST(a_long_text_whose_part_never_comes_is_worked_on_as_it_is),
         ROOM_TEST(what_cannot_be_decoded_is_kept_raw),
         cmocka_unit_test(a_text_that_brought_the_program_down_twice_is_set_aside),
+        cmocka_unit_test(a_full_disk_does_not_hold_back_the_replies_that_come_after),
         ROOM_TEST(a_text_kept_but_not_worked_on_is_worked_on_at_the_start),
         ROOM_TEST(the_counter_says_what_the_air_would),
         ROOM_TEST(a_machine_that_answers_by_itself_does_not_keep_us_talking),

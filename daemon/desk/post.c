@@ -248,9 +248,10 @@ void post_doubt_ready(struct desk *desk)
 bool post_put_back(struct desk *desk)
 {
     if (desk->has_ready && ledger_begin(desk->ledger) == LEDGER_OK) {
-        desk->has_ready =
-            ledger_end(desk->ledger, texts_part_put_back(desk->ledger, desk->ready.id)) !=
-            LEDGER_OK;
+        enum ledger_result put =
+            ledger_end(desk->ledger, texts_part_put_back(desk->ledger, desk->ready.id));
+        /* None there: it went with the transaction that failed. */
+        desk->has_ready = put != LEDGER_OK && put != LEDGER_NONE;
     }
     return !desk->has_ready;
 }
