@@ -111,11 +111,21 @@ do_install() {
     echo "meterpost is installed. Edit $config, then: meterpost check; systemctl enable --now meterpost"
 }
 
+# An edited one goes before the package's, or is found again by the next install.
+take_rule_away() {
+    if [ -e "$rules" ] && edited_rule; then
+        echo "uninstall: $rules was edited and stays; remove it when it serves no more" >&2
+    else
+        rm -f "$rules"
+    fi
+}
+
 do_uninstall() {
     if here && [ -d /run/systemd/system ]; then
         systemctl disable --now meterpost.service meterpost-backup.timer meterpost-metrics.timer || true
     fi
-    rm -f "$prefix/bin/meterpost" "$rules" "$sysusers" "$completion"
+    take_rule_away
+    rm -f "$prefix/bin/meterpost" "$sysusers" "$completion"
     for unit in config/*.service config/*.timer; do
         rm -f "$units/${unit##*/}"
     done

@@ -70,11 +70,18 @@ same a_rule_that_was_edited_stays "1 # mine" \
     "$(run_make install PREFIX=/usr | grep -c 'was edited and stays') $(tail -n 1 "$rules")"
 same it_stays_at_the_next_install_too "1 # mine" \
     "$(run_make install PREFIX=/usr | grep -c 'was edited and stays') $(tail -n 1 "$rules")"
+same uninstall_leaves_an_edited_rule_and_says_so "1 # mine" \
+    "$(run_make uninstall PREFIX=/usr | grep -c 'was edited and stays') $(tail -n 1 "$rules")"
+same and_the_next_install_still_sees_that_it_was "1 # mine" \
+    "$(run_make install PREFIX=/usr | grep -c 'was edited and stays') $(tail -n 1 "$rules")"
+cp "$box/root/usr/share/doc/meterpost/78-meterpost.rules" "$rules"
 run_make uninstall PREFIX=/usr >/dev/null
+same a_rule_as_it_came_goes "" "$(ls "$rules" 2>/dev/null)"
 sed 's/ffff/1a2b/' "$box/older.rules" >"$box/filled.rules"
 mkdir -p "${rules%/*}" && cp "$box/filled.rules" "$rules"
 run_make install PREFIX=/usr >/dev/null 2>&1
 same numbers_that_were_filled_in_stay 0 "$(cmp -s "$box/filled.rules" "$rules"; echo $?)"
+rm "$rules"
 run_make uninstall PREFIX=/usr >/dev/null
 
 run_make install PREFIX=/opt/meterpost SYSCONFDIR=/opt/meterpost/etc >/dev/null
