@@ -245,10 +245,10 @@ arms: ## for arm64 and armhf: tests and demo under emulation, and the packages
 	@sh config/packages.sh arms
 	@sh tests/box/arms.sh
 
-box: ## boots the package in an emulated box and tries what happens to one; BEFORE=older.deb
+box: ## boots the package in an emulated box and tries what happens to one; BEFORE=older.deb TRY="moved reload"
 	@sh config/packages.sh build package box
 	@$(AGAIN) $(BUILD)/standin-modem
-	@BEFORE='$(BEFORE)' sh tests/box/box.sh
+	@BEFORE='$(BEFORE)' TRY='$(TRY)' sh tests/box/box.sh
 
 # Proofs of the parsers; docs/proofs.md says what each of them shows.
 fuzz: SECONDS ?= 60

@@ -4,9 +4,10 @@
 emulated USB serial port and behind a 16550. Tries what happens to a box, and prints what it tried, how
 long it took and what came out.
 
-    tests/box/box.py FOLDER BASE_IMAGE PACKAGE_BEFORE PACKAGE
+    tests/box/box.py FOLDER BASE_IMAGE PACKAGE_BEFORE PACKAGE BY_HAND [NAME ...]
 
-FOLDER has kernel and initrd beside the image. The emulator killed is the power cut: what the guest has
+Kernel and initrd lie beside the image; BY_HAND is what `make install` lays down. NAMEs are those of the
+functions to try, all when none is named. The emulator killed is the power cut: what the guest has
 not flushed is lost. Run by tests/box/box.sh, which makes all of that."""
 import base64
 import csv
@@ -34,8 +35,11 @@ plans: ( { name = "drive"; title = "Drive oil and filters"; first = 75.0; every 
 kinds: ( { name = "ridge-60"; plans = ("drive"); hours_per_week = 30.0; } );
 people: ( { name = "Ines"; phone = "+12065550110"; },
           { name = "Rosa"; phone = "+12065550111"; role = "shop"; } );
-machines: ( { name = "M12"; kind = "ridge-60"; crew = ("Ines"); last_done = { drive = 1075.0; }; }%s );
+machines: ( %s );
 """
+# A meter cannot run an hour in a minute, so each reading is of another machine.
+FLEET = ["M%d" % number for number in range(1, 31)]
+MACHINE = '{ name = "%s"; kind = "ridge-60"; crew = ("Ines"); last_done = { drive = 1075.0; }; }'
 
 
 class Wrong(Exception):
@@ -131,7 +135,8 @@ class Modem:
             if len(found) >= count:
                 return found
             if time.monotonic() > until or self.process.poll() is not None:
-                raise Wrong("%d of %d came: %s" % (len(found), count, pattern))
+                said = [event for event in self.events() if " text-out " in event]
+                raise Wrong("%d of %d came: %s; last out: %s" % (len(found), count, pattern, said[-1:]))
             time.sleep(every_s)
 
     def answers(self, words):
@@ -258,7 +263,7 @@ ALLOWED = [
 
 
 class Trial:
-    def __init__(self, folder, boot, base, before, package):
+    def __init__(self, folder, boot, base, before, package, hand):
         self.folder = folder
         disk, packages = os.path.join(folder, "disk"), os.path.join(folder, "packages.tar")
         subprocess.run(["qemu-img", "create", "-q", "-f", "qcow2", "-F", "raw",
@@ -266,15 +271,17 @@ class Trial:
         with tarfile.open(packages, "w") as tar:
             tar.add(before, "before.deb")
             tar.add(package, "package.deb")
+            tar.add(hand, "hand")
         self.modem = Modem(folder, "build/standin-modem")
         self.box = Box(folder, boot, disk, packages)
-        self.hours = 1340  # of M12, told one more each time
-        self.failed = 0
+        self.unread = iter(FLEET)
+        self.verdicts = []
         self.began = time.monotonic()
 
     def reading(self):
-        self.hours += 1
-        return "M12 %dh" % self.hours, "M12 %dh noted" % self.hours
+        """What is texted, and the answer's words; of another machine each time."""
+        machine = next(self.unread)
+        return machine + " 1340h", machine + " 1340h noted"
 
     def text(self):
         body, words = self.reading()
@@ -308,15 +315,17 @@ class Trial:
         return self.box.must("dpkg-query -W -f '${Package} ${Version}' meterpost") + ", not started; " + \
             self.box.must("id meterpost")
 
-    def put_config(self, port, more=""):
-        self.box.must("cat >/etc/meterpost.conf <<'END'\n%sEND\nmeterpost check" % (CONFIG % (port, more)))
+    def put_config(self, port, more=()):
+        machines = ",\n            ".join(MACHINE % name for name in FLEET + list(more))
+        self.box.must("cat >/etc/meterpost.conf <<'END'\n%sEND\nmeterpost check" % (CONFIG % (port, machines)))
 
     def set_up(self):
         said = self.box.must(
             'meterpost setup --yes --shop "Alder Works" --country 1 --number +12065550100 '
             '--zone America/Los_Angeles --person "Ines, +12065550110, crew, en" '
-            '--person "Rosa, +12065550111, shop, en" --machine "M12, Ines, Harbor Park, 1075" '
-            "--port %s </dev/null" % PORT_USB)
+            '--person "Rosa, +12065550111, shop, en" ' +
+            " ".join('--machine "%s, Ines, Harbor Park, 1075"' % name for name in FLEET) +
+            " --port %s </dev/null" % PORT_USB)
         expect("systemctl enable --now meterpost" in said, said)
         self.box.must("meterpost check && su -s /bin/sh meterpost -c 'meterpost check'")
         expect(self.box.must("stat -c '%a %G' /etc/meterpost.conf") == "640 meterpost", "who may read it")
@@ -379,19 +388,30 @@ class Trial:
             time.monotonic() - began, self.box.must("readlink /sys/class/tty/ttyUSB*").splitlines()[-1].split("/")[-4])
 
     def reload(self):
-        self.put_config(PORT_USB, ',\n            { name = "TR-9"; kind = "ridge-60"; crew = ("Ines"); }')
+        self.put_config(PORT_USB, ["TR-9"])
         before = self.box.must("systemctl show -P MainPID meterpost")
         self.box.must("systemctl reload meterpost")
-        said = self.modem.ask("TR-9 52h", "TR-9 52h noted")
+        said = self.modem.ask("TR-9 1340h", "TR-9 1340h noted")
         expect(before == self.box.must("systemctl show -P MainPID meterpost"), "it was started anew")
         return "a new machine, the same process: " + said
 
     def timers(self):
-        self.box.must("systemctl start meterpost-backup meterpost-metrics")
+        """The copy of a night that the box slept through; the figures of the next minute."""
+        self.box.must("""set -e
+            touch -d '2 days ago' /var/lib/systemd/timers/stamp-meterpost-backup.timer
+            mkdir -p /run/systemd/system/meterpost-backup.timer.d
+            printf '[Timer]\\nRandomizedDelaySec=0\\n' >/run/systemd/system/meterpost-backup.timer.d/now.conf
+            systemctl daemon-reload
+            systemctl restart meterpost-backup.timer
+            for i in $(seq 300); do ls /var/lib/meterpost/backups/*.db && exit 0; sleep 1; done; exit 1""")
         copies = self.box.must("ls /var/lib/meterpost/backups")
         expect(re.fullmatch(r"meterpost-\d{4}-\d\d-\d\d\.db", copies), copies)
+        self.box.must("""set -e
+            systemctl start meterpost-metrics.timer
+            for i in $(seq 600); do [ -e /run/meterpost-metrics/meterpost.prom ] && exit 0; sleep 1; done; exit 1""")
         figures = self.box.must("cat /run/meterpost-metrics/meterpost.prom")
         expect("meterpost_daemon_up 1" in figures and "meterpost_backups 1" in figures, figures)
+        self.box.must("systemctl stop meterpost-metrics.timer")
         return "%s; %d figures" % (copies, len([l for l in figures.splitlines() if l[0] != "#"]))
 
     def upgrades(self):
@@ -399,7 +419,7 @@ class Trial:
         self.box.must("echo '# mine' >>/usr/lib/udev/rules.d/78-meterpost.rules")
         config = self.box.must("md5sum /etc/meterpost.conf")
         before = self.box.must("systemctl show -P MainPID meterpost")
-        said = self.box.must("dpkg -i /root/packages/package.deb")
+        said = self.box.must("dpkg --force-confold -i /root/packages/package.deb")
         expect(config == self.box.must("md5sum /etc/meterpost.conf"), "the config was written over")
         expect("it is kept as" in said and self.box.must(
             "tail -n 1 /etc/udev/rules.d/78-meterpost.rules") == "# mine", "the edited rule is gone: " + said)
@@ -408,34 +428,50 @@ class Trial:
         return self.box.must("dpkg-query -W -f '${Version}' meterpost") + \
             ", config and edited rule kept, started anew; " + self.text()
 
+    def ready(self):
+        """Until the daemon says that its modem serves."""
+        self.box.must("for i in $(seq 900); do meterpost health | grep -q '^ok  *modem' && exit 0; sleep 1; done; exit 1")
+
     def disk_full(self):
+        """Filled to the last block that the daemon's user may have."""
         body, words = self.reading()
-        self.box.must("fallocate -l $(($(stat -f -c '%a * %S' /))) /var/filler; "
-                      "su -s /bin/sh meterpost -c 'echo x >/var/lib/meterpost/x' && exit 1; true")
-        events = len(self.modem.events())
-        self.modem.say('text %s "%s"' % (INES, body))
-        self.box.must("for i in $(seq 300); do meterpost health | grep -q '^fault .*ledger\\|^fault .*disk' "
-                      "&& exit 0; sleep 1; done; exit 1")
-        time.sleep(5)
-        late = self.modem.events()[events:]
-        expect(not [e for e in late if " deleted " in e or " text-out " in e], "it was not kept in the modem")
-        health = self.box.do("meterpost health")[1].splitlines()[0]
-        self.box.must("rm /var/filler")
+        self.box.must("""systemctl restart meterpost
+            fallocate -l $(($(stat -f -c '%a * %S' /) - 4194304)) /var/filler || exit 1
+            su -s /bin/sh meterpost -c 'cat /dev/zero >/var/lib/meterpost/filler' && exit 1
+            su -s /bin/sh meterpost -c 'echo x >/var/lib/meterpost/x' && exit 1
+            rm -f /var/lib/meterpost/x""")
+        try:
+            self.ready()
+            events = len(self.modem.events())
+            self.modem.say('text %s "%s"' % (INES, body))
+            self.box.must("""for i in $(seq 900); do
+                journalctl -u meterpost --since @%d | grep 'could not be kept' && exit 0; sleep 1; done; exit 1"""
+                          % (self.box_time() - 60))
+            late = self.modem.events()[events:]
+            expect(not [e for e in late if " deleted " in e or " text-out " in e], "it was not kept in the modem")
+            health = self.box.do("meterpost health")[1].splitlines()[0]
+            expect(health.startswith("fault") and "disk is full" in health, health)
+        finally:
+            self.box.must("rm /var/filler /var/lib/meterpost/filler")
         self.modem.wait(' text-out .*body=".*' + words)
-        return "the text stays in the modem, health says: %s; answered once there was room" % \
-            re.sub(" +", " ", health)
+        return "the text stays in the modem, health says: %s; answered once there was room; %s" % (
+            re.sub(" +", " ", health), self.kept_once())
+
+    def box_time(self):
+        return int(self.box.must("date +%s"))
+
+    def use(self, plug, port):
+        self.modem.plug = plug
+        self.modem.say("hang-up")
+        self.put_config(port)
+        self.box.must("systemctl reload meterpost")
 
     def behind_16550(self):
-        self.modem.plug = "com"
-        self.modem.say("hang-up")
-        self.put_config(PORT_16550)
-        self.box.must("systemctl reload meterpost")
-        said = self.text()
-        self.modem.plug = "usb"
-        self.modem.say("hang-up")
-        self.put_config(PORT_USB)
-        self.box.must("systemctl reload meterpost")
-        return said
+        self.use("com", PORT_16550)
+        try:
+            return self.text()
+        finally:
+            self.use("usb", PORT_USB)
 
     def power_cut(self, event):
         """The emulator is killed at that event of a text's way; then it is booted again."""
@@ -477,44 +513,79 @@ class Trial:
     def goes(self):
         self.box.must("dpkg --remove meterpost")
         expect(self.box.must("ls /etc/meterpost.conf /var/lib/meterpost/ledger.db").count("\n") == 1, "gone")
-        self.box.must("mkdir -p /usr/local/bin && touch /usr/local/bin/meterpost")
-        status, said = self.box.do("dpkg -i /root/packages/package.deb")
-        expect(status != 0 and "an installation made by hand" in said and "make uninstall" in said, said)
-        self.box.must("rm /usr/local/bin/meterpost && dpkg -i /root/packages/package.deb")
+        expect(self.box.do("systemctl is-active meterpost")[1] == "inactive", "it runs on")
+        self.box.must("dpkg -i /root/packages/package.deb")
         said = self.box.must("dpkg --purge meterpost")
         expect("the ledger stays" in said and self.box.do("test -e /etc/meterpost.conf")[0] == 1, said)
         self.box.must("test -s /var/lib/meterpost/ledger.db && dpkg -i /root/packages/package.deb")
         self.box.must("METERPOST_PURGE=ledger dpkg --purge meterpost && test ! -e /var/lib/meterpost")
-        return "removed and purged the ledger stays, unless asked; over an installation by hand it says what to do"
+        return "stopped; removed and purged the ledger stays, unless asked"
 
+    def by_hand(self):
+        """`make install` was there before: the package says what to do, that is done, and all goes on."""
+        self.box.must("""cp -R /root/packages/hand/. / && systemd-sysusers /etc/sysusers.d/meterpost.conf &&
+            systemctl daemon-reload && udevadm control --reload""")
+        self.put_config(PORT_USB)
+        self.box.must("systemctl enable --now meterpost")
+        before = self.text()
+        status, said = self.box.do("dpkg --force-confold -i /root/packages/package.deb")
+        expect(status != 0 and "an installation made by hand" in said and "make uninstall" in said, said)
+        advice = re.search(r"without them: (.*)", said).group(1).replace("sudo ", "")
+        self.box.must(advice)
+        self.box.must("dpkg --force-confold -i /root/packages/package.deb && systemctl enable --now meterpost")
+        after = self.text()
+        expect(self.box.must("readlink -f /proc/$(systemctl show -P MainPID meterpost)/exe") == "/usr/bin/meterpost",
+               "the old one runs")
+        count = self.box.must("meterpost export readings").count("1340")
+        expect(count == 2, "%d of 2 readings are there" % count)
+        self.box.must("systemctl start meterpost-backup && meterpost health | grep '^ok  *backup'")
+        return "refused with what to type; that typed: %s; then by the package: %s; both on record" % (before, after)
+
+    # Each with what is printed of it; the first four make ready for any of the others.
+    READY = [
+        (boots, "boots"), (installs, "package installed"), (set_up, "set up by one command"), (starts, "started"),
+    ]
     TRIED = [
-        ("boots", boots), ("package installed", installs), ("set up", set_up), ("started", starts),
-        ("text in and out over USB", text), ("health", health_is_well), ("exposure at most 1.0", exposure),
-        ("memory and rights", memory), ("limits of the unit, tried from inside", limits),
-        ("unplugged, a text, plugged in elsewhere", moved), ("reload", reload),
-        ("copy and figures by their units", timers), ("upgrade from the package before", upgrades),
-        ("disk full", disk_full), ("text in and out over a 16550", behind_16550),
-        ("power cut while the text is read", cut_while_read),
-        ("power cut while the answer is sent", cut_while_sent),
-        ("power cut when the answer is out", cut_when_out), ("clock at 1970", year_1970),
-        ("nothing lost, nothing twice", kept_once), ("removal and purge", goes),
+        (text, "text in and out over USB"), (health_is_well, "health"), (exposure, "exposure at most 1.0"),
+        (memory, "memory and rights"), (limits, "limits of the unit, tried from inside"),
+        (moved, "unplugged, a text, plugged in elsewhere"), (reload, "reload"),
+        (timers, "copy and figures by their timers"), (upgrades, "upgrade from the package before"),
+        (disk_full, "disk full"), (behind_16550, "text in and out over a 16550"),
+        (cut_while_read, "power cut while the text is read"),
+        (cut_while_sent, "power cut while the answer is sent"),
+        (cut_when_out, "power cut when the answer is out"), (year_1970, "clock at 1970"),
+        (kept_once, "nothing lost, nothing twice"), (goes, "removal and purge"),
+        (by_hand, "over an installation by hand"),
     ]
 
-    def run(self):
-        print("box: %d things to try, by software emulation alone" % len(self.TRIED), flush=True)
-        for name, tried in self.TRIED:
-            began = time.monotonic()
-            try:
-                verdict, says = "ok    ", tried(self)
-            except Wrong as wrong:
-                verdict, says = "FAILED", str(wrong)
-                self.failed += 1
-            print("%s %4.0f s  %s: %s" % (verdict, time.monotonic() - began, name, says), flush=True)
+    def try_one(self, tried, name):
+        began = time.monotonic()
+        try:
+            verdict, says = "ok    ", tried(self)
+        except Wrong as wrong:
+            verdict, says = "FAILED", str(wrong)
+        self.verdicts.append("%s %4.0f s  %s" % (verdict, time.monotonic() - began, name))
+        print("%s: %s" % (self.verdicts[-1], says), flush=True)
+
+    def run(self, wanted):
+        """All, or those wanted, by their names here."""
+        steps = self.READY + [step for step in self.TRIED if not wanted or step[0].__name__ in wanted]
+        print("box: %d things to try, by software emulation alone" % len(steps), flush=True)
+        for tried, name in steps:
+            self.try_one(tried, name)
             if self.box.process is None or self.box.process.poll() is not None:
                 print("box: the emulator does not run; the rest is left", flush=True)
-                self.failed += 1
                 break
-        print("box: %d tried, %d failed, %.0f s" % (len(self.TRIED), self.failed, time.monotonic() - self.began))
+        return self.sum_up(len(steps))
+
+    def sum_up(self, steps):
+        failed = sum(verdict.startswith("FAILED") for verdict in self.verdicts)
+        print("box: what was tried")
+        for verdict in self.verdicts:
+            print("    " + verdict)
+        print("box: %d tried, %d failed, %d left, %.0f s" % (
+            len(self.verdicts), failed, steps - len(self.verdicts), time.monotonic() - self.began))
+        return failed == 0 and steps == len(self.verdicts)
 
     def end(self):
         self.modem.ended = True
@@ -525,13 +596,19 @@ class Trial:
 
 
 def main():
-    folder, base, before, package = sys.argv[1:]
-    trial = Trial(os.path.abspath(folder), os.path.dirname(base), base, before, package)
+    folder, base, before, package, hand = sys.argv[1:6]
+    trial = Trial(os.path.abspath(folder), os.path.dirname(base), base, before, package, hand)
+    unknown = set(sys.argv[6:]) - {tried.__name__ for tried, _ in Trial.TRIED}
+    if unknown:
+        sys.exit("box: nothing is called %s; there are: %s" % (
+            " ".join(sorted(unknown)), " ".join(tried.__name__ for tried, _ in Trial.TRIED)))
+    well = False
     try:
-        trial.run()
+        well = trial.run(sys.argv[6:])
     finally:
         trial.end()
-    sys.exit(trial.failed > 0)
+    sys.exit(not well)
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -2,8 +2,8 @@
 # SPDX-License-Identifier: MIT
 # A real box as a test, from the top folder: makes a Debian image once, kept in the cache, builds the
 # package, boots the image in an emulator and lets box.py try what happens to a box. BEFORE=FILE.deb names
-# a package to upgrade from; without it today's is taken under an older version. Needs root or sudo, a
-# mirror once, 3 GB, and no help of the hardware.
+# a package to upgrade from; without it today's is taken under an older version. TRY="moved disk_full" tries
+# only those functions of box.py. Needs root or sudo, a mirror once, 3 GB, and no help of the hardware.
 set -eu
 . tests/box/workshop.sh
 base=$cache/base.img
@@ -52,4 +52,6 @@ if [ -n "${BEFORE:-}" ]; then
 else
     older "$package"
 fi
-exec python3 tests/box/box.py "$folder" "$base" "$folder/before.deb" "$package"
+# What an installation by hand lays down.
+make -s install DESTDIR="$PWD/$folder/hand" PREFIX=/usr/local SYSCONFDIR=/etc >"$folder/hand.log"
+exec python3 tests/box/box.py "$folder" "$base" "$folder/before.deb" "$package" "$folder/hand" ${TRY:-}
