@@ -156,6 +156,9 @@ $(BUILD)/yard-bench: $(call object,$(wildcard tests/bench/yard*.c)) $(BUILD)/lib
 bench-yard: $(BUILD)/yard-bench ## what ten years of readings cost, a thousand machines
 	$(BUILD)/yard-bench
 
+bench-import: all ## time and memory of an import of 100,000 rows beside the running daemon
+	METERPOST_BUILD=$(BUILD) python3 tests/bench/import_bench.py
+
 bench-due: all ## time and memory of `due` over 2.5 million readings
 	METERPOST_BUILD=$(BUILD) python3 tests/bench/due_bench.py
 
@@ -272,7 +275,7 @@ help: ## this list
 	@echo '  settings: PREFIX DESTDIR SYSCONFDIR CC HOSTCC CFLAGS BUILD SAN CONF V'
 
 .SECONDARY:
-.PHONY: all demo try screens test check crash flood replies year bench-due bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
+.PHONY: all demo try screens test check crash flood replies year bench-due bench-import bench-line bench-season bench-slip bench-syncs bench-wear bench-yard lint \
         install uninstall deb arms box fuzz coverage analyse bench clean help
 .DELETE_ON_ERROR:
 -include $(patsubst %.o,%.d,$(call object,$(ALL_C)))

@@ -157,10 +157,26 @@ static int answer_health(struct house *house, const char *const *words, struct i
     return (int)health_report(&facts, words[1], out);
 }
 
-static int answer_door(void *ctx, size_t word_count, const char *const *words, struct instant now,
+/* What machines stand at may have changed: the round looks at once. */
+static int answer_import(struct house *house, const struct door_question *question,
+                         struct instant now, FILE *out)
+{
+    struct clock_judgement clock = desk_clock_state(house->desk, now);
+    if (!text_clock_fits(&clock, out)) {
+        return EX_TEMPFAIL;
+    }
+    int status = import_at_ledger(house->ledger, house->settings, question, clock.time_s, out);
+    desk_look_again(house->desk);
+    house->round_ms = now.mono_ms;
+    return status;
+}
+
+static int answer_door(void *ctx, const struct door_question *question, struct instant now,
                        char *out, size_t *length)
 {
     struct house *house = ctx;
+    size_t word_count = question->word_count;
+    const char *const *words = question->words;
     int status = EX_USAGE;
     FILE *stream = fmemopen(out, DOOR_ANSWER_OCTETS, "w");
     if (stream == NULL) {
@@ -175,6 +191,8 @@ static int answer_door(void *ctx, size_t word_count, const char *const *words, s
                               strcmp(words[1], "json") == 0, stream);
     } else if (word_count == 2 && strcmp(words[0], "forget") == 0) {
         status = forget_at_ledger(house->ledger, house->settings, words[1], stream);
+    } else if (strcmp(words[0], IMPORT_QUESTION) == 0) {
+        status = answer_import(house, question, now, stream);
     } else {
         (void)fprintf(stream, "meterpost: this daemon does not know that question; is it an older "
                               "one? restart it\n");

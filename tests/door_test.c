@@ -23,10 +23,11 @@ static char path[64];
 static pid_t daemon_pid;
 static char answer_room[DOOR_ANSWER_OCTETS];
 
-/* "echo" gives its words back; "long" fills the answer to its bound. */
-static int answer(void *ctx, size_t word_count, const char *const *words, struct instant now,
-                  char *out, size_t *length)
+/* "file" tells what the file says that came along; "echo" gives its words back; "long" fills the answer to its bound. */
+static int answer(void *ctx, const struct door_question *question, struct instant now, char *out,
+                  size_t *length)
 {
+    const char *const *words = question->words;
     (void)ctx;
     (void)now;
     if (strcmp(words[0], "long") == 0) {
@@ -34,12 +35,24 @@ static int answer(void *ctx, size_t word_count, const char *const *words, struct
         *length = DOOR_ANSWER_OCTETS;
         return 0;
     }
+    if (strcmp(words[0], "file") == 0) {
+        ssize_t got = pread(question->file, out, DOOR_ANSWER_OCTETS, 0);
+        *length = got > 0 ? (size_t)got : 0;
+        return question->file >= 0 ? 2 : 3;
+    }
     size_t used = 0;
-    for (size_t i = 1; i < word_count; i++) {
+    for (size_t i = 1; i < question->word_count; i++) {
         used += (size_t)snprintf(&out[used], DOOR_ANSWER_OCTETS - used, "<%s>", words[i]);
     }
     *length = used;
     return 1;
+}
+
+static enum door_result ask(const char *at, size_t word_count, const char *const *words,
+                            int timeout_ms, int *status, char *out, size_t *length)
+{
+    struct door_question question = {word_count, words, DOOR_NO_FILE};
+    return door_ask(at, &question, timeout_ms, status, out, length);
 }
 
 static void serve(void)
@@ -72,7 +85,7 @@ static int start_serving(void **state)
     for (int i = 0; i < 1000000; i++) {
         int status = 0;
         size_t length = 0;
-        if (door_ask(path, 1, words, 5000, &status, answer_room, &length) == DOOR_ANSWERED) {
+        if (ask(path, 1, words, 5000, &status, answer_room, &length) == DOOR_ANSWERED) {
             return 0;
         }
     }
@@ -94,7 +107,7 @@ static void a_question_gets_its_answer(void **state)
     int status = 0;
     size_t length = 0;
     (void)state;
-    assert_int_equal(door_ask(path, 4, words, 5000, &status, answer_room, &length), DOOR_ANSWERED);
+    assert_int_equal(ask(path, 4, words, 5000, &status, answer_room, &length), DOOR_ANSWERED);
     assert_int_equal(status, 1);
     assert_int_equal(length, strlen("<M12 1340h><><as Ines>"));
     assert_memory_equal(answer_room, "<M12 1340h><><as Ines>", length);
@@ -106,9 +119,32 @@ static void the_longest_answer_comes_whole(void **state)
     int status = 7;
     size_t length = 0;
     (void)state;
-    assert_int_equal(door_ask(path, 1, words, 5000, &status, answer_room, &length), DOOR_ANSWERED);
+    assert_int_equal(ask(path, 1, words, 5000, &status, answer_room, &length), DOOR_ANSWERED);
     assert_int_equal(status, 0);
     assert_int_equal(length, DOOR_ANSWER_OCTETS);
+}
+
+static void a_file_comes_along(void **state)
+{
+    const char *words[] = {"file", "x"};
+    FILE *file = tmpfile();
+    int status = 0;
+    size_t length = 0;
+    (void)state;
+    assert_non_null(file);
+    assert_true(fputs("rows", file) >= 0 && fflush(file) == 0);
+    struct door_question question = {2, words, fileno(file)};
+    for (int i = 0; i < 2000; i++) { /* more often than a process may have files open */
+        assert_int_equal(door_ask(path, &question, 5000, &status, answer_room, &length),
+                         DOOR_ANSWERED);
+        assert_int_equal(status, 2);
+        assert_int_equal(length, 4);
+        assert_memory_equal(answer_room, "rows", 4);
+    }
+    assert_int_equal(fclose(file), 0);
+    question.file = DOOR_NO_FILE;
+    assert_int_equal(door_ask(path, &question, 5000, &status, answer_room, &length), DOOR_ANSWERED);
+    assert_int_equal(status, 3); /* and none is left over from who asked before */
 }
 
 static int raw_call(void)
@@ -158,7 +194,7 @@ static void those_who_stall_in_every_place_keep_nobody_waiting(void **state)
     const char *words[] = {"echo", "now"};
     int status = 0;
     size_t length = 0;
-    assert_int_equal(door_ask(path, 2, words, 1000, &status, answer_room, &length), DOOR_ANSWERED);
+    assert_int_equal(ask(path, 2, words, 1000, &status, answer_room, &length), DOOR_ANSWERED);
     for (size_t i = 0; i < sizeof slow / sizeof slow[0]; i++) {
         (void)close(slow[i]);
     }
@@ -205,12 +241,11 @@ static void nobody_there_is_said_at_once(void **state)
     size_t length = 0;
     (void)state;
     assert_int_equal(
-        door_ask("/tmp/meterpost-no-such-door", 1, words, 5000, &status, answer_room, &length),
+        ask("/tmp/meterpost-no-such-door", 1, words, 5000, &status, answer_room, &length),
         DOOR_NOBODY);
     memset(long_path, 'x', sizeof long_path - 1);
     long_path[sizeof long_path - 1] = '\0';
-    assert_int_equal(door_ask(long_path, 1, words, 5000, &status, answer_room, &length),
-                     DOOR_NOBODY);
+    assert_int_equal(ask(long_path, 1, words, 5000, &status, answer_room, &length), DOOR_NOBODY);
 }
 
 static void a_socket_left_by_a_crash_is_replaced(void **state)
@@ -250,6 +285,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_question_gets_its_answer),
+        cmocka_unit_test(a_file_comes_along),
         cmocka_unit_test(the_longest_answer_comes_whole),
         cmocka_unit_test(who_talks_nonsense_is_shown_out),
         cmocka_unit_test(one_who_stalls_does_not_keep_others_out),

@@ -126,7 +126,7 @@ before=$(cksum "$folder"/one.db*)
 same a_trial_works_beside_the_daemon 'rows.csv: 0 readings to add, 2 on record already, 0 struck out and left out.' \
     "$(beside_a_daemon | head -n 1)"
 same and_leaves_every_octet_as_it_was "$before" "$(cksum "$folder"/one.db*)"
-same the_daemon_is_to_be_stopped_first 'one.db: another meterpost holds this ledger: ask the running daemon, or stop it first (import --apply takes the ledger alone: systemctl stop meterpost, import, start it again)' \
+same with_a_clock_of_its_own_it_wants_the_ledger_alone 'one.db: another meterpost holds this ledger: ask the running daemon, or stop it first (with --now import takes the ledger alone; without it the daemon does it)' \
     "$(beside_a_daemon --apply)"
 
 # For programs.

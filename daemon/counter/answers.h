@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * answers: the daemon's side of the verbs that ask it at its door: texts said at the counter (say),
- * health, and what its modem is (modem). */
+ * health, what its modem is (modem), whom to forget, and what was read of a file to import
+ * (import_parcel). */
 #ifndef METERPOST_DAEMON_COUNTER_ANSWERS_H
 #define METERPOST_DAEMON_COUNTER_ANSWERS_H
 
@@ -11,6 +12,7 @@
 
 #include "config/settings.h"
 #include "daemon/desk/desk.h"
+#include "daemon/door/door.h"
 #include "daemon/ground/clock.h"
 #include "daemon/ledger/ledger.h"
 #include "daemon/ledger/texts.h"
@@ -32,6 +34,13 @@ int modem_report(const struct link_health *health, const char *port, bool json, 
  * done or is wrong is said on out. Returns the exit status of forget_verb. */
 int forget_at_ledger(struct ledger *ledger, const struct settings *settings, const char *who,
                      FILE *out);
+
+/* Puts on record what came with the question, in one transaction, all or nothing; what was done or is
+ * wrong is said on out. The house does nothing else meanwhile; its watchdog is told. Returns the exit
+ * status of import_verb. */
+#define IMPORT_QUESTION "import"
+int import_at_ledger(struct ledger *ledger, const struct settings *settings,
+                     const struct door_question *question, int64_t now_s, FILE *out);
 
 enum health_status { HEALTH_OK, HEALTH_ATTENTION, HEALTH_FAULT, HEALTH_CANNOT_TELL };
 

@@ -15,6 +15,7 @@
 #include "daemon/ground/zone.h"
 
 #define DAEMON_TIMEOUT_MS 15000
+#define HANDED_TIMEOUT_MS 300000 /* a small box with a slow card, and many rows */
 
 /* In the place of one that is not there yet. */
 static int open_empty(struct counter *counter)
@@ -397,9 +398,17 @@ enum table_form counter_form(const struct counter *counter)
 int counter_ask_daemon(const struct counter *counter, size_t word_count, const char *const *words,
                        const char *advice, struct counter_answer *answer)
 {
+    struct door_question question = {word_count, words, DOOR_NO_FILE};
+    return counter_hand_to_daemon(counter, &question, advice, answer);
+}
+
+int counter_hand_to_daemon(const struct counter *counter, const struct door_question *question,
+                           const char *advice, struct counter_answer *answer)
+{
     const char *door = counter->settings->door;
-    switch (door_ask(door, word_count, words, DAEMON_TIMEOUT_MS, &answer->status, answer->answer,
-                     &answer->length)) {
+    int timeout_ms = question->file >= 0 ? HANDED_TIMEOUT_MS : DAEMON_TIMEOUT_MS;
+    switch (
+        door_ask(door, question, timeout_ms, &answer->status, answer->answer, &answer->length)) {
     case DOOR_ANSWERED:
         answer->answer[answer->length] = '\0';
         return EX_OK;

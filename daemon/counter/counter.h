@@ -111,6 +111,9 @@ struct counter_answer {
 #define COUNTER_ALONE (-1)
 int counter_ask_daemon(const struct counter *counter, size_t word_count, const char *const *words,
                        const char *advice, struct counter_answer *answer);
+/* The same with a file for it, and with time to do it. */
+int counter_hand_to_daemon(const struct counter *counter, const struct door_question *question,
+                           const char *advice, struct counter_answer *answer);
 /* The daemon's words, to err where it could not do it; returns its status. */
 int counter_pass_on(const struct counter *counter, const struct counter_answer *answer);
 

@@ -192,6 +192,16 @@ void csv_print_cell(FILE *out, const char *cell)
     (void)fputs(quoted ? "\"" : "", out);
 }
 
+void csv_print_exactly(FILE *out, const char *cell)
+{
+    (void)fputs(is_guarded(cell) ? "\"'" : "\"", out);
+    for (; *cell != '\0'; cell++) {
+        (void)fputs(*cell == '"' ? "\"" : "", out);
+        (void)fputc(*cell, out);
+    }
+    (void)fputc('"', out);
+}
+
 const char *csv_unguarded(const char *cell)
 {
     return is_guarded(cell) ? &cell[1] : cell;

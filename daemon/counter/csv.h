@@ -44,7 +44,10 @@ const char *csv_says(enum csv_result result);
  * an apostrophe in front, and so does one that would look as if it had got one already. */
 void csv_print_cell(FILE *out, const char *cell);
 
-/* The cell without that apostrophe: what csv_print_cell was given. */
+/* Writes a cell for ourselves alone: read again it is the same to the octet. */
+void csv_print_exactly(FILE *out, const char *cell);
+
+/* The cell without that apostrophe: what was printed. */
 const char *csv_unguarded(const char *cell);
 
 #endif

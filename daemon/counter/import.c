@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
  * import: readings, services, changes of meter and spells laid up from a CSV file, such as
- * `meterpost export` writes or a spreadsheet. A trial only reads, and works beside a running daemon;
- * with --apply all of it goes in or nothing, in one transaction, by a ledger that no daemon holds.
- * Read, judge, add: only the last one writes. */
+ * `meterpost export` writes or a spreadsheet. A trial only reads. With --apply all of it goes in or
+ * nothing, in one transaction: the running daemon's, or our own where none runs. Read, judge, add:
+ * only the last one writes. */
 #include "daemon/counter/import.h"
 
 #include <errno.h>
@@ -107,8 +107,8 @@ static char *read_file(const char *path, size_t *length, FILE *err)
     return text;
 }
 
-static void report(const struct counter *counter, const struct import_rows *rows,
-                   const struct import_judge *judge, bool applied)
+void import_report(const struct import_rows *rows, size_t added, size_t already, bool applied,
+                   FILE *out, FILE *err)
 {
     const struct import_mistakes *mistakes = &rows->mistakes;
     if (mistakes->list != NULL) {
@@ -116,28 +116,26 @@ static void report(const struct counter *counter, const struct import_rows *rows
         json_add_text(whole, "file", mistakes->file);
         json_add_text(whole, "kind", rows->kind->name);
         json_add(whole, "applied", json_object_new_boolean(applied));
-        json_add(whole, "added", json_object_new_int64((int64_t)judge->added));
-        json_add(whole, "already", json_object_new_int64((int64_t)judge->already));
+        json_add(whole, "added", json_object_new_int64((int64_t)added));
+        json_add(whole, "already", json_object_new_int64((int64_t)already));
         json_add(whole, "struck", json_object_new_int64((int64_t)rows->struck));
         json_add(whole, "mistake_count", json_object_new_int64((int64_t)mistakes->count));
         json_add(whole, "mistakes", json_object_get(mistakes->list));
-        (void)json_write(whole, counter->out);
+        (void)json_write(whole, out);
     } else if (mistakes->count > 0) {
-        (void)fprintf(counter->err, "meterpost: %zu mistake%s in %s; nothing was imported\n",
+        (void)fprintf(err, "meterpost: %zu mistake%s in %s; nothing was imported\n",
                       mistakes->count, mistakes->count == 1 ? "" : "s", mistakes->file);
     } else {
-        (void)fprintf(counter->out,
-                      "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n",
-                      mistakes->file, judge->added,
+        (void)fprintf(out, "%s: %zu %s %s, %zu on record already, %zu struck out and left out.\n",
+                      mistakes->file, added,
                       rows->kind->what == IMPORT_RECORD ? "lines of a record" : rows->kind->name,
-                      applied ? "added" : "to add", judge->already, rows->struck);
+                      applied ? "added" : "to add", already, rows->struck);
         if (!applied && rows->kind->what != IMPORT_RECORD) {
-            import_columns_print(rows, counter->out);
-            import_rows_print(rows, counter->out);
+            import_columns_print(rows, out);
+            import_rows_print(rows, out);
         }
         if (!applied) {
-            (void)fprintf(counter->out,
-                          "Nothing was changed. To do it, type the same with --apply.\n");
+            (void)fprintf(out, "Nothing was changed. To do it, type the same with --apply.\n");
         }
     }
 }
@@ -154,10 +152,22 @@ static int open_ledger(struct counter *counter)
         return EX_OK;
     }
     (void)fprintf(counter->err, "meterpost: %s%s\n", says,
-                  result == LEDGER_HELD ? " (import --apply takes the ledger alone: systemctl stop "
-                                          "meterpost, import, start it again)"
-                                        : "");
+                  result == LEDGER_HELD && counter->options->now != NULL
+                      ? " (with --now import takes the ledger alone; without it the daemon does it)"
+                      : "");
     return ledger_exit_status(result);
+}
+
+enum ledger_result import_take(struct import_judge *judge, bool apply)
+{
+    const struct import_rows *rows = judge->rows;
+    enum ledger_result result = import_judge_rows(judge);
+    for (size_t i = 0; i < rows->count && result == LEDGER_OK && apply; i++) {
+        if (rows->rows[i].accepted) {
+            result = add_row(judge->ledger, rows, &rows->rows[i]);
+        }
+    }
+    return result;
 }
 
 /* All rows in one transaction, or none. */
@@ -167,15 +177,9 @@ static enum ledger_result transact(struct ledger *ledger, struct import_judge *j
                                 : apply        ? ledger_begin(ledger)
                                                : ledger_look(ledger);
     if (result == LEDGER_OK) {
-        result = import_judge_rows(judge);
+        result = import_take(judge, apply);
     }
-    bool adds = apply && judge->rows->mistakes.count == 0;
-    for (size_t i = 0; i < judge->rows->count && result == LEDGER_OK && adds; i++) {
-        if (judge->rows->rows[i].accepted) {
-            result = add_row(ledger, judge->rows, &judge->rows->rows[i]);
-        }
-    }
-    if (result == LEDGER_OK && adds) {
+    if (result == LEDGER_OK && apply && judge->rows->mistakes.count == 0) {
         return ledger_commit(ledger);
     }
     if (ledger != NULL) {
@@ -195,7 +199,8 @@ static int put_back(struct counter *counter, struct import_rows *rows, struct cs
                                &rows->mistakes, &judge.added, &judge.already,
                                rows->mistakes.list == NULL ? counter->out : NULL);
         if (status == EX_OK || status == EX_DATAERR) {
-            report(counter, rows, &judge, apply && status == EX_OK);
+            import_report(rows, judge.added, judge.already, apply && status == EX_OK, counter->out,
+                          counter->err);
         }
     }
     return status;
@@ -219,11 +224,34 @@ static int judge_and_add(struct counter *counter, struct import_rows *rows)
                       ledger_says(counter->ledger));
         status = ledger_exit_status(result);
     } else {
-        report(counter, rows, &judge, apply && rows->mistakes.count == 0);
+        import_report(rows, judge.added, judge.already, apply && rows->mistakes.count == 0,
+                      counter->out, counter->err);
         status = rows->mistakes.count == 0 ? EX_OK : EX_DATAERR;
     }
     import_judge_end(&judge);
     return status;
+}
+
+/* The daemon's where one runs; with --now it is ours alone, since a daemon has its own clock. */
+static int put_on_record(struct counter *counter, struct import_rows *rows, char *text,
+                         size_t length)
+{
+    struct csv csv;
+    bool record = rows->kind->what == IMPORT_RECORD;
+    csv_begin(&csv, text, length);
+    if (!record && !import_rows_read(rows, &csv)) {
+        if (rows->mistakes.count == 0) {
+            return EX_OSERR; /* memory is short, and was said to be */
+        }
+        import_report(rows, 0, 0, false, counter->out, counter->err);
+        return EX_DATAERR;
+    }
+    int status = counter->options->apply && counter->options->now == NULL
+                     ? import_hand_over(counter, rows, text, length)
+                     : COUNTER_ALONE;
+    return status != COUNTER_ALONE ? status
+           : record                ? put_back(counter, rows, &csv)
+                                   : judge_and_add(counter, rows);
 }
 
 int import_verb(struct counter *counter)
@@ -249,7 +277,6 @@ int import_verb(struct counter *counter)
                                .now_s = counter->now_s,
                                .named = options->columns,
                                .mistakes = {.file = options->words[1], .err = counter->err}};
-    struct csv csv;
     size_t length = 0;
     char *text = read_file(options->words[1], &length, counter->err);
     if (text == NULL) {
@@ -265,17 +292,8 @@ int import_verb(struct counter *counter)
         free(text);
         return EX_DATAERR;
     }
-    int status = EX_OSERR; /* memory is short, and was said to be */
     rows.mistakes.list = options->json ? json_object_new_array() : NULL;
-    csv_begin(&csv, text, length);
-    if (kind->what == IMPORT_RECORD) {
-        status = put_back(counter, &rows, &csv);
-    } else if (import_rows_read(&rows, &csv)) {
-        status = judge_and_add(counter, &rows);
-    } else if (rows.mistakes.count > 0) {
-        report(counter, &rows, &(struct import_judge){0}, false);
-        status = EX_DATAERR;
-    }
+    int status = put_on_record(counter, &rows, text, length);
     (void)json_object_put(rows.mistakes.list);
     import_rows_free(&rows);
     free(text);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * import: the chapters of import: the file's headings (import_columns) and rows (import_rows), judged
- * (import_judge), put on record (import). */
+ * (import_judge), put on record (import), by the running daemon where there is one (import_parcel). */
 #ifndef METERPOST_DAEMON_COUNTER_IMPORT_H
 #define METERPOST_DAEMON_COUNTER_IMPORT_H
 
@@ -11,6 +11,7 @@
 #include <stdio.h>
 
 #include "config/settings.h"
+#include "daemon/counter/counter.h"
 #include "daemon/counter/csv.h"
 #include "daemon/counter/output.h"
 #include "daemon/ledger/ledger.h"
@@ -21,6 +22,7 @@ struct import_mistakes {
     FILE *err;
     struct json_object *list; /* NULL: said on err. The first ones only, as on err */
     size_t count;
+    const char *unknown_ends; /* what is said behind a name that is none; NULL: what may be meant */
 };
 
 /* "FILE:LINE: ...". After the first 50 they are counted only. */
@@ -87,9 +89,12 @@ struct import_row {
     bool accepted;                /* by import_judge: to be added */
 };
 
+#define IMPORT_PARCEL_LINE "line" /* the heading of the line of the file that a row stood in */
+
 /* Which cell holds what; -1 where the file has no such column. */
 struct import_columns {
     int cells[IMPORT_COLUMN_COUNT];
+    int line; /* in a parcel: the cell that has it; else -1 */
     size_t count;
     const char *headings[CSV_CELLS_MAX]; /* as the file has them */
     bool taken[CSV_CELLS_MAX];           /* understood; else passed over */
@@ -99,6 +104,7 @@ struct import_rows {
     const struct settings *settings;
     const struct export_kind *kind;
     int64_t now_s;     /* nothing may be later */
+    bool parcelled;    /* not a file as it came, but what was understood of one (import_parcel) */
     const char *named; /* by --columns: "machine=Unit,hours=Reading"; NULL unsaid */
     struct import_columns columns;
     const struct csv *csv; /* the row being read */
@@ -144,5 +150,18 @@ int import_record(const struct settings *settings, struct ledger *ledger, struct
 
 /* Judges each row: accepted, on record already, or a mistake that is named. */
 enum ledger_result import_judge_rows(struct import_judge *judge);
+
+/* Judges all rows, and with `apply` adds those accepted, in a transaction of the caller's, who takes it
+ * back where there are mistakes. */
+enum ledger_result import_take(struct import_judge *judge, bool apply);
+
+/* What came of it, as people read it or as JSON; mistakes were named before, their number goes to err. */
+void import_report(const struct import_rows *rows, size_t added, size_t already, bool applied,
+                   FILE *out, FILE *err);
+
+/* Hands the rows (of a record the text of its file) to the running daemon, which puts them on record by
+ * import_at_ledger, and says what it said. Returns its status, or COUNTER_ALONE where none runs. */
+int import_hand_over(const struct counter *counter, const struct import_rows *rows,
+                     const char *text, size_t length);
 
 #endif

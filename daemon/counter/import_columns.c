@@ -146,12 +146,16 @@ bool import_columns_read(struct import_rows *rows, const struct csv *csv)
 {
     struct import_columns *columns = &rows->columns;
     const struct columns *known = &rows->kind->columns;
-    *columns = (struct import_columns){.count = csv->cell_count};
+    *columns = (struct import_columns){.count = csv->cell_count, .line = -1};
     for (size_t i = 0; i < IMPORT_COLUMN_COUNT; i++) {
         columns->cells[i] = -1;
     }
     for (size_t i = 0; i < csv->cell_count; i++) {
         columns->headings[i] = csv->cells[i];
+        if (rows->parcelled && strcmp(csv->cells[i], IMPORT_PARCEL_LINE) == 0) {
+            columns->line = (int)i;
+            columns->taken[i] = true;
+        }
         for (size_t j = 0; j < known->count; j++) { /* those that the ledger reckons for itself */
             columns->taken[i] =
                 columns->taken[i] || (known->list[j].import_as == IMPORT_COLUMN_PASSED_OVER &&

@@ -17,14 +17,22 @@
 #include "daemon/ledger/services.h"
 #include "parsers/hours.h"
 
-#define SAME_MOMENT_MAX 16 /* readings of one moment that are looked at */
+/* What stands on record before and after a moment; hundredths are true hours. */
+struct neighbours {
+    int64_t offset_hundredths; /* true hours minus meter, for a figure of that moment */
+    bool has_before, has_after;
+    int64_t before_true, before_meter, before_s;
+    int64_t after_true, after_meter, after_s;
+};
 
 /* What is known of a machine while its rows are judged, oldest first. */
 struct import_machine {
     bool asked;  /* the ledger, for its number */
     int64_t id;  /* 0: not on record */
     bool passed; /* there was a row, and true_hundredths is its figure */
-    int64_t true_hundredths;
+    int64_t true_hundredths, passed_s;
+    bool looked; /* around a reading, the last one of it judged */
+    struct neighbours around;
     int64_t swapped_s;         /* the last swap of the file, INT64_MIN none */
     int64_t offset_hundredths; /* all swaps of the file together */
     bool parkings_known;
@@ -84,39 +92,24 @@ static void out_of_line(struct import_judge *judge, const struct import_row *row
                         name_of(judge, row), figure, which, neighbour);
 }
 
-/* What stands before and after a moment; hundredths are true hours. */
-struct neighbours {
-    int64_t offset_hundredths; /* true hours minus meter, for a figure of that moment */
-    bool has_before, has_after;
-    int64_t before_true, before_meter, before_s;
-    int64_t after_true, after_meter, after_s;
-    bool on_record; /* that figure, at that moment */
-};
-
-/* Those that the ledger has. */
-static void look_around(struct import_judge *judge, int64_t machine_id,
-                        const struct import_row *row, struct neighbours *around)
+static void look_around(struct import_judge *judge, int64_t machine_id, int64_t at_s,
+                        struct neighbours *around)
 {
-    struct reading_row before[SAME_MOMENT_MAX], after;
+    struct reading_row before, after;
     size_t count = 0;
     *around = (struct neighbours){0};
     if (machine_id == 0 ||
-        !ok(judge,
-            readings_offset(judge->ledger, machine_id, row->at_s, &around->offset_hundredths)) ||
-        !ok(judge, readings_latest(judge->ledger, machine_id, row->at_s, SAME_MOMENT_MAX, before,
-                                   &count))) {
+        !ok(judge, readings_offset(judge->ledger, machine_id, at_s, &around->offset_hundredths)) ||
+        !ok(judge, readings_latest(judge->ledger, machine_id, at_s, 1, &before, &count))) {
         return;
-    }
-    for (size_t i = 0; i < count && before[i].read_s == row->at_s; i++) {
-        around->on_record = around->on_record || before[i].meter_hundredths == row->hundredths;
     }
     if (count > 0) {
         around->has_before = true;
-        around->before_true = before[0].true_hundredths;
-        around->before_meter = before[0].meter_hundredths;
-        around->before_s = before[0].read_s;
+        around->before_true = before.true_hundredths;
+        around->before_meter = before.meter_hundredths;
+        around->before_s = before.read_s;
     }
-    if (ok(judge, readings_next_after(judge->ledger, machine_id, row->at_s, &after))) {
+    if (ok(judge, readings_next_after(judge->ledger, machine_id, at_s, &after))) {
         around->has_after = true;
         around->after_true = after.true_hundredths;
         around->after_meter = after.meter_hundredths;
@@ -130,51 +123,60 @@ static void accept(struct import_judge *judge, struct import_row *row)
     judge->added++;
 }
 
+/* Rows come in order of time: until the reading after the last one is reached, both neighbours stay. */
+static const struct neighbours *around_reading(struct import_judge *judge,
+                                               struct import_machine *machine, int64_t at_s)
+{
+    struct neighbours *around = &machine->around;
+    if (!machine->looked || (around->has_after && at_s >= around->after_s)) {
+        look_around(judge, machine->id, at_s, around);
+        machine->looked = true;
+    } else if (machine->id != 0) {
+        (void)ok(judge,
+                 readings_offset(judge->ledger, machine->id, at_s, &around->offset_hundredths));
+    }
+    return around;
+}
+
 static void judge_reading(struct import_judge *judge, struct import_row *row)
 {
     struct import_machine *machine = machine_of(judge, row);
-    struct neighbours around;
-    look_around(judge, machine->id, row, &around);
-    int64_t true_hundredths = row->hundredths + around.offset_hundredths;
-    if (around.on_record) {
+    struct reading_row sought = {
+        .machine_id = machine->id, .read_s = row->at_s, .meter_hundredths = row->hundredths};
+    bool found = false;
+    if (machine->id != 0 && ok(judge, readings_stand(judge->ledger, &sought, &found)) && found) {
         judge->already++;
-    } else if (around.has_before && around.before_true > true_hundredths) {
-        out_of_line(judge, row, "before", around.before_meter);
-    } else if (machine->passed && machine->true_hundredths > true_hundredths) {
-        out_of_line(judge, row, "before", machine->true_hundredths - around.offset_hundredths);
-    } else if (around.has_after && around.after_true < true_hundredths) {
-        out_of_line(judge, row, "after", around.after_meter);
+        return;
+    }
+    const struct neighbours *around = around_reading(judge, machine, row->at_s);
+    int64_t true_hundredths = row->hundredths + around->offset_hundredths;
+    bool ours = machine->passed && !(around->has_before && around->before_s > machine->passed_s);
+    if (ours && machine->true_hundredths > true_hundredths) {
+        out_of_line(judge, row, "before", machine->true_hundredths - around->offset_hundredths);
+    } else if (!ours && around->has_before && around->before_true > true_hundredths) {
+        out_of_line(judge, row, "before", around->before_meter);
+    } else if (around->has_after && around->after_true < true_hundredths) {
+        out_of_line(judge, row, "after", around->after_meter);
     } else {
         accept(judge, row);
         machine->passed = true;
         machine->true_hundredths = true_hundredths;
+        machine->passed_s = row->at_s;
     }
-}
-
-/* Whether a machine's record has this service already. */
-struct service_sought {
-    const struct import_row *row;
-    const char *plan;
-    bool found;
-};
-static void compare_service(void *ctx, const struct service_row *service)
-{
-    struct service_sought *sought = ctx;
-    sought->found =
-        sought->found || (!service->struck && strcmp(service->plan, sought->plan) == 0 &&
-                          service->done_s == sought->row->at_s &&
-                          service->meter_hundredths == sought->row->hundredths);
 }
 
 static void judge_service(struct import_judge *judge, struct import_row *row)
 {
-    const struct import_machine *machine = machine_of(judge, row);
-    struct service_sought sought = {.row = row,
-                                    .plan = judge->rows->settings->plans[row->plan].name};
-    if (machine->id != 0) {
-        (void)ok(judge, services_each(judge->ledger, machine->id, compare_service, &sought));
+    struct service_row sought = {.machine_id = machine_of(judge, row)->id,
+                                 .meter_hundredths = row->hundredths,
+                                 .done_s = row->at_s};
+    bool found = false;
+    (void)snprintf(sought.plan, sizeof sought.plan, "%s",
+                   judge->rows->settings->plans[row->plan].name);
+    if (sought.machine_id != 0) {
+        (void)ok(judge, services_stand(judge->ledger, &sought, &found));
     }
-    if (sought.found) {
+    if (found) {
         judge->already++;
     } else {
         accept(judge, row);
@@ -215,9 +217,7 @@ static void judge_swap_figures(struct import_judge *judge, struct import_row *ro
                                struct import_machine *machine)
 {
     struct neighbours around;
-    struct import_row moment_before = *row;
-    moment_before.at_s--;
-    look_around(judge, machine->id, &moment_before, &around);
+    look_around(judge, machine->id, row->at_s - 1, &around);
     int64_t before = around.before_true +
                      (around.before_s >= machine->swapped_s ? machine->offset_hundredths : 0);
     int64_t old_last = row->hundredths + around.offset_hundredths + machine->offset_hundredths;

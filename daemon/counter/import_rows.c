@@ -45,7 +45,9 @@ void import_mistakes_add_name(struct import_mistakes *mistakes, size_t line, con
 {
     struct import_shown shown;
     const char *word = import_show(nearest->word, &shown);
-    if (nearest->name != NULL) {
+    if (mistakes->unknown_ends != NULL) {
+        import_mistakes_add(mistakes, line, "no %s %s%s", what, word, mistakes->unknown_ends);
+    } else if (nearest->name != NULL) {
         import_mistakes_add(mistakes, line, "no %s %s; did you mean %s?", what, word,
                             nearest->name);
     } else {
@@ -98,7 +100,7 @@ static void read_person(struct import_rows *rows, const char *cell, struct impor
         return;
     }
     row->person = counter_person(rows->settings, cell, &nearest);
-    if (row->person < 0 && nearest.name == NULL) {
+    if (row->person < 0 && nearest.name == NULL && rows->mistakes.unknown_ends == NULL) {
         import_mistakes_add(&rows->mistakes, row->line,
                             "no person %s in the config; for one who has left leave the cell empty",
                             import_show(cell, &shown));
@@ -305,6 +307,9 @@ static bool read_row(struct import_rows *rows, const struct csv *csv)
         return true;
     }
     rows->csv = csv;
+    if (columns->line >= 0) {
+        row.line = strtoul(csv->cells[columns->line], NULL, 10);
+    }
     if (cell_of(rows, IMPORT_COLUMN_STRUCK)[0] != '\0') {
         rows->struck++;
         return true;

@@ -70,8 +70,8 @@ bool text_clock_fits(const struct clock_judgement *clock, FILE *err)
 {
     if (clock->time_s == 0) {
         (void)fprintf(err,
-                      "meterpost: the text was not taken: the box's clock is plainly wrong (%s), "
-                      "and a reading needs a date; set it (timedatectl) and say it again\n",
+                      "meterpost: nothing was taken: the box's clock is plainly wrong (%s), "
+                      "and a reading needs a date; set it (timedatectl) and do it again\n",
                       clock_reason_says(clock->reason));
     }
     return clock->time_s != 0;

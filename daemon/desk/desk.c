@@ -288,6 +288,11 @@ bool desk_configure(struct desk *desk, const struct settings *settings)
     return true;
 }
 
+void desk_look_again(struct desk *desk)
+{
+    desk->unsettled = true;
+}
+
 int32_t desk_machine(struct desk *desk, int64_t machine_id)
 {
     char name[PEOPLE_NAME_OCTETS];

@@ -26,6 +26,9 @@ void desk_free(struct desk *desk);
 /* After a reload. False (and nothing changed) when memory is short. */
 bool desk_configure(struct desk *desk, const struct settings *settings);
 
+/* Something was put on record by another way than a text: the next round looks at every machine. */
+void desk_look_again(struct desk *desk);
+
 /* What became of one statement, for `text --json`. */
 struct desk_statement {
     const char *kind;           /* the JSON word: reading status service correct ... unknown */

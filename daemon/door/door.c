@@ -89,6 +89,7 @@ bool door_open(struct door *door, const char *path, door_answer *answer, void *c
     for (size_t i = 0; i < DOOR_CALLERS_MAX; i++) {
         door->callers[i].door = door;
         door->callers[i].fd = -1;
+        door->callers[i].file = DOOR_NO_FILE;
     }
     if (strlen(path) >= sizeof address.sun_path) {
         (void)snprintf(says, DOOR_SAYS_OCTETS,
@@ -125,11 +126,20 @@ bool door_open(struct door *door, const char *path, door_answer *answer, void *c
     return true;
 }
 
+static void take_file(struct door_caller *caller, int file)
+{
+    if (caller->file >= 0) {
+        (void)close(caller->file);
+    }
+    caller->file = file;
+}
+
 static void show_out(struct door_caller *caller)
 {
     if (caller->fd >= 0) {
         (void)close(caller->fd);
     }
+    take_file(caller, DOOR_NO_FILE);
     caller->fd = -1;
 }
 
@@ -153,8 +163,8 @@ static void answer_request(struct door_caller *caller, size_t length, struct ins
     size_t count = door_words((const char *)&caller->request[4], length, words);
     if (count > 0) {
         size_t out_length = 0;
-        int status =
-            door->answer(door->ctx, count, words, now, (char *)&door->reply[8], &out_length);
+        struct door_question question = {count, words, caller->file};
+        int status = door->answer(door->ctx, &question, now, (char *)&door->reply[8], &out_length);
         door_write_number(door->reply, (uint32_t)status);
         door_write_number(&door->reply[4], (uint32_t)out_length);
         /* A whole answer fits the socket's buffer; a caller who has left gets none. */
@@ -166,12 +176,38 @@ static void answer_request(struct door_caller *caller, size_t length, struct ins
     show_out(caller);
 }
 
+/* Room for one descriptor, as unix(7) wants it; the kernel rounds up, so two may come. */
+union file_room {
+    struct cmsghdr head;
+    char octets[CMSG_SPACE(sizeof(int))];
+};
+
+/* As recv(2), and keeps the last file that comes along. */
+static ssize_t receive(struct door_caller *caller)
+{
+    union file_room room;
+    struct iovec part = {&caller->request[caller->used], sizeof caller->request - caller->used};
+    struct msghdr message = {.msg_iov = &part,
+                             .msg_iovlen = 1,
+                             .msg_control = room.octets,
+                             .msg_controllen = sizeof room.octets};
+    ssize_t got = recvmsg(caller->fd, &message, MSG_DONTWAIT | MSG_CMSG_CLOEXEC);
+    struct cmsghdr *head = got >= 0 ? CMSG_FIRSTHDR(&message) : NULL;
+    if (head != NULL && head->cmsg_level == SOL_SOCKET && head->cmsg_type == SCM_RIGHTS) {
+        for (size_t at = CMSG_LEN(0); at + sizeof(int) <= head->cmsg_len; at += sizeof(int)) {
+            int file;
+            memcpy(&file, (const char *)head + at, sizeof file);
+            take_file(caller, file);
+        }
+    }
+    return got;
+}
+
 static void caller_ready(void *ctx, short revents, struct instant now)
 {
     struct door_caller *caller = ctx;
     (void)revents;
-    ssize_t got = recv(caller->fd, &caller->request[caller->used],
-                       sizeof caller->request - caller->used, MSG_DONTWAIT);
+    ssize_t got = receive(caller);
     if (got < 0 && (errno == EAGAIN || errno == EINTR)) {
         return;
     }
@@ -304,27 +340,37 @@ static bool receive_all(int fd, void *into, size_t length)
     return true;
 }
 
-static bool send_request(int fd, size_t word_count, const char *const *words)
+static bool send_request(int fd, const struct door_question *question)
 {
     unsigned char request[DOOR_REQUEST_OCTETS];
+    union file_room room = {0};
     size_t used = 4;
-    for (size_t i = 0; i < word_count; i++) {
-        size_t octets = strlen(words[i]) + 1;
+    for (size_t i = 0; i < question->word_count; i++) {
+        size_t octets = strlen(question->words[i]) + 1;
         if (octets > sizeof request - used) {
             return false;
         }
-        memcpy(&request[used], words[i], octets);
+        memcpy(&request[used], question->words[i], octets);
         used += octets;
     }
     door_write_number(request, (uint32_t)(used - 4));
-    return send(fd, request, used, MSG_NOSIGNAL) == (ssize_t)used;
+    struct iovec whole = {request, used};
+    struct msghdr message = {.msg_iov = &whole, .msg_iovlen = 1};
+    if (question->file >= 0) {
+        room.head = (struct cmsghdr){
+            .cmsg_len = CMSG_LEN(sizeof(int)), .cmsg_level = SOL_SOCKET, .cmsg_type = SCM_RIGHTS};
+        memcpy(CMSG_DATA(&room.head), &question->file, sizeof(int));
+        message.msg_control = room.octets;
+        message.msg_controllen = sizeof room.octets;
+    }
+    return sendmsg(fd, &message, MSG_NOSIGNAL) == (ssize_t)used;
 }
 
-static bool exchange(int fd, size_t word_count, const char *const *words, int *status, char *out,
+static bool exchange(int fd, const struct door_question *question, int *status, char *out,
                      size_t *length)
 {
     unsigned char head[8];
-    if (!send_request(fd, word_count, words) || !receive_all(fd, head, sizeof head)) {
+    if (!send_request(fd, question) || !receive_all(fd, head, sizeof head)) {
         return false;
     }
     *status = (int)door_read_number(head);
@@ -332,12 +378,12 @@ static bool exchange(int fd, size_t word_count, const char *const *words, int *s
     return *length <= DOOR_ANSWER_OCTETS && receive_all(fd, out, *length);
 }
 
-enum door_result door_ask(const char *path, size_t word_count, const char *const *words,
-                          int timeout_ms, int *status, char *out, size_t *length)
+enum door_result door_ask(const char *path, const struct door_question *question, int timeout_ms,
+                          int *status, char *out, size_t *length)
 {
     int fd = -1;
     enum door_result result = call_at(path, timeout_ms, &fd);
-    if (result == DOOR_ANSWERED && !exchange(fd, word_count, words, status, out, length)) {
+    if (result == DOOR_ANSWERED && !exchange(fd, question, status, out, length)) {
         result = DOOR_FAILED;
     }
     if (fd >= 0) {

@@ -5,7 +5,7 @@
  *
  * On the wire: a request is its length (4 octets, most significant first) and the words, each with
  * its NUL; an answer is the status (4 octets), the length (4) and the output. One of each a
- * connection. */
+ * connection. What is too large for words is an open file that goes with them (SCM_RIGHTS, unix(7)). */
 #ifndef METERPOST_DAEMON_DOOR_DOOR_H
 #define METERPOST_DAEMON_DOOR_DOOR_H
 
@@ -22,14 +22,23 @@
 #define DOOR_CALLERS_MAX 4
 #define DOOR_SAYS_OCTETS 256
 
+#define DOOR_NO_FILE (-1)
+
+struct door_question {
+    size_t word_count;
+    const char *const *words;
+    int file; /* a descriptor, its asker's or the door's own; or DOOR_NO_FILE */
+};
+
 /* Answers one request: writes at most DOOR_ANSWER_OCTETS to out, sets *length, returns the exit
  * status of the verb. */
-typedef int door_answer(void *ctx, size_t word_count, const char *const *words, struct instant now,
+typedef int door_answer(void *ctx, const struct door_question *question, struct instant now,
                         char *out, size_t *length);
 
 struct door_caller {
     struct door *door;
-    int fd; /* -1: free */
+    int fd;   /* -1: free */
+    int file; /* the one that came with the request */
     int64_t until_ms;
     size_t used;
     unsigned char request[DOOR_REQUEST_OCTETS];
@@ -59,8 +68,8 @@ enum door_result {
     DOOR_FAILED     /* it broke off or took too long */
 };
 /* Asks and waits at most timeout_ms by the real clock. out holds DOOR_ANSWER_OCTETS. */
-enum door_result door_ask(const char *path, size_t word_count, const char *const *words,
-                          int timeout_ms, int *status, char *out, size_t *length);
+enum door_result door_ask(const char *path, const struct door_question *question, int timeout_ms,
+                          int *status, char *out, size_t *length);
 
 /* Four octets, most significant first. */
 uint32_t door_read_number(const unsigned char octets[4]);

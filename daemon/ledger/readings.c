@@ -105,6 +105,17 @@ enum ledger_result readings_thinned(struct ledger *ledger, const struct readings
                                : result;
 }
 
+enum ledger_result readings_stand(struct ledger *ledger, const struct reading_row *row, bool *found)
+{
+    int64_t count = 0;
+    enum ledger_result result =
+        store_number(ledger, STATEMENT_READINGS_STAND, &count,
+                     STORE_VALUES(store_integer(row->machine_id), store_integer(row->read_s),
+                                  store_integer(row->meter_hundredths)));
+    *found = count > 0;
+    return result;
+}
+
 enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id, int64_t after_s,
                                        struct reading_row *row)
 {

@@ -51,6 +51,9 @@ struct readings_choice {
 enum ledger_result readings_thinned(struct ledger *ledger, const struct readings_choice *choice,
                                     struct reading_point *points, size_t *recent_count,
                                     size_t *count, int64_t *offset_hundredths);
+/* Whether a reading of that machine, moment and figure stands. */
+enum ledger_result readings_stand(struct ledger *ledger, const struct reading_row *row,
+                                  bool *found);
 /* The first standing reading after that moment. */
 enum ledger_result readings_next_after(struct ledger *ledger, int64_t machine_id, int64_t after_s,
                                        struct reading_row *row);

@@ -52,6 +52,17 @@ enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, cons
     return result;
 }
 
+enum ledger_result services_stand(struct ledger *ledger, const struct service_row *row, bool *found)
+{
+    int64_t count = 0;
+    enum ledger_result result = store_number(
+        ledger, STATEMENT_SERVICES_STAND, &count,
+        STORE_VALUES(store_integer(row->machine_id), store_text(row->plan),
+                     store_integer(row->meter_hundredths), store_integer(row->done_s)));
+    *found = count > 0;
+    return result;
+}
+
 enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,
                                  void (*each)(void *ctx, const struct service_row *row), void *ctx)
 {

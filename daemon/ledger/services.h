@@ -31,6 +31,9 @@ enum ledger_result services_add(struct ledger *ledger, struct service_row *row);
  * *count is how many stand for that machine and plan up to then. */
 enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
                                  int64_t until_s, struct service_row *row, int *count);
+/* Whether that service of that moment stands on record. */
+enum ledger_result services_stand(struct ledger *ledger, const struct service_row *row,
+                                  bool *found);
 enum ledger_result services_each(struct ledger *ledger, int64_t machine_id,
                                  void (*each)(void *ctx, const struct service_row *row), void *ctx);
 

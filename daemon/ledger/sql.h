@@ -381,6 +381,8 @@ STATEMENT(READING_ADD, "INSERT INTO readings (machine_id, meter_hundredths, read
 STATEMENT(READINGS_LATEST,
           READINGS "WHERE r.machine_id = ?1 AND r.read_s <= ?2 AND r.struck_s IS NULL "
                    "ORDER BY r.read_s DESC, r.meter_hundredths DESC LIMIT ?3")
+STATEMENT(READINGS_STAND, "SELECT count(*) FROM readings WHERE machine_id = ?1 AND read_s = ?2 "
+                          "AND meter_hundredths = ?3 AND struck_s IS NULL")
 STATEMENT(READINGS_RECENT, "SELECT id, meter_hundredths, meter_hundredths, read_s FROM readings "
                            "WHERE machine_id = ?1 AND read_s <= ?2 AND struck_s IS NULL "
                            "ORDER BY read_s DESC, meter_hundredths DESC LIMIT ?3")
@@ -428,6 +430,8 @@ STATEMENT(
                       "f.done_s") " DESC, f.done_s DESC LIMIT 1) "
                                   "ELSE (SELECT f.id FROM " SERVICES_STANDING
                                   " ORDER BY f.meter_hundredths DESC, f.done_s DESC LIMIT 1) END")
+STATEMENT(SERVICES_STAND, "SELECT count(*) FROM services WHERE machine_id = ?1 AND plan = ?2 "
+                          "AND struck_s IS NULL AND meter_hundredths = ?3 AND done_s = ?4")
 STATEMENT(SERVICES_EACH, SERVICES("0") "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id")
 STATEMENT(SERVICE_STRIKE, STRIKE("services"))
 STATEMENT(SERVICE_UNSTRIKE, UNSTRIKE("services"))
