@@ -95,14 +95,21 @@ next=$(icalendar 2027-06-21T08:00:00-07:00)
 same a_date_that_moves_by_itself_is_newer_each_day 'newer' "$(newer "$silent" "$next" M14-drive-0)"
 same and_not_within_the_day "$(of "$silent" M14-drive-0 3-5)" "$(of "$later" M14-drive-0 3-5)"
 
-# Booked: at an hour of its day, one after the other, as long as the plan takes.
-for name in M7 M14; do
-    sqlite3 "$folder/yard.db" "INSERT INTO movements (machine_id, what, day, at_s)
-        SELECT id, 'book', unixepoch('2027-06-24') / 86400, unixepoch('2027-06-21 16:00:00') FROM machines WHERE name = '$name'"
-done
+# Booked: at an hour of its day, one after the other as they were booked, as long as the plan takes.
+hours() { for uid in M7-drive-7101 M14-drive-0; do of "$1" $uid 5-6; done | paste -sd ' '; }
+say 2027-06-21T09:00:00-07:00 Rosa 'M14 BOOK 2027-06-24'
+same alone_it_comes_at_the_opening '2027-06-24T14:00:00+00:00|-1.0' \
+    "$(hours "$(icalendar 2027-06-21T09:01:00-07:00)" | cut -d ' ' -f 2)"
+say 2027-06-21T09:05:00-07:00 Rosa 'M7 BOOK 2027-06-24'
 booked=$(icalendar 2027-06-21T10:00:00-07:00)
-same booked_work_has_its_hours '2027-06-24T14:00:00+00:00|-1.0 2027-06-24T15:30:00+00:00|-1.0' \
-    "$(for uid in M7-drive-7101 M14-drive-0; do of "$booked" $uid 5-6; done | sort | paste -sd ' ')"
+same booked_work_has_its_hours '2027-06-24T15:30:00+00:00|-1.0 2027-06-24T14:00:00+00:00|-1.0' \
+    "$(hours "$booked")"
+same who_becomes_worse_keeps_its_hour "$(hours "$booked")" "$(
+    cp "$folder/yard.db" "$folder/before.db"
+    say 2027-06-21T10:05:00-07:00 Ines 'M7 900'
+    say 2027-06-21T10:06:00-07:00 Ines YES
+    hours "$(icalendar 2027-06-21T10:10:00-07:00)"
+    mv "$folder/before.db" "$folder/yard.db")"
 same booked_work_is_newer_and_read_alike "newer newer $booked" \
     "$(newer "$next" "$booked" M7-drive-7101) $(newer "$next" "$booked" M14-drive-0) $(vobject 2027-06-21T10:00:00-07:00)"
 same it_ends_when_the_plan_says '90 90' "$(feed 2027-06-21T10:00:00-07:00 | /usr/bin/python3 -c '

@@ -109,6 +109,7 @@ static void rows_go_in_and_what_they_mean_is_told_at_once(void **state)
                                                "'''=tyre' AND meter_hundredths = 8000 AND "
                                                "person_id IS NOT NULL"),
                      1);
+    assert_true(conductor_advance(c, 1)); /* it knows of the daemon's errands by what it reports */
     assert_true(conductor_await(c, "text-out", "to=\"" HOUSE_ROSA "\"", 2 * MINUTE_MS, NULL));
     assert_int_equal(import(house, "readings", "rows.csv", "--json"), 0);
     assert_non_null(strstr(says, "\"applied\": true, \"added\": 0, \"already\": 3"));

@@ -33,6 +33,7 @@
 struct entry {
     struct yard_standing standing;
     bool cancelled; /* done, or the machine is gone */
+    bool comes;     /* booked, and its hours are looked after */
     bool timed;     /* booked: from starts_s on */
     int64_t starts_s;
     int64_t modified_s;
@@ -182,27 +183,64 @@ static bool comes_along(const struct calendar *calendar, size_t at)
     return true;
 }
 
-/* Booked work of one day: one after the other from the shop's opening on, in as many bays as there
- * are. */
-static void set_hours_of(struct calendar *calendar, int32_t day, int64_t newest_s)
+/* Who booked a day first comes first: a machine keeps its hour when another becomes worse, or is booked
+ * after it. NULL once all have theirs. */
+static const struct entry *next_on(const struct calendar *calendar, int32_t day)
+{
+    const struct entry *first = NULL;
+    for (size_t i = 0; i < calendar->count; i++) {
+        const struct entry *entry = &calendar->entries[i];
+        const struct yard_standing *standing = &entry->standing;
+        bool sooner = first == NULL || standing->booked_s < first->standing.booked_s ||
+                      (standing->booked_s == first->standing.booked_s &&
+                       standing->machine < first->standing.machine);
+        if (standing->booked && standing->booked_day == day && !entry->comes && sooner) {
+            first = entry;
+        }
+    }
+    return first;
+}
+
+/* A machine stands in one bay: its work follows in the order of its kind's plans. Returns when it is done. */
+static int64_t set_hours_of_machine(struct calendar *calendar, int32_t machine, int64_t starts_s,
+                                    int64_t newest_s)
 {
     const struct settings *settings = calendar->counter->settings;
-    int32_t taken_minutes[BAYS_MAX] = {0};
-    for (size_t i = 0; i < calendar->count; i++) {
-        struct entry *entry = &calendar->entries[i];
-        int32_t place = 0;
-        if (!entry->standing.booked || entry->standing.booked_day != day ||
-            !comes_along(calendar, i)) {
-            continue;
+    const struct settings_kind *kind = yard_kind(settings, machine);
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        for (size_t at = 0; at < calendar->count; at++) {
+            struct entry *entry = &calendar->entries[at];
+            if (entry->standing.machine != machine ||
+                entry->standing.plan != (int32_t)kind->plans[i]) {
+                continue;
+            }
+            entry->comes = true;
+            entry->timed = comes_along(calendar, at);
+            if (entry->timed) {
+                entry->modified_s = newest_s;
+                entry->starts_s = starts_s;
+                starts_s += settings->plans[kind->plans[i]].plan.minutes * 60;
+            }
         }
-        for (int32_t other = 1; other < settings->shop.bays && other < BAYS_MAX; other++) {
-            place = taken_minutes[other] < taken_minutes[place] ? other : place;
+    }
+    return starts_s;
+}
+
+/* Booked work of one day: from the shop's opening on, in the bay that is free first. */
+static void set_hours_of_day(struct calendar *calendar, int32_t day, int64_t newest_s)
+{
+    const struct settings_shop *shop = &calendar->counter->settings->shop;
+    int64_t free_s[BAYS_MAX];
+    for (size_t bay = 0; bay < BAYS_MAX; bay++) {
+        free_s[bay] = zone_unix(day, shop->alert_from_minute * 60);
+    }
+    for (const struct entry *next = next_on(calendar, day); next != NULL;
+         next = next_on(calendar, day)) {
+        int32_t bay = 0;
+        for (int32_t other = 1; other < shop->bays && other < BAYS_MAX; other++) {
+            bay = free_s[other] < free_s[bay] ? other : bay;
         }
-        entry->timed = true;
-        entry->modified_s = newest_s;
-        entry->starts_s = zone_unix(day, settings->shop.alert_from_minute * 60) +
-                          (int64_t)taken_minutes[place] * 60;
-        taken_minutes[place] += settings->plans[entry->standing.plan].plan.minutes;
+        free_s[bay] = set_hours_of_machine(calendar, next->standing.machine, free_s[bay], newest_s);
     }
 }
 
@@ -216,8 +254,8 @@ static void set_hours(struct calendar *calendar)
     }
     for (size_t i = 0; i < calendar->count; i++) {
         const struct yard_standing *standing = &calendar->entries[i].standing;
-        if (standing->booked && !calendar->entries[i].timed) {
-            set_hours_of(calendar, standing->booked_day, newest_s);
+        if (standing->booked && !calendar->entries[i].comes) {
+            set_hours_of_day(calendar, standing->booked_day, newest_s);
         }
     }
 }

@@ -66,6 +66,7 @@ static enum ledger_result find_place(struct machine_view *view)
         result = is_served(view, &served);
         common->booked = !served;
         common->booked_day = last->day;
+        common->booked_s = last->at_s;
     }
     return result;
 }

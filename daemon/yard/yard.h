@@ -35,6 +35,7 @@ struct yard_standing {
     /* What the shop has said of it last; at most one of the three holds. */
     bool booked; /* into the shop for that day: */
     int32_t booked_day;
+    int64_t booked_s; /* when that was said */
     bool in_shop; /* since that moment: */
     int64_t in_since_s;
     bool gone; /* sold or scrapped, by the config or else by a text, on that day: */
