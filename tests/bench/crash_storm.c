@@ -343,6 +343,9 @@ int main(int argc, char **argv)
         (void)fprintf(stderr, "crash-storm: %s\n", conductor_says(storm.house->conductor));
     }
     bool good = judge(&storm, seed);
+    if (!raged || !good) {
+        folder_keep();
+    }
     bool ended = house_teardown(&state) == 0;
     return raged && good && ended ? 0 : 1;
 }
