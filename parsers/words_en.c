@@ -284,7 +284,8 @@ static const struct word_row topics[] = {
      "trapped|crushed|lost a finger|cut his|cut her|cut my hand|cut my leg|cut my foot|"
      "cut his hand|cut his foot|broke his|broke her|broke my arm|broke my leg|electrocuted|"
      "shocked me|got shocked|run over|ran over his|ran over a man|ran him over|burned himself|"
-     "accident|emergency|911|sparks flying|sparks"},
+     "accident|emergency|call 911|called 911|calling 911|dial 911|need 911|"
+     "sparks flying|sparks"},
     {TOPIC_FUEL, 0, "fuel|gas|gasoline|diesel|petrol|propane|tank leak"},
     {TOPIC_ESCAPES, 0, "smell|smells|smelling|smelled|fumes|odor|smelly"},
     {TOPIC_BRAKES, 0, "brake|brakes|foot brake"},

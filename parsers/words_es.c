@@ -259,7 +259,8 @@ static const struct word_row topics[] = {
      "volcadura|se ladeo y cayo|herido|herida|heridos|lastimado|lastimada|se lastimo|lastimo|"
      "se corto|se corto la mano|sangre|sangrando|ambulancia|hospital|inconsciente|atrapado|"
      "atrapada|aplasto|aplastado|prensado|accidente|emergencia|se accidento|golpeado|"
-     "se quebro el brazo|se quebro la pierna|se rompio el brazo|se rompio la pierna|chispas"},
+     "se quebro el brazo|se quebro la pierna|se rompio el brazo|se rompio la pierna|chispas|"
+     "llama al 911|llame al 911|llamen al 911|llamar al 911"},
     {TOPIC_FUEL, 0, "gasolina|combustible|diesel|gas|nafta"},
     {TOPIC_ESCAPES, 0, "huele|olor|huele mucho|apesta|oliendo"},
     {TOPIC_BRAKES, 0, "freno|frenos|los frenos|el freno"},

@@ -201,7 +201,8 @@ static const struct word_row topics[] = {
      "sent le brule|odeur de brule|fumee|boucane|fume|explose|explosion|renverse|renversee|"
      "sest renversee|sest renverse|capote|capotee|culbute|sur le cote|blesse|blessee|blesses|"
      "blessure|accident|ambulance|urgence|du sang|saigne|hopital|inconscient|inconsciente|"
-     "coince dessous|coincee dessous|ecrase|ecrasee|etincelles|sest coupe|bras casse|jambe cassee"},
+     "coince dessous|coincee dessous|ecrase|ecrasee|etincelles|sest coupe|bras casse|jambe cassee|"
+     "appelle le 911|appelez le 911|appeler le 911"},
     {TOPIC_FUEL, 0, "essence|lessence|dessence|carburant|diesel|gaz"},
     {TOPIC_ESCAPES, 0, "ca sent|sent le|sent la|sent lessence|odeur|odeurs|une odeur|ca pue"},
     {TOPIC_BRAKES, 0, "frein|freins|les freins|le frein"},

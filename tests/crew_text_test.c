@@ -5,6 +5,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 #include <cmocka.h>
 
@@ -47,6 +48,25 @@ static void slices_are_octets_of_the_text_as_it_came(void **state)
                  "13\xE2\x80\x8B"
                  "40,5");
     assert_slice(text, reading->remark, "gr\xC3\xBC\xC3\x9F dich \xF0\x9F\x9A\x9C");
+}
+
+/* Also those that are years, and emergency numbers. */
+static void whatever_a_meter_shows_is_a_reading(void **state)
+{
+    static const char *const forms[][2] = {
+        {"M12 ", "h"}, {"M12 ", ""}, {"", ".5 M12"}, {"la M12 tiene ", " horas"}};
+    (void)state;
+    for (int hours = 1; hours < 10000; hours++) {
+        for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
+            char text[48];
+            (void)snprintf(text, sizeof text, "%s%d%s", forms[i][0], hours, forms[i][1]);
+            struct crew_text out = read_text(text);
+            if (out.statement_count != 1 || out.statements[0].kind != CREW_READING ||
+                out.statements[0].hours.hundredths / 100 != hours) {
+                fail_msg("%s", text);
+            }
+        }
+    }
 }
 
 static void a_text_may_hold_any_octets(void **state)
@@ -266,6 +286,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(slices_are_octets_of_the_text_as_it_came),
+        cmocka_unit_test(whatever_a_meter_shows_is_a_reading),
         cmocka_unit_test(a_text_may_hold_any_octets),
         cmocka_unit_test(an_empty_text_is_not_understood),
         cmocka_unit_test(nothing_past_the_length_is_read),
