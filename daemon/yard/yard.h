@@ -36,7 +36,7 @@ struct yard_standing {
     bool booked; /* into the shop for that day: */
     int32_t booked_day;
     int64_t booked_s; /* when that was said */
-    bool in_shop; /* since that moment: */
+    bool in_shop;     /* since that moment: */
     int64_t in_since_s;
     bool gone; /* sold or scrapped, by the config or else by a text, on that day: */
     int32_t gone_day;
