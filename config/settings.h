@@ -22,6 +22,7 @@
 #define SETTINGS_SITES_MAX 16    /* sites of one person */
 #define SETTINGS_FORMERLY_MAX 4  /* names that a machine had before */
 #define SETTINGS_HOLIDAYS_MAX 64
+#define SETTINGS_MODEMS_MAX 4
 #define SETTINGS_PATH_OCTETS 256
 #define SETTINGS_DOOR_OCTETS 104 /* a socket's path is short */
 #define SETTINGS_LINE_OCTETS 501 /* a step, caution or blank */
@@ -101,11 +102,14 @@ struct settings_machine {
 };
 
 struct settings_modem {
+    const char *name; /* letters, digits, hyphens; its place ("1") where it is unsaid and there are
+                       * several, "" where there is but one */
     const char *port; /* "" when there is none yet */
     int32_t speed;
     const char *pin_file;       /* "" when the SIM has no PIN */
     const char *service_centre; /* E.164; "" for what the SIM has */
     bool reports;               /* ask the network for delivery reports */
+    int32_t texts_per_hour;     /* out by this one; 0: the shop's number alone */
 };
 
 struct settings_shop {
@@ -135,8 +139,9 @@ struct settings_shop {
 };
 
 struct settings {
-    const char *file; /* where it came from */
-    struct settings_modem modem;
+    const char *file;                                  /* where it came from */
+    struct settings_modem modems[SETTINGS_MODEMS_MAX]; /* in the order of the file */
+    size_t modem_count; /* at least one, though it may have no port */
     const char *ledger;
     const char *door;
     struct settings_shop shop;

@@ -11,14 +11,22 @@
 #include "daemon/ground/zone.h"
 
 #define DOOR_FOLDER "/run/meterpost"
+#define MODEM_NAME_LETTERS "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-"
 
-/* ---- The modem ---- */
+/* ---- The modems ---- */
 
-/* A PIN that anyone on the box may read is no secret: the daemon would not use it. */
+/* A name stands in the name of a file too. A PIN that anyone on the box may read is no secret: the
+ * daemon would not use it. */
 void settings_settle_modem(struct reader *reader, const config_setting_t *group, void *into)
 {
     const struct settings_modem *modem = into;
     struct stat status;
+    if (modem->name[strspn(modem->name, MODEM_NAME_LETTERS)] != '\0') {
+        reader_mistake(reader, reader_at(group, "name"),
+                       "name = \"%s\" has more than letters, digits and hyphens; a plain word is "
+                       "expected",
+                       modem->name);
+    }
     if (modem->pin_file[0] != '\0' && stat(modem->pin_file, &status) == 0 &&
         (status.st_mode & (S_IROTH | S_IWOTH)) != 0) {
         reader_mistake(reader, reader_at(group, "pin_file"),
@@ -26,6 +34,64 @@ void settings_settle_modem(struct reader *reader, const config_setting_t *group,
                        "(chmod 0640)",
                        modem->pin_file);
     }
+}
+
+/* One port by its name, or by two links to it. */
+static bool same_port(const char *one, const char *other)
+{
+    struct stat status, other_status;
+    return strcmp(one, other) == 0 ||
+           (stat(one, &status) == 0 && stat(other, &other_status) == 0 &&
+            status.st_dev == other_status.st_dev && status.st_ino == other_status.st_ino);
+}
+
+/* One of several, held against those before it. */
+static void settle_among(struct reader *reader, const config_setting_t *group, size_t index)
+{
+    struct settings_modem *modems = reader->settings->modems, *modem = &modems[index];
+    char place[24];
+    if (modem->port[0] == '\0') {
+        reader_mistake(reader, group, "port is missing; each of several modems has one");
+    }
+    if (modem->name[0] == '\0') {
+        (void)snprintf(place, sizeof place, "%zu", index + 1);
+        modem->name = reader_keep(reader, place);
+    }
+    for (size_t i = 0; i < index; i++) {
+        if (modem->port[0] != '\0' && same_port(modem->port, modems[i].port)) {
+            reader_mistake(reader, reader_at(group, "port"),
+                           "port is that of modem \"%s\" as well (%s); a port of its own is "
+                           "expected",
+                           modems[i].name, modems[i].port);
+        }
+        if (strcasecmp(modem->name, modems[i].name) == 0) {
+            reader_mistake(reader, reader_at(group, "name"),
+                           "modem number %zu is called \"%s\" as well; a name of its own is "
+                           "expected",
+                           i + 1, modems[i].name);
+        }
+    }
+}
+
+static void settle_modems(struct reader *reader, const config_setting_t *root,
+                          struct settings *settings)
+{
+    const struct settings_row *row = &settings_rows[ROW_MODEMS];
+    const config_setting_t *list = reader_member(root, row->name);
+    if (list != NULL && reader_member(root, settings_rows[ROW_MODEM].name) != NULL) {
+        reader_mistake(reader, list,
+                       "modem and modems are both set; one of them is expected, modems with all "
+                       "of them");
+    } else if (list != NULL && config_setting_length(list) == 0) {
+        reader_mistake(reader, list, "modems is empty; %s is expected", row->shown);
+    }
+    for (size_t i = 0; settings->modem_count > 1 && i < settings->modem_count; i++) {
+        const config_setting_t *group = reader_entry(root, row, i);
+        reader_owner(reader, row->group, group, (int)i);
+        settle_among(reader, group, i);
+    }
+    reader->owner[0] = '\0';
+    settings->modem_count = settings->modem_count > 0 ? settings->modem_count : 1;
 }
 
 /* ---- The shop's time zone: one of the zone database, by whose table of zones (zone1970.tab: codes,
@@ -458,6 +524,7 @@ void settings_settle_file(struct reader *reader, const config_setting_t *root, v
         bool folder = stat(DOOR_FOLDER, &status) == 0 && S_ISDIR(status.st_mode);
         settings->door = folder ? DOOR_FOLDER "/door" : beside_ledger(reader, "door");
     }
+    settle_modems(reader, root, settings);
     settle_board(reader, reader_member(shop, "board"), settings);
     settle_escalate(reader, reader_member(shop, "escalate"), &settings->shop);
     for (size_t i = 0; i < settings->person_count; i++) {

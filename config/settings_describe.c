@@ -162,8 +162,12 @@ static void describe_shop(const struct settings *settings, FILE *out)
         page_end(&page, 2, out);
     }
     if (page_begin(&page) != NULL) {
-        tell(page.out, settings, settings_rows[ROW_MODEM].group, &settings->modem);
-        fputs("; ", page.out);
+        for (size_t i = 0; i < settings->modem_count; i++) {
+            const struct settings_modem *modem = &settings->modems[i];
+            fprintf(page.out, "%s%s", modem->name, modem->name[0] != '\0' ? ": " : "");
+            tell(page.out, settings, settings_rows[ROW_MODEM].group, modem);
+            fputs("; ", page.out);
+        }
         tell(page.out, settings, &settings_file, settings);
         page_end(&page, 2, out);
     }
@@ -398,7 +402,7 @@ void settings_notes(const struct settings *settings, int32_t today, struct setti
                               "no plan has a kit, so that nobody is told what oil and filters to "
                               "have ready");
     }
-    if (settings->modem.port[0] == '\0') {
+    if (settings->modems[0].port[0] == '\0') {
         settings_mistakes_add(notes, settings->file, 0,
                               "modem.port is unsaid; \"meterpost modem\" finds it");
     }

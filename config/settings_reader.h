@@ -83,7 +83,17 @@ struct settings_group {
 };
 
 /* The places of the rows of settings_file that others refer to. */
-enum { ROW_LEDGER, ROW_DOOR, ROW_MODEM, ROW_SHOP, ROW_PLANS, ROW_KINDS, ROW_PEOPLE, ROW_MACHINES };
+enum {
+    ROW_LEDGER,
+    ROW_DOOR,
+    ROW_MODEM,
+    ROW_MODEMS,
+    ROW_SHOP,
+    ROW_PLANS,
+    ROW_KINDS,
+    ROW_PEOPLE,
+    ROW_MACHINES
+};
 extern const struct settings_row settings_rows[];
 extern const struct settings_group settings_file;     /* fills struct settings */
 extern const struct settings_group settings_kit;      /* fills struct settings_kit_item */

@@ -17,6 +17,7 @@
 
 #define MODEM(member) .offset = offsetof(struct settings_modem, member)
 static const struct settings_row modem_rows[] = {
+    {"name", FORM_TEXT, MODEM(name), NAME_OCTETS},
     {"port", FORM_TEXT, MODEM(port), .most = SETTINGS_PATH_OCTETS - 1, .says = "modem at {}",
      .without = "no modem yet"},
     {"speed", FORM_WHOLE, MODEM(speed), .least = 1200, .most = 4000000, .unit = "bit/s",
@@ -25,7 +26,9 @@ static const struct settings_row modem_rows[] = {
      .says = ", PIN in {}"},
     {"service_centre", FORM_PHONE, MODEM(service_centre), .says = ", service centre {}"},
     {"reports", FORM_FLAG, MODEM(reports), .unsaid = true,
-     .without = "no delivery reports are asked for"}};
+     .without = "no delivery reports are asked for"},
+    {"texts_per_hour", FORM_WHOLE, MODEM(texts_per_hour), .most = 3600,
+     .unit = "texts (0: the shop's number alone)", .says = ", at most {} texts an hour by it"}};
 
 static const struct settings_group modem = {.what = "modem",
                                             .size = sizeof(struct settings_modem),
@@ -288,8 +291,12 @@ const struct settings_row settings_rows[] = {
                     .unsaid_text = "/var/lib/meterpost/ledger.db", .says = "ledger {}"},
     [ROW_DOOR] = {"door", FORM_TEXT, TOP(door), .least = 1, .most = SETTINGS_DOOR_OCTETS - 1,
                   .says = ", door {}"},
-    [ROW_MODEM] = {"modem", FORM_GROUP, TOP(modem), .group = &modem,
+    /* two ways to write one field: one modem, or several; never both */
+    [ROW_MODEM] = {"modem", FORM_GROUP, TOP(modems), .group = &modem,
                    .shown = "modem: { port = \"...\"; };"},
+    [ROW_MODEMS] = {"modems", FORM_LIST, TOP(modems), TOP_COUNT(modem_count), .group = &modem,
+                    .most = SETTINGS_MODEMS_MAX,
+                    .shown = "modems: ( { port = \"...\"; }, { port = \"...\"; } );"},
     [ROW_SHOP] = {"shop", FORM_GROUP, TOP(shop), .group = &shop,
                   .shown = "shop: { name = \"...\"; };"},
     [ROW_PLANS] = {"plans", FORM_LIST, TOP(plans), TOP_COUNT(plan_count), .group = &plan,

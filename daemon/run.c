@@ -30,25 +30,72 @@
 /* At start it may be wrong already: the modem has so long to say what time it is. */
 #define FIRST_ROUND_MS (3 * 60 * 1000)
 
+_Static_assert(SETTINGS_MODEMS_MAX <= STEPPED_LINES_MAX, "each modem has a line");
+
+/* One of the modems: what its link and the loop know the house by. */
+struct modem {
+    struct house *house;
+    size_t place;      /* in settings.modems */
+    struct link *link; /* NULL where the config has none at that place */
+    char pin_mark[SETTINGS_PATH_OCTETS];
+};
+
 struct house {
     const char *config;
     struct settings *settings;
     struct stepped_clock stepped;
-    struct line_count line_count;
+    struct line_count line_counts[SETTINGS_MODEMS_MAX];
     struct ledger *ledger;
     struct desk *desk;
-    struct link *link;
+    struct modem modems[SETTINGS_MODEMS_MAX];
+    uint32_t working; /* modems by which texts go, a bit each */
+    int64_t look_ms;  /* when that is looked at again */
     struct loop loop;
     int signals;
     int64_t round_ms;    /* when the desk's next round is */
     int64_t watchdog_ms; /* interval, 0 none */
     int64_t watchdog_next_ms;
-    char pin_mark[SETTINGS_PATH_OCTETS];
     struct door door;
     struct keeper keeper; /* of the board */
 };
 
-/* ---- from the modem to the desk, and back */
+/* ---- from the modems to the desk, and back */
+
+/* There may be something to send, by whichever modem. */
+static void wake_modems(struct house *house)
+{
+    for (size_t i = 0; i < SETTINGS_MODEMS_MAX; i++) {
+        if (house->modems[i].link != NULL) {
+            link_wake(house->modems[i].link);
+        }
+    }
+}
+
+/* Where other modems work than before, the desk is told, and all may have something to send. One alone has
+ * everything, whether it works or not. */
+static void look_at_modems(struct house *house, struct instant now)
+{
+    uint32_t working = 0;
+    size_t count = house->settings->modem_count;
+    house->look_ms = CLOCK_NEVER;
+    for (size_t i = 0; i < count; i++) {
+        int64_t until_ms = CLOCK_NEVER;
+        bool works = count == 1 || house->modems[i].link == NULL ||
+                     link_works(house->modems[i].link, now, &until_ms);
+        house->look_ms = clock_earlier(house->look_ms, until_ms);
+        working |= works ? 1U << i : 0;
+        if (works != ((house->working >> i & 1U) != 0)) {
+            log_notice("modem %s %s", house->settings->modems[i].name,
+                       works ? "sends again"
+                             : "does not work: what waits for it goes by another that does");
+        }
+    }
+    if (working != house->working) {
+        house->working = working;
+        desk_modems_work(house->desk, working);
+        wake_modems(house);
+    }
+}
 
 static void plan_round(struct house *house, struct instant now, int64_t round_s)
 {
@@ -58,27 +105,29 @@ static void plan_round(struct house *house, struct instant now, int64_t round_s)
 
 static bool on_arrived(void *ctx, const struct link_arrival *arrival)
 {
-    struct house *house = ctx;
-    bool kept =
-        desk_receive(house->desk, arrival->hex, arrival->error, arrival->tpdu, arrival->received);
+    struct modem *modem = ctx;
+    struct house *house = modem->house;
+    bool kept = desk_receive(house->desk, modem->place, arrival->hex, arrival->error, arrival->tpdu,
+                             arrival->received);
     /* What it caused (an alert in shop hours) is the round's to tell; the reply is ready now. */
     house->round_ms = arrival->received.mono_ms;
-    link_wake(house->link);
+    wake_modems(house);
     return kept;
 }
 
 static bool on_reported(void *ctx, const struct link_arrival *arrival)
 {
-    struct house *house = ctx;
-    return desk_receive_report(house->desk, arrival->hex, arrival->tpdu, arrival->received);
+    struct modem *modem = ctx;
+    return desk_receive_report(modem->house->desk, modem->place, arrival->hex, arrival->tpdu,
+                               arrival->received);
 }
 
 static bool on_outgoing(void *ctx, struct instant now, struct part *part, int64_t *next_ms)
 {
-    struct house *house = ctx;
+    struct modem *modem = ctx;
     int64_t next_s = 0;
     *next_ms = CLOCK_NEVER;
-    if (desk_next_part(house->desk, now, part, &next_s)) {
+    if (desk_next_part(modem->house->desk, modem->place, now, part, &next_s)) {
         return true;
     }
     if (next_s > 0) {
@@ -89,13 +138,17 @@ static bool on_outgoing(void *ctx, struct instant now, struct part *part, int64_
 
 static void on_sent(void *ctx, struct instant now, const struct part_result *result)
 {
-    struct house *house = ctx;
-    desk_part_ended(house->desk, result, now);
+    struct modem *modem = ctx;
+    desk_part_ended(modem->house->desk, result, now);
+    if (result->fate != PART_FATE_TAKEN) {
+        wake_modems(modem->house); /* another may have it next */
+    }
 }
 
 static void on_timed(void *ctx, struct instant now, int64_t network_s)
 {
-    struct house *house = ctx;
+    struct modem *modem = ctx;
+    struct house *house = modem->house;
     desk_timed(house->desk, now, network_s);
     house->round_ms = now.mono_ms;
 }
@@ -112,7 +165,48 @@ static void round_due(void *ctx, struct instant now)
 {
     struct house *house = ctx;
     plan_round(house, now, desk_round(house->desk, now));
-    link_wake(house->link);
+    wake_modems(house);
+}
+
+/* ---- a modem's turn */
+
+static int modem_descriptor(void *ctx, short *events)
+{
+    struct modem *modem = ctx;
+    return modem->link != NULL ? link_descriptor(modem->link, events) : -1;
+}
+
+static int64_t modem_deadline_ms(void *ctx)
+{
+    struct modem *modem = ctx;
+    return modem->link != NULL ? link_deadline_ms(modem->link) : CLOCK_NEVER;
+}
+
+static void modem_ready(void *ctx, short revents, struct instant now)
+{
+    struct modem *modem = ctx;
+    if (modem->link != NULL) {
+        link_ready(modem->link, revents, now);
+        look_at_modems(modem->house, now);
+    }
+}
+
+static void modem_due(void *ctx, struct instant now)
+{
+    struct modem *modem = ctx;
+    link_due(modem->link, now);
+    look_at_modems(modem->house, now);
+}
+
+static int64_t look_deadline_ms(void *ctx)
+{
+    struct house *house = ctx;
+    return house->look_ms;
+}
+
+static void look_due(void *ctx, struct instant now)
+{
+    look_at_modems(ctx, now);
 }
 
 /* ---- the board */
@@ -140,8 +234,17 @@ static int answer_text(struct house *house, const char *const *words, struct ins
     int status = text_at_desk(house->desk, house->settings, words[2], words[3],
                               strcmp(words[1], "json") == 0, now, out);
     house->round_ms = now.mono_ms;
-    link_wake(house->link);
+    wake_modems(house);
     return status;
+}
+
+static void gather_links(const struct house *house,
+                         const struct link_health *links[SETTINGS_MODEMS_MAX])
+{
+    for (size_t i = 0; i < SETTINGS_MODEMS_MAX; i++) {
+        const struct link *link = house->modems[i].link;
+        links[i] = link != NULL ? link_health(link) : NULL;
+    }
 }
 
 static int answer_health(struct house *house, const char *const *words, struct instant now,
@@ -150,10 +253,10 @@ static int answer_health(struct house *house, const char *const *words, struct i
     struct clock_judgement clock = desk_clock_state(house->desk, now);
     struct health_facts facts = {.settings = house->settings,
                                  .ledger = house->ledger,
-                                 .link = link_health(house->link),
                                  .clock = &clock,
                                  .board_says = keeper_says(&house->keeper),
                                  .now_s = now.wall_s};
+    gather_links(house, facts.links);
     return (int)health_report(&facts, words[1], out);
 }
 
@@ -187,8 +290,9 @@ static int answer_door(void *ctx, const struct door_question *question, struct i
     } else if (word_count == 2 && strcmp(words[0], "health") == 0) {
         status = answer_health(house, words, now, stream);
     } else if (word_count == 2 && strcmp(words[0], "modem") == 0) {
-        status = modem_report(link_health(house->link), house->settings->modem.port,
-                              strcmp(words[1], "json") == 0, stream);
+        const struct link_health *links[SETTINGS_MODEMS_MAX];
+        gather_links(house, links);
+        status = modem_report(house->settings, links, strcmp(words[1], "json") == 0, stream);
     } else if (word_count == 2 && strcmp(words[0], "forget") == 0) {
         status = forget_at_ledger(house->ledger, house->settings, words[1], stream);
     } else if (strcmp(words[0], IMPORT_QUESTION) == 0) {
@@ -205,13 +309,61 @@ static int answer_door(void *ctx, const struct door_question *question, struct i
 
 /* ---- signals and the watchdog */
 
-static struct link_settings link_settings_of(const struct house *house)
+/* What stands for a modem in the settings; its PIN's mark lies beside the ledger. */
+static struct link_settings link_settings_of(struct modem *modem)
 {
-    return (struct link_settings){.port = house->settings->modem.port,
-                                  .speed = house->settings->modem.speed,
-                                  .pin_file = house->settings->modem.pin_file,
-                                  .pin_mark = house->pin_mark,
-                                  .centre = house->settings->modem.service_centre};
+    const struct settings *settings = modem->house->settings;
+    const struct settings_modem *row = &settings->modems[modem->place];
+    int room = (int)sizeof modem->pin_mark - SETTINGS_NAME_OCTETS - 8;
+    (void)snprintf(modem->pin_mark, sizeof modem->pin_mark, "%.*s.%s%spin", room, settings->ledger,
+                   row->name, row->name[0] != '\0' ? "." : "");
+    return (struct link_settings){.name = row->name,
+                                  .port = row->port,
+                                  .speed = row->speed,
+                                  .pin_file = row->pin_file,
+                                  .pin_mark = modem->pin_mark,
+                                  .centre = row->service_centre};
+}
+
+/* What the settings say of it goes to its link, a new one where it has none yet. False where memory is
+ * short. */
+static bool configure_modem(struct modem *modem)
+{
+    struct link_settings settings = link_settings_of(modem);
+    struct link_host host = {.arrived = on_arrived,
+                             .reported = on_reported,
+                             .outgoing = on_outgoing,
+                             .sent = on_sent,
+                             .timed = on_timed,
+                             .ctx = modem};
+    if (modem->link != NULL) {
+        link_configure(modem->link, &settings);
+    } else {
+        modem->link = link_new(&settings, &host, &modem->house->line_counts[modem->place]);
+    }
+    return modem->link != NULL;
+}
+
+/* A link for each modem of the settings, and for no other. All are taken to work. False where memory is
+ * short. */
+static bool configure_modems(struct house *house)
+{
+    bool well = true;
+    house->working = UINT32_MAX >> (32 - house->settings->modem_count);
+    desk_modems_work(house->desk, house->working);
+    house->look_ms = 0;
+    for (size_t i = 0; i < SETTINGS_MODEMS_MAX; i++) {
+        struct modem *modem = &house->modems[i];
+        modem->house = house;
+        modem->place = i;
+        if (i < house->settings->modem_count) {
+            well = configure_modem(modem) && well;
+        } else {
+            link_free(modem->link);
+            modem->link = NULL;
+        }
+    }
+    return well;
 }
 
 /* The new settings loaded and every mistake in the log; NULL keeps the old ones in force. */
@@ -255,8 +407,9 @@ static void reload(struct house *house, struct instant now)
     } else {
         struct settings *old = house->settings;
         house->settings = fresh;
-        struct link_settings link = link_settings_of(house);
-        link_configure(house->link, &link);
+        if (!configure_modems(house)) {
+            log_error("config: memory is short: not every modem is in use");
+        }
         keeper_begin(&house->keeper, fresh, house->ledger, now);
         settings_free(old);
         house->round_ms = now.mono_ms;
@@ -326,7 +479,8 @@ static int open_clock(struct house *house, int stepped_fd, struct clock *clock)
     if (stepped_fd < 0) {
         return 0;
     }
-    if (stepped_clock_open(&house->stepped, stepped_fd, &house->line_count) != 0) {
+    if (stepped_clock_open(&house->stepped, stepped_fd, house->line_counts, SETTINGS_MODEMS_MAX) !=
+        0) {
         return -1;
     }
     *clock = stepped_clock_table(&house->stepped);
@@ -337,21 +491,13 @@ static int open_rooms(struct house *house)
 {
     enum ledger_result result = LEDGER_OK;
     char says[LEDGER_SAYS_OCTETS], door_says[DOOR_SAYS_OCTETS];
-    struct link_host host = {.arrived = on_arrived,
-                             .reported = on_reported,
-                             .outgoing = on_outgoing,
-                             .sent = on_sent,
-                             .timed = on_timed,
-                             .ctx = house};
-    struct link_settings link = link_settings_of(house);
     house->ledger = ledger_open(house->settings->ledger, LEDGER_WRITE, &result, says);
     if (house->ledger == NULL) {
         log_error("%s", says);
         return ledger_exit_status(result);
     }
     house->desk = desk_new(house->settings, house->ledger);
-    house->link = link_new(&link, &host, &house->line_count);
-    if (house->desk == NULL || house->link == NULL) {
+    if (house->desk == NULL || !configure_modems(house)) {
         log_error("memory is short");
         return EX_OSERR;
     }
@@ -369,15 +515,19 @@ static bool join_loop(struct house *house)
         {.deadline_ms = watchdog_deadline_ms, .due = watchdog_due, .ctx = house},
         {.deadline_ms = round_deadline_ms, .due = round_due, .ctx = house},
         {.deadline_ms = board_deadline_ms, .due = board_due, .ctx = house},
-        {.descriptor = link_descriptor,
-         .deadline_ms = link_deadline_ms,
-         .ready = link_ready,
-         .due = link_due,
-         .ctx = house->link},
+        {.deadline_ms = look_deadline_ms, .due = look_due, .ctx = house},
     };
     bool joined = true;
     for (size_t i = 0; i < sizeof sources / sizeof sources[0]; i++) {
         joined = joined && loop_add(&house->loop, sources[i]);
+    }
+    for (size_t i = 0; i < SETTINGS_MODEMS_MAX; i++) { /* also for those that a reload brings */
+        joined =
+            joined && loop_add(&house->loop, (struct loop_source){.descriptor = modem_descriptor,
+                                                                  .deadline_ms = modem_deadline_ms,
+                                                                  .ready = modem_ready,
+                                                                  .due = modem_due,
+                                                                  .ctx = &house->modems[i]});
     }
     return joined && door_join(&house->door, &house->loop);
 }
@@ -391,8 +541,6 @@ static int open_house(struct house *house, int stepped_fd)
                   house->config, house->config);
         return EX_CONFIG;
     }
-    (void)snprintf(house->pin_mark, sizeof house->pin_mark, "%.*s.pin",
-                   (int)sizeof house->pin_mark - 8, house->settings->ledger);
     if (open_signals(house) != 0 || open_clock(house, stepped_fd, &clock) != 0) {
         log_warn("cannot start");
         return EX_OSERR;
@@ -414,7 +562,9 @@ static int open_house(struct house *house, int stepped_fd)
 static void close_house(struct house *house)
 {
     door_close(&house->door);
-    link_free(house->link);
+    for (size_t i = 0; i < SETTINGS_MODEMS_MAX; i++) {
+        link_free(house->modems[i].link);
+    }
     desk_free(house->desk);
     ledger_close(house->ledger);
     settings_free(house->settings);

@@ -50,7 +50,7 @@ static inline void scene_round(struct scene *scene, struct instant now)
     struct part part;
     int64_t next_s = 0;
     (void)desk_round(scene->desk, now);
-    while (desk_next_part(scene->desk, now, &part, &next_s)) {
+    while (desk_next_part(scene->desk, 0, now, &part, &next_s)) {
         struct part_result result = {.part_id = part.id, .cause = -1};
         desk_part_ended(scene->desk, &result, now);
     }

@@ -37,7 +37,7 @@ static void receive(struct scene *scene, const char *from, const char *text, str
                                            .sent_at_s = now.wall_s};
         assert_int_equal(tpdu_write_deliver(&order, &line), TPDU_OK);
         enum tpdu_error error = tpdu_from_hex(line.hex, line.hex_len, &tpdu);
-        assert_true(desk_receive(scene->desk, line.hex, error, &tpdu, now));
+        assert_true(desk_receive(scene->desk, 0, line.hex, error, &tpdu, now));
     }
 }
 
@@ -49,7 +49,7 @@ static void take_reply(struct scene *scene, const char *to, struct instant now, 
     int64_t next_s = 0;
     size_t length = 0;
     reply[0] = '\0';
-    while (desk_next_part(scene->desk, now, &part, &next_s)) {
+    while (desk_next_part(scene->desk, 0, now, &part, &next_s)) {
         struct tpdu tpdu;
         assert_int_equal(tpdu_from_hex(part.line.hex, strlen(part.line.hex), &tpdu), TPDU_OK);
         if (strcmp(tpdu.other.text, to) == 0) {

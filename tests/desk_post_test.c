@@ -9,7 +9,7 @@
 static bool next_part(struct room *room, struct part *part)
 {
     int64_t next_s = 0;
-    return desk_next_part(room->desk, now_of(room), part, &next_s);
+    return desk_next_part(room->desk, 0, now_of(room), part, &next_s);
 }
 
 static void ended(struct room *room, const struct part *part, enum part_fate fate,
@@ -112,7 +112,7 @@ static int waiting_in(struct room *room)
     static struct texts_part part;
     assert_int_equal(texts_summarise(room->ledger, 0, &summary), LEDGER_OK);
     assert_int_equal(summary.waiting, 1); /* marked or not, health counts it */
-    return texts_next_part(room->ledger, room->now_s, &part, &next_s) == LEDGER_OK;
+    return texts_next_part(room->ledger, NULL, room->now_s, &part, &next_s) == LEDGER_OK;
 }
 
 /* The mark that a part was handed over comes with the text; nobody asks for the part, it is taken back. */
@@ -239,7 +239,7 @@ static void nothing_is_written_while_nothing_is_to_go(void **state)
     struct part part;
     int64_t next_s = -1;
     at(room, "2027-04-01 08:00");
-    assert_false(desk_next_part(room->desk, now_of(room), &part, &next_s));
+    assert_false(desk_next_part(room->desk, 0, now_of(room), &part, &next_s));
     assert_int_equal(next_s, 0);
 }
 

@@ -124,10 +124,11 @@ static void what_waits_for_a_forgotten_person_does_not_go(void **state)
     int64_t next_s = 0;
     furnish(room);
     assert_int_equal(erasure_person(room->ledger, "Ines", is_on_roster, NULL, &erasure), LEDGER_OK);
-    assert_int_equal(texts_next_part(room->ledger, ROOM_NOON_S, &part, &next_s), LEDGER_OK);
+    assert_int_equal(texts_next_part(room->ledger, NULL, ROOM_NOON_S, &part, &next_s), LEDGER_OK);
     assert_int_equal(part.person_id, room->rosa); /* hers alone is left */
-    assert_int_equal(texts_part_handed_over(room->ledger, part.part_id, ROOM_NOON_S), LEDGER_OK);
-    assert_int_equal(texts_next_part(room->ledger, ROOM_NOON_S, &part, &next_s), LEDGER_NONE);
+    assert_int_equal(texts_part_handed_over(room->ledger, NULL, part.part_id, ROOM_NOON_S),
+                     LEDGER_OK);
+    assert_int_equal(texts_next_part(room->ledger, NULL, ROOM_NOON_S, &part, &next_s), LEDGER_NONE);
 }
 
 static void a_strangers_number_is_forgotten_by_itself(void **state)

@@ -26,7 +26,7 @@ static struct link_health well(void)
 static void look(const struct room *room, const struct link_health *link)
 {
     const struct health_facts facts = {
-        .settings = room->settings, .ledger = room->ledger, .link = link, .now_s = room->now_s};
+        .settings = room->settings, .ledger = room->ledger, .links = {link}, .now_s = room->now_s};
     check_count = health_checks_run(&facts, checks);
     for (size_t i = 0; i < check_count; i++) { /* what is wrong is never without advice */
         assert_true((checks[i].advice[0] != '\0') == (checks[i].status != HEALTH_OK));
@@ -156,7 +156,7 @@ static void a_text_not_delivered_is_told_beside_the_last_ones(void **state)
     int64_t next_s;
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
-    assert_true(desk_next_part(room->desk, now_of(room), &part, &next_s));
+    assert_true(desk_next_part(room->desk, 0, now_of(room), &part, &next_s));
     struct part_result result = {.part_id = part.id, .fate = PART_FATE_REFUSED, .cause = 1};
     desk_part_ended(room->desk, &result, now_of(room));
     look(room, &link);
@@ -265,7 +265,7 @@ static void an_alert_that_reached_nobody_is_a_fault(void **state)
     receive(room, TOM, "M12 90h");
     (void)desk_round(room->desk, now_of(room));
     int alerts = 0;
-    while (desk_next_part(room->desk, now_of(room), &part, &next_s)) {
+    while (desk_next_part(room->desk, 0, now_of(room), &part, &next_s)) {
         struct part_result result = {.part_id = part.id, .fate = PART_FATE_REFUSED, .cause = 1};
         desk_part_ended(room->desk, &result, now_of(room));
         alerts++;

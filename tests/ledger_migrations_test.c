@@ -75,6 +75,8 @@ static void an_old_ledger_comes_to_be_a_new_one(void **state)
     assert_non_null(strstr(made, "texts_in.outcome TEXT"));
     assert_int_equal(sqlite3_exec(connection,
                                   "ALTER TABLE texts_in DROP COLUMN outcome; "
+                                  "ALTER TABLE texts_in DROP COLUMN modem; "
+                                  "ALTER TABLE parts_out DROP COLUMN modem; "
                                   "ALTER TABLE services DROP COLUMN undated; "
                                   "ALTER TABLE questions DROP COLUMN says; DROP TABLE troubles; "
                                   "DROP TABLE movements; ALTER TABLE put_offs DROP COLUMN at_s; "

@@ -207,6 +207,8 @@ static void a_ledger_of_an_older_version_is_brought_up_to_date_by_a_writer(void 
     run_sql(room->path, "ALTER TABLE texts_in DROP COLUMN outcome; DROP TABLE troubles; "
                         "ALTER TABLE services DROP COLUMN undated; DROP TABLE movements; "
                         "ALTER TABLE put_offs DROP COLUMN at_s; "
+                        "ALTER TABLE texts_in DROP COLUMN modem; "
+                        "ALTER TABLE parts_out DROP COLUMN modem; "
                         "ALTER TABLE questions DROP COLUMN says; PRAGMA user_version = 1; "
                         "PRAGMA wal_checkpoint(TRUNCATE)");
     assert_int_equal(try_open(room->path, LEDGER_READ), LEDGER_OLDER);

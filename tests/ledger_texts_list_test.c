@@ -53,8 +53,9 @@ static void a_text_that_was_not_sent_is_listed_with_its_cause(void **state)
     (void)queue(room, "noted", 1, ROOM_NOON_S);
     assert_int_equal(texts_each(room->ledger, 0, INT64_MAX, note_cause, NULL), LEDGER_OK);
     assert_int_equal(cause_seen, TEXTS_CAUSE_NONE);
-    assert_int_equal(texts_next_part(room->ledger, ROOM_NOON_S, part, &next_s), LEDGER_OK);
-    assert_int_equal(texts_part_handed_over(room->ledger, part->part_id, ROOM_NOON_S), LEDGER_OK);
+    assert_int_equal(texts_next_part(room->ledger, NULL, ROOM_NOON_S, part, &next_s), LEDGER_OK);
+    assert_int_equal(texts_part_handed_over(room->ledger, NULL, part->part_id, ROOM_NOON_S),
+                     LEDGER_OK);
     assert_int_equal(texts_part_again(room->ledger, part->part_id, ROOM_NOON_S + 60, 38),
                      LEDGER_OK);
     assert_int_equal(texts_each(room->ledger, 0, INT64_MAX, note_cause, NULL), LEDGER_OK);

@@ -30,20 +30,20 @@ static int64_t queue_reply(struct room *room, const char *body)
 
 static void assert_next(struct room *room, int64_t now_s, const char *body, int number)
 {
-    assert_int_equal(texts_next_part(room->ledger, now_s, &part, &next_s), LEDGER_OK);
+    assert_int_equal(texts_next_part(room->ledger, NULL, now_s, &part, &next_s), LEDGER_OK);
     assert_string_equal(part.body, body);
     assert_int_equal(part.part, number);
 }
 
 static void assert_none(struct room *room, int64_t now_s, int64_t expected_next_s)
 {
-    assert_int_equal(texts_next_part(room->ledger, now_s, &part, &next_s), LEDGER_NONE);
+    assert_int_equal(texts_next_part(room->ledger, NULL, now_s, &part, &next_s), LEDGER_NONE);
     assert_int_equal(next_s, expected_next_s);
 }
 
 static void hand_over(struct room *room, int64_t now_s)
 {
-    assert_int_equal(texts_part_handed_over(room->ledger, part.part_id, now_s), LEDGER_OK);
+    assert_int_equal(texts_part_handed_over(room->ledger, NULL, part.part_id, now_s), LEDGER_OK);
 }
 
 static void end(struct room *room, enum texts_part_state state, int64_t now_s)
@@ -106,8 +106,9 @@ static void assert_sent(struct room *room, const char *phone, int64_t since_s, i
                         int in_hour, int in_day)
 {
     struct texts_sent sent;
-    assert_int_equal(texts_count_sent(room->ledger, phone, since_s, since_s - ROOM_DAY_S, &sent),
-                     LEDGER_OK);
+    assert_int_equal(
+        texts_count_sent(room->ledger, NULL, phone, since_s, since_s - ROOM_DAY_S, &sent),
+        LEDGER_OK);
     assert_int_equal(sent.to_number, to_number);
     assert_int_equal(sent.in_hour, in_hour);
     assert_int_equal(sent.in_day, in_day);
@@ -244,7 +245,8 @@ static void a_part_ends_once(void **state)
     (void)queue_reply(room, "noted");
     assert_next(room, ROOM_NOON_S, "noted", 1);
     hand_over(room, ROOM_NOON_S);
-    assert_int_equal(texts_part_handed_over(room->ledger, part.part_id, ROOM_NOON_S), LEDGER_NONE);
+    assert_int_equal(texts_part_handed_over(room->ledger, NULL, part.part_id, ROOM_NOON_S),
+                     LEDGER_NONE);
     end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + 1);
     assert_int_equal(
         texts_part_ended(room->ledger, part.part_id, TEXTS_PART_FAILED, 0, 21, ROOM_NOON_S + 2),
@@ -263,16 +265,19 @@ static void a_report_is_noted_on_the_latest_part_with_its_reference(void **state
         hand_over(room, ROOM_NOON_S + i);
         end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + i);
     }
-    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0x46, ROOM_NOON_S + 60),
-                     LEDGER_OK);
+    assert_int_equal(
+        texts_part_reported(room->ledger, NULL, "+12065550110", 17, 0x46, ROOM_NOON_S + 60),
+        LEDGER_OK);
     assert_int_equal(room_number(room->ledger, "SELECT report FROM parts_out ORDER BY id DESC"),
                      0x46);
     assert_int_equal(
         room_number(room->ledger, "SELECT count(*) FROM parts_out WHERE report IS NOT NULL"), 1);
-    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 18, 0, ROOM_NOON_S + 60),
-                     LEDGER_NONE);
-    assert_int_equal(texts_part_reported(room->ledger, "+12065550111", 17, 0, ROOM_NOON_S + 60),
-                     LEDGER_NONE);
+    assert_int_equal(
+        texts_part_reported(room->ledger, NULL, "+12065550110", 18, 0, ROOM_NOON_S + 60),
+        LEDGER_NONE);
+    assert_int_equal(
+        texts_part_reported(room->ledger, NULL, "+12065550111", 17, 0, ROOM_NOON_S + 60),
+        LEDGER_NONE);
 }
 
 static void not_delivered_comes_too_late_for_what_was_delivered(void **state)
@@ -282,10 +287,12 @@ static void not_delivered_comes_too_late_for_what_was_delivered(void **state)
     assert_next(room, ROOM_NOON_S, "noted", 1);
     hand_over(room, ROOM_NOON_S);
     end(room, TEXTS_PART_TAKEN, ROOM_NOON_S);
-    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0, ROOM_NOON_S + 60),
-                     LEDGER_OK);
-    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0x46, ROOM_NOON_S + 90),
-                     LEDGER_NONE);
+    assert_int_equal(
+        texts_part_reported(room->ledger, NULL, "+12065550110", 17, 0, ROOM_NOON_S + 60),
+        LEDGER_OK);
+    assert_int_equal(
+        texts_part_reported(room->ledger, NULL, "+12065550110", 17, 0x46, ROOM_NOON_S + 90),
+        LEDGER_NONE);
     assert_int_equal(room_number(room->ledger, "SELECT report FROM parts_out"), 0);
 }
 
@@ -295,8 +302,8 @@ static void a_report_before_the_result_of_the_send_is_kept(void **state)
     (void)queue_reply(room, "noted");
     assert_next(room, ROOM_NOON_S, "noted", 1);
     hand_over(room, ROOM_NOON_S);
-    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0, ROOM_NOON_S + 1),
-                     LEDGER_OK);
+    assert_int_equal(
+        texts_part_reported(room->ledger, NULL, "+12065550110", 17, 0, ROOM_NOON_S + 1), LEDGER_OK);
     end(room, TEXTS_PART_TAKEN, ROOM_NOON_S + 2);
     assert_int_equal(room_number(room->ledger, "SELECT report FROM parts_out"), 0);
 }
@@ -307,8 +314,8 @@ static void a_lost_result_is_no_riddle_where_the_report_came(void **state)
     (void)queue_reply(room, "noted");
     assert_next(room, ROOM_NOON_S, "noted", 1);
     hand_over(room, ROOM_NOON_S);
-    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0, ROOM_NOON_S + 1),
-                     LEDGER_OK);
+    assert_int_equal(
+        texts_part_reported(room->ledger, NULL, "+12065550110", 17, 0, ROOM_NOON_S + 1), LEDGER_OK);
     end(room, TEXTS_PART_UNKNOWN, ROOM_NOON_S + 300);
     assert_state(room, part.part_id, "taken");
     assert_none(room, ROOM_NOON_S + 300, 0);
@@ -330,8 +337,9 @@ static void an_alert_that_the_centre_gave_up_on_goes_again(void **state)
     assert_next(room, ROOM_NOON_S, "M12 is due", 1);
     hand_over(room, ROOM_NOON_S);
     end(room, TEXTS_PART_TAKEN, ROOM_NOON_S);
-    assert_int_equal(texts_part_reported(room->ledger, "+12065550110", 17, 0x62, ROOM_NOON_S + 60),
-                     LEDGER_OK);
+    assert_int_equal(
+        texts_part_reported(room->ledger, NULL, "+12065550110", 17, 0x62, ROOM_NOON_S + 60),
+        LEDGER_OK);
     assert_none(room, ROOM_NOON_S + 60, ROOM_NOON_S + 60 + 3600);
     assert_next(room, ROOM_NOON_S + 60 + 3600, "M12 is due", 1);
 }

@@ -248,9 +248,10 @@ static void one_text_in_and_its_reply_out_cost_three_syncs(void **state)
     assert_int_equal(ledger_release(room->ledger), LEDGER_OK);
     assert_int_equal(ledger_commit(room->ledger), LEDGER_OK);
     assert_int_equal(syncs, 1);
-    assert_int_equal(texts_next_part(room->ledger, ROOM_NOON_S, &part, &next_s), LEDGER_OK);
+    assert_int_equal(texts_next_part(room->ledger, NULL, ROOM_NOON_S, &part, &next_s), LEDGER_OK);
     assert_int_equal(syncs, 1);
-    assert_int_equal(texts_part_handed_over(room->ledger, part.part_id, ROOM_NOON_S), LEDGER_OK);
+    assert_int_equal(texts_part_handed_over(room->ledger, NULL, part.part_id, ROOM_NOON_S),
+                     LEDGER_OK);
     assert_int_equal(
         texts_part_ended(room->ledger, part.part_id, TEXTS_PART_TAKEN, 1, -1, ROOM_NOON_S),
         LEDGER_OK);
@@ -266,7 +267,7 @@ static void looking_costs_no_sync(void **state)
     int64_t id, next_s;
     int tries;
     syncs = 0;
-    assert_int_equal(texts_next_part(room->ledger, ROOM_NOON_S, &part, &next_s), LEDGER_NONE);
+    assert_int_equal(texts_next_part(room->ledger, NULL, ROOM_NOON_S, &part, &next_s), LEDGER_NONE);
     assert_int_equal(texts_next_arrived(room->ledger, &kept, from), LEDGER_NONE);
     assert_int_equal(people_id(room->ledger, "Ines", &id), LEDGER_OK);
     assert_int_equal(marks_work_begins(room->ledger, "a text", &tries), LEDGER_OK);

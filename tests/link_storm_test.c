@@ -514,7 +514,8 @@ static void rage(struct storm *storm)
 
 static const char *play(struct storm *storm, unsigned int seed)
 {
-    static const struct link_settings settings = {"/dev/modem", 115200, "", "/nowhere/mark", ""};
+    static const struct link_settings settings = {"", "/dev/modem",    115200,
+                                                  "", "/nowhere/mark", ""};
     *storm = (struct storm){.seed = seed, .there = true, .echo = true, .parts_left = PARTS};
     storm->now = (struct instant){1000, 1800000000};
     for (int i = 0; i < SLOTS; i++) {

@@ -84,7 +84,7 @@ static bool text_comes(struct room *room, int at, int number)
     bool kept = receive_hex(room, line.hex);
     struct part part;
     int64_t next_s = 0;
-    bool out = desk_next_part(room->desk, now_of(room), &part, &next_s);
+    bool out = desk_next_part(room->desk, 0, now_of(room), &part, &next_s);
     if (out) {
         struct part_result result = {.part_id = part.id, .reference = 1, .cause = -1};
         desk_part_ended(room->desk, &result, now_of(room));

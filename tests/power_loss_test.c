@@ -121,7 +121,7 @@ static void pass(struct room *room, struct modem *modem, enum disk_fault fault)
             assert_told_why(fault, ledger_says(room->ledger));
         }
     }
-    while (desk_next_part(room->desk, now_of(room), &part, &next_s)) {
+    while (desk_next_part(room->desk, 0, now_of(room), &part, &next_s)) {
         struct part_result result = {
             .part_id = part.id, .reference = take_part(modem, part.line.hex), .cause = -1};
         desk_part_ended(room->desk, &result, now_of(room));

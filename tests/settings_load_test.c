@@ -51,9 +51,9 @@ static void every_setting_lands_in_its_field(void **state)
 {
     (void)state;
     struct settings *settings = load(whole);
-    assert_string_equal(settings->modem.port, "/dev/ttyUSB0");
-    assert_int_equal(settings->modem.speed, 9600);
-    assert_true(settings->modem.reports);
+    assert_string_equal(settings->modems[0].port, "/dev/ttyUSB0");
+    assert_int_equal(settings->modems[0].speed, 9600);
+    assert_true(settings->modems[0].reports);
     assert_string_equal(settings->ledger, "/tmp/alder/ledger.db");
     assert_string_equal(settings->door, "/tmp/alder/door");
     assert_string_equal(settings->shop.name, "Alder Works");
@@ -139,8 +139,8 @@ static void a_roster_alone_is_enough(void **state)
 {
     (void)state;
     struct settings *settings = load(roster);
-    assert_string_equal(settings->modem.port, "");
-    assert_int_equal(settings->modem.speed, 115200);
+    assert_string_equal(settings->modems[0].port, "");
+    assert_int_equal(settings->modems[0].speed, 115200);
     assert_string_equal(settings->ledger, "/var/lib/meterpost/ledger.db");
     assert_int_equal(settings->shop.units, KIT_UNIT_QUART);
     assert_int_equal(settings->shop.date_order, SETTINGS_DATE_MDY);
@@ -157,6 +157,42 @@ static void a_roster_alone_is_enough(void **state)
     assert_int_equal(settings->kinds[0].most_day_hundredths, 2400);
     assert_int_equal(settings->kinds[0].plan_count, 1);
     assert_int_equal(settings->machines[0].crew_count, 0);
+    settings_free(settings);
+}
+
+static void one_modem_is_a_list_of_one(void **state)
+{
+    (void)state;
+    char text[512];
+    struct settings *settings = load(roster);
+    assert_int_equal(settings->modem_count, 1);
+    assert_string_equal(settings->modems[0].name, "");
+    assert_int_equal(settings->modems[0].texts_per_hour, 0);
+    settings_free(settings);
+    snprintf(text, sizeof text, "modems: ( { port = \"/dev/a\"; } );\n%s", roster);
+    settings = load(text);
+    assert_int_equal(settings->modem_count, 1);
+    assert_string_equal(settings->modems[0].port, "/dev/a");
+    assert_string_equal(settings->modems[0].name, "");
+    settings_free(settings);
+}
+
+static void several_modems_stand_in_the_order_of_the_file(void **state)
+{
+    (void)state;
+    char text[512];
+    snprintf(text, sizeof text,
+             "modems: ( { port = \"/dev/a\"; speed = 9600; },\n"
+             "  { name = \"west\"; port = \"/dev/b\"; texts_per_hour = 20; } );\n%s",
+             roster);
+    struct settings *settings = load(text);
+    assert_int_equal(settings->modem_count, 2);
+    assert_string_equal(settings->modems[0].name, "1");
+    assert_int_equal(settings->modems[0].speed, 9600);
+    assert_string_equal(settings->modems[1].name, "west");
+    assert_string_equal(settings->modems[1].port, "/dev/b");
+    assert_int_equal(settings->modems[1].speed, 115200);
+    assert_int_equal(settings->modems[1].texts_per_hour, 20);
     settings_free(settings);
 }
 
@@ -402,8 +438,8 @@ static void every_form_of_a_value_is_taken(void **state)
              "people: ( { name = \"Tom\"; phone = \"+12065550112\" } )\n"
              "machines: ( { name = \"M7\"; last_done = { } } )");
     assert_string_equal(settings->ledger, "/tmp/ledger.db");
-    assert_int_equal(settings->modem.speed, 9600);
-    assert_true(settings->modem.reports);
+    assert_int_equal(settings->modems[0].speed, 9600);
+    assert_true(settings->modems[0].reports);
     assert_int_equal(settings->shop.texts_per_hour, 30);
     assert_int_equal(settings->plans[0].plan.first_hundredths, 7500);
     assert_int_equal(settings->plans[0].plan.every_hundredths, 50000);
@@ -492,6 +528,8 @@ int main(void)
         cmocka_unit_test(a_plan_holds_figures_kit_and_steps),
         cmocka_unit_test(the_roster_refers_by_place),
         cmocka_unit_test(a_roster_alone_is_enough),
+        cmocka_unit_test(one_modem_is_a_list_of_one),
+        cmocka_unit_test(several_modems_stand_in_the_order_of_the_file),
         cmocka_unit_test(the_settings_of_a_season_land_in_their_fields),
         cmocka_unit_test(a_season_is_quiet_where_nothing_is_said),
         cmocka_unit_test(the_defaults_give_way_to_a_short_interval),

@@ -171,7 +171,7 @@ static void a_mistake_in_the_shop_is_named(void **state)
         {"shop: { timezone = \"UTC\"; };\n",
          "FILE:1: shop: no setting is called \"timezone\"; did you mean \"time_zone\"?\n"},
         {"colour = \"red\";\n",
-         "FILE:1: no setting is called \"colour\"; one of ledger, door, modem, "
+         "FILE:1: no setting is called \"colour\"; one of ledger, door, modem, modems, "
          "shop, plans, kinds, people, machines is expected\n"},
         {"shop: { time_zone = \"America/Los_Angles\"; };\n",
          "FILE:1: shop: time_zone = \"America/Los_Angles\" is not known to this box; did you mean "
@@ -559,6 +559,41 @@ static void a_mistake_in_an_included_file_has_its_name(void **state)
     }
 }
 
+static void a_mistake_about_several_modems_is_named(void **state)
+{
+    static const struct mistake_case cases[] = {
+        {"modem: { port = \"/dev/a\"; };\nmodems: ( { port = \"/dev/b\"; } );\n",
+         "FILE:2: modem and modems are both set; one of them is expected, modems with all of "
+         "them\n"},
+        {"modems: ();\n", "FILE:1: modems is empty; modems: ( { port = \"...\"; }, { port = "
+                          "\"...\"; } ); is expected\n"},
+        {"modems: { port = \"/dev/a\"; };\n",
+         "FILE:1: modems is no list; modems: ( { port = \"...\"; }, { port = \"...\"; } ); is "
+         "expected\n"},
+        {"modems: ( { port = \"/dev/a\"; },\n  { speed = 9600; } );\n",
+         "FILE:2: modem number 2: port is missing; each of several modems has one\n"},
+        {"modems: ( { port = \"/dev/a\"; },\n  { name = \"west\";\n    port = \"/dev/a\"; } );\n",
+         "FILE:3: modem \"west\": port is that of modem \"1\" as well (/dev/a); a port of its own "
+         "is expected\n"},
+        {"modems: ( { port = \"/dev/null\"; },\n"
+         "  { port = \"/proc/self/root/dev/null\"; } );\n",
+         "FILE:2: modem number 2: port is that of modem \"1\" as well (/dev/null); a port of its "
+         "own is expected\n"},
+        {"modems: ( { name = \"west\"; port = \"/dev/a\"; },\n"
+         "  { name = \"West\"; port = \"/dev/b\"; } );\n",
+         "FILE:2: modem \"West\": modem number 1 is called \"west\" as well; a name of its own is "
+         "expected\n"},
+        {"modem: { name = \"by/the door\"; };\n",
+         "FILE:1: modem: name = \"by/the door\" has more than letters, digits and hyphens; a plain "
+         "word is expected\n"},
+        {"modems: ( { port = \"/a\"; }, { port = \"/b\"; }, { port = \"/c\"; },\n"
+         "  { port = \"/d\"; },\n  { port = \"/e\"; } );\n",
+         "FILE:3: modems has more than 4 entries; at most 4 are expected\n"},
+    };
+    (void)state;
+    EXPECT_EACH(cases, roster);
+}
+
 static void a_pin_that_all_may_read_is_named(void **state)
 {
     (void)state;
@@ -616,6 +651,7 @@ int main(void)
         cmocka_unit_test(a_mistake_about_a_season_is_named),
         cmocka_unit_test(what_is_quoted_from_the_file_is_made_plain),
         cmocka_unit_test(a_mistake_in_an_included_file_has_its_name),
+        cmocka_unit_test(a_mistake_about_several_modems_is_named),
         cmocka_unit_test(a_pin_that_all_may_read_is_named),
         cmocka_unit_test(a_file_that_is_none_is_named_without_a_line),
     };

@@ -18,7 +18,7 @@ struct fixture {
     int conductor;
     int pipe_out, pipe_in;
     struct stepped_clock stepped;
-    struct line_count count;
+    struct line_count counts[2];
     struct clock clock;
 };
 
@@ -50,9 +50,9 @@ static int setup(void **state)
     assert_int_equal(socketpair(AF_UNIX, SOCK_SEQPACKET | SOCK_CLOEXEC, 0, sockets), 0);
     assert_int_equal(pipe(ends), 0);
     f = (struct fixture){.conductor = sockets[0], .pipe_out = ends[0], .pipe_in = ends[1]};
-    strcpy(f.count.line, "-");
+    strcpy(f.counts[0].line, "-");
     say(&f, "now 1000 1700000000");
-    assert_int_equal(stepped_clock_open(&f.stepped, sockets[1], &f.count), 0);
+    assert_int_equal(stepped_clock_open(&f.stepped, sockets[1], f.counts, 1), 0);
     f.clock = stepped_clock_table(&f.stepped);
     *state = &f;
     return 0;
@@ -118,14 +118,25 @@ static void a_step_is_seen_before_the_octets_it_caused(void **state)
 static void the_report_carries_the_line_and_its_counts(void **state)
 {
     struct fixture *f = *state;
-    strcpy(f->count.line, "/dev/pts/7");
-    f->count.sent = 12;
-    f->count.received = 345;
+    strcpy(f->counts[0].line, "/dev/pts/7");
+    f->counts[0].sent = 12;
+    f->counts[0].received = 345;
     f->stepped.commands = 6;
     say(f, "now 1100 1700000000");
     say(f, "now 1200 1700000000");
     assert_int_equal(f->clock.wait(f->clock.ctx, NULL, 0, 1200), 0);
     assert_told(f, "idle 1100 1200 /dev/pts/7 12 345 6");
+}
+
+static void each_further_line_stands_behind_the_first(void **state)
+{
+    struct fixture *f = *state;
+    f->counts[1] = (struct line_count){.line = "/dev/pts/8", .sent = 3, .received = 4};
+    f->stepped.lines = 2;
+    say(f, "now 1100 1700000000");
+    say(f, "now 1200 1700000000");
+    assert_int_equal(f->clock.wait(f->clock.ctx, NULL, 0, 1200), 0);
+    assert_told(f, "idle 1100 1200 - 0 0 0 /dev/pts/8 3 4");
 }
 
 static void every_step_is_answered_by_a_report(void **state)
@@ -175,6 +186,7 @@ int main(void)
         CASE(a_ready_descriptor_ends_the_wait_without_a_report),
         CASE(a_step_is_seen_before_the_octets_it_caused),
         CASE(the_report_carries_the_line_and_its_counts),
+        CASE(each_further_line_stands_behind_the_first),
         CASE(every_step_is_answered_by_a_report),
         CASE(a_wait_without_a_deadline_tells_so),
         CASE(the_end_of_the_conductor_ends_the_wait),

@@ -52,8 +52,9 @@ static void send_answer(struct room *room, bool again)
                                             .parts = 1};
     assert_int_equal(texts_queue(room->ledger, &outgoing, &id), LEDGER_OK);
     for (int i = 0; i <= again; i++) {
-        assert_int_equal(texts_next_part(room->ledger, ROOM_NOON_S, &part, &next_s), LEDGER_OK);
-        assert_int_equal(texts_part_handed_over(room->ledger, part.part_id, ROOM_NOON_S),
+        assert_int_equal(texts_next_part(room->ledger, NULL, ROOM_NOON_S, &part, &next_s),
+                         LEDGER_OK);
+        assert_int_equal(texts_part_handed_over(room->ledger, NULL, part.part_id, ROOM_NOON_S),
                          LEDGER_OK);
         if (i < again) {
             assert_int_equal(texts_recover_parts(room->ledger, ROOM_NOON_S, &count), LEDGER_OK);

@@ -197,7 +197,7 @@ static void take_told(struct scene *scene, struct instant now, char *told, size_
     int64_t next_s = 0;
     size_t length = 0;
     told[0] = '\0';
-    while (desk_next_part(scene->desk, now, &part, &next_s)) {
+    while (desk_next_part(scene->desk, 0, now, &part, &next_s)) {
         struct tpdu tpdu;
         assert_int_equal(tpdu_from_hex(part.line.hex, strlen(part.line.hex), &tpdu), TPDU_OK);
         int32_t person = settings_find_phone(scene->settings, tpdu.other.text);

@@ -27,8 +27,10 @@ int text_at_desk(struct desk *desk, const struct settings *settings, const char 
 /* Whether there is a time to date a text by; what to do where there is none is said on err. */
 bool text_clock_fits(const struct clock_judgement *clock, FILE *err);
 
-/* What the link knows of the modem at that port. Returns the exit status of modem_verb. */
-int modem_report(const struct link_health *health, const char *port, bool json, FILE *out);
+/* What the links know of each modem of the settings, NULL where one has none. Returns the exit status of
+ * modem_verb. */
+int modem_report(const struct settings *settings,
+                 const struct link_health *const links[SETTINGS_MODEMS_MAX], bool json, FILE *out);
 
 /* Forgets the person of that name, or the texts of that number, where it is on the roster no more; what was
  * done or is wrong is said on out. Returns the exit status of forget_verb. */
@@ -44,29 +46,32 @@ int import_at_ledger(struct ledger *ledger, const struct settings *settings,
 
 enum health_status { HEALTH_OK, HEALTH_ATTENTION, HEALTH_FAULT, HEALTH_CANNOT_TELL };
 
-/* What the checks look at. link is NULL where no daemon runs. */
+/* What the checks look at. */
 struct health_facts {
     const struct settings *settings;
     struct ledger *ledger; /* NULL where it cannot be read: then ledger_says why */
     const char *ledger_says;
-    const struct link_health *link;
+    /* of each modem of the settings; the first is NULL where no daemon runs */
+    const struct link_health *links[SETTINGS_MODEMS_MAX];
     const char
         *board_says; /* what keeps the board from being kept, "" nothing; NULL: nobody keeps it */
     const struct clock_judgement *clock; /* NULL: judged by what the ledger shows */
     int64_t now_s;
     struct texts_summary texts; /* looked up by health_checks_run */
+    size_t modem;               /* the one that it looks at */
 };
 
 #define HEALTH_SAYS_OCTETS 384 /* a sentence of the ledger fits */
 
 struct health_check {
     const char *name;
+    const char *modem; /* which of several it is about, by its name; NULL none */
     enum health_status status;
     char says[HEALTH_SAYS_OCTETS];
     char advice[HEALTH_SAYS_OCTETS]; /* "" when there is nothing to do */
 };
 
-enum { HEALTH_CHECKS_MAX = 16 };
+enum { HEALTH_CHECKS_MAX = 12 + 4 * SETTINGS_MODEMS_MAX };
 
 /* Runs all checks, one for each thing that can be wrong, in their order; returns how many there are. */
 size_t health_checks_run(const struct health_facts *facts,

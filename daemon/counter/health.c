@@ -62,9 +62,15 @@ static const char *moment(int64_t unix_s, char room[ZONE_TEXT_OCTETS])
     return room;
 }
 
+/* Of the modem that is looked at. */
+static const struct link_health *link_of(const struct health_facts *facts)
+{
+    return facts->links[facts->modem];
+}
+
 static void check_daemon(const struct health_facts *facts, struct health_check *check)
 {
-    if (facts->link != NULL) {
+    if (facts->links[0] != NULL) {
         found(check, HEALTH_OK, "running");
         return;
     }
@@ -76,7 +82,7 @@ static void check_daemon(const struct health_facts *facts, struct health_check *
 static void check_modem(const struct health_facts *facts, struct health_check *check)
 {
     char room[ZONE_TEXT_OCTETS];
-    const struct link_health *link = facts->link;
+    const struct link_health *link = link_of(facts);
     switch (link->state) {
     case LINK_STATE_READY:
         found(check, link->no_centre ? HEALTH_FAULT : HEALTH_OK, "%s %s, last heard %s",
@@ -92,7 +98,7 @@ static void check_modem(const struct health_facts *facts, struct health_check *c
         break;
     case LINK_STATE_CLOSED:
         found(check, HEALTH_FAULT, "the port %s is not open, last heard %s",
-              facts->settings->modem.port, moment(link->last_heard_s, room));
+              facts->settings->modems[facts->modem].port, moment(link->last_heard_s, room));
         break;
     case LINK_STATE_FAULT:
         found(check, HEALTH_FAULT, "needs a person");
@@ -111,7 +117,7 @@ static void check_modem(const struct health_facts *facts, struct health_check *c
 
 static void check_network(const struct health_facts *facts, struct health_check *check)
 {
-    const struct link_health *link = facts->link;
+    const struct link_health *link = link_of(facts);
     const struct watch_registration *now = watch_registration(link->registration);
     found(check,
           now->texts                ? HEALTH_OK
@@ -123,7 +129,7 @@ static void check_network(const struct health_facts *facts, struct health_check 
 
 static void check_signal(const struct health_facts *facts, struct health_check *check)
 {
-    int32_t dbm = facts->link->signal_dbm;
+    int32_t dbm = link_of(facts)->signal_dbm;
     if (dbm == 0) {
         found(check, HEALTH_OK, "not said by the modem");
     } else if (dbm <= WEAK_SIGNAL_DBM) {
@@ -136,7 +142,7 @@ static void check_signal(const struct health_facts *facts, struct health_check *
 
 static void check_storage(const struct health_facts *facts, struct health_check *check)
 {
-    const struct link_health *link = facts->link;
+    const struct link_health *link = link_of(facts);
     int32_t used = link->storage_used, total = link->storage_total;
     if (used < 0 || total <= 0) {
         found(check, HEALTH_OK, "not said by the modem");
@@ -170,12 +176,24 @@ static const char *advice_on(int32_t number)
                  "the shop by another way what is urgent (meterpost due)";
 }
 
+/* Of several modems the one that last sent with the fewest failures since: it shows whether texts go. */
+static const struct link_health *best_sender(const struct health_facts *facts)
+{
+    const struct link_health *best = facts->links[0];
+    for (size_t i = 1; i < facts->settings->modem_count; i++) {
+        const struct link_health *link = facts->links[i];
+        best = link != NULL && link->sends_failed < best->sends_failed ? link : best;
+    }
+    return best;
+}
+
 /* The last tries to send have failed, one after the other. */
 static void check_sends(const struct health_facts *facts, struct health_check *check)
 {
     const struct texts_summary *texts = &facts->texts;
     char words[CAUSE_SAYS_OCTETS];
-    int32_t failed = facts->link->sends_failed, cause = facts->link->sends_cause;
+    const struct link_health *link = best_sender(facts);
+    int32_t failed = link->sends_failed, cause = link->sends_cause;
     bool contract = cause_of(cause)->scope == CAUSE_SCOPE_CONTRACT;
     found(check, contract || failed >= SENDS_FAILED_FAULT ? HEALTH_FAULT : HEALTH_ATTENTION,
           "%d %s; %s: %s", texts->waiting, texts->waiting == 1 ? "part waits" : "parts wait",
@@ -194,7 +212,7 @@ static void check_queue(const struct health_facts *facts, struct health_check *c
         found(check, HEALTH_OK, "nothing waits to be sent");
         return;
     }
-    if (facts->link != NULL && facts->link->sends_failed > 0) {
+    if (facts->links[0] != NULL && best_sender(facts)->sends_failed > 0) {
         check_sends(facts, check);
         return;
     }
@@ -441,8 +459,8 @@ static void check_board(const struct health_facts *facts, struct health_check *c
 /* What a check has to go by: it is left out where that is not there. */
 enum check_needs {
     NEEDS_NOTHING,
-    NEEDS_LINK,
-    NEEDS_MODEM,
+    NEEDS_LINK,  /* once a modem */
+    NEEDS_MODEM, /* likewise, that is ready */
     NEEDS_LEDGER,
     NEEDS_LEDGER_FAULT,
     NEEDS_KEEPER
@@ -463,29 +481,59 @@ static const struct {
     {"clock", NEEDS_NOTHING, check_clock},   {"board", NEEDS_KEEPER, check_board},
 };
 
+/* Another modem than the one that is looked at carries texts. */
+static bool another_serves(const struct health_facts *facts)
+{
+    bool serves = false;
+    for (size_t i = 0; i < facts->settings->modem_count; i++) {
+        const struct link_health *link = facts->links[i];
+        serves |= i != facts->modem && link != NULL && link->state == LINK_STATE_READY &&
+                  !link->no_centre && watch_registration(link->registration)->texts;
+    }
+    return serves;
+}
+
+/* Whether there is what the check has to go by. */
+static bool is_there(const struct health_facts *facts, enum check_needs needs, bool readable)
+{
+    const struct link_health *link = link_of(facts);
+    const bool there[] = {
+        [NEEDS_NOTHING] = true,
+        [NEEDS_LINK] = link != NULL,
+        [NEEDS_MODEM] = link != NULL && link->state == LINK_STATE_READY,
+        [NEEDS_LEDGER] = readable,
+        [NEEDS_KEEPER] = facts->board_says != NULL,
+        [NEEDS_LEDGER_FAULT] = !readable || facts->ledger_says[0] != '\0',
+    };
+    return there[needs];
+}
+
 size_t health_checks_run(const struct health_facts *facts,
                          struct health_check checks[HEALTH_CHECKS_MAX])
 {
     struct health_facts all = *facts;
+    size_t count = 0, modems = facts->settings->modem_count;
     bool readable = facts->ledger != NULL &&
                     texts_summarise(facts->ledger, facts->now_s - DAY_S, &all.texts) == LEDGER_OK;
     if (facts->ledger != NULL) {
         all.ledger_says = readable ? ledger_trouble(facts->ledger) : ledger_says(facts->ledger);
     }
-    bool linked = facts->link != NULL;
-    const bool there[] = {
-        [NEEDS_NOTHING] = true,
-        [NEEDS_LINK] = linked,
-        [NEEDS_MODEM] = linked && facts->link->state == LINK_STATE_READY,
-        [NEEDS_LEDGER] = readable,
-        [NEEDS_KEEPER] = facts->board_says != NULL,
-        [NEEDS_LEDGER_FAULT] = !readable || all.ledger_says[0] != '\0',
-    };
-    size_t count = 0;
     for (size_t i = 0; i < sizeof checks_known / sizeof checks_known[0]; i++) {
-        if (there[checks_known[i].needs]) {
-            checks[count] = (struct health_check){.name = checks_known[i].name};
-            checks_known[i].look(&all, &checks[count++]);
+        enum check_needs needs = checks_known[i].needs;
+        bool of_modem = (needs == NEEDS_LINK || needs == NEEDS_MODEM) && modems > 1;
+        for (all.modem = 0; all.modem < (of_modem ? modems : 1); all.modem++) {
+            struct health_check *check = &checks[count];
+            if (!is_there(&all, needs, readable)) {
+                continue;
+            }
+            *check = (struct health_check){
+                .name = checks_known[i].name,
+                .modem = of_modem ? facts->settings->modems[all.modem].name : NULL};
+            checks_known[i].look(&all, check);
+            if (of_modem && check->status == HEALTH_FAULT && another_serves(&all)) {
+                check->status = HEALTH_ATTENTION;
+            }
+            count++;
         }
     }
     return count;
@@ -499,6 +547,7 @@ static const char *const status_words[] = {[HEALTH_OK] = "ok",
 #define AT(field) offsetof(struct health_check, field)
 static const struct column check_list[] = {
     {NULL, "name", COLUMN_TEXT, .at = AT(name)},
+    {NULL, "modem", COLUMN_TEXT, .at = AT(modem)},
     {NULL, "status", COLUMN_WORD, .at = AT(status), .words = status_words},
     {NULL, "says", COLUMN_CHARS, .at = AT(says), .when = COLUMN_EVEN_EMPTY},
     {NULL, "do", COLUMN_CHARS, .at = AT(advice)},
@@ -515,7 +564,9 @@ static void print_lines(const struct health_check *checks, size_t count, FILE *o
             if ((int)check->status != status) {
                 continue;
             }
-            (void)fprintf(out, "%-9s  %-8s  %s\n", status_words[status], check->name, check->says);
+            bool of_modem = check->modem != NULL;
+            (void)fprintf(out, "%-9s  %-8s  %s%s%s\n", status_words[status], check->name,
+                          of_modem ? check->modem : "", of_modem ? ": " : "", check->says);
             if (check->advice[0] != '\0') {
                 (void)fprintf(out, "%*s-> %s\n", SAYS_COLUMN, "", check->advice);
             }

@@ -17,6 +17,7 @@
 /* Every figure; UNKNOWN where there is nothing to go by. */
 struct figures {
     int64_t daemon_up;
+    /* one set a modem */
     int64_t modem_ready, modem_heard_s, modem_registered, signal_dbm;
     int64_t storage_used, storage_total, sends_failed;
     int64_t parts_waiting, oldest_waiting_s, last_in_s, last_out_s;
@@ -30,16 +31,21 @@ struct figures {
 static const struct metric {
     const char *name, *help;
     size_t at; /* in struct figures */
+    bool of_modem;
 } metrics[] = {
-#define AT(field) offsetof(struct figures, field)
+#define AT(field) offsetof(struct figures, field), false
+#define OF_MODEM(field) offsetof(struct figures, field), true
     {"daemon_up", "Whether the daemon answers.", AT(daemon_up)},
-    {"modem_ready", "Whether the modem is set up and answers.", AT(modem_ready)},
-    {"modem_last_heard_timestamp_seconds", "When the modem was last heard.", AT(modem_heard_s)},
-    {"modem_registered", "Whether the network carries texts for the modem.", AT(modem_registered)},
-    {"modem_signal_dbm", "Strength of the signal.", AT(signal_dbm)},
-    {"modem_storage_used_texts", "Places taken in the modem's store.", AT(storage_used)},
-    {"modem_storage_texts", "Places in the modem's store.", AT(storage_total)},
-    {"sends_failed_in_a_row", "Tries to send that failed since one went out.", AT(sends_failed)},
+    {"modem_ready", "Whether the modem is set up and answers.", OF_MODEM(modem_ready)},
+    {"modem_last_heard_timestamp_seconds", "When the modem was last heard.",
+     OF_MODEM(modem_heard_s)},
+    {"modem_registered", "Whether the network carries texts for the modem.",
+     OF_MODEM(modem_registered)},
+    {"modem_signal_dbm", "Strength of the signal.", OF_MODEM(signal_dbm)},
+    {"modem_storage_used_texts", "Places taken in the modem's store.", OF_MODEM(storage_used)},
+    {"modem_storage_texts", "Places in the modem's store.", OF_MODEM(storage_total)},
+    {"sends_failed_in_a_row", "Tries to send that failed since one went out.",
+     OF_MODEM(sends_failed)},
     {"parts_waiting", "Parts of texts that wait to be sent.", AT(parts_waiting)},
     {"parts_oldest_waiting_timestamp_seconds",
      "Since when the oldest of them waits, or the hour it is held for.", AT(oldest_waiting_s)},
@@ -55,6 +61,7 @@ static const struct metric {
     {"disk_free_bytes", "Room on the disk of the ledger.", AT(disk_free)},
     {"clock_trusted", "Whether texts are dated by the clock of the box.", AT(clock_trusted)},
     {"clock_offset_seconds", "The clock of the box less the time of the network.", AT(clock_off_s)},
+#undef OF_MODEM
 #undef AT
 };
 
@@ -94,7 +101,8 @@ static void gather_texts(const struct texts_summary *texts, struct figures *figu
     figures->alerts_lost = texts->alerts_lost;
 }
 
-static void gather(const struct health_facts *facts, struct figures *figures)
+/* With the figures of that modem. */
+static void gather(const struct health_facts *facts, size_t modem, struct figures *figures)
 {
     struct texts_summary texts;
     struct backup_kept kept;
@@ -103,9 +111,9 @@ static void gather(const struct health_facts *facts, struct figures *figures)
     for (size_t i = 0; i < sizeof *figures / sizeof *all; i++) {
         all[i] = UNKNOWN;
     }
-    figures->daemon_up = facts->link != NULL;
-    if (facts->link != NULL) {
-        gather_link(facts->link, figures);
+    figures->daemon_up = facts->links[0] != NULL;
+    if (facts->links[modem] != NULL) {
+        gather_link(facts->links[modem], figures);
     }
     if (facts->ledger != NULL &&
         texts_summarise(facts->ledger, facts->now_s - DAY_S, &texts) == LEDGER_OK) {
@@ -123,25 +131,47 @@ static void gather(const struct health_facts *facts, struct figures *figures)
     }
 }
 
+/* Of several modems each has a line of its own. */
+static void write_metric(const struct health_facts *facts, const struct metric *metric,
+                         const struct figures *figures, FILE *out)
+{
+    size_t modems = facts->settings->modem_count, lines = metric->of_modem ? modems : 1;
+    for (size_t i = 0, told = 0; i < lines; i++) {
+        int64_t value;
+        memcpy(&value, (const char *)&figures[i] + metric->at, sizeof value);
+        if (value == UNKNOWN) {
+            continue;
+        }
+        if (told++ == 0) {
+            head(metric->name, metric->help, out);
+        }
+        (void)fprintf(out, "meterpost_%s", metric->name);
+        if (lines > 1) {
+            (void)fprintf(out, "{modem=\"%s\"}", facts->settings->modems[i].name);
+        }
+        (void)fprintf(out, " %" PRId64 "\n", value);
+    }
+}
+
 void metrics_write(const struct health_facts *facts, const struct health_check *checks,
                    size_t check_count, FILE *out)
 {
-    struct figures figures;
-    gather(facts, &figures);
+    struct figures figures[SETTINGS_MODEMS_MAX];
+    for (size_t i = 0; i < facts->settings->modem_count; i++) {
+        gather(facts, i, &figures[i]);
+    }
     head("build_info", "The version that runs.", out);
     (void)fprintf(out, "meterpost_build_info{version=\"%s\"} 1\n", VERSION_TEXT);
     head("health_status", "Each check of health: 0 ok, 1 attention, 2 fault.", out);
     for (size_t i = 0; i < check_count; i++) {
-        (void)fprintf(out, "meterpost_health_status{check=\"%s\"} %d\n", checks[i].name,
-                      (int)checks[i].status);
+        const struct health_check *check = &checks[i];
+        bool of_modem = check->modem != NULL;
+        (void)fprintf(out, "meterpost_health_status{check=\"%s\"%s%s%s} %d\n", check->name,
+                      of_modem ? ",modem=\"" : "", of_modem ? check->modem : "",
+                      of_modem ? "\"" : "", (int)check->status);
     }
     for (size_t i = 0; i < sizeof metrics / sizeof metrics[0]; i++) {
-        int64_t value;
-        memcpy(&value, (const char *)&figures + metrics[i].at, sizeof value);
-        if (value != UNKNOWN) {
-            head(metrics[i].name, metrics[i].help, out);
-            (void)fprintf(out, "meterpost_%s %" PRId64 "\n", metrics[i].name, value);
-        }
+        write_metric(facts, &metrics[i], figures, out);
     }
     (void)fprintf(out, "# EOF\n");
 }

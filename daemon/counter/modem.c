@@ -80,7 +80,7 @@ static void print_air(FILE *out, int32_t registration, const char *network, int3
 
 /* One port, with what was found there. */
 struct port_seen {
-    const char *port, *is, *stable;
+    const char *port, *name, *is, *stable;
     bool configured;
     struct trial trial;
     const char *firmware, *says;
@@ -125,6 +125,7 @@ static struct json_object *texts_json(const struct settings *settings, const voi
 #define AT(field) offsetof(struct port_seen, field)
 static const struct column seen_list[] = {
     {NULL, "port", COLUMN_TEXT, .at = AT(port)},
+    {NULL, "name", COLUMN_TEXT, .at = AT(name)},
     {NULL, "is", COLUMN_TEXT, .at = AT(is)},
     {NULL, "stable", COLUMN_TEXT, .at = AT(stable)},
     {NULL, "configured", COLUMN_OWN, .json = configured_json},
@@ -158,12 +159,13 @@ static int print_json(bool daemon, struct json_object *ports, const char *next, 
 
 /* ---- by the running daemon */
 
-static void print_health(const struct link_health *health, const char *port, const char *says,
-                         FILE *out)
+static void print_health(const struct link_health *health, const struct settings_modem *modem,
+                         const char *says, FILE *out)
 {
     bool ready = health->state == LINK_STATE_READY;
     char room[WORDS_OCTETS], words[CAUSE_SAYS_OCTETS];
-    (void)fprintf(out, "the running daemon has %s\n", port);
+    (void)fprintf(out, "%s%sthe running daemon has %s\n", modem->name,
+                  modem->name[0] != '\0' ? ": " : "", modem->port);
     if (ready) {
         (void)fprintf(out, "  %-9s %s %s %s\n", "modem", health->maker, health->model,
                       health->firmware);
@@ -177,14 +179,22 @@ static void print_health(const struct link_health *health, const char *port, con
     (void)fprintf(out, "  %s\n", says);
 }
 
-/* What was known of it before is not said of a modem that is not there now. */
-int modem_report(const struct link_health *health, const char *port, bool json, FILE *out)
+static const char *says_of(const struct link_health *health)
 {
     bool ready = health->state == LINK_STATE_READY;
-    const char *says = health->says[0] != '\0' ? health->says : ready ? "ready" : "being set up";
-    struct port_seen seen = {.port = port, .configured = true, .says = says};
+    return health->says[0] != '\0' ? health->says : ready ? "ready" : "being set up";
+}
+
+/* What was known of it before is not said of a modem that is not there now. */
+static struct json_object *health_json(const struct link_health *health,
+                                       const struct settings_modem *modem)
+{
+    struct port_seen seen = {.port = modem->port,
+                             .name = modem->name[0] != '\0' ? modem->name : NULL,
+                             .configured = true,
+                             .says = says_of(health)};
     seen.trial.storage_used = -1;
-    if (ready) {
+    if (health->state == LINK_STATE_READY) {
         struct trial *trial = &seen.trial;
         trial->talks = true;
         trial->texts = !health->no_centre;
@@ -197,22 +207,41 @@ int modem_report(const struct link_health *health, const char *port, bool json, 
         trial->storage_total = health->storage_total;
         seen.firmware = health->firmware;
     }
-    if (json) {
-        struct json_object *ports = json_object_new_array();
-        (void)json_object_array_add(ports, columns_json(&seen_columns, NULL, &seen));
-        (void)print_json(true, ports, health->says, "", out);
-    } else {
-        print_health(health, port, says, out);
+    return columns_json(&seen_columns, NULL, &seen);
+}
+
+int modem_report(const struct settings *settings,
+                 const struct link_health *const links[SETTINGS_MODEMS_MAX], bool json, FILE *out)
+{
+    struct json_object *ports = json ? json_object_new_array() : NULL;
+    const char *next = "";
+    bool well = true;
+    for (size_t i = 0; i < settings->modem_count; i++) {
+        const struct link_health *health = links[i];
+        if (health == NULL) {
+            continue;
+        }
+        if (json) {
+            (void)json_object_array_add(ports, health_json(health, &settings->modems[i]));
+        } else {
+            print_health(health, &settings->modems[i], says_of(health), out);
+        }
+        next = next[0] == '\0' ? health->says : next;
+        well = well && health->state == LINK_STATE_READY && health->says[0] == '\0';
     }
-    return ready && health->says[0] == '\0' ? EX_OK : 1;
+    if (json) {
+        (void)print_json(true, ports, next, "", out);
+    }
+    return well ? EX_OK : 1;
 }
 
 /* ---- without a daemon */
 
-/* What the config says of the modem, or would say. */
+/* What the config says of its modems, or would say. */
 struct wanted {
-    const char *port, *country;
-    int32_t speed;
+    const struct settings_modem *modems;
+    size_t count;
+    const char *country;
 };
 
 const char *modem_next_step(const struct trial *trial)
@@ -268,32 +297,42 @@ struct search {
     const struct wanted *wanted;
     FILE *out;
     struct json_object *ports; /* NULL: in words */
-    bool good;                 /* the config's has a modem that takes texts */
-    const char *step, *other;  /* what to do about that modem, or another; where that is */
+    bool good;                 /* each of the config's has a modem that takes texts */
+    const char *step, *other;  /* what to do about such a modem, or another; where that is */
 };
 
 /* What answers on one port; true for a modem that takes texts. *step is what to do about it. */
-static bool try_port(const struct search *search, struct port_seen *seen, const char **step)
+static bool try_port(const struct search *search, struct port_seen *seen, int32_t speed,
+                     const char **step)
 {
     struct trial *trial = &seen->trial;
-    bool texts = modem_try(seen->port, search->wanted->speed, trial,
-                           search->ports == NULL ? search->out : NULL);
+    bool texts = modem_try(seen->port, speed, trial, search->ports == NULL ? search->out : NULL);
     seen->says = trial->talks ? "" : trial->opened ? "does not answer AT" : trial->says;
     *step = trial->talks ? modem_next_step(trial) : "";
     return texts;
 }
 
+static bool is_port_of(const struct settings_modem *modem, const struct port_found *found)
+{
+    return modem->port[0] != '\0' &&
+           (strcmp(found->stable, modem->port) == 0 || strcmp(found->name, modem->port) == 0);
+}
+
 static bool is_wanted(const struct wanted *wanted, const struct port_found *found)
 {
-    return wanted->port[0] != '\0' &&
-           (strcmp(found->stable, wanted->port) == 0 || strcmp(found->name, wanted->port) == 0);
+    bool found_one = false;
+    for (size_t i = 0; i < wanted->count; i++) {
+        found_one |= is_port_of(&wanted->modems[i], found);
+    }
+    return found_one;
 }
 
 /* The last words: what to do next. Returns the exit status, which is the configured port's where
  * there is one. */
 static int conclude(const struct search *search)
 {
-    bool configured = search->wanted->port[0] != '\0';
+    bool several = search->wanted->count > 1;
+    bool configured = search->wanted->modems[0].port[0] != '\0';
     bool put = !(configured && search->good) && search->other[0] != '\0';
     bool found = (configured && search->good) || put;
     char nothing[128];
@@ -307,65 +346,87 @@ static int conclude(const struct search *search)
         return written != EX_OK ? written : status;
     }
     if (put) {
-        (void)fprintf(search->out, "put this into the config:\n  modem: { port = \"%s\"; };\n",
+        (void)fprintf(search->out,
+                      several ? "put this into the config, for the port that has none:\n"
+                                "  port = \"%s\";\n"
+                              : "put this into the config:\n  modem: { port = \"%s\"; };\n",
                       search->other);
     }
     if (next[0] != '\0') {
         (void)fprintf(search->out, "next: %s\n", next);
     } else if (!put) {
-        (void)fprintf(search->out, "nothing to do: the config's port is right\n");
+        (void)fprintf(search->out, "nothing to do: the config's port%s right\n",
+                      several ? "s are" : " is");
     }
     return status;
 }
 
-/* A port of its own, tried and told. */
+/* A port, tried and told; of that modem of the config, NULL none. */
 static bool look(struct search *search, const char *port, const struct port_found *found,
-                 bool configured, const char **step)
+                 const struct settings_modem *modem, const char **step)
 {
     static struct port_seen seen;
-    seen = (struct port_seen){.port = port, .configured = configured};
+    const struct settings_modem *as = modem != NULL ? modem : &search->wanted->modems[0];
+    bool named = modem != NULL && modem->name[0] != '\0';
+    seen = (struct port_seen){
+        .port = port, .name = named ? modem->name : NULL, .configured = modem != NULL};
     if (found != NULL) {
         seen.is = found->is;
         seen.stable = found->stable;
     }
     if (search->ports == NULL) {
         bool is = found != NULL && found->is[0] != '\0';
-        (void)fprintf(search->out, "%s%s%s%s\n", port, configured ? " (the config's)" : "",
-                      is ? ", " : "", is ? found->is : "");
+        (void)fprintf(search->out, "%s%s%s%s%s%s\n", named ? modem->name : "", named ? ": " : "",
+                      port, modem != NULL ? " (the config's)" : "", is ? ", " : "",
+                      is ? found->is : "");
         print_word(search->out, "name it", found != NULL ? found->stable : "");
     }
-    bool good = try_port(search, &seen, step);
+    bool good = try_port(search, &seen, as->speed, step);
     if (search->ports != NULL) {
         (void)json_object_array_add(search->ports, columns_json(&seen_columns, NULL, &seen));
     }
     return good;
 }
 
+/* The config's own ports first. */
+static void look_at_own(struct search *search, const struct port_found *found, size_t count)
+{
+    search->good = true;
+    for (size_t i = 0; i < search->wanted->count; i++) {
+        const struct settings_modem *modem = &search->wanted->modems[i];
+        const char *step = "";
+        size_t at = 0;
+        while (at < count && !is_port_of(modem, &found[at])) {
+            at++;
+        }
+        if (modem->port[0] != '\0') {
+            search->good =
+                look(search, modem->port, at < count ? &found[at] : NULL, modem, &step) &&
+                search->good;
+        }
+        search->step = search->step[0] == '\0' ? step : search->step;
+    }
+}
+
 static int try_ports(const struct wanted *wanted, bool json, FILE *out)
 {
     static struct port_found found[PORT_LIST_MAX];
-    size_t count = port_list(found), configured = 0;
+    size_t count = port_list(found);
     struct search search = {.wanted = wanted,
                             .out = out,
                             .ports = json ? json_object_new_array() : NULL,
                             .step = "",
                             .other = ""};
-    while (configured < count && !is_wanted(wanted, &found[configured])) {
-        configured++;
-    }
-    if (wanted->port[0] != '\0') {
-        search.good = look(&search, wanted->port, configured < count ? &found[configured] : NULL,
-                           true, &search.step);
-    }
+    look_at_own(&search, found, count);
     for (size_t i = 0; i < count; i++) {
         const char *here = "";
-        if (i != configured && look(&search, found[i].name, &found[i], false, &here) &&
+        if (!is_wanted(wanted, &found[i]) && look(&search, found[i].name, &found[i], NULL, &here) &&
             search.other[0] == '\0') {
             search.other = found[i].stable[0] != '\0' ? found[i].stable : found[i].name;
-            search.step = search.good ? search.step : here;
+            search.step = search.good && wanted->modems[0].port[0] != '\0' ? search.step : here;
         }
     }
-    if (count == 0 && wanted->port[0] == '\0' && !json) {
+    if (count == 0 && wanted->modems[0].port[0] == '\0' && !json) {
         (void)fprintf(out, "no serial port on this box; is the modem plugged in and on?\n");
     }
     return conclude(&search);
@@ -380,7 +441,8 @@ static int send_one(const struct counter *counter, const struct wanted *wanted)
                       "meterpost: %s is no telephone number; write it like +12065550110\n", send);
         return EX_USAGE;
     }
-    bool sent = trial_send(wanted->port, wanted->speed, number, counter->options->words[0], says);
+    bool sent = trial_send(wanted->modems[0].port, wanted->modems[0].speed, number,
+                           counter->options->words[0], says);
     if (counter->options->json) {
         struct json_object *whole = json_object_new_object();
         json_add(whole, "sent", json_object_new_boolean(sent));
@@ -399,7 +461,7 @@ static int serve_modem(struct counter *counter)
     const struct options *options = counter->options;
     const struct settings *settings = counter->settings;
     const char *words[] = {"modem", options->json ? "json" : "plain"};
-    struct wanted wanted = {settings->modem.port, settings->shop.country, settings->modem.speed};
+    struct wanted wanted = {settings->modems, settings->modem_count, settings->shop.country};
     if (options->word_count != (options->send != NULL ? 1 : 0)) {
         (void)fprintf(counter->err, "meterpost: type: meterpost modem, or: meterpost modem --send "
                                     "+12065550110 \"a trial\"\n");
@@ -424,7 +486,8 @@ static int serve_modem(struct counter *counter)
 /* Whoever looks for the port has not written the config yet. */
 int modem_verb(const struct options *options, FILE *out, FILE *err)
 {
-    const struct wanted wanted = {"", "1", SPEED_UNSAID};
+    static const struct settings_modem none = {.name = "", .port = "", .speed = SPEED_UNSAID};
+    const struct wanted wanted = {&none, 1, "1"};
     if (options->send != NULL || access(options->config, F_OK) == 0 || errno != ENOENT) {
         return counter_serve(options, COUNTER_SETTINGS, serve_modem, out, err);
     }

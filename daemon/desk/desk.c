@@ -230,6 +230,7 @@ struct desk *desk_new(const struct settings *settings, struct ledger *ledger)
     }
     desk->ledger = ledger;
     desk->undated = true;
+    desk->working = UINT32_MAX;
     (void)marks_get(ledger, MARKS_WITNESSED, &desk->clock.witnessed_s); /* 0 where there is none */
     desk->parts_since_s = 1; /* from before the start: to be looked at */
     if (!desk_configure(desk, settings)) {
@@ -277,6 +278,7 @@ bool desk_configure(struct desk *desk, const struct settings *settings)
         free(chatter);
         return false;
     }
+    (void)post_put_back(desk); /* the modems may be others */
     names_free(&desk->names);
     free(desk->chatter);
     desk->names = names;

@@ -51,13 +51,17 @@ struct desk_answer {
     struct desk_statement statements[CREW_TEXT_STATEMENTS_MAX];
 };
 
-/* One PDU from the modem, in one transaction: the raw text, then the desk's work under a savepoint.
+/* Modems are told apart by their places in settings.modems, and nothing else is known of them here: whoever
+ * runs them says which work, a bit each. All do at the start. */
+void desk_modems_work(struct desk *desk, uint32_t working);
+
+/* One PDU from that modem, in one transaction: the raw text, then the desk's work under a savepoint.
  * error and tpdu as tpdu_parse gave them (tpdu may be NULL where error is not TPDU_OK). True once
  * it is on disk or was there before: the modem's copy may go. */
-bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
+bool desk_receive(struct desk *desk, size_t modem, const char *hex, enum tpdu_error error,
                   const struct tpdu *tpdu, struct instant now);
 /* A delivery report likewise. */
-bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *tpdu,
+bool desk_receive_report(struct desk *desk, size_t modem, const char *hex, const struct tpdu *tpdu,
                          struct instant now);
 
 /* The same desk at the counter: person (index into settings.people) says text; the reply comes back
@@ -75,9 +79,10 @@ struct clock_judgement desk_clock_state(const struct desk *desk, struct instant 
  * Returns the wall-clock moment at which it wants to be called again. */
 int64_t desk_round(struct desk *desk, struct instant now);
 
-/* The next part to put on the air, marked handed over on disk; false when there is none, then
- * *next_s is the moment to ask again (0: when something new comes). */
-bool desk_next_part(struct desk *desk, struct instant now, struct part *part, int64_t *next_s);
+/* The next part for that modem to put on the air, marked handed over on disk; false when there is none,
+ * then *next_s is the moment to ask again (0: when something new comes, or other modems work). */
+bool desk_next_part(struct desk *desk, size_t modem, struct instant now, struct part *part,
+                    int64_t *next_s);
 /* How the part fared. */
 void desk_part_ended(struct desk *desk, const struct part_result *result, struct instant now);
 /* At start, once: parts whose fate a crash hid; texts kept but not worked on. */

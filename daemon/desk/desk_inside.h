@@ -59,8 +59,10 @@ struct desk {
     struct texts_part part;
     struct part ready; /* marked as handed over already, for the modem's next question */
     bool has_ready;
-    bool under_way; /* a part is with the modem */
+    size_t ready_modem;
     int64_t ready_s, ready_person_id;
+    int64_t under_way[SETTINGS_MODEMS_MAX]; /* the part that is with each modem, 0 none */
+    uint32_t working;                       /* the modems that are, a bit each */
     struct notices_list list;
     struct chatter *chatter; /* one a person */
     int64_t capped_said_s;   /* when the log last heard of a cap */

@@ -6,6 +6,7 @@
  * replies are worth most, and a queue that grew for ever would make each text dearer. */
 #include "daemon/desk/post.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
@@ -133,24 +134,71 @@ void post_say(struct desk *desk, const struct post_order *order, enum wording_ke
     (void)post_queue(desk, &whole);
 }
 
+/* ---- which modem */
+
+void desk_modems_work(struct desk *desk, uint32_t working)
+{
+    desk->working = working;
+}
+
+const char *post_modem(const struct desk *desk, size_t modem)
+{
+    const char *name = desk->settings->modems[modem].name;
+    return name[0] != '\0' ? name : NULL;
+}
+
+static bool works(const struct desk *desk, size_t modem)
+{
+    return modem < desk->settings->modem_count && (desk->working >> modem & 1U) != 0;
+}
+
+/* What one modem may send: where it does not work, nothing that another could. */
+struct way {
+    struct texts_way ledger;
+    char others[SETTINGS_MODEMS_MAX * (SETTINGS_NAME_OCTETS + 1) + 1];
+    bool shut;
+};
+
+static void way_of(const struct desk *desk, size_t modem, struct way *way)
+{
+    size_t used = 1, first = modem;
+    (void)snprintf(way->others, sizeof way->others, "/");
+    for (size_t i = desk->settings->modem_count; i-- > 0;) {
+        if (i != modem && works(desk, i)) {
+            used += (size_t)snprintf(way->others + used, sizeof way->others - used, "%s/",
+                                     desk->settings->modems[i].name);
+            first = i < first || !works(desk, modem) ? i : first;
+        }
+    }
+    way->shut = first != modem && !works(desk, modem);
+    way->ledger = (struct texts_way){
+        .modem = post_modem(desk, modem), .others = way->others, .takes_rest = first == modem};
+}
+
 /* ---- out of the queue */
 
-/* How long the part has to wait for its caps; 0 it may go. A quarter of the ceilings over all texts is
- * for the shop alone. */
-static int64_t capped_s(struct desk *desk, const struct texts_part *part, int64_t now_s)
+/* A quarter of the ceilings over all texts is for the shop alone. */
+static int32_t ceiling(int32_t texts, bool reply)
+{
+    return reply ? texts - texts / 4 : texts;
+}
+
+/* How long the part has to wait for its caps; 0 it may go. */
+static int64_t capped_s(struct desk *desk, size_t modem, const struct texts_part *part,
+                        int64_t now_s)
 {
     const struct settings_shop *shop = &desk->settings->shop;
+    int32_t by_modem = desk->settings->modems[modem].texts_per_hour;
     bool reply = is_reply(part->kind);
-    int32_t an_hour =
-        reply ? shop->texts_per_hour - shop->texts_per_hour / 4 : shop->texts_per_hour;
-    int32_t a_day = reply ? shop->texts_per_day - shop->texts_per_day / 4 : shop->texts_per_day;
     struct texts_sent sent;
-    if (texts_count_sent(desk->ledger, part->phone, now_s - POST_HOUR_S, now_s - POST_DAY_S,
-                         &sent) != LEDGER_OK) {
+    if (texts_count_sent(desk->ledger, post_modem(desk, modem), part->phone, now_s - POST_HOUR_S,
+                         now_s - POST_DAY_S, &sent) != LEDGER_OK) {
         return 60;
     }
-    bool capped = (reply && sent.to_number >= shop->texts_per_number) || sent.in_hour >= an_hour ||
-                  sent.in_day >= a_day;
+    bool capped = (reply && sent.to_number >= shop->texts_per_number) ||
+                  sent.in_hour >= ceiling(shop->texts_per_hour, reply) ||
+                  sent.in_day >= ceiling(shop->texts_per_day, reply) ||
+                  (by_modem > 0 && sent.by_modem >= ceiling(by_modem, reply));
     return capped ? CAPPED_S : 0;
 }
 
@@ -196,45 +244,50 @@ static bool write_part(const struct texts_part *row, bool reports, struct part *
 /* Settles one waiting part inside the open transaction. */
 enum verdict { VERDICT_GO, VERDICT_NEXT, VERDICT_STOP };
 
-static enum verdict consider(struct desk *desk, int64_t now_s, struct part *part, int64_t *next_s)
+static enum verdict consider(struct desk *desk, size_t modem, const struct way *way, int64_t now_s,
+                             struct part *part, int64_t *next_s)
 {
     struct texts_part *row = &desk->part;
-    if (texts_next_part(desk->ledger, now_s, row, next_s) != LEDGER_OK) {
+    if (texts_next_part(desk->ledger, &way->ledger, now_s, row, next_s) != LEDGER_OK) {
         return VERDICT_STOP;
     }
-    if (unwanted(desk, row) || !write_part(row, desk->settings->modem.reports, part)) {
+    if (unwanted(desk, row) || !write_part(row, desk->settings->modems[modem].reports, part)) {
         return texts_part_ended(desk->ledger, row->part_id, TEXTS_PART_FAILED, -1,
                                 TEXTS_CAUSE_UNWANTED, now_s) == LEDGER_OK
                    ? VERDICT_NEXT
                    : VERDICT_STOP;
     }
     /* What has begun to go goes to its end. */
-    int64_t wait_s = row->part == 1 && !row->urgent ? capped_s(desk, row, now_s) : 0;
+    int64_t wait_s = row->part == 1 && !row->urgent ? capped_s(desk, modem, row, now_s) : 0;
     if (wait_s > 0) {
         say_capped(desk, now_s);
         return texts_part_again(desk->ledger, row->part_id, now_s + wait_s, -1) == LEDGER_OK
                    ? VERDICT_NEXT
                    : VERDICT_STOP;
     }
-    return texts_part_handed_over(desk->ledger, row->part_id, now_s) == LEDGER_OK ? VERDICT_GO
-                                                                                  : VERDICT_STOP;
+    return texts_part_handed_over(desk->ledger, way->ledger.modem, row->part_id, now_s) == LEDGER_OK
+               ? VERDICT_GO
+               : VERDICT_STOP;
 }
 
 /* The modem asks as soon as it has deleted the text; what it did not ask for so long is thought over. */
 #define READY_WORTH_S 60
 
-bool post_make_ready(struct desk *desk, int64_t now_s)
+bool post_make_ready(struct desk *desk, size_t modem, int64_t now_s)
 {
+    struct way way;
     enum verdict verdict = VERDICT_NEXT;
     int64_t next_s = 0;
-    if (desk->has_ready || desk->under_way || now_s == 0 ||
+    way_of(desk, modem, &way);
+    if (way.shut || desk->has_ready || desk->under_way[modem] != 0 || now_s == 0 ||
         ledger_savepoint(desk->ledger) != LEDGER_OK) {
         return false;
     }
     while (verdict == VERDICT_NEXT) {
-        verdict = consider(desk, now_s, &desk->ready, &next_s);
+        verdict = consider(desk, modem, &way, now_s, &desk->ready, &next_s);
     }
     desk->has_ready = ledger_release(desk->ledger) == LEDGER_OK && verdict == VERDICT_GO;
+    desk->ready_modem = modem;
     desk->ready_s = now_s;
     desk->ready_person_id = desk->part.person_id;
     return desk->has_ready;
@@ -265,43 +318,77 @@ static bool is_fresh(struct desk *desk, int64_t now_s)
            since_s <= desk->ready_s;
 }
 
-bool desk_next_part(struct desk *desk, struct instant now, struct part *part, int64_t *next_s)
+/* Where one is ready and its modem asks: whether that is it. Another's is left alone while that works;
+ * false in *well where one could not be put back. */
+static bool take_ready(struct desk *desk, size_t modem, int64_t now_s, struct part *part,
+                       bool *well)
+{
+    bool own = desk->ready_modem == modem;
+    if (desk->has_ready && own && is_fresh(desk, now_s)) {
+        *part = desk->ready;
+        desk->has_ready = false;
+        return true;
+    }
+    *well = (!own && works(desk, desk->ready_modem)) || post_put_back(desk);
+    return false;
+}
+
+/* The next one out of the ledger, in a transaction of its own; false in *well where that failed. */
+static bool take_next(struct desk *desk, size_t modem, int64_t now_s, struct part *part,
+                      int64_t *next_s, bool *well)
+{
+    struct way way;
+    enum verdict verdict = VERDICT_NEXT;
+    way_of(desk, modem, &way);
+    /* Looked at first without a transaction: nothing is written while nothing is to go. */
+    if (way.shut ||
+        texts_next_part(desk->ledger, &way.ledger, now_s, &desk->part, next_s) == LEDGER_NONE) {
+        return false;
+    }
+    *well = ledger_begin(desk->ledger) == LEDGER_OK;
+    while (*well && verdict == VERDICT_NEXT) {
+        verdict = consider(desk, modem, &way, now_s, part, next_s);
+    }
+    *well = *well && ledger_end(desk->ledger, LEDGER_OK) == LEDGER_OK;
+    return *well && verdict == VERDICT_GO;
+}
+
+bool desk_next_part(struct desk *desk, size_t modem, struct instant now, struct part *part,
+                    int64_t *next_s)
 {
     int64_t now_s = desk_time(desk, now);
+    bool well = true;
     *next_s = 0;
     if (now_s == 0) { /* the shop's hours, and what has expired, are not known either */
         return false;
     }
-    if (desk->has_ready && is_fresh(desk, now_s)) {
-        *part = desk->ready;
-        desk->has_ready = false;
-        desk->under_way = true;
+    if (take_ready(desk, modem, now_s, part, &well) ||
+        (well && take_next(desk, modem, now_s, part, next_s, &well))) {
+        desk->under_way[modem] = part->id;
         return true;
     }
-    if (!post_put_back(desk)) {
+    if (!well) {
         *next_s = now.wall_s + 60;
-        return false;
+    } else if (*next_s > 0) {
+        *next_s += now.wall_s - now_s; /* by the box's clock again */
     }
-    /* Looked at first without a transaction: nothing is written while nothing is to go. */
-    if (texts_next_part(desk->ledger, now_s, &desk->part, next_s) == LEDGER_NONE) {
-        *next_s += *next_s > 0 ? now.wall_s - now_s : 0; /* by the box's clock again */
-        return false;
+    return false;
+}
+
+/* A part refused may go by another modem soon, whatever pause the cause asks of this one. */
+#define ANOTHER_WAY_S 60
+
+/* The part is with no modem any more; how long it is to wait until it is tried again. */
+static int64_t retry_s(struct desk *desk, const struct part_result *result)
+{
+    int64_t after_s = result->retry_after_ms / 1000;
+    for (size_t i = 0; i < SETTINGS_MODEMS_MAX; i++) {
+        bool by_it = desk->under_way[i] == result->part_id;
+        desk->under_way[i] = by_it ? 0 : desk->under_way[i];
+        bool another = !by_it && works(desk, i) && desk->settings->modem_count > 1;
+        after_s = another && after_s > ANOTHER_WAY_S ? ANOTHER_WAY_S : after_s;
     }
-    if (ledger_begin(desk->ledger) != LEDGER_OK) {
-        *next_s = now.wall_s + 60;
-        return false;
-    }
-    enum verdict verdict = VERDICT_NEXT;
-    while (verdict == VERDICT_NEXT) {
-        verdict = consider(desk, now_s, part, next_s);
-    }
-    if (ledger_end(desk->ledger, LEDGER_OK) != LEDGER_OK) {
-        *next_s = now.wall_s + 60;
-        return false;
-    }
-    *next_s += *next_s > 0 ? now.wall_s - now_s : 0;
-    desk->under_way = verdict == VERDICT_GO;
-    return desk->under_way;
+    return after_s;
 }
 
 void desk_part_ended(struct desk *desk, const struct part_result *result, struct instant now)
@@ -310,10 +397,9 @@ void desk_part_ended(struct desk *desk, const struct part_result *result, struct
                                                    [PART_FATE_REFUSED] = TEXTS_PART_FAILED,
                                                    [PART_FATE_UNKNOWN] = TEXTS_PART_UNKNOWN};
     int64_t now_s = desk_time_or_wall(desk, now), id = result->part_id;
-    desk->under_way = false;
+    int64_t again_s = now_s + retry_s(desk, result);
     enum ledger_result noted = ledger_begin(desk->ledger);
     if (noted == LEDGER_OK) {
-        int64_t again_s = now_s + result->retry_after_ms / 1000;
         (void)(result->fate == PART_FATE_RETRY
                    ? texts_part_again(desk->ledger, id, again_s, result->cause)
                    : texts_part_ended(desk->ledger, id, states[result->fate], result->reference,

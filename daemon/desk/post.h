@@ -40,15 +40,18 @@ int64_t post_queue(struct desk *desk, const struct post_order *order);
 void post_say(struct desk *desk, const struct post_order *order, enum wording_key key,
               const struct wording_values *values);
 
+/* The name by which the ledger has that modem; NULL where it has none. */
+const char *post_modem(const struct desk *desk, size_t modem);
+
 /* The longest a part is held back for by a cap. */
 #define POST_DAY_S (24 * 3600)
 #define POST_HOUR_S 3600
 
-/* Inside the transaction of a text in: where nothing is under way, the part that would go out next is
- * marked as handed over along with it, which saves a commit; true where there is one. After a commit that failed
+/* Inside the transaction of a text in: where nothing is under way by that modem, the part that would go out
+ * by it next is marked as handed over along with it, which saves a commit; true where there is one. After a commit that failed
  * it is doubted: the mark may be on the disk or not. post_put_back takes the mark back where the modem
  * did not come for the part, or it is doubted; false where that could not be done now. */
-bool post_make_ready(struct desk *desk, int64_t now_s);
+bool post_make_ready(struct desk *desk, size_t modem, int64_t now_s);
 void post_doubt_ready(struct desk *desk);
 bool post_put_back(struct desk *desk);
 

@@ -100,9 +100,11 @@ static int64_t stamp_of(const struct tpdu *tpdu)
 }
 
 static struct texts_incoming incoming_of(const char *hex, const struct tpdu *tpdu,
-                                         const struct sender *sender, int64_t now_s)
+                                         const struct sender *sender, const char *modem,
+                                         int64_t now_s)
 {
     struct texts_incoming incoming = {.hex = hex,
+                                      .modem = modem,
                                       .from = sender->phone,
                                       .from_number = sender->number,
                                       .received_s = now_s,
@@ -337,7 +339,7 @@ static void witness(struct desk *desk, const struct tpdu *tpdu, const struct sen
     (void)marks_set(desk->ledger, MARKS_WITNESSED, stamp_s);
 }
 
-bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
+bool desk_receive(struct desk *desk, size_t modem, const char *hex, enum tpdu_error error,
                   const struct tpdu *tpdu, struct instant now)
 {
     const struct tpdu *read = error == TPDU_OK && tpdu != NULL ? tpdu : NULL;
@@ -356,11 +358,12 @@ bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
     int64_t now_s = desk_time(desk, now);
     desk->undated = desk->undated || now_s == 0;
     desk->stamp_s = read != NULL ? stamp_of(read) : 0;
-    struct texts_incoming incoming = incoming_of(hex, read, &sender, now_s);
+    struct texts_incoming incoming =
+        incoming_of(hex, read, &sender, post_modem(desk, modem), now_s);
     if (texts_keep(desk->ledger, &incoming, &desk->kept) == LEDGER_OK) {
         treat(desk, read, &sender, now_s);
     }
-    bool made_ready = !desk->kept.repeated && post_make_ready(desk, now_s);
+    bool made_ready = !desk->kept.repeated && post_make_ready(desk, modem, now_s);
     bool kept = finish(desk);
     if (made_ready && !kept) {
         post_doubt_ready(desk);
@@ -368,7 +371,7 @@ bool desk_receive(struct desk *desk, const char *hex, enum tpdu_error error,
     return kept;
 }
 
-bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *tpdu,
+bool desk_receive_report(struct desk *desk, size_t modem, const char *hex, const struct tpdu *tpdu,
                          struct instant now)
 {
     (void)hex;
@@ -379,8 +382,9 @@ bool desk_receive_report(struct desk *desk, const char *hex, const struct tpdu *
     if (!begun(desk)) {
         return false;
     }
-    (void)texts_part_reported(desk->ledger, sender.phone, tpdu->report.reference,
-                              tpdu->report.status, desk_time_or_wall(desk, now));
+    (void)texts_part_reported(desk->ledger, post_modem(desk, modem), sender.phone,
+                              tpdu->report.reference, tpdu->report.status,
+                              desk_time_or_wall(desk, now));
     return finish(desk);
 }
 

@@ -23,6 +23,12 @@ enum {
 #define LINE_OCTETS 1024
 
 static int debug_on;
+static const char *owner_now = "";
+
+void log_set_owner(const char *owner)
+{
+    owner_now = owner;
+}
 
 void log_set_debug(int on)
 {
@@ -34,7 +40,10 @@ __attribute__((format(printf, 3, 0))) static void write_line(int severity, const
 {
     int saved_errno = errno;
     char raw[LINE_OCTETS], line[LINE_OCTETS];
-    (void)vsnprintf(raw, sizeof raw, format, arguments);
+    bool owned = owner_now[0] != '\0';
+    int used =
+        snprintf(raw, sizeof raw, "%s%.32s%s", owned ? "[" : "", owner_now, owned ? "] " : "");
+    (void)vsnprintf(raw + used, sizeof raw - (size_t)used, format, arguments);
     (void)neutral_text(raw, strlen(raw), NEUTRAL_OCTETS, line,
                        sizeof line); /* one cut in two too */
     if (getenv("JOURNAL_STREAM") != NULL) {

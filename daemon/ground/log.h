@@ -14,6 +14,10 @@ void log_notice(const char *format, ...) __attribute__((format(printf, 1, 2)));
 void log_info(const char *format, ...) __attribute__((format(printf, 1, 2)));
 void log_debug(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
+/* Each line from here on says whose it is, "[east] ...", until it is "" again. The text must live as
+ * long as it is in force. */
+void log_set_owner(const char *owner);
+
 /* Off by default: log_debug says nothing until it is on. */
 void log_set_debug(int on);
 

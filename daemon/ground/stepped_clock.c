@@ -31,16 +31,25 @@ static int take_now(struct stepped_clock *stepped)
     return 0;
 }
 
-static int tell_idle(struct stepped_clock *stepped, int64_t deadline_ms)
+/* The line of that number and its counts, as a report tells them. */
+static int write_line(const struct stepped_clock *stepped, size_t line, char *out, size_t size)
 {
     static const struct line_count none = {.line = "-"};
-    const struct line_count *count = stepped->count ? stepped->count : &none;
-    char report[sizeof stepped->told];
-    int length = snprintf(report, sizeof report,
-                          "idle %" PRId64 " %" PRId64 " %s %" PRIu64 " %" PRIu64 " %" PRIu64,
-                          stepped->now.mono_ms, deadline_ms == CLOCK_NEVER ? -1 : deadline_ms,
-                          count->line[0] != '\0' ? count->line : "-", count->sent, count->received,
+    const struct line_count *count = line < stepped->lines ? &stepped->counts[line] : &none;
+    return snprintf(out, size, " %s %" PRIu64 " %" PRIu64,
+                    count->line[0] != '\0' ? count->line : "-", count->sent, count->received);
+}
+
+static int tell_idle(struct stepped_clock *stepped, int64_t deadline_ms)
+{
+    char report[sizeof stepped->told], line[112];
+    (void)write_line(stepped, 0, line, sizeof line);
+    int length = snprintf(report, sizeof report, "idle %" PRId64 " %" PRId64 "%s %" PRIu64,
+                          stepped->now.mono_ms, deadline_ms == CLOCK_NEVER ? -1 : deadline_ms, line,
                           stepped->commands);
+    for (size_t i = 1; i < stepped->lines && length > 0 && (size_t)length < sizeof report; i++) {
+        length += write_line(stepped, i, report + length, sizeof report - (size_t)length);
+    }
     if (length < 0 || (size_t)length >= sizeof report) {
         errno = EMSGSIZE;
         return -1;
@@ -97,9 +106,10 @@ static struct instant stepped_now(void *ctx)
     return stepped->now;
 }
 
-int stepped_clock_open(struct stepped_clock *stepped, int fd, const struct line_count *count)
+int stepped_clock_open(struct stepped_clock *stepped, int fd, const struct line_count *counts,
+                       size_t lines)
 {
-    *stepped = (struct stepped_clock){.fd = fd, .count = count};
+    *stepped = (struct stepped_clock){.fd = fd, .counts = counts, .lines = lines};
     return take_now(stepped);
 }
 

@@ -47,6 +47,8 @@ static const struct migration steps_so_far[] = {
      "FROM effects e JOIN texts_in t ON t.id = e.text_id WHERE e.what = 'later') "
      "WHERE said_id = put_offs.id;"
      "INSERT OR IGNORE INTO marks (name, value) VALUES ('yard', random() & 0xffffffffffff)"},
+    {5, "ALTER TABLE texts_in ADD COLUMN modem TEXT;"
+        "ALTER TABLE parts_out ADD COLUMN modem TEXT"},
 };
 
 const struct migration *migrations_steps(size_t *count)

@@ -1,5 +1,5 @@
 -- SPDX-License-Identifier: MIT
--- schema: the ledger as it stands at version 4. A new ledger is made from this file in one
+-- schema: the ledger as it stands at version 5. A new ledger is made from this file in one
 -- transaction; an older one is brought here by the steps of migrations.c.
 --
 -- Hours are integers in hundredths (134050 is 1340.50 h), times are Unix seconds (names end in
@@ -33,7 +33,8 @@ CREATE TABLE texts_in (
                  ('arrived', 'done', 'stranger', 'unreadable', 'set-aside', 'waiting')),
     reference    INTEGER,                        -- of a long text
     parts        INTEGER NOT NULL CHECK (parts BETWEEN 1 AND 255),
-    outcome      TEXT CHECK (outcome IN ('asked', 'refused', 'not-understood')) -- NULL: all done
+    outcome      TEXT CHECK (outcome IN ('asked', 'refused', 'not-understood')), -- NULL: all done
+    modem        TEXT                            -- by whose name in the config it came; NULL: it had none
 ) STRICT;
 CREATE INDEX texts_in_by_time ON texts_in (received_s);
 CREATE INDEX texts_in_arrived ON texts_in (received_s) WHERE state = 'arrived';
@@ -83,6 +84,7 @@ CREATE TABLE parts_out (
     cause        INTEGER,                        -- +CMS ERROR, or -2 expired
     report       INTEGER,                        -- TP-ST of its delivery report
     reported_s   INTEGER,
+    modem        TEXT,                           -- last handed over to, as texts_in.modem
     UNIQUE (text_id, part)
 ) STRICT;
 CREATE INDEX parts_out_waiting ON parts_out (urgency, text_id, part) WHERE state = 'waiting';
@@ -294,4 +296,4 @@ CREATE TABLE marks (
 INSERT INTO marks (name, value) VALUES ('yard', random() & 0xffffffffffff);
 
 PRAGMA application_id = 1297109844; -- "MPST"
-PRAGMA user_version = 4;
+PRAGMA user_version = 5;

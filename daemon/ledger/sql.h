@@ -85,6 +85,22 @@
     " AS a_stamp, a.sent_s AS a_sent FROM arrivals a WHERE a.part = 1 AND " DISBELIEVED ") "       \
     "WHERE " text " = a_text AND " dated " = a_sent"
 
+/* The modem that a part is for: the one that its text has begun to go by, else the one by which came
+ * what it answers; NULL any. */
+#define MODEM_OF_PART                                                                              \
+    "coalesce((SELECT b.modem FROM parts_out b WHERE b.text_id = p.text_id AND b.modem IS NOT "    \
+    "NULL ORDER BY b.part DESC LIMIT 1), (SELECT i.modem FROM texts_in i WHERE i.id = t.about_id " \
+    "AND t.kind IN ('reply', 'question')))"
+
+/* Whether the part is for the modem ?2 to send, others that work being ?3 ("/east/west/"), and ?4 saying
+ * that it takes what is for none of those. What was refused twice goes by another. */
+#define FOR_MODEM                                                                                  \
+    "(?2 IS NULL OR iif(p.tries > 1, p.modem IS NOT ?2 OR ?3 = '/', iif(?4, "                      \
+    "coalesce(instr(?3, '/' || " MODEM_OF_PART " || '/'), 0) = 0, " MODEM_OF_PART " = ?2)))"
+
+/* Each modem has references of its own. */
+#define BY_MODEM "coalesce(p.modem = ?5, 1)"
+
 #define MOVE_BACK(table, column)                                                                   \
     "UPDATE " table " SET " column " = " column " - ?2 WHERE " column " > ?1"
 
@@ -202,7 +218,7 @@ STATEMENT(ARRIVAL_ADD, "INSERT INTO arrivals (text_id, part, hex, body, sent_s, 
                        "fingerprint) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")
 STATEMENT(ARRIVAL_COUNT, "SELECT count(*) FROM arrivals WHERE text_id = ?1")
 STATEMENT(TEXT_IN_ADD, "INSERT INTO texts_in (phone, answerable, sent_s, received_s, body, state, "
-                       "reference, parts) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)")
+                       "reference, parts, modem) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)")
 /* The text whose part came nearest in time, the newest of equals; none beyond ?6 seconds. */
 STATEMENT(TEXT_IN_LACKING, "SELECT t.id FROM texts_in t JOIN arrivals b ON b.text_id = t.id "
                            "WHERE t.state = 'waiting' AND t.phone = ?1 AND t.reference = ?2 "
@@ -304,11 +320,11 @@ STATEMENT(PART_NEXT, "SELECT p.id, p.text_id, p.part, (SELECT count(*) FROM part
                      "JOIN texts_out t ON t.id = p.text_id WHERE p.state = 'waiting' "
                      "AND p.not_before_s <= ?1 AND NOT EXISTS (SELECT 1 FROM parts_out b "
                      "WHERE b.state = 'waiting' AND b.text_id = p.text_id AND b.part < p.part) "
-                     "ORDER BY p.urgency, p.text_id, p.part LIMIT 1")
+                     "AND " FOR_MODEM " ORDER BY p.urgency, p.text_id, p.part LIMIT 1")
 STATEMENT(PART_NEXT_TIME, "SELECT min(not_before_s) FROM parts_out WHERE state = 'waiting' "
                           "AND not_before_s > ?1")
 STATEMENT(PART_HANDED_OVER, "UPDATE parts_out SET state = 'handed-over', tries = tries + 1, "
-                            "handed_s = ?2 WHERE id = ?1 AND state = 'waiting'")
+                            "handed_s = ?2, modem = ?3 WHERE id = ?1 AND state = 'waiting'")
 /* An early report was of it where their references agree. */
 STATEMENT(PART_ENDED, "UPDATE parts_out SET state = ?2, reference = ?3, cause = ?4, ended_s = ?5, "
                       "report = iif(reference = ?3, report, NULL) WHERE id = ?1 AND state IN "
@@ -327,14 +343,15 @@ STATEMENT(PARTS_RECOVER, REPEAT_ONCE("?1") "WHERE state = 'handed-over'")
 STATEMENT(PART_REPORTED, "UPDATE parts_out SET report = ?3, reported_s = ?4 WHERE id = "
                          "(SELECT p.id FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
                          "WHERE p.handed_s > ?4 - 7 * 86400 AND p.state = 'taken' "
-                         "AND p.reference = ?2 AND t.phone = ?1 AND "
+                         "AND p.reference = ?2 AND t.phone = ?1 AND " BY_MODEM " AND "
                          "NOT coalesce(p.report BETWEEN 0 AND 31, 0) ORDER BY p.handed_s DESC, "
                          "p.id DESC LIMIT 1)")
 /* Before the final result of the send: which one it was, its end shows. */
 STATEMENT(PART_REPORTED_EARLY,
           "UPDATE parts_out SET report = ?3, reported_s = ?4, reference = ?2 WHERE id = "
           "(SELECT p.id FROM parts_out p JOIN texts_out t ON t.id = p.text_id "
-          "WHERE p.handed_s IS NOT NULL AND p.state = 'handed-over' AND t.phone = ?1 "
+          "WHERE p.handed_s IS NOT NULL AND p.state = 'handed-over' AND t.phone = ?1 AND " BY_MODEM
+          " "
           "ORDER BY p.handed_s DESC LIMIT 1)")
 /* An alert that the centre gave up on (TP-ST 70 its validity ended, 96 and more for now) goes again
  * in an hour while it is worth saying, five times in all. */
@@ -352,11 +369,12 @@ STATEMENT(TEXTS_EACH, "SELECT 1, t.id, t.received_s AS at_s, p.name, t.phone, t.
                       ", " CAUSE_OUT " FROM texts_out t LEFT JOIN people p ON p.id = t.person_id "
                       "WHERE t.created_s >= ?1 AND t.created_s < ?2 "
                       "ORDER BY 3 DESC, 1, 2 DESC")
-/* To the number ?1 and to all since ?2, to all since ?3, which is the earlier. */
+/* To the number ?1 and to all since ?2, to all since ?3, which is the earlier; by the modem ?4 since ?2. */
 STATEMENT(TEXTS_SENT,
           "SELECT count(DISTINCT iif(p.handed_s >= ?2 AND ?1 = (SELECT t.phone FROM texts_out t "
           "WHERE t.id = p.text_id), p.text_id, NULL)), "
-          "count(DISTINCT iif(p.handed_s >= ?2, p.text_id, NULL)), count(DISTINCT p.text_id) "
+          "count(DISTINCT iif(p.handed_s >= ?2, p.text_id, NULL)), count(DISTINCT p.text_id), "
+          "count(DISTINCT iif(p.handed_s >= ?2 AND p.modem = ?4, p.text_id, NULL)) "
           "FROM parts_out p WHERE p.handed_s >= ?3 AND p.state <> 'failed'")
 STATEMENT(TEXTS_STRANGERS_SINCE, "SELECT count(*) FROM texts_in WHERE received_s >= ?1 "
                                  "AND state = 'stranger'")

@@ -252,7 +252,7 @@ enum ledger_result files_name(const char *path, const char *suffix);
 #define STORE_SMALL_PAGES "PRAGMA page_size = 1024"
 
 #define MIGRATIONS_APPLICATION_ID 0x4d505354 /* "MPST"; schema.sql writes it too */
-#define MIGRATIONS_VERSION 4                 /* user_version of schema.sql */
+#define MIGRATIONS_VERSION 5                 /* user_version of schema.sql */
 
 /* One step: the SQL that leads to that version from the one before. */
 struct migration {

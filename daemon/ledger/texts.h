@@ -35,6 +35,7 @@ struct texts_incoming {
     uint16_t reference;
     bool wide_reference; /* of 16 bits: 7 of 8 bits is another one (TS 23.040 9.2.3.24.1, .8) */
     uint8_t parts, part; /* 1, 1 when not concatenated */
+    const char *modem;   /* by which it came; NULL where it has no name */
 };
 
 #define TEXTS_FINGERPRINT_OCTETS 128
@@ -138,14 +139,23 @@ struct texts_part {
     char body[TEXTS_REPLY_OCTETS]; /* the whole text */
 };
 
-/* The next part that may go out at now_s (alerts before replies before the rest; oldest first),
- * LEDGER_NONE when there is none; then *next_s is when the earliest waiting one may go (0: none
- * waits). */
-enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct texts_part *part,
-                                   int64_t *next_s);
+/* For which of several modems a part is looked for. */
+struct texts_way {
+    const char *modem;  /* its name; NULL: it takes all */
+    const char *others; /* that work: "/east/west/"; "/" none */
+    bool takes_rest;    /* besides its own, what is for none of the others */
+};
+
+/* The next part that may go out at now_s (alerts before replies before the rest; oldest first) that
+ * way (NULL: any), LEDGER_NONE when there is none; then *next_s is when the earliest that waits for its
+ * time may go, whichever way (0: none does). */
+enum ledger_result texts_next_part(struct ledger *ledger, const struct texts_way *way,
+                                   int64_t now_s, struct texts_part *part, int64_t *next_s);
 /* Where its time is up, a waiting part fails with that cause. */
 #define TEXTS_CAUSE_EXPIRED (-2)
-enum ledger_result texts_part_handed_over(struct ledger *ledger, int64_t part_id, int64_t now_s);
+/* modem: NULL where it has no name. */
+enum ledger_result texts_part_handed_over(struct ledger *ledger, const char *modem, int64_t part_id,
+                                          int64_t now_s);
 /* TAKEN, FAILED or UNKNOWN (a lost result: goes back to waiting once, marked as repeated; the
  * second time it stays unknown). When one part failed, those of its text still waiting fail too.
  * cause: +CMS ERROR, -1 none. */
@@ -162,19 +172,20 @@ enum ledger_result texts_part_put_back(struct ledger *ledger, int64_t part_id);
  * that was its repetition, left unknown. *count is how many were found. */
 enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int *count);
 
-/* A delivery report: noted on the latest part taken for that number with that reference, or on the one
+/* A delivery report that came by that modem (NULL: the only one): noted on the latest part that it took
+ * for that number with that reference, or on the one
  * that is under way to it. What was delivered stays so; an alert that the centre gave up on goes
  * again. LEDGER_NONE when there is none. status is TP-ST (TS 23.040 9.2.3.15). */
-enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone, uint8_t reference,
-                                       uint8_t status, int64_t at_s);
+enum ledger_result texts_part_reported(struct ledger *ledger, const char *modem, const char *phone,
+                                       uint8_t reference, uint8_t status, int64_t at_s);
 
 /* How many texts were taken or handed over: to one number and to all since hour_s, to all since day_s,
- * which is no later. */
+ * which is no later; and by that modem since hour_s, 0 for NULL. */
 struct texts_sent {
-    int to_number, in_hour, in_day;
+    int to_number, in_hour, in_day, by_modem;
 };
-enum ledger_result texts_count_sent(struct ledger *ledger, const char *phone, int64_t hour_s,
-                                    int64_t day_s, struct texts_sent *sent);
+enum ledger_result texts_count_sent(struct ledger *ledger, const char *modem, const char *phone,
+                                    int64_t hour_s, int64_t day_s, struct texts_sent *sent);
 
 /* One line of the list that the verb `texts` and the daily summary show; newest first. */
 struct texts_line {

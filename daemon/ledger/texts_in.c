@@ -71,12 +71,13 @@ static int64_t add_text(struct ledger *ledger, const struct arrival *arrival,
     const struct texts_incoming *incoming = arrival->incoming;
     struct store_value reference =
         arrival->of_many ? store_integer(arrival->reference) : store_id(0);
-    (void)store_run(
-        ledger, STATEMENT_TEXT_IN_ADD,
-        STORE_VALUES(store_text(arrival->from), store_integer(incoming->from_number),
-                     store_integer(incoming->sent_s), store_integer(incoming->received_s),
-                     store_text(arrival->of_many ? "" : incoming->body),
-                     store_text(state_words[state]), reference, store_integer(arrival->parts)));
+    (void)store_run(ledger, STATEMENT_TEXT_IN_ADD,
+                    STORE_VALUES(store_text(arrival->from), store_integer(incoming->from_number),
+                                 store_integer(incoming->sent_s),
+                                 store_integer(incoming->received_s),
+                                 store_text(arrival->of_many ? "" : incoming->body),
+                                 store_text(state_words[state]), reference,
+                                 store_integer(arrival->parts), store_text(incoming->modem)));
     return store_inserted(ledger);
 }
 

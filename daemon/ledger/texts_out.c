@@ -78,9 +78,11 @@ static const struct store_field part_fields[] = {
 static const struct store_shape part_shape = STORE_SHAPE(struct texts_part, part_fields);
 enum { KIND_COLUMN = sizeof part_fields / sizeof part_fields[0] };
 
-enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct texts_part *part,
-                                   int64_t *next_s)
+enum ledger_result texts_next_part(struct ledger *ledger, const struct texts_way *way,
+                                   int64_t now_s, struct texts_part *part, int64_t *next_s)
 {
+    static const struct texts_way any = {.others = "/"};
+    const struct texts_way *by = way != NULL ? way : &any;
     sqlite3_stmt *row;
     *next_s = 0;
     /* Changes nothing, and then costs no sync, while nothing expires. */
@@ -90,7 +92,9 @@ enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct 
     if (result != LEDGER_OK) {
         return result;
     }
-    result = store_first(ledger, STATEMENT_PART_NEXT, &row, STORE_VALUES(store_integer(now_s)));
+    result = store_first(ledger, STATEMENT_PART_NEXT, &row,
+                         STORE_VALUES(store_integer(now_s), store_text(by->modem),
+                                      store_text(by->others), store_integer(by->takes_rest)));
     if (result == LEDGER_OK) {
         store_read(row, &part_shape, part);
         part->concat_reference = (uint8_t)(part->text_id & 0xff);
@@ -104,10 +108,12 @@ enum ledger_result texts_next_part(struct ledger *ledger, int64_t now_s, struct 
     return result;
 }
 
-enum ledger_result texts_part_handed_over(struct ledger *ledger, int64_t part_id, int64_t now_s)
+enum ledger_result texts_part_handed_over(struct ledger *ledger, const char *modem, int64_t part_id,
+                                          int64_t now_s)
 {
-    return store_change(ledger, STATEMENT_PART_HANDED_OVER, LEDGER_NONE,
-                        STORE_VALUES(store_integer(part_id), store_integer(now_s)));
+    return store_change(
+        ledger, STATEMENT_PART_HANDED_OVER, LEDGER_NONE,
+        STORE_VALUES(store_integer(part_id), store_integer(now_s), store_text(modem)));
 }
 
 enum ledger_result texts_part_ended(struct ledger *ledger, int64_t part_id,
@@ -153,8 +159,8 @@ enum ledger_result texts_recover_parts(struct ledger *ledger, int64_t now_s, int
     return result;
 }
 
-enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone, uint8_t reference,
-                                       uint8_t status, int64_t at_s)
+enum ledger_result texts_part_reported(struct ledger *ledger, const char *modem, const char *phone,
+                                       uint8_t reference, uint8_t status, int64_t at_s)
 {
     static const enum statement places[] = {STATEMENT_PART_REPORTED, STATEMENT_PART_REPORTED_EARLY};
     enum ledger_result result = LEDGER_NONE;
@@ -162,7 +168,8 @@ enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone,
     for (size_t i = 0; i < 2 && result == LEDGER_NONE; i++) {
         result = store_change(ledger, places[i], LEDGER_NONE,
                               STORE_VALUES(store_text(phone), store_integer(reference),
-                                           store_integer(status), store_integer(at_s)));
+                                           store_integer(status), store_integer(at_s),
+                                           store_text(modem)));
     }
     if (result == LEDGER_OK) {
         result = store_run(ledger, STATEMENT_PARTS_UNDELIVERED,
@@ -172,14 +179,16 @@ enum ledger_result texts_part_reported(struct ledger *ledger, const char *phone,
 }
 
 #define SENT(member) STORE_FIELD(struct texts_sent, NUMBER, member)
-static const struct store_field sent_fields[] = {SENT(to_number), SENT(in_hour), SENT(in_day)};
+static const struct store_field sent_fields[] = {SENT(to_number), SENT(in_hour), SENT(in_day),
+                                                 SENT(by_modem)};
 static const struct store_shape sent_shape = STORE_SHAPE(struct texts_sent, sent_fields);
 
-enum ledger_result texts_count_sent(struct ledger *ledger, const char *phone, int64_t hour_s,
-                                    int64_t day_s, struct texts_sent *sent)
+enum ledger_result texts_count_sent(struct ledger *ledger, const char *modem, const char *phone,
+                                    int64_t hour_s, int64_t day_s, struct texts_sent *sent)
 {
     return store_find(ledger, STATEMENT_TEXTS_SENT, &sent_shape, sent,
-                      STORE_VALUES(store_text(phone), store_integer(hour_s), store_integer(day_s)));
+                      STORE_VALUES(store_text(phone), store_integer(hour_s), store_integer(day_s),
+                                   store_text(modem)));
 }
 
 enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s, int *count)

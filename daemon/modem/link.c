@@ -32,6 +32,7 @@
 #define RESET_PAUSE_MS 3600000
 #define RESET_WAIT_MS 15000
 #define READS_MAX 16
+#define WAITED_FOR_MS 60000
 
 #define GONE_SAYS "the modem's port is gone: unplugged, or the modem restarts"
 #define NO_CENTRE_SAYS                                                                             \
@@ -76,6 +77,7 @@ struct link {
     bool restart_after; /* the send that is under way */
     int64_t ready_ms;   /* since when it is ready */
     int64_t reset_ms;   /* when it may next be told to start anew */
+    int64_t unfit_ms;   /* since when no text can be left to it; CLOCK_NEVER while one can */
     char logged[LINK_SAYS_OCTETS];
 };
 
@@ -253,6 +255,26 @@ static void speak(struct link *link)
     }
 }
 
+/* A text could go out by it now, as far as is known. */
+static bool is_fit(const struct link *link, struct instant now)
+{
+    return link->health.state == LINK_STATE_READY && !link->health.no_centre &&
+           watch_send_ms(&link->watch) == 0 && now.mono_ms >= link->dispatch.not_before_ms;
+}
+
+bool link_works(const struct link *link, struct instant now, int64_t *until_ms)
+{
+    bool fit = is_fit(link, now), given_up = false;
+    *until_ms = CLOCK_NEVER;
+    if (!fit && link->unfit_ms != CLOCK_NEVER) {
+        int64_t waited_ms = link->unfit_ms + WAITED_FOR_MS;
+        int64_t held_ms = link->dispatch.not_before_ms;
+        given_up = now.mono_ms >= waited_ms;
+        *until_ms = !given_up ? waited_ms : held_ms > now.mono_ms ? held_ms : CLOCK_NEVER;
+    }
+    return fit || !given_up;
+}
+
 /* Whatever is due now; says the next command where the line is free. */
 static void turn(struct link *link)
 {
@@ -269,6 +291,11 @@ static void turn(struct link *link)
     }
     if (link->open && link->chat.line_gone) {
         give_up(link, GONE_SAYS);
+    }
+    if (is_fit(link, link->now)) {
+        link->unfit_ms = CLOCK_NEVER;
+    } else if (link->unfit_ms == CLOCK_NEVER) {
+        link->unfit_ms = link->now.mono_ms;
     }
 }
 
@@ -406,6 +433,9 @@ static void take_result(void *ctx, const struct chat_result *result)
         return;
     }
     bool waking = link->setup.state == SETUP_STATE_WAKING;
+    if (result->outcome == CHAT_CUT && result->committed && !result->informed) {
+        link->unfit_ms = link->now.mono_ms - WAITED_FOR_MS; /* a text went with it: no waiting */
+    }
     act_on(link, speaker->done(speaker->ctx, link->now, result));
     if (is_ready(link) && speaker == &link->speakers[LINK_SPEAKER_DISPATCH]) {
         watch_tried(&link->watch, link->now);
@@ -442,7 +472,7 @@ struct link *link_new_over(const struct link_settings *settings, const struct li
         .state = LINK_STATE_CLOSED, .registration = -1, .storage_used = -1, .storage_total = -1};
     link->reopen_pause_ms = REOPEN_FIRST_MS;
     link->restart_pause_ms = RESTART_FIRST_MS / 2;
-    link->fault_ms = link->restart_ms = CLOCK_NEVER;
+    link->fault_ms = link->restart_ms = link->unfit_ms = CLOCK_NEVER;
     chat_init(&link->chat, &link->line,
               (struct chat_listener){
                   .line = take_line, .done = take_result, .news = take_news, .ctx = link});
@@ -472,7 +502,9 @@ struct link *link_new(const struct link_settings *settings, const struct link_ho
 void link_free(struct link *link)
 {
     if (link != NULL) {
+        log_set_owner(link->settings.name);
         close_line(link, 0);
+        log_set_owner("");
         free(link);
     }
 }
@@ -483,6 +515,7 @@ void link_configure(struct link *link, const struct link_settings *settings)
         strcmp(link->settings.port, settings->port) == 0 && link->settings.speed == settings->speed;
     bool centre = strcmp(link->settings.centre, settings->centre) != 0;
     link->settings = *settings;
+    log_set_owner(settings->name);
     if (!same) {
         close_line(link, 0);
         link->reopen_pause_ms = REOPEN_FIRST_MS;
@@ -491,6 +524,7 @@ void link_configure(struct link *link, const struct link_settings *settings)
     } else if (centre && link->health.state == LINK_STATE_READY) {
         restart_soon(link, "another service centre is configured");
     }
+    log_set_owner("");
 }
 
 void link_wake(struct link *link)
@@ -565,6 +599,7 @@ void link_ready(void *ctx, short revents, struct instant now)
     if (!link->open) {
         return;
     }
+    log_set_owner(link->settings.name);
     bool there = read_line(link);
     if (link->open && (!there || (revents & (POLLHUP | POLLERR | POLLNVAL)) != 0)) {
         give_up(link, GONE_SAYS);
@@ -573,16 +608,19 @@ void link_ready(void *ctx, short revents, struct instant now)
         chat_flush(&link->chat);
     }
     turn(link);
+    log_set_owner("");
 }
 
 void link_due(void *ctx, struct instant now)
 {
     struct link *link = ctx;
     link->now = now;
+    log_set_owner(link->settings.name);
     if (link->open) {
         chat_due(&link->chat, now);
     }
     turn(link);
+    log_set_owner("");
 }
 
 const struct link_health *link_health(const struct link *link)

@@ -63,6 +63,7 @@ struct link_health {
 };
 
 struct link_settings {
+    const char *name; /* by which the log tells it from others; "" where there is but one */
     const char *port;
     int32_t speed;
     const char *pin_file; /* "" none */
@@ -71,7 +72,7 @@ struct link_settings {
 };
 
 struct port_line;
-struct link; /* one a process; room inside is fixed */
+struct link; /* one a modem; room inside is fixed */
 
 /* Allocates once, opens nothing yet; NULL when out of memory. count is told what the line carries
  * (may be NULL). settings' strings must outlive the link or the next link_configure. Ends with
@@ -93,6 +94,11 @@ void link_ready(void *link, short revents, struct instant now);
 void link_due(void *link, struct instant now);
 
 const struct link_health *link_health(const struct link *link);
+
+/* Whether texts may be left to it: it is ready, on a network as far as it says, and does not refuse to
+ * send. For a minute after it has ceased to be that it is waited for, as for a restart, but not where
+ * it went while it sent. *until_ms is when time alone may make that otherwise; CLOCK_NEVER. */
+bool link_works(const struct link *link, struct instant now, int64_t *until_ms);
 
 /* As link_new, over a line that is handed in, for those who play the modem themselves. line is copied; what its ctx points to must outlive the link. */
 struct link *link_new_over(const struct link_settings *settings, const struct link_host *host,
