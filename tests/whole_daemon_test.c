@@ -358,7 +358,7 @@ static void the_counter_says_what_the_line_says(void **state)
     };
     struct house *house = *state;
     struct conductor *c = house->conductor;
-    assert_true(yard_write_config(folder_path(), "counter"));
+    assert_true(yard_write_config(folder_path(), "counter", 1));
     for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
         char counter[2048], line[2048], whom[64];
         struct event event;
