@@ -51,8 +51,9 @@ static char spell(uint16_t unit)
 /* The place after one more letter. */
 static size_t step(size_t place, char letter)
 {
-    size_t next = place == WORDS_START ? begins[(unsigned char)letter % WORDS_LETTERS]
-                                       : places[place].child % WORDS_PLACES;
+    size_t next = place < WORDS_WIDE
+                      ? wide[place][letter_numbers[(unsigned char)letter % WORDS_LETTERS]]
+                      : places[place].child % WORDS_PLACES;
     while (next != NOWHERE && places[next].letter != letter) {
         next = places[next].sibling % WORDS_PLACES;
     }
