@@ -313,24 +313,29 @@ static void read_statements(struct parse *parse, bool question_open)
 }
 
 void crew_text_read(const char *text, size_t length, const struct crew_names *names,
-                    enum crew_date_order date_order, bool question_open, struct crew_text *out)
+                    enum crew_date_order date_order, bool question_open,
+                    struct crew_text_room *room, struct crew_text *out)
 {
-    struct fold fold;
-    struct items items;
-    struct parse parse = {.items = &items, .out = out};
+    struct items *items = &room->items;
+    struct parse parse = {.items = items, .out = out};
     bool cancels = false;
     *out = (struct crew_text){.tone = CREW_TONE_STATEMENTS};
-    fold_text(text, length, &fold);
-    items_read(&fold, names, date_order, &items);
-    out->cut = length > CREW_TEXT_OCTETS_MAX || items.cut;
-    parse.begin = alone_reaction_end(&items, &out->assenting_reaction, &out->quoted);
-    if (parse.begin > 0 && parse.begin >= items.count) {
+    fold_text(text, length, &room->fold);
+    items_read(&room->fold, names, date_order, items);
+    out->cut = length > CREW_TEXT_OCTETS_MAX || items->cut;
+    parse.begin = alone_reaction_end(items, &out->assenting_reaction, &out->quoted);
+    if (parse.begin > 0 && parse.begin >= items->count) {
         out->tone = CREW_TONE_IGNORE;
-    } else if (alone_is_stop(&items, &cancels)) {
+    } else if (alone_is_stop(items, &cancels)) {
         add_alone(&parse, question_open && cancels ? CREW_NO : CREW_STOP);
     } else {
         read_statements(&parse, question_open);
     }
+}
+
+size_t crew_text_room_octets(void)
+{
+    return sizeof(struct crew_text_room);
 }
 
 /* What a word can mean that stands in the place of a plan's name. */
@@ -354,18 +359,18 @@ bool crew_text_is_word(const char *name, size_t length, bool of_plan)
 {
     const uint64_t classes = of_plan ? WORDS_FOR_A_PLAN : UINT64_MAX;
     static const struct crew_names nobody = {0};
-    struct fold fold;
-    struct items items;
+    struct crew_text_room room = {.fold.count = 0};
+    const struct items *items = &room.items;
     bool words = true;
     bool figures = true;
-    fold_text(name, length, &fold);
-    items_read(&fold, &nobody, CREW_DATE_MDY, &items);
-    for (size_t i = 0; i < items.count; i++) {
-        enum item_kind kind = items_at(&items, i)->kind;
-        words &= is_taken(items_at(&items, i), classes);
-        figures &= items.count > 1 && (kind == ITEM_FIGURE || kind == ITEM_MARK);
+    fold_text(name, length, &room.fold);
+    items_read(&room.fold, &nobody, CREW_DATE_MDY, &room.items);
+    for (size_t i = 0; i < items->count; i++) {
+        enum item_kind kind = items_at(items, i)->kind;
+        words &= is_taken(items_at(items, i), classes);
+        figures &= items->count > 1 && (kind == ITEM_FIGURE || kind == ITEM_MARK);
     }
-    bool wants_figure = items.count > 1 && item_is(items_at(&items, 0), WORDS_OF_SHOP);
+    bool wants_figure = items->count > 1 && item_is(items_at(items, 0), WORDS_OF_SHOP);
     return words || figures || wants_figure;
 }
 

@@ -193,10 +193,16 @@ static inline int32_t crew_plan(const struct crew_statement *statement)
 
 enum crew_date_order { CREW_DATE_MDY, CREW_DATE_DMY };
 
+/* Where a text is taken apart (crew_text_items.h). The caller makes it, all zero, and keeps it from text to
+ * text: to clear so much anew would take longer than to read most texts. What stands there says nothing. */
+struct crew_text_room;
+size_t crew_text_room_octets(void);
+
 /* Reads one text (UTF-8, length octets, need not end in NUL or a line break; malformed octets are
  * passed over). Fills *out wholly for every input. `question_open`: CANCEL and END mean NO then. */
 void crew_text_read(const char *text, size_t length, const struct crew_names *names,
-                    enum crew_date_order date_order, bool question_open, struct crew_text *out);
+                    enum crew_date_order date_order, bool question_open,
+                    struct crew_text_room *room, struct crew_text *out);
 
 /* True where a name could not be told apart from words of the grammar, a figure or a bare number
  * rule; for the checker of the config. A plan's name stands behind DONE, or alone as the answer which

@@ -149,7 +149,8 @@ void fold_text(const char *text, size_t length, struct fold *out)
     size_t end = length < CREW_TEXT_OCTETS_MAX ? length : CREW_TEXT_OCTETS_MAX;
     size_t count = 0;
     size_t at = 0;
-    *out = (struct fold){.text = text, .length = end};
+    out->text = text;
+    out->length = end;
     while (count < CREW_TEXT_OCTETS_MAX && at < end) {
         uint16_t unit = PASSED_OVER;
         size_t octets = read_unit(text, end, at, &unit);

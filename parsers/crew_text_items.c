@@ -43,10 +43,10 @@ static size_t pass_genitive(const struct fold *fold, size_t at)
 
 static bool read_machine(const struct items *items, struct item *item)
 {
-    item->found = names_nothing();
-    if (names_may_begin(&items->machines, items->fold, item->at)) {
-        item->found = names_machine_at(items->fold, item->at, items->names);
+    if (!names_may_begin(&items->machines, items->fold, item->at)) {
+        return false;
     }
+    item->found = names_machine_at(items->fold, item->at, items->names);
     if (item->found.index == NAMES_NONE) {
         return false;
     }
@@ -262,7 +262,9 @@ static void read_items(struct items *out)
         if (begin >= fold->count) {
             return;
         }
-        struct item item = {.at = begin, .spaced = begin > at, .figure = {.number = -1}};
+        struct item item = item_past_the_last;
+        item.at = begin;
+        item.spaced = begin > at;
         read_item(out, &item);
         out->item[i] = item;
         out->count = i + 1;
@@ -275,7 +277,14 @@ static void read_items(struct items *out)
 void items_read(const struct fold *fold, const struct crew_names *names, enum crew_date_order order,
                 struct items *out)
 {
-    *out = (struct items){.fold = fold, .names = names, .order = order};
+    out->fold = fold;
+    out->names = names;
+    out->order = order;
+    out->quotes_lines = false;
+    out->cut = false;
+    out->count = 0;
+    out->machines = (struct names_first){.any = false};
+    out->people = (struct names_first){.any = false};
     for (size_t i = 0; i < names->machine_count; i++) {
         names_add_first(names->machines[i].name, &out->machines);
     }
@@ -287,8 +296,6 @@ void items_read(const struct fold *fold, const struct crew_names *names, enum cr
     when_reduce(out);
     natures_set(out);
 }
-
-const struct item item_past_the_last = {.kind = ITEM_END};
 
 bool item_reads_hours(const struct items *items, size_t i)
 {

@@ -37,7 +37,7 @@ struct fold {
 };
 
 /* Folds at most CREW_TEXT_OCTETS_MAX octets of UTF-8; malformed octets are passed over. The text is
- * kept by its address. */
+ * kept by its address. *out is all zero when it is first used. */
 void fold_text(const char *text, size_t length, struct fold *out);
 
 /* Reads the character at text[at], at < length: the octets that it takes. *unit: what stands for it,
@@ -279,6 +279,7 @@ struct item {
     char mark;
 };
 
+/* Nothing; what is read begins as this. */
 extern const struct item item_past_the_last;
 
 struct items {
@@ -292,7 +293,14 @@ struct items {
     struct item item[ITEMS_MAX];
 };
 
-/* Fills *out from a folded text; both pointers are kept in it. */
+/* See crew_text.h. */
+struct crew_text_room {
+    struct fold fold;
+    struct items items;
+};
+
+/* Fills *out from a folded text; both pointers are kept in it. What stands in items past the last one stays
+ * there: *out is all zero when it is first used. */
 void items_read(const struct fold *fold, const struct crew_names *names, enum crew_date_order order,
                 struct items *out);
 

@@ -187,14 +187,14 @@ struct name_found names_nothing(void)
 }
 
 /* The longest fit. A shorter name that needs no stretching is as good as a longer one that does:
- * "M12 a 1340" where there are M12 and M12A. */
+ * "M12 a 1340" where there are M12 and M12A. None before `from` may fit. */
 static struct name_found find_machine(const struct fold *fold, size_t at,
-                                      const struct crew_names *names, bool lenient)
+                                      const struct crew_names *names, size_t from, bool lenient)
 {
     struct name_found found = names_nothing();
     struct fit best = {0, false};
     size_t fits = 0;
-    for (size_t i = 0; i < names->machine_count; i++) {
+    for (size_t i = from; i < names->machine_count; i++) {
         struct fit fit = fit_whole(fold, at, names->machines[i].name, lenient);
         fits += fit.end > 0;
         if (fit.end > best.end) {
@@ -208,7 +208,7 @@ static struct name_found find_machine(const struct fold *fold, size_t at,
         return found;
     }
     found.index = found.candidates[0] = NAMES_NONE;
-    for (size_t i = 0; i < names->machine_count; i++) {
+    for (size_t i = from; i < names->machine_count; i++) {
         struct fit fit = fit_whole(fold, at, names->machines[i].name, lenient);
         if (fit.end == best.end || (fit.end > 0 && best.stretched && !fit.stretched)) {
             found.index = found.index == NAMES_NONE ? (int32_t)i : NAMES_SEVERAL;
@@ -228,9 +228,9 @@ struct name_found names_machine_at(const struct fold *fold, size_t at,
     if (i == names->machine_count) {
         return names_nothing();
     }
-    struct name_found found = find_machine(fold, at, names, false);
+    struct name_found found = find_machine(fold, at, names, i, false);
     if (found.index == NAMES_NONE) {
-        found = find_machine(fold, at, names, true);
+        found = find_machine(fold, at, names, i, true);
         found = found.index == NAMES_SEVERAL ? names_nothing() : found;
     }
     return found;

@@ -14,7 +14,7 @@
 #include <string.h>
 #include <cmocka.h>
 
-#include "parsers/crew_text.h"
+#include "parsers/crew_text_items.h"
 #include "parsers/utf8.h"
 #include "tests/crew_text_rosters.h"
 #include "tests/crew_text_show.h"
@@ -65,6 +65,7 @@ static bool reads_as_wanted(const struct corpus_line *line)
 {
     static char text[4 * CREW_TEXT_OCTETS_MAX];
     char roster[16] = "";
+    static struct crew_text_room room;
     struct crew_text read;
     struct shown shown;
     size_t length = unescape(line->text, text);
@@ -73,7 +74,7 @@ static bool reads_as_wanted(const struct corpus_line *line)
     assert_true(names.machine_count > 0);
     crew_text_read(text, length, &names,
                    strstr(line->options, ",dmy") != NULL ? CREW_DATE_DMY : CREW_DATE_MDY,
-                   strstr(line->options, ",open") != NULL, &read);
+                   strstr(line->options, ",open") != NULL, &room, &read);
     show_text(&shown, text, &names, &read);
     if (strcmp(shown.text, line->wanted) != 0) {
         print_message("%s\t%s\n  wanted: %s\n  got:    %s\n", line->options, line->text,

@@ -9,15 +9,16 @@
 #include <string.h>
 #include <cmocka.h>
 
-#include "parsers/crew_text.h"
 #include "parsers/crew_text_items.h"
 #include "tests/crew_text_rosters.h"
+
+static struct crew_text_room room;
 
 static struct crew_text read_octets(const char *text, size_t length)
 {
     struct crew_names names = roster_names("alder");
     struct crew_text out;
-    crew_text_read(text, length, &names, CREW_DATE_MDY, false, &out);
+    crew_text_read(text, length, &names, CREW_DATE_MDY, false, &room, &out);
     return out;
 }
 
@@ -222,14 +223,14 @@ static void plans_beyond_what_can_be_held_are_left_out(void **state)
                                      .title_count = 3};
     struct crew_text out;
     const char *nine = "M12 done aaa bbb ccc ddd eee fff ggg hhh iii 575";
-    crew_text_read(nine, strlen(nine), &names, CREW_DATE_MDY, false, &out);
+    crew_text_read(nine, strlen(nine), &names, CREW_DATE_MDY, false, &room, &out);
     assert_int_equal(out.statements[0].kind, CREW_SERVICE);
     assert_int_equal(out.statements[0].plan_count, CREW_PLANS_MAX);
     assert_int_equal(crew_plan(&out.statements[0]), 0);
-    crew_text_read("M12 done wheel 575", 18, &names, CREW_DATE_MDY, false, &out);
+    crew_text_read("M12 done wheel 575", 18, &names, CREW_DATE_MDY, false, &room, &out);
     assert_int_equal(out.statements[0].plan_count, 1);
     assert_int_equal(crew_plan(&out.statements[0]), 2);
-    crew_text_read("M12 done 575", 12, &names, CREW_DATE_MDY, false, &out);
+    crew_text_read("M12 done 575", 12, &names, CREW_DATE_MDY, false, &room, &out);
     assert_int_equal(crew_plan(&out.statements[0]), -1);
 }
 
@@ -259,7 +260,7 @@ static void a_name_of_sixteen_digits_names_no_machine(void **state)
     static const struct crew_machine machine = {"1234567890123456", true, 0};
     static const struct crew_names yard = {.machines = &machine, .machine_count = 1};
     struct crew_text out;
-    crew_text_read("1234567890123456 1340", 21, &yard, CREW_DATE_MDY, false, &out);
+    crew_text_read("1234567890123456 1340", 21, &yard, CREW_DATE_MDY, false, &room, &out);
     assert_int_equal(out.statements[0].kind, CREW_UNKNOWN);
     assert_int_equal(out.statements[0].machine, -1);
 }

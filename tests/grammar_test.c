@@ -10,7 +10,7 @@
 #include <string.h>
 #include <cmocka.h>
 
-#include "parsers/crew_text.h"
+#include "parsers/crew_text_items.h"
 
 #define LINE_OCTETS 512
 
@@ -55,10 +55,11 @@ static bool read_as(const char *sentence, char *rules)
     static const char *const plans[] = {"drive", "belts"};
     static const struct crew_names names = {
         .machines = machines, .machine_count = 3, .plans = plans, .plan_count = 2};
+    static struct crew_text_room room;
     struct crew_text text;
     size_t count = 0;
     bool same = true;
-    crew_text_read(sentence, strlen(sentence), &names, CREW_DATE_MDY, false, &text);
+    crew_text_read(sentence, strlen(sentence), &names, CREW_DATE_MDY, false, &room, &text);
     for (char *rule = strsep(&rules, "+"); rule != NULL; rule = strsep(&rules, "+")) {
         same = same && count < text.statement_count &&
                text.statements[count].kind == kind_of(rule) &&

@@ -13,7 +13,7 @@
 #include <cmocka.h>
 
 #include "daemon/desk/wording.h"
-#include "parsers/crew_text.h"
+#include "parsers/crew_text_items.h"
 #include "tests/wording_longest.h"
 
 #define SEGMENT_SEPTETS 160
@@ -158,9 +158,10 @@ static bool is_understood(const char *word)
         {"", ""}, {"M12 ", ""}, {"M12 ", " 7"}, {"M12 ", " tomorrow"}, {"M12 ", " 1340 0"}};
     for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
         char text[64];
+        static struct crew_text_room room;
         struct crew_text read;
         (void)snprintf(text, sizeof text, "%s%s%s", forms[i].before, word, forms[i].after);
-        crew_text_read(text, strlen(text), &names, CREW_DATE_MDY, false, &read);
+        crew_text_read(text, strlen(text), &names, CREW_DATE_MDY, false, &room, &read);
         if (read.tone == CREW_TONE_ASSENT) {
             return true;
         }

@@ -225,15 +225,20 @@ int64_t desk_time_or_wall(struct desk *desk, struct instant now)
 struct desk *desk_new(const struct settings *settings, struct ledger *ledger)
 {
     struct desk *desk = calloc(1, sizeof *desk);
-    if (desk == NULL) {
+    struct crew_text_room *hearing = calloc(1, crew_text_room_octets());
+    if (desk == NULL || hearing == NULL) {
+        free(hearing);
+        free(desk);
         return NULL;
     }
+    desk->hearing = hearing;
     desk->ledger = ledger;
     desk->undated = true;
     desk->working = UINT32_MAX;
     (void)marks_get(ledger, MARKS_WITNESSED, &desk->clock.witnessed_s); /* 0 where there is none */
     desk->parts_since_s = 1; /* from before the start: to be looked at */
     if (!desk_configure(desk, settings)) {
+        free(hearing);
         free(desk);
         return NULL;
     }
@@ -246,6 +251,7 @@ void desk_free(struct desk *desk)
         (void)post_put_back(desk); /* else it is sent at the next start, marked */
         names_free(&desk->names);
         free(desk->chatter);
+        free(desk->hearing);
         free(desk);
     }
 }

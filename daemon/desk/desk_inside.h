@@ -53,6 +53,7 @@ struct desk {
     struct ledger *ledger;
     struct yard yard;
     struct names names;
+    struct crew_text_room *hearing;
     struct turn turn;
     struct desk_answer answer; /* of a text that came over the air */
     struct texts_kept kept;

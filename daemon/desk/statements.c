@@ -37,7 +37,7 @@ static bool may_mean_undo(struct turn *turn)
     struct crew_text otherwise;
     struct reading_row last;
     crew_text_read(turn->body, strlen(turn->body), &turn->desk->names.view, CREW_DATE_MDY, true,
-                   &otherwise);
+                   turn->desk->hearing, &otherwise);
     return otherwise.statement_count == 1 && otherwise.statements[0].kind == CREW_NO &&
            readings_of_person(turn->desk->ledger, turn->person_id, 0, turn->now_s - JUST_SENT_S,
                               &last) == LEDGER_OK;
@@ -323,7 +323,7 @@ static bool begins_with_no(struct turn *turn)
     struct crew_text first;
     const struct crew_text *text = &turn->text;
     crew_text_read(turn->body, strcspn(turn->body, " ,.;:\n"), &turn->desk->names.view,
-                   CREW_DATE_MDY, true, &first);
+                   CREW_DATE_MDY, true, turn->desk->hearing, &first);
     return text->statement_count == 1 && text->statements[0].kind == CREW_UNKNOWN &&
            (first.tone == CREW_TONE_DISSENT ||
             (first.statement_count == 1 && first.statements[0].kind == CREW_NO));
@@ -392,7 +392,7 @@ void statements_work(struct turn *turn)
     names_for(&turn->desk->names, settings, turn->person);
     question_load(turn);
     crew_text_read(turn->body, strlen(turn->body), &turn->desk->names.view, order,
-                   turn->has_question, &turn->text);
+                   turn->has_question, turn->desk->hearing, &turn->text);
     if (turn->text.tone == CREW_TONE_STATEMENTS) {
         all_statements(turn);
     } else if (turn->has_question || turn->text.spelled) {

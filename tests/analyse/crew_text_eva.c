@@ -4,7 +4,7 @@
  * eva: -eva-precision 0 -eva-plevel 600 */
 #include <__fc_builtin.h>
 
-#include "parsers/crew_text.h"
+#include "parsers/crew_text_items.h"
 
 #define MACHINES 3
 
@@ -29,6 +29,7 @@ int main(void)
 {
     static char text[CREW_TEXT_OCTETS_MAX + 8];
     static struct crew_text out;
+    static struct crew_text_room room;
     make_names();
     struct crew_machine machines[MACHINES] = {{any_names[0].octets, Frama_C_interval(0, 1), 1},
                                               {any_names[1].octets, Frama_C_interval(0, 1), 1},
@@ -40,7 +41,9 @@ int main(void)
     enum crew_date_order order = Frama_C_interval(0, 1) ? CREW_DATE_MDY : CREW_DATE_DMY;
     Frama_C_make_unknown(text, sizeof text);
     size_t length = (size_t)Frama_C_interval(0, sizeof text);
-    crew_text_read(text, length, &names, order, Frama_C_interval(0, 1), &out);
+    crew_text_read(text, length, &names, order, Frama_C_interval(0, 1), &room, &out);
+    /* A text after another: what that one left in the room. */
+    crew_text_read(text, length, &names, order, Frama_C_interval(0, 1), &room, &out);
     /*@ assert out.statement_count <= 10; */
     crew_text_is_word(any_names[0].octets, (size_t)Frama_C_interval(0, CREW_NAME_OCTETS_MAX),
                       Frama_C_interval(0, 1) != 0);

@@ -13,7 +13,7 @@
 #include <time.h>
 
 #include "fixtures/standin/tpdu_network.h"
-#include "parsers/crew_text.h"
+#include "parsers/crew_text_items.h"
 #include "parsers/septets.h"
 #include "parsers/tpdu_write.h"
 
@@ -95,8 +95,9 @@ static void understood(void)
                                             .plan_count = 2,
                                             .people = people,
                                             .people_count = 3};
+    static struct crew_text_room room;
     struct crew_text out;
-    crew_text_read(text, SEPTETS_MAX, &names, CREW_DATE_MDY, false, &out);
+    crew_text_read(text, SEPTETS_MAX, &names, CREW_DATE_MDY, false, &room, &out);
     sum += out.statement_count;
 }
 

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <string.h>
 
-#include "parsers/crew_text.h"
+#include "parsers/crew_text_items.h"
 #include "tests/fuzz/fuzz.h"
 
 static const struct crew_machine machines[] = {
@@ -57,6 +57,7 @@ static void is_statement(const struct crew_statement *statement, size_t len)
 int LLVMFuzzerTestOneInput(const uint8_t *input, size_t len)
 {
     struct crew_text text;
+    static struct crew_text_room room; /* of the texts before */
     struct crew_text again;
     if (len < 1) {
         return 0;
@@ -67,8 +68,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *input, size_t len)
     bool open = (input[0] & 2) != 0;
     memset(&text, 0x55, sizeof text);
     memset(&again, 0xAA, sizeof again);
-    crew_text_read(words, words_len, &names, order, open, &text);
-    crew_text_read(words, words_len, &names, order, open, &again);
+    crew_text_read(words, words_len, &names, order, open, &room, &text);
+    crew_text_read(words, words_len, &names, order, open, &room, &again);
     PROPERTY(text.statement_count <= CREW_TEXT_STATEMENTS_MAX);
     PROPERTY(text.statement_count == again.statement_count && text.tone == again.tone);
     is_slice(&text.quoted, words_len);
