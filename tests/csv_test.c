@@ -94,7 +94,7 @@ static void what_is_wrong_is_named_with_its_line(void **state)
         {"a\nb\xFF\n", 5, CSV_NOT_UTF8, 2},
         {"\xFF\xFE"
          "a\0",
-         4, CSV_NOT_UTF8, 1},
+         4, CSV_UTF16, 1},
         {",,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,", 64, CSV_TOO_WIDE, 1},
     };
     (void)state;

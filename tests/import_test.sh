@@ -84,9 +84,25 @@ bad two_columns_that_could_be_the_hours 'rows.csv:1: both "Hours" and "Reading" 
     readings 'Unit,Hours,Reading,Date\nM12,1,1351,2027-03-17\n'
 bad a_file_of_a_spreadsheet_itself "meterpost: rows.csv is a spreadsheet's own file; in the program that made it choose Save as, CSV (UTF-8), and import that" \
     readings 'PK\003\004'
+bad a_picture "meterpost: rows.csv is a picture; in the program that made it choose Save as, CSV (UTF-8), and import that" \
+    readings '\211PNG\r\n\032\n\000'
+bad a_page_called_a_table "meterpost: rows.csv is a page; in the program that made it choose Save as, CSV (UTF-8), and import that" \
+    readings '<HTML><table>'
+bad a_text_without_any_table 'rows.csv:1: no column is plainly machine; say which: --columns "machine=HEADING"; our own go like: machine,hours,read_at,person,remark' \
+    readings 'hello there this is\nno table at all\n'
+bad a_meter_of_kilometres 'rows.csv:1: no column is plainly hours; say which: --columns "hours=HEADING"; our own go like: machine,hours,read_at,person,remark' \
+    readings 'Unit,Meter (km),Date\nM12,1351,2027-03-17\n'
+bad two_columns_that_could_be_the_machine 'rows.csv:1: both "Unit" and "Machine" could be machine; say which: --columns "machine=Machine"' \
+    readings 'Unit,Machine,Hours,Date\nM12,M14,1351,2027-03-17\n'
+bad two_columns_that_could_be_the_day 'rows.csv:1: both "Date" and "Date Read" could be read_at; say which: --columns "read_at=Date Read"' \
+    readings 'Date,Date Read,Unit,Hours\n2027-03-17,2027-03-18,M12,1351\n'
+bad a_weekday_of_another_day 'rows.csv:2: "Mon 3/17/2027" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14, or with the month first (shop.date_order) like 3/14/2027' \
+    readings "$head\nM12,1351,Mon 3/17/2027\n"
+bad two_times_of_the_day 'rows.csv:2: "2027-03-17T07:00:00Z 07:05" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14, or with the month first (shop.date_order) like 3/14/2027' \
+    readings "$head,Time\nM12,1351,2027-03-17T07:00:00Z,07:05\n"
 bad a_carriage_return_alone 'rows.csv:1: there is a control character that CSV has no place for (a carriage return alone, or NUL); save it as CSV again' \
     readings "$head\rM14,10,2027-03-14\r"
-bad a_file_of_wide_characters 'rows.csv:1: there is text that is not UTF-8; save it as UTF-8, or convert it: iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW' readings '\377\376m\000'
+bad a_file_of_wide_characters 'rows.csv:1: this is UTF-16 ("Unicode text"); save it as CSV (UTF-8), or convert it: iconv -f UTF-16 -t UTF-8 OLD > NEW' readings '\377\376m\000'
 bad control_characters_are_shown_safe 'rows.csv:2: no machine \x1B[2J' readings "$head\n\033[2J,5,2027-03-14\n"
 
 # What spreadsheets make of it: a mark in front, semicolons or tabs, lines that end in two ways, blank rows
@@ -115,6 +131,62 @@ same mistakes_in_the_file_are_said_in_the_exit_status 65 $?
 same a_file_that_is_not_there_too 66 $?
 "$program" import texts "$folder/rows.csv" -c "$folder/one.conf" >/dev/null 2>&1
 same texts_cannot_be_imported 64 $?
+
+same a_row_twice_in_the_file_and_once_on_record '1 readings to add, 3 on record already' \
+    "$(import readings "$head\nM12,1350,2027-03-16\nM12,1350,2027-03-16\nM14,5,2027-03-16\nM14,5,2027-03-16\n" | grep -o '1 readings to add, 3 on record already')"
+
+# Sheets as other programs write them, without editing: each row as it is read, or what is asked.
+mkdir "$folder/sheets"
+/usr/bin/python3 fixtures/sheets/make_sheets.py "$folder/sheets"
+sed -e 's|date_order = "mdy"|date_order = "dmy"|' -e "s|/one.db|/none.db|" "$folder/one.conf" >"$folder/dmy.conf"
+sed -e "s|/one.db|/none.db|" "$folder/one.conf" >"$folder/mdy.conf"
+# sheet NAME ORDER OF DATES KIND: what was understood of it, a line each
+sheet() {
+    "$program" import "$3" "$folder/sheets/$1" -c "$folder/$2.conf" --now 2027-04-10 2>&1 |
+        sed -n -e "s|^$folder/sheets/$1:\([0-9]\)|\1|p" -e 's/^  line //p' -e 's/^  the headings stand in line \(.\).*/headings \1/p'
+}
+same titles_above_the_headings 'headings 4
+5: M12 1340.5h on 2027-03-14 00:00
+6: M14 12h on 2027-03-15 00:00' "$(sheet titles mdy readings)"
+same a_sum_below_is_no_machine '4: no machine Total
+4: the day is missing' "$(sheet totals mdy readings)"
+same in_french '2: M12 1340.5h on 2027-03-14 00:00
+3: M14 12.25h on 2027-03-15 00:00' "$(sheet french dmy readings)"
+same in_spanish '2: M12 1340.5h on 2027-03-14 00:00
+3: M14 12h on 2027-03-15 00:00' "$(sheet spanish dmy readings)"
+same in_spanish_of_another_encoding '1: there is text that is not UTF-8; save it as UTF-8, or convert it: iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW' \
+    "$(sheet spanish1252 dmy readings)"
+same as_unicode_text '1: this is UTF-16 ("Unicode text"); save it as CSV (UTF-8), or convert it: iconv -f UTF-16 -t UTF-8 OLD > NEW' \
+    "$(sheet utf16 mdy readings)"
+same the_time_of_the_day_apart '2: M12 1340.5h on 2027-03-14 07:05
+3: M12 1348h on 2027-03-14 17:40' "$(sheet twocols mdy readings)"
+same days_with_their_names '2: M12 1340.5h on 2027-03-14 00:00
+3: M14 12h on 2027-03-15 00:00
+4: TR-9 300h on 2027-03-16 00:00' "$(sheet daynames mdy readings)"
+same days_with_their_names_in_french '2: M12 1340.5h on 2027-03-14 00:00
+3: M14 12h on 2027-03-15 00:00' "$(sheet dayfr dmy readings)"
+same hours_and_minutes '2: M12 1340.5h on 2027-03-14 00:00
+3: M14 12.25h on 2027-03-15 00:00' "$(sheet minutes mdy readings)"
+same a_line_that_names_the_separator '3: M12 1340.5h on 2027-03-14 00:00' "$(sheet sep mdy readings | tail -n 1)"
+same cells_that_are_kept_from_being_reckoned '2: M12 1340.5h on 2027-03-14 00:00
+3: M14 12h on 2027-03-15 00:00' "$(sheet quoted mdy readings)"
+same cells_that_were_one '3: the machine is missing' "$(sheet merged mdy readings)"
+same days_as_numbers "2: 46460 is a spreadsheet's own number of a day: show the column as dates there, and save it again" \
+    "$(sheet serial mdy readings)"
+same machines_side_by_side '1: no column is plainly machine; say which: --columns "machine=HEADING"; our own go like: machine,hours,read_at,person,remark
+1: no column is plainly hours; say which: --columns "hours=HEADING"; our own go like: machine,hours,read_at,person,remark' \
+    "$(sheet pivot mdy readings)"
+same hours_at_the_start_and_the_end '1: no column is plainly hours; say which: --columns "hours=HEADING"; our own go like: machine,hours,read_at,person,remark' \
+    "$(sheet startend mdy readings)"
+same an_apostrophe_for_thousands '2: M12 1340.5h on 2027-03-14 00:00' "$(sheet swiss mdy readings | grep M12)"
+same more_decimals_than_a_meter_has '2: hours "1340.4999999998" are no figure such as 1340 or 1340.5' \
+    "$(sheet floats mdy readings)"
+same the_other_order_of_day_and_month '2: "14/03/2027" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14, or with the month first (shop.date_order) like 3/14/2027' \
+    "$(sheet dmy mdy readings)"
+same names_of_a_database '2: M12 1340.5h on 2027-03-13 23:05
+3: M14 12h on 2027-03-14 07:05' "$(sheet iso mdy readings)"
+same a_service_by_its_title '2: M12 drive 1340.5h on 2027-03-14 00:00, 5 qt' "$(sheet service mdy services)"
+same the_unit_of_the_heading '2: M12 drive 1340.5h on 2027-03-14 00:00, 4.75 l' "$(sheet servicees dmy services)"
 
 # Whoever holds the ledger's lock file is taken for the daemon.
 beside_a_daemon() {

@@ -4,11 +4,13 @@
 
 #include <stdbool.h>
 #include <string.h>
+#include <strings.h>
 
 #include "daemon/ground/neutral.h"
 #include "parsers/utf8.h"
 
 #define MARK "\xEF\xBB\xBF"
+#define TITLES_MAX 12 /* lines above the headings that are looked at */
 
 static bool ends_line(const struct csv *csv, size_t at)
 {
@@ -16,34 +18,42 @@ static bool ends_line(const struct csv *csv, size_t at)
            (csv->text[at] == '\r' && csv->text[at + 1] == '\n');
 }
 
-/* What stands between cells: of comma, semicolon and tab the one that the first line has most of,
- * quoted cells aside; the comma where none has more. */
-static char separator_of(const struct csv *csv)
+/* Of comma, semicolon and tab the one that the line at *at has most of, quoted cells aside; the comma where
+ * none has more. *at is behind that line then. Returns how many. */
+static size_t separators_in(const struct csv *csv, size_t *at, char *separator)
 {
     static const char marks[] = {',', ';', '\t'};
-    size_t found[sizeof marks] = {0}, most = 0, at = csv->at;
+    size_t found[sizeof marks] = {0}, most = 0;
     bool quoted = false;
-    while (at < csv->length && strchr("\r\n", csv->text[at]) != NULL) {
-        at++;
+    while (*at < csv->length && strchr("\r\n", csv->text[*at]) != NULL) {
+        ++*at;
     }
-    for (; at < csv->length && (quoted || !ends_line(csv, at)); at++) {
-        quoted = quoted != (csv->text[at] == '"');
+    for (; *at < csv->length && (quoted || !ends_line(csv, *at)); ++*at) {
+        quoted = quoted != (csv->text[*at] == '"');
         for (size_t i = 0; i < sizeof marks; i++) {
-            found[i] += !quoted && csv->text[at] == marks[i];
+            found[i] += !quoted && csv->text[*at] == marks[i];
         }
     }
     for (size_t i = 1; i < sizeof marks; i++) {
         most = found[i] > found[most] ? i : most;
     }
-    return marks[most];
+    *separator = marks[most];
+    return found[most];
 }
 
-void csv_begin(struct csv *csv, char *text, size_t length)
+/* What stands between cells: as the first line tells that has some, since a title above has none. */
+static char separator_of(const struct csv *csv)
 {
-    *csv = (struct csv){.text = text, .length = length, .next_line = 1, .line = 1};
-    text[length] = '\0';
-    csv->at = strncmp(text, MARK, strlen(MARK)) == 0 ? strlen(MARK) : 0;
-    csv->separator = separator_of(csv);
+    char separator = ',';
+    size_t at = csv->at;
+    for (int i = 0; i < TITLES_MAX && at < csv->length; i++) {
+        if (separators_in(csv, &at, &separator) >= 2) {
+            return separator;
+        }
+    }
+    at = csv->at;
+    (void)separators_in(csv, &at, &separator);
+    return separator;
 }
 
 /* Passes over the end of a line, if the text does not end here. */
@@ -52,6 +62,21 @@ static void pass_line_end(struct csv *csv)
     if (csv->at < csv->length) {
         csv->at += csv->text[csv->at] == '\r' ? 2 : 1;
         csv->next_line++;
+    }
+}
+
+void csv_begin(struct csv *csv, char *text, size_t length)
+{
+    *csv = (struct csv){.text = text, .length = length, .next_line = 1, .line = 1};
+    text[length] = '\0';
+    csv->at = strncmp(text, MARK, strlen(MARK)) == 0 ? strlen(MARK) : 0;
+    const char *said = &text[csv->at];
+    if (strncasecmp(said, "sep=", 4) == 0 && ends_line(csv, csv->at + 5) && said[4] != '\0') {
+        csv->separator = said[4]; /* a line for spreadsheets, and none of the table */
+        csv->at += 5;
+        pass_line_end(csv);
+    } else {
+        csv->separator = separator_of(csv);
     }
 }
 
@@ -134,9 +159,18 @@ static enum csv_result read_cell(struct csv *csv, bool *more)
     return result;
 }
 
+/* Either of its two marks. */
+static bool is_utf16(const struct csv *csv)
+{
+    return strncmp(csv->text, "\xFF\xFE", 2) == 0 || strncmp(csv->text, "\xFE\xFF", 2) == 0;
+}
+
 enum csv_result csv_next(struct csv *csv)
 {
     csv->cell_count = 0;
+    if (csv->at == 0 && is_utf16(csv)) {
+        return CSV_UTF16;
+    }
     while (csv->at < csv->length && ends_line(csv, csv->at)) {
         pass_line_end(csv);
     }
@@ -218,6 +252,8 @@ const char *csv_says(enum csv_result result)
         [CSV_TOO_WIDE] = "there are too many cells",
         [CSV_CONTROL] = "there is a control character that CSV has no place for (a carriage return "
                         "alone, or NUL); save it as CSV again",
+        [CSV_UTF16] = "this is UTF-16 (\"Unicode text\"); save it as CSV (UTF-8), or convert it: "
+                      "iconv -f UTF-16 -t UTF-8 OLD > NEW",
         [CSV_NOT_UTF8] = "there is text that is not UTF-8; save it as UTF-8, or convert it: "
                          "iconv -f WINDOWS-1252 -t UTF-8 OLD > NEW",
     };

@@ -18,7 +18,8 @@ enum csv_result {
     CSV_QUOTE_STRAY, /* a quote inside a cell that does not begin with one, or text after it */
     CSV_TOO_WIDE,    /* more than CSV_CELLS_MAX cells */
     CSV_CONTROL,     /* NUL, or a CR that ends no line */
-    CSV_NOT_UTF8
+    CSV_NOT_UTF8,
+    CSV_UTF16
 };
 
 struct csv {
@@ -28,7 +29,7 @@ struct csv {
     size_t line; /* of the row last read, or of what is wrong with it; 1 is the first */
     char separator;
     size_t cell_count;
-    const char *cells[CSV_CELLS_MAX]; /* they live as long as text */
+    char *cells[CSV_CELLS_MAX]; /* they live as long as text, in it */
 };
 
 /* text[0, length) is changed; text[length] must be there for a NUL. */

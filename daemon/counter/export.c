@@ -13,6 +13,12 @@
 #include "daemon/ledger/texts.h"
 
 #define AT(field) offsetof(struct chronicle_row, field)
+/* Spreadsheets may have it apart; ours have it with the day. */
+#define CLOCK                                                                                      \
+    {                                                                                              \
+        NULL, "time", COLUMN_TIME, .not_in_csv = true, .not_in_json = true,                        \
+                                   .import_as = IMPORT_COLUMN_CLOCK                                \
+    }
 static const struct column reading_list[] = {
     {NULL, "machine", COLUMN_TEXT, .at = AT(machine), .import_as = IMPORT_COLUMN_MACHINE,
      .needed = true},
@@ -20,6 +26,7 @@ static const struct column reading_list[] = {
      .needed = true},
     {NULL, "read_at", COLUMN_TIME, .at = AT(line.at_s), .import_as = IMPORT_COLUMN_AT,
      .needed = true},
+    CLOCK,
     {NULL, "person", COLUMN_TEXT, .at = AT(line.person), .import_as = IMPORT_COLUMN_PERSON},
     {NULL, "struck", COLUMN_TIME, .at = AT(line.struck_s), .when = COLUMN_FROM_1,
      .import_as = IMPORT_COLUMN_STRUCK},
@@ -37,6 +44,7 @@ static const struct column service_list[] = {
      .needed = true},
     {NULL, "done_at", COLUMN_TIME, .at = AT(line.at_s), .import_as = IMPORT_COLUMN_AT,
      .needed = true},
+    CLOCK,
     {NULL, "person", COLUMN_TEXT, .at = AT(line.person), .import_as = IMPORT_COLUMN_PERSON},
     {NULL, "quantity", COLUMN_QUANTITY, .at = AT(line.quantity_thousandths), .when = COLUMN_FROM_1,
      .import_as = IMPORT_COLUMN_QUANTITY},
@@ -57,6 +65,7 @@ static const struct column swap_list[] = {
      .import_as = IMPORT_COLUMN_NEW_HOURS, .needed = true},
     {NULL, "swapped_at", COLUMN_TIME, .at = AT(line.at_s), .import_as = IMPORT_COLUMN_AT,
      .needed = true},
+    CLOCK,
     {NULL, "person", COLUMN_TEXT, .at = AT(line.person), .import_as = IMPORT_COLUMN_PERSON},
     {NULL, "struck", COLUMN_TIME, .at = AT(line.struck_s), .when = COLUMN_FROM_1,
      .import_as = IMPORT_COLUMN_STRUCK},
@@ -73,6 +82,7 @@ static const struct column parking_list[] = {
     {NULL, "struck", COLUMN_TIME, .at = AT(line.struck_s), .when = COLUMN_FROM_1,
      .import_as = IMPORT_COLUMN_STRUCK},
 };
+#undef CLOCK
 #undef AT
 
 static const struct export_kind kinds[] = {

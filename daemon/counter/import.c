@@ -8,6 +8,7 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 #include <sysexits.h>
 
 #include "daemon/counter/counter.h"
@@ -94,8 +95,9 @@ static char *read_file(const char *path, size_t *length, FILE *err)
     if (file == NULL || text == NULL) {
         (void)fprintf(err, "meterpost: %s cannot be opened: %s\n", path, strerror(errno));
     } else {
-        *length = fread(text, 1, FILE_OCTETS_MAX + 1, file);
-        if (ferror(file) != 0 || *length > FILE_OCTETS_MAX) {
+        *length = fread(text, 1, FILE_OCTETS_MAX, file);
+        text[*length] = '\0';
+        if (ferror(file) != 0 || fgetc(file) != EOF) {
             (void)fprintf(err, "meterpost: %s cannot be read, or is larger than 64 MiB\n", path);
             free(text);
             text = NULL;
@@ -254,6 +256,30 @@ static int put_on_record(struct counter *counter, struct import_rows *rows, char
                                    : judge_and_add(counter, rows);
 }
 
+/* What a file is by its first octets, where it is none of rows, whatever it is called; else NULL. */
+static const char *other_kind(const char *text)
+{
+    static const struct {
+        const char *begins, *says;
+    } kinds[] = {
+        {"PK\003\004", "a spreadsheet's own file"},       /* a zip archive */
+        {"\xD0\xCF\x11\xE0", "a spreadsheet's own file"}, /* the older compound file */
+        {"<html", "a page"},
+        {"<!doctype", "a page"},
+        {"<?xml", "an XML file"},
+        {"{\\rtf", "a letter"},
+        {"%PDF", "a page to print"},
+        {"\x89PNG", "a picture"},
+        {"\xFF\xD8\xFF", "a picture"},
+    };
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        if (strncasecmp(text, kinds[i].begins, strlen(kinds[i].begins)) == 0) {
+            return kinds[i].says;
+        }
+    }
+    return NULL;
+}
+
 int import_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
@@ -282,13 +308,13 @@ int import_verb(struct counter *counter)
     if (text == NULL) {
         return EX_NOINPUT;
     }
-    /* What a spreadsheet's own file begins with: a zip archive, or the older compound file. */
-    if (strncmp(text, "PK\003\004", 4) == 0 || strncmp(text, "\xD0\xCF\x11\xE0", 4) == 0) {
+    const char *other = other_kind(text);
+    if (other != NULL) {
         (void)fprintf(
             counter->err,
-            "meterpost: %s is a spreadsheet's own file; in the program that made it choose "
-            "Save as, CSV (UTF-8), and import that\n",
-            options->words[1]);
+            "meterpost: %s is %s; in the program that made it choose Save as, CSV (UTF-8), "
+            "and import that\n",
+            options->words[1], other);
         free(text);
         return EX_DATAERR;
     }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * import: the chapters of import: the file's headings (import_columns) and rows (import_rows), judged
+ * import: the chapters of import: the file's headings (import_columns), cells and rows (import_cells,
+ * import_rows), judged
  * (import_judge), put on record (import), by the running daemon where there is one (import_parcel). */
 #ifndef METERPOST_DAEMON_COUNTER_IMPORT_H
 #define METERPOST_DAEMON_COUNTER_IMPORT_H
@@ -15,6 +16,8 @@
 #include "daemon/counter/csv.h"
 #include "daemon/counter/output.h"
 #include "daemon/ledger/ledger.h"
+#include "daemon/upkeep/kit.h"
+#include "parsers/hours.h"
 #include "parsers/nearest.h"
 
 struct import_mistakes {
@@ -49,6 +52,7 @@ enum import_column {
     IMPORT_COLUMN_HOURS,
     IMPORT_COLUMN_NEW_HOURS,
     IMPORT_COLUMN_AT,
+    IMPORT_COLUMN_CLOCK, /* the time of the day, where the day stands alone */
     IMPORT_COLUMN_PERSON,
     IMPORT_COLUMN_STRUCK,
     IMPORT_COLUMN_REMARK,
@@ -94,7 +98,8 @@ struct import_row {
 /* Which cell holds what; -1 where the file has no such column. */
 struct import_columns {
     int cells[IMPORT_COLUMN_COUNT];
-    int line; /* in a parcel: the cell that has it; else -1 */
+    int line;   /* in a parcel: the cell that has it; else -1 */
+    size_t row; /* the line that they stand in */
     size_t count;
     const char *headings[CSV_CELLS_MAX]; /* as the file has them */
     bool taken[CSV_CELLS_MAX];           /* understood; else passed over */
@@ -115,7 +120,27 @@ struct import_rows {
     size_t count, room;
 };
 
-/* Reads the first line: columns go by their names, or by words that people use, in any order; what is
+/* Cells as spreadsheets write them (import_cells). */
+
+/* Without blanks around it, and without what keeps it from being reckoned; in place. */
+char *cells_tidy(char *cell);
+/* "1340.5", "1.340,5", "1 340,5", "1'340.5 h", "1340:30", "1340:30:00"; false where it is none of them.
+ * *figure may be ambiguous (hours.h). */
+bool cells_hours(const char *cell, struct hours_figure *figure);
+bool cells_hours_unit(const char *unit, size_t length); /* or nothing */
+/* "5", "4,75 l"; *unit is what stands behind it. */
+bool cells_quantity(const char *cell, int64_t *thousandths, const char **unit);
+/* "qt", "litros"; false where it measures no fluid, or another one. */
+bool cells_fluid_unit(const char *unit, enum kit_unit *found);
+/* RFC 3339; or a day with its time of the day behind it or in `clock`, else midnight: "3/14/2027 7:05 PM",
+ * "14.3.27", "Mon 3/15/2027", "14-Mar-27", "domingo 14 de marzo de 2027". *ordered is set where day and month
+ * were told apart by day_first alone. False too where the day's name is another's. */
+bool cells_moment(const char *cell, const char *clock, bool day_first, int64_t *at_s,
+                  bool *ordered);
+
+/* Whether a row has a heading for all that is needed. */
+bool import_columns_plain(const struct import_rows *rows, const struct csv *csv);
+/* Reads the headings: columns go by their names, or by words that people use, in any order; what is
  * none of them is passed over. False once a mistake was named. */
 bool import_columns_read(struct import_rows *rows, const struct csv *csv);
 /* Which heading was taken for which column, one a line, and what was passed over. */

@@ -7,31 +7,48 @@
 #include <strings.h>
 
 #include "daemon/counter/import.h"
+#include "parsers/crew_text_items.h"
 #include "parsers/nearest.h"
 
-/* The words that people write over a column, blanks and marks left out, in small letters: common
+/* The words that people write over a column, in small letters, without accents, blanks and marks: common
  * practice, no source. The names of our own files come before them. */
 static const struct {
     enum import_column column;
     const char *words; /* each between blanks */
 } headings[] = {
-    {IMPORT_COLUMN_MACHINE, " machine machines unit unitno unitnumber unitid equipment equipmentid "
-                            "asset assetid vehicle fleetno machineid equipo maquina m\xC3\xA1quina "
-                            "unidad "},
-    {IMPORT_COLUMN_HOURS, " hours hour hrs hourmeter hourmeterreading meter meterreading reading "
-                          "currenthours enginehours smu horas horometro hor\xC3\xB3metro medidor "
-                          "lectura "},
+    {IMPORT_COLUMN_MACHINE,
+     " machine machines machineid machineno machinename unit unitno unitnumber unitid unitname "
+     "equipment equipmentid equipmentno equipmentname asset assetid assetno assetnumber assettag "
+     "assetname vehicle vehicleid fleetno fleetid fleetnumber equipo equipos maquina unidad "
+     "vehiculo "
+     "numeroequipo numerodeequipo engin engins appareil materiel equipement vehicule numeroengin "
+     "numerodengin "},
+    {IMPORT_COLUMN_HOURS,
+     " hours hour hrs hourmeter hoursmeter hourmeterreading meter meterreading meterhours reading "
+     "currenthours currentmeter enginehours machinehours runhours runninghours totalhours smu "
+     "smuhours horas horometro medidor lectura lecturahorometro lecturadelhorometro horasmotor "
+     "horasdemotor heures heuresmoteur compteur compteurhoraire compteurdheures horametre "
+     "relevecompteur indexcompteur "},
     {IMPORT_COLUMN_AT,
-     " date day when time timestamp datetime dateread readingdate readdate datedone "
-     "servicedate doneon fecha dia d\xC3\xAD"
-     "a fechahora "},
+     " date day when timestamp datetime dateandtime dateread readingdate readdate readingtimestamp "
+     "readingdatetime readat recordedat datedone servicedate servicedon doneon performedon "
+     "completedon fecha dia fechahora fechayhora fechadelectura fechalectura fechadeservicio "
+     "fechaservicio jour dateheure dateetheure datedureleve datereleve datedelecture dateentretien "
+     "datedentretien "},
+    {IMPORT_COLUMN_CLOCK, " time timeofday clock readingtime timeread hora horadelectura "},
     {IMPORT_COLUMN_PERSON,
-     " person operator driver by readby doneby technician tech mechanic operador "
-     "persona mecanico mec\xC3\xA1nico "},
-    {IMPORT_COLUMN_REMARK, " remark remarks note notes comment comments description nota notas "
-                           "comentario comentarios observaciones "},
-    {IMPORT_COLUMN_PLAN, " plan service servicetype task job servicio trabajo "},
-    {IMPORT_COLUMN_QUANTITY, " quantity qty amount oil oilqty fluid cantidad aceite "},
+     " person operator operatorname driver drivername by readby doneby recordedby performedby "
+     "technician tech mechanic operador operario persona mecanico tecnico conductor leidopor "
+     "chauffeur conducteur operateur mecanicien technicien relevepar faitpar "},
+    {IMPORT_COLUMN_REMARK,
+     " remark remarks note notes comment comments description nota notas comentario comentarios "
+     "observacion observaciones remarque remarques commentaire commentaires observation "
+     "observations "},
+    {IMPORT_COLUMN_PLAN,
+     " plan service servicetype servicename serviceplan task job servicio tiposervicio "
+     "tipodeservicio trabajo tarea entretien typeentretien typedentretien tache "},
+    {IMPORT_COLUMN_QUANTITY,
+     " quantity qty amount oil oilqty oilquantity oilused fluid cantidad aceite quantite huile "},
     {IMPORT_COLUMN_NEW_HOURS, " newmeter newreading newhours nuevo "},
     {IMPORT_COLUMN_PARKING, " state status event estado "},
 };
@@ -41,38 +58,61 @@ static const struct {
 /* "Hour meter (h)" as " hourmeter ": what is in brackets is a unit. "" where it is too long. */
 static const char *plain_heading(const char *cell, char room[HEADING_OCTETS])
 {
-    size_t used = 1;
+    size_t used = 1, length = strcspn(cell, "(");
+    uint16_t unit;
     room[0] = ' ';
-    for (size_t i = 0; cell[i] != '\0' && cell[i] != '('; i++) {
-        unsigned char octet = (unsigned char)cell[i];
-        bool letter = octet >= 0x80 || isalnum(octet) != 0;
-        if (letter && used + 2 >= HEADING_OCTETS) {
-            return "";
+    for (size_t at = 0; at < length;) {
+        at += fold_read(cell, length, at, &unit);
+        if (unit < 0x80 && isalnum(unit) != 0) {
+            if (used + 2 >= HEADING_OCTETS) {
+                return "";
+            }
+            room[used++] = (char)tolower(unit);
         }
-        room[used] = (char)(octet < 0x80 ? tolower(octet) : octet);
-        used += letter;
     }
     room[used] = ' ';
     room[used + 1] = '\0';
     return used > 1 ? room : "";
 }
 
-/* Whether a heading can be a column: by its name in our own files, or by a word that people use, unless
- * it is the name of another column. */
+/* "Meter (km)" counts no hours. */
+static bool unit_fits(const char *heading, enum import_column column)
+{
+    const char *bracket = strchr(heading, '(');
+    return bracket == NULL ||
+           (column != IMPORT_COLUMN_HOURS && column != IMPORT_COLUMN_NEW_HOURS) ||
+           cells_hours_unit(bracket + 1, strcspn(bracket + 1, ")"));
+}
+
+static bool has_heading(const struct csv *csv, const char *name)
+{
+    for (size_t i = 0; i < csv->cell_count; i++) {
+        if (strcasecmp(csv->cells[i], name) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Whether a heading can be a column: by its name in our own files, or by a word that people use; by a word
+ * that is the name of another column ("unit") only where its own name is not there. */
 static bool heading_fits(const char *heading, const struct column *column,
-                         const struct columns *known)
+                         const struct columns *known, const struct csv *csv)
 {
     char room[HEADING_OCTETS];
     const char *plain = plain_heading(heading, room);
+    if (strcasecmp(heading, column->name) == 0) {
+        return true;
+    }
     for (size_t i = 0; i < known->count; i++) {
-        if (strcasecmp(heading, known->list[i].name) == 0) {
-            return &known->list[i] == column;
+        if (strcasecmp(heading, known->list[i].name) == 0 && has_heading(csv, column->name)) {
+            return false;
         }
     }
     for (size_t i = 0; i < sizeof headings / sizeof headings[0]; i++) {
         if (headings[i].column == (enum import_column)column->import_as && plain[0] != '\0' &&
             strstr(headings[i].words, plain) != NULL) {
-            return true;
+            return unit_fits(heading, headings[i].column);
         }
     }
     return false;
@@ -95,7 +135,8 @@ static bool named_heading(const char *named, const char *name, char room[HEADING
 }
 
 /* Finds one column among the headings; what could be two is asked for. */
-static void find_column(struct import_rows *rows, const struct column *column)
+static void find_column(struct import_rows *rows, const struct column *column,
+                        const struct csv *csv)
 {
     struct import_columns *columns = &rows->columns;
     char named[HEADING_OCTETS];
@@ -105,15 +146,15 @@ static void find_column(struct import_rows *rows, const struct column *column)
     for (size_t i = 0; i < columns->count; i++) {
         const char *heading = columns->headings[i];
         bool fits = is_named ? strcasecmp(heading, named) == 0
-                             : heading_fits(heading, column, &rows->kind->columns);
+                             : heading_fits(heading, column, &rows->kind->columns, csv);
         if (fits && !columns->taken[i] && *at < 0) {
             *at = (int)i;
         } else if (fits && !columns->taken[i] && strcasecmp(heading, columns->headings[*at]) == 0) {
-            import_mistakes_add(&rows->mistakes, 1, "the column %s is there twice",
+            import_mistakes_add(&rows->mistakes, csv->line, "the column %s is there twice",
                                 import_show(heading, &one));
             return;
         } else if (fits && !columns->taken[i]) {
-            import_mistakes_add(&rows->mistakes, 1,
+            import_mistakes_add(&rows->mistakes, csv->line,
                                 "both \"%s\" and \"%s\" could be %s; say which: --columns "
                                 "\"%s=%s\"",
                                 import_show(columns->headings[*at], &one),
@@ -125,7 +166,8 @@ static void find_column(struct import_rows *rows, const struct column *column)
     if (*at >= 0) {
         columns->taken[*at] = true;
     } else if (is_named) {
-        import_mistakes_add(&rows->mistakes, 1, "--columns names a column \"%s\" that is not there",
+        import_mistakes_add(&rows->mistakes, csv->line,
+                            "--columns names a column \"%s\" that is not there",
                             import_show(named, &one));
     } else if (column->needed) {
         struct nearest nearest;
@@ -133,7 +175,7 @@ static void find_column(struct import_rows *rows, const struct column *column)
         for (size_t i = 0; i < columns->count; i++) {
             nearest_offer(&nearest, columns->headings[i]);
         }
-        import_mistakes_add(&rows->mistakes, 1,
+        import_mistakes_add(&rows->mistakes, csv->line,
                             "no column is plainly %s; say which: --columns \"%s=%s\"; our own "
                             "go like: %s",
                             column->name, column->name,
@@ -142,11 +184,28 @@ static void find_column(struct import_rows *rows, const struct column *column)
     }
 }
 
+bool import_columns_plain(const struct import_rows *rows, const struct csv *csv)
+{
+    const struct columns *known = &rows->kind->columns;
+    bool plain = true;
+    for (size_t i = 0; i < known->count && plain; i++) {
+        char named[HEADING_OCTETS];
+        bool is_named = named_heading(rows->named, known->list[i].name, named);
+        bool found = !known->list[i].needed;
+        for (size_t j = 0; j < csv->cell_count && !found; j++) {
+            found = is_named ? strcasecmp(csv->cells[j], named) == 0
+                             : heading_fits(csv->cells[j], &known->list[i], known, csv);
+        }
+        plain = found;
+    }
+    return plain;
+}
+
 bool import_columns_read(struct import_rows *rows, const struct csv *csv)
 {
     struct import_columns *columns = &rows->columns;
     const struct columns *known = &rows->kind->columns;
-    *columns = (struct import_columns){.count = csv->cell_count, .line = -1};
+    *columns = (struct import_columns){.count = csv->cell_count, .line = -1, .row = csv->line};
     for (size_t i = 0; i < IMPORT_COLUMN_COUNT; i++) {
         columns->cells[i] = -1;
     }
@@ -164,7 +223,7 @@ bool import_columns_read(struct import_rows *rows, const struct csv *csv)
     }
     for (size_t i = 0; i < known->count; i++) {
         if (known->list[i].import_as != IMPORT_COLUMN_PASSED_OVER) {
-            find_column(rows, &known->list[i]);
+            find_column(rows, &known->list[i], csv);
         }
     }
     return rows->mistakes.count == 0;
@@ -176,6 +235,10 @@ void import_columns_print(const struct import_rows *rows, FILE *out)
     const struct columns *known = &rows->kind->columns;
     struct import_shown shown;
     (void)fprintf(out, "Understood\n");
+    if (columns->row > 1) {
+        (void)fprintf(out, "  the headings stand in line %zu; what is above is passed over\n",
+                      columns->row);
+    }
     for (size_t i = 0; i < known->count; i++) {
         int cell = columns->cells[known->list[i].import_as];
         if (known->list[i].import_as != IMPORT_COLUMN_PASSED_OVER && cell >= 0) {

@@ -71,6 +71,7 @@ static void print_cell(const struct import_rows *rows, const struct import_row *
         cell = row->back ? "back" : "parked";
         break;
     case IMPORT_COLUMN_PASSED_OVER:
+    case IMPORT_COLUMN_CLOCK:
     case IMPORT_COLUMN_STRUCK: /* such a row is left out */
     case IMPORT_COLUMN_AS_IS:
     case IMPORT_COLUMN_COUNT:

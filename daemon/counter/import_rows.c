@@ -17,7 +17,8 @@
 
 #define SHOWN_MAX 50
 #define SAYS_OCTETS 400
-#define ROWS_SHOWN 3 /* as they were read */
+#define ROWS_SHOWN 3       /* as they were read */
+#define HEADINGS_WITHIN 12 /* rows */
 
 void import_mistakes_add(struct import_mistakes *mistakes, size_t line, const char *format, ...)
 {
@@ -69,12 +70,29 @@ static const char *cell_of(const struct import_rows *rows, enum import_column co
 
 /* ---- values */
 
+/* The plan of the machine's kind with that title; -1 none, or several. */
+static int32_t titled_plan(const struct settings *settings, int32_t machine, const char *title)
+{
+    const struct settings_kind *kind = yard_kind(settings, machine);
+    int32_t found = -1;
+    size_t count = 0;
+    for (size_t i = 0; i < kind->plan_count; i++) {
+        if (strcasecmp(settings->plans[kind->plans[i]].title, title) == 0) {
+            found = (int32_t)kind->plans[i];
+            count++;
+        }
+    }
+    return count == 1 ? found : -1;
+}
+
 /* What is none of the config's names is a mistake. */
 static void read_machine(struct import_rows *rows, const char *cell, struct import_row *row)
 {
     struct nearest nearest;
     row->machine = counter_machine(rows->settings, cell, &nearest);
-    if (row->machine < 0) {
+    if (cell[0] == '\0') {
+        import_mistakes_add(&rows->mistakes, row->line, "the machine is missing");
+    } else if (row->machine < 0) {
         import_mistakes_add_name(&rows->mistakes, row->line, "machine", &nearest);
     }
 }
@@ -86,6 +104,9 @@ static void read_plan(struct import_rows *rows, const char *cell, struct import_
         return;
     }
     row->plan = counter_plan(rows->settings, row->machine, cell, &nearest);
+    if (row->plan < 0) {
+        row->plan = titled_plan(rows->settings, row->machine, cell);
+    }
     if (row->plan < 0) {
         import_mistakes_add_name(&rows->mistakes, row->line, "plan", &nearest);
     }
@@ -115,14 +136,7 @@ static void read_figure(struct import_rows *rows, const char *cell, const struct
 {
     struct hours_figure figure;
     struct import_shown shown;
-    size_t length = strcspn(cell, " hH"); /* "1340.5 h", "1340hrs", "1340 horas" */
-    const char *unit = &cell[length + strspn(&cell[length], " ")];
-    static const char *const units[] = {"", "h", "hr", "hrs", "hour", "hours", "hora", "horas"};
-    bool known = false;
-    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
-        known = known || strcasecmp(unit, units[i]) == 0;
-    }
-    if (!known || hours_read(cell, length, &figure) != HOURS_OK || figure.clock) {
+    if (!cells_hours(cell, &figure)) {
         import_mistakes_add(&rows->mistakes, row->line,
                             "hours \"%s\" are no figure such as 1340 or 1340.5",
                             import_show(cell, &shown));
@@ -148,95 +162,74 @@ static void read_figure(struct import_rows *rows, const char *cell, const struct
     }
 }
 
-/* "7:05", "07:05:30", "7:05 PM" as seconds of the day; nothing is midnight. */
-static bool read_clock(const char *text, int32_t *second_of_day)
+/* As a spreadsheet numbers days, from 1900 on: 40000 is in 2009, 59999 in 2064. */
+static bool is_day_number(const char *cell)
 {
-    int hour = 0, minute = 0, second = 0, used = 0;
-    *second_of_day = 0;
-    if (text[0] == '\0') {
-        return true;
-    }
-    if (sscanf(text, "%2d:%2d%n:%2d%n", &hour, &minute, &used, &second, &used) < 2) {
-        return false;
-    }
-    const char *half = &text[used + (int)strspn(&text[used], " ")];
-    bool evening = strcasecmp(half, "pm") == 0, halved = evening || strcasecmp(half, "am") == 0;
-    if (half[0] != '\0' ? !halved || hour < 1 || hour > 12 : hour < 0 || hour > 23) {
-        return false;
-    }
-    hour = halved ? hour % 12 + (evening ? 12 : 0) : hour;
-    *second_of_day = hour * 3600 + minute * 60 + second;
-    return minute >= 0 && minute <= 59 && second >= 0 && second <= 59;
-}
-
-/* "3/14/2027", "14.3.27", "2027-03-14 07:05", "3/14/2027 7:05 PM": day and month in the shop's order. */
-static bool read_date(struct import_rows *rows, const char *cell, int64_t *at_s)
-{
-    int parts[3], end = 0;
-    char marks[2];
-    int32_t second_of_day;
-    if (sscanf(cell, "%4d%c%2d%c%4d%n", &parts[0], &marks[0], &parts[1], &marks[1], &parts[2],
-               &end) != 5 ||
-        marks[0] != marks[1] || strchr("-/.", marks[0]) == NULL) {
-        return false;
-    }
-    bool year_first = parts[0] > 31;
-    bool day_first = rows->settings->shop.date_order == SETTINGS_DATE_DMY;
-    struct civil_date date = {parts[2] < 100 ? 2000 + parts[2] : parts[2], parts[0], parts[1]};
-    if (year_first) {
-        date = (struct civil_date){parts[0], parts[1], parts[2]};
-    } else if (day_first) {
-        date.month = parts[1];
-        date.day = parts[0];
-    }
-    if (!civil_valid(date) ||
-        !read_clock(&cell[end + (int)strspn(&cell[end], " T,")], &second_of_day)) {
-        return false;
-    }
-    rows->ordered_dates = rows->ordered_dates || !year_first;
-    *at_s = zone_unix(civil_day(date), second_of_day);
-    return true;
+    return strspn(cell, "0123456789") == 5 && (cell[0] == '4' || cell[0] == '5') &&
+           (cell[5] == '\0' || cell[5] == '.' || cell[5] == ',');
 }
 
 static void read_moment(struct import_rows *rows, const char *cell, struct import_row *row)
 {
     struct import_shown shown;
-    if (!zone_read_rfc3339(cell, &row->at_s) && !read_date(rows, cell, &row->at_s)) {
+    bool day_first = rows->settings->shop.date_order == SETTINGS_DATE_DMY;
+    const char *clock = cell_of(rows, IMPORT_COLUMN_CLOCK);
+    if (cell[0] == '\0') {
+        import_mistakes_add(&rows->mistakes, row->line, "the day is missing");
+    } else if (is_day_number(cell)) {
+        import_mistakes_add(&rows->mistakes, row->line,
+                            "%s is a spreadsheet's own number of a day: show the column as dates "
+                            "there, and save it again",
+                            import_show(cell, &shown));
+    } else if (!cells_moment(cell, clock, day_first, &row->at_s, &rows->ordered_dates)) {
+        struct import_shown clock_shown;
         import_mistakes_add(
             &rows->mistakes, row->line,
-            "\"%s\" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14, or with the "
-            "%s first (shop.date_order) like %s",
-            import_show(cell, &shown),
-            rows->settings->shop.date_order == SETTINGS_DATE_DMY ? "day" : "month",
-            rows->settings->shop.date_order == SETTINGS_DATE_DMY ? "14/3/2027" : "3/14/2027");
+            "\"%s%s%s\" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14, or with "
+            "the %s first (shop.date_order) like %s",
+            import_show(cell, &shown), clock[0] != '\0' ? " " : "",
+            import_show(clock, &clock_shown), day_first ? "day" : "month",
+            day_first ? "14/3/2027" : "3/14/2027");
     } else if (row->at_s > rows->now_s) {
         import_mistakes_add(&rows->mistakes, row->line, "%s is still to come",
                             import_show(cell, &shown));
     }
 }
 
+/* What stands in brackets in that column's heading: "l" of "Oil (l)"; *length 0 where nothing does. */
+static const char *heading_unit(const struct import_rows *rows, enum import_column column,
+                                size_t *length)
+{
+    int cell = rows->columns.cells[column];
+    const char *heading = cell >= 0 ? rows->columns.headings[cell] : "";
+    const char *bracket = strchr(heading, '(');
+    *length = bracket != NULL ? strcspn(bracket + 1, ")") : 0;
+    return bracket != NULL ? bracket + 1 : "";
+}
+
+/* The unit is said beside the figure, in its own column or over all of them; else it is the shop's. */
 static void read_quantity(struct import_rows *rows, const char *cell, struct import_row *row)
 {
     struct import_shown shown;
-    const char *unit = cell_of(rows, IMPORT_COLUMN_UNIT);
+    const char *unit = cell_of(rows, IMPORT_COLUMN_UNIT), *behind = "";
     enum kit_unit known = rows->settings->shop.units;
-    char figure[16];
-    size_t length = strspn(cell, "0123456789."); /* "5 qt" has its unit with it */
-    const char *behind = &cell[length + strspn(&cell[length], " ")];
+    char over[8];
+    size_t length;
+    const char *heading = heading_unit(rows, IMPORT_COLUMN_QUANTITY, &length);
     row->unit = "";
     if (cell[0] == '\0') {
         return;
     }
-    unit = unit[0] == '\0' ? behind : unit;
-    (void)snprintf(figure, sizeof figure, "%.*s", (int)length, cell);
-    if (length >= sizeof figure || !quantity_read(figure, &row->quantity_thousandths) ||
-        (behind[0] != '\0' && strcmp(behind, unit) != 0)) {
+    (void)snprintf(over, sizeof over, "%.*s", (int)length, heading);
+    bool read = cells_quantity(cell, &row->quantity_thousandths, &behind);
+    unit = unit[0] != '\0' ? unit : behind[0] != '\0' ? behind : over;
+    if (!read || (behind[0] != '\0' && strcmp(behind, unit) != 0)) {
         import_mistakes_add(&rows->mistakes, row->line,
                             "quantity \"%s\" is no figure such as 5 or 4.75",
                             import_show(cell, &shown));
+        return;
     }
-    row->unit = unit[0] == '\0' ? kit_unit_name(known) : unit;
-    if (!kit_unit_find(row->unit, &known) || !kit_unit_row(known)->fluid) {
+    if (unit[0] != '\0' && !cells_fluid_unit(unit, &known)) {
         import_mistakes_add(&rows->mistakes, row->line, "unit \"%s\" is neither qt nor l",
                             import_show(unit, &shown));
     }
@@ -282,22 +275,23 @@ static void (*const readers[IMPORT_COLUMN_COUNT])(struct import_rows *rows, cons
     [IMPORT_COLUMN_PARKING] = read_parking,
 };
 
-/* Cells up to the last that holds something. */
-static size_t cells_said(const struct csv *csv)
+/* Cells up to the last that holds something; those of people without what spreadsheets put around them. */
+static size_t tidy_cells(const struct import_rows *rows, struct csv *csv)
 {
-    size_t count = csv->cell_count;
-    while (count > 0 && csv->cells[count - 1][strspn(csv->cells[count - 1], " ")] == '\0') {
-        count--;
+    size_t count = 0;
+    for (size_t i = 0; i < csv->cell_count; i++) {
+        csv->cells[i] = rows->parcelled ? csv->cells[i] : cells_tidy(csv->cells[i]);
+        count = csv->cells[i][0] != '\0' ? i + 1 : count;
     }
     return count;
 }
 
 /* False when memory is short. */
-static bool read_row(struct import_rows *rows, const struct csv *csv)
+static bool read_row(struct import_rows *rows, struct csv *csv)
 {
     const struct import_columns *columns = &rows->columns;
     struct import_row row = {.line = csv->line, .person = -1, .plan = -1, .unit = "", .remark = ""};
-    size_t said = cells_said(csv);
+    size_t said = tidy_cells(rows, csv);
     if (said == 0) {
         return true; /* a blank row */
     }
@@ -350,6 +344,26 @@ static int by_time(const void *one, const void *other)
     return order;
 }
 
+/* The headings may stand below a title or two: the first row that has all that is needed. Of none the
+ * first row is told what it lacks. False once a mistake was named. */
+static bool find_headings(struct import_rows *rows, struct csv *csv, enum csv_result *result)
+{
+    struct csv first = {.line = 0};
+    for (int i = 0; i < HEADINGS_WITHIN && *result == CSV_ROW; i++) {
+        csv->cell_count = tidy_cells(rows, csv);
+        if (import_columns_plain(rows, csv)) {
+            return import_columns_read(rows, csv);
+        }
+        first = first.line == 0 && csv->cell_count > 0 ? *csv : first;
+        *result = csv_next(csv);
+    }
+    if (*result == CSV_ROW || *result == CSV_END) {
+        *result = CSV_ROW;
+        return import_columns_read(rows, &first);
+    }
+    return false;
+}
+
 bool import_rows_read(struct import_rows *rows, struct csv *csv)
 {
     struct import_mistakes *mistakes = &rows->mistakes;
@@ -357,7 +371,7 @@ bool import_rows_read(struct import_rows *rows, struct csv *csv)
     bool read = true;
     if (result == CSV_END) {
         import_mistakes_add(mistakes, 1, "the file is empty; its first line names the columns");
-    } else if (result == CSV_ROW && import_columns_read(rows, csv)) {
+    } else if (result == CSV_ROW && find_headings(rows, csv, &result)) {
         while (read && (result = csv_next(csv)) == CSV_ROW) {
             read = read_row(rows, csv);
         }
