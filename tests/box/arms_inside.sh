@@ -46,7 +46,7 @@ said=$(METERPOST_BUILD=$emulated sh tests/run.sh $(for target in $targets; do
     echo "$emulated/${target#"$build/"}"
 done) 2>&1) || { status=1; echo "$said" >&2; }
 echo "arms: $1 tests: $(echo "$said" | tail -n 1)"
-if said=$(METERPOST_BUILD=$emulated "$emulated/demo" 2>&1); then
+if said=$(METERPOST_GUARD_S=600 METERPOST_BUILD=$emulated "$emulated/demo" 2>&1); then
     echo "arms: $1 demo: $(echo "$said" | grep 'texts in, ')"
 else
     status=1
