@@ -276,6 +276,7 @@ class Trial:
         self.box = Box(folder, boot, disk, packages)
         self.unread = iter(FLEET)
         self.verdicts = []
+        self.package_at = self.answer_at = None  # when the one was installed, when the first text was answered
         self.began = time.monotonic()
 
     def reading(self):
@@ -287,7 +288,9 @@ class Trial:
         body, words = self.reading()
         began = time.monotonic()
         said = self.modem.ask(body, words)
-        return "%s -> %s (%.0f s)" % (body, said, time.monotonic() - began)
+        ended = time.monotonic()
+        self.answer_at = self.answer_at or ended
+        return "%s -> %s (%.0f s)" % (body, said, ended - began)
 
     def kept_once(self):
         """Every text that a person sent is on record once; every answer went out once, or twice at most
@@ -306,6 +309,7 @@ class Trial:
         return self.box.must("uname -sr; systemctl is-system-running --wait || true").replace("\n", ", ")
 
     def installs(self):
+        self.package_at = time.monotonic()
         self.box.must("mkdir /root/packages && tar -x -C /root/packages -f /dev/vdb")
         said = self.box.must("dpkg -i /root/packages/before.deb")
         expect("is installed and not started yet" in said, said)
@@ -329,7 +333,7 @@ class Trial:
         expect("systemctl enable --now meterpost" in said, said)
         self.box.must("meterpost check && su -s /bin/sh meterpost -c 'meterpost check'")
         expect(self.box.must("stat -c '%a %G' /etc/meterpost.conf") == "640 meterpost", "who may read it")
-        return "one command, the modem found: " + [l for l in said.splitlines() if "modem" in l][0].strip()
+        return "the modem found: " + [l for l in said.splitlines() if "modem" in l][0].strip()
 
     def starts(self):
         self.box.must("systemctl enable --now meterpost")
@@ -583,6 +587,9 @@ class Trial:
         print("box: what was tried")
         for verdict in self.verdicts:
             print("    " + verdict)
+        if self.package_at and self.answer_at:
+            print("box: from the package to the first answered text: 3 commands, %.0f s"
+                  % (self.answer_at - self.package_at))
         print("box: %d tried, %d failed, %d left, %.0f s" % (
             len(self.verdicts), failed, steps - len(self.verdicts), time.monotonic() - self.began))
         return failed == 0 and steps == len(self.verdicts)

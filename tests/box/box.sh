@@ -27,7 +27,7 @@ make_image() {
         --include="$image_packages" \
         "$suite" "$cache/root.part" "deb $mirror $suite main" >"$cache/image.log" 2>&1 ||
         mirror_fails "$cache/image.log"
-    as_root sh tests/box/image.sh "$cache/root.part" "$cache"
+    as_root sh tests/box/image.sh "$cache/root.part" "$cache" >>"$cache/image.log" 2>&1
     as_root mke2fs -q -t ext4 -d "$cache/root.part" "$base.part" 1400M
     as_root chown "$(id -u)" "$base.part" "$cache/kernel" "$cache/initrd"
     as_root rm -rf "$cache/root.part"
