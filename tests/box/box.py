@@ -321,7 +321,7 @@ class Trial:
 
     def put_config(self, port, more=()):
         machines = ",\n            ".join(MACHINE % name for name in FLEET + list(more))
-        self.box.must("cat >/etc/meterpost.conf <<'END'\n%sEND\nmeterpost check" % (CONFIG % (port, machines)))
+        self.box.must("cat >/etc/meterpost.conf <<'END'\n%sEND\nsync; meterpost check" % (CONFIG % (port, machines)))
 
     def set_up(self):
         said = self.box.must(

@@ -31,10 +31,13 @@ END
 cat >"$units/box-hands.service" <<'END'
 [Unit]
 Description=Hands of the test in this box
+# The port may come late.
+StartLimitIntervalSec=0
 
 [Service]
 ExecStart=/bin/sh /usr/lib/box-hands
 Restart=always
+RestartSec=1
 
 [Install]
 WantedBy=multi-user.target
