@@ -37,19 +37,11 @@ enum ledger_result services_add(struct ledger *ledger, struct service_row *row)
 }
 
 enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
-                                 int64_t until_s, struct service_row *row, int *count)
+                                 int64_t until_s, struct service_row *row)
 {
-    sqlite3_stmt *found;
-    *count = 0;
-    enum ledger_result result = store_first(
-        ledger, STATEMENT_SERVICE_LAST, &found,
+    return store_find(
+        ledger, STATEMENT_SERVICE_LAST, &shape, row,
         STORE_VALUES(store_integer(machine_id), store_text(plan), store_integer(until_s)));
-    if (result == LEDGER_OK) {
-        store_read(found, &shape, row);
-        *count = (int)store_column(found, 14);
-        store_done(found);
-    }
-    return result;
 }
 
 enum ledger_result services_stand(struct ledger *ledger, const struct service_row *row, bool *found)

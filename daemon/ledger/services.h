@@ -27,10 +27,9 @@ struct service_row {
 /* id and true_hundredths of *row are filled in. */
 enum ledger_result services_add(struct ledger *ledger, struct service_row *row);
 
-/* The standing service done by until_s with the most true hours; LEDGER_NONE when there is none.
- * *count is how many stand for that machine and plan up to then. */
+/* The standing service done by until_s with the most true hours; LEDGER_NONE when there is none. */
 enum ledger_result services_last(struct ledger *ledger, int64_t machine_id, const char *plan,
-                                 int64_t until_s, struct service_row *row, int *count);
+                                 int64_t until_s, struct service_row *row);
 /* Whether that service of that moment stands on record. */
 enum ledger_result services_stand(struct ledger *ledger, const struct service_row *row,
                                   bool *found);

@@ -17,13 +17,11 @@
         "r.machine_id", "r.read_s") ", r.read_s, r.noted_s, r.person_id, r.text_id, r.remark, "    \
                                     "r.struck_s IS NOT NULL FROM readings r "
 
-/* The last column is how many rows there are, where it is asked for. */
-#define SERVICES(count)                                                                            \
+#define SERVICES                                                                                   \
     "SELECT s.id, s.machine_id, s.plan, s.meter_hundredths, s.meter_hundredths + " OFFSET_AT(      \
         "s.machine_id", "s.done_s") ", s.done_s, s.noted_s, s.person_id, s.text_id, "              \
                                     "s.quantity_thousandths, s.unit, s.remark, "                   \
-                                    "s.struck_s IS NOT NULL, s.undated, " count                    \
-                                    " FROM services s "
+                                    "s.struck_s IS NOT NULL, s.undated FROM services s "
 #define SERVICES_STANDING                                                                          \
     "services f WHERE f.machine_id = ?1 AND f.plan = ?2 AND f.struck_s IS NULL "                   \
     "AND f.done_s <= ?3"
@@ -437,20 +435,17 @@ STATEMENT(SERVICE_ADD, "INSERT INTO services (machine_id, plan, meter_hundredths
                        "noted_s, person_id, text_id, quantity_thousandths, unit, remark, undated) "
                        "VALUES (?2, ?3, ?4, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?14)")
 /* The index alone finds it as long as the machine has had one meter. */
-STATEMENT(
-    SERVICE_LAST,
-    SERVICES("(SELECT count(*) FROM " SERVICES_STANDING
-             ")") "WHERE s.id = CASE WHEN EXISTS (SELECT 1 FROM meter_changes WHERE machine_id = "
-                  "?1) THEN "
-                  "(SELECT f.id FROM " SERVICES_STANDING
-                  " ORDER BY f.meter_hundredths + " OFFSET_AT(
-                      "f.machine_id",
-                      "f.done_s") " DESC, f.done_s DESC LIMIT 1) "
-                                  "ELSE (SELECT f.id FROM " SERVICES_STANDING
-                                  " ORDER BY f.meter_hundredths DESC, f.done_s DESC LIMIT 1) END")
+STATEMENT(SERVICE_LAST, SERVICES
+          "WHERE s.id = CASE WHEN EXISTS (SELECT 1 FROM meter_changes WHERE machine_id = "
+          "?1) THEN "
+          "(SELECT f.id FROM " SERVICES_STANDING " ORDER BY f.meter_hundredths + " OFFSET_AT(
+              "f.machine_id",
+              "f.done_s") " DESC, f.done_s DESC LIMIT 1) "
+                          "ELSE (SELECT f.id FROM " SERVICES_STANDING
+                          " ORDER BY f.meter_hundredths DESC, f.done_s DESC LIMIT 1) END")
 STATEMENT(SERVICES_STAND, "SELECT count(*) FROM services WHERE machine_id = ?1 AND plan = ?2 "
                           "AND struck_s IS NULL AND meter_hundredths = ?3 AND done_s = ?4")
-STATEMENT(SERVICES_EACH, SERVICES("0") "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id")
+STATEMENT(SERVICES_EACH, SERVICES "WHERE s.machine_id = ?1 ORDER BY s.done_s, s.id")
 STATEMENT(SERVICE_STRIKE, STRIKE("services"))
 STATEMENT(SERVICE_UNSTRIKE, UNSTRIKE("services"))
 

@@ -157,15 +157,13 @@ enum ledger_result history_last_service(struct yard *yard, int32_t machine, int3
 {
     struct service seed = seed_of(yard->settings, machine, plan);
     struct service_row row;
-    int count = 0;
     *service = seed;
     *service_id = 0;
     if (history->machine_id == 0) {
         return LEDGER_OK;
     }
-    enum ledger_result result =
-        services_last(yard->ledger, history->machine_id, yard->settings->plans[plan].name,
-                      history->at_s, &row, &count);
+    enum ledger_result result = services_last(
+        yard->ledger, history->machine_id, yard->settings->plans[plan].name, history->at_s, &row);
     if (result != LEDGER_OK) {
         return result == LEDGER_NONE ? LEDGER_OK : result;
     }

@@ -35,9 +35,8 @@ static enum ledger_result is_served(struct machine_view *view, bool *served)
     enum ledger_result result = LEDGER_OK;
     for (size_t i = 0; i < kind->plan_count && result == LEDGER_OK; i++) {
         struct service_row row = {0};
-        int count = 0;
         result = services_last(view->yard->ledger, history->machine_id,
-                               settings->plans[kind->plans[i]].name, history->at_s, &row, &count);
+                               settings->plans[kind->plans[i]].name, history->at_s, &row);
         *served = *served || (result == LEDGER_OK && row.noted_s > history->movement.at_s);
         result = result == LEDGER_NONE ? LEDGER_OK : result;
     }
