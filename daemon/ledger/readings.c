@@ -62,17 +62,27 @@ static enum ledger_result add_changes(struct ledger *ledger, int64_t machine_id,
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
-#define POINT(member) STORE_FIELD(struct reading_point, NUMBER, member)
-static const struct store_field point_fields[] = {POINT(id), POINT(meter_hundredths),
-                                                  POINT(true_hundredths), POINT(read_s)};
-static const struct store_shape point_shape = STORE_SHAPE(struct reading_point, point_fields);
-
+/* A look at a whole yard is mostly this: no row is asked for beyond the last that is wanted. */
 static enum ledger_result list_points(struct ledger *ledger, int64_t machine_id, int64_t until_s,
                                       size_t most, struct reading_point *points, size_t *count)
 {
-    return store_list(ledger, STATEMENT_READINGS_RECENT, &point_shape, points, most, count,
-                      STORE_VALUES(store_integer(machine_id), store_integer(until_s),
-                                   store_integer((int64_t)most)));
+    sqlite3_stmt *row;
+    *count = 0;
+    enum ledger_result result =
+        store_first(ledger, STATEMENT_READINGS_RECENT, &row,
+                    STORE_VALUES(store_integer(machine_id), store_integer(until_s)));
+    while (result == LEDGER_OK && *count < most) {
+        int64_t meter_hundredths = store_column(row, 1);
+        points[(*count)++] = (struct reading_point){.id = store_column(row, 0),
+                                                    .meter_hundredths = meter_hundredths,
+                                                    .true_hundredths = meter_hundredths,
+                                                    .read_s = store_column(row, 2)};
+        result = *count < most ? store_next(ledger, row) : LEDGER_OK;
+    }
+    if (result == LEDGER_OK) {
+        store_done(row);
+    }
+    return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
 enum ledger_result readings_recent(struct ledger *ledger, int64_t machine_id, int64_t until_s,

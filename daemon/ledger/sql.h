@@ -399,9 +399,9 @@ STATEMENT(READINGS_LATEST,
                    "ORDER BY r.read_s DESC, r.meter_hundredths DESC LIMIT ?3")
 STATEMENT(READINGS_STAND, "SELECT count(*) FROM readings WHERE machine_id = ?1 AND read_s = ?2 "
                           "AND meter_hundredths = ?3 AND struck_s IS NULL")
-STATEMENT(READINGS_RECENT, "SELECT id, meter_hundredths, meter_hundredths, read_s FROM readings "
+STATEMENT(READINGS_RECENT, "SELECT id, meter_hundredths, read_s FROM readings "
                            "WHERE machine_id = ?1 AND read_s <= ?2 AND struck_s IS NULL "
-                           "ORDER BY read_s DESC, meter_hundredths DESC LIMIT ?3")
+                           "ORDER BY read_s DESC, meter_hundredths DESC")
 STATEMENT(READING_NEXT_AFTER,
           READINGS "WHERE r.machine_id = ?1 AND r.read_s > ?2 AND r.struck_s IS NULL "
                    "ORDER BY r.read_s, r.meter_hundredths LIMIT 1")
