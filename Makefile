@@ -183,8 +183,10 @@ $(BUILD)/crash-storm: $(call object,tests/bench/crash_storm.c $(CONDUCTOR)) $(BU
 	$(LINK) -o $@ $^ $(PKG_LIBS)
 
 KILLS ?= 1000
+KILLS_OF_TWO ?= 250 # kills and deaths where there are two modems
 crash: all $(BUILD)/crash-storm $(BUILD)/steps.so $(BUILD)/tests/power_loss_test ## kills the daemon KILLS=1000 times; faults at every call to the disk
 	METERPOST_BUILD=$(BUILD) $(BUILD)/crash-storm $(KILLS)
+	METERPOST_BUILD=$(BUILD) $(BUILD)/crash-storm $(KILLS_OF_TWO) 20270304 2
 	POWER_LOSS=all $(BUILD)/tests/power_loss_test
 
 $(BUILD)/flood: $(call object,$(wildcard tests/bench/flood*.c) $(CONDUCTOR)) $(BUILD)/libmeterpost.a

@@ -9,7 +9,26 @@
 static bool next_part(struct room *room, struct part *part)
 {
     int64_t next_s = 0;
-    return desk_next_part(room->desk, 0, now_of(room), part, &next_s);
+    return desk_next_part(room->desk, room->modem, now_of(room), part, &next_s);
+}
+
+enum { EAST, WEST, NORTH };
+
+/* Three modems, of which those work, a bit each. */
+static void have_modems(struct room *room, uint32_t working)
+{
+    static const char *const names[] = {"east", "west", "north"};
+    room->settings->modem_count = 3;
+    for (size_t i = 0; i < 3; i++) {
+        room->settings->modems[i].name = names[i];
+    }
+    desk_modems_work(room->desk, working);
+}
+
+static bool next_by(struct room *room, size_t modem, struct part *part)
+{
+    room->modem = modem;
+    return next_part(room, part);
 }
 
 static void ended(struct room *room, const struct part *part, enum part_fate fate,
@@ -272,6 +291,141 @@ static void a_shop_without_workdays_holds_nothing_back(void **state)
     assert_int_equal(shop_hours_next(&shop, now_s), now_s);
 }
 
+static void a_reply_is_for_the_modem_of_its_text_alone_while_that_works(void **state)
+{
+    struct room *room = *state;
+    struct part part;
+    at(room, "2027-04-01 08:00");
+    have_modems(room, 7);
+    room->modem = WEST;
+    receive(room, TOM, "M12 40h");
+    assert_false(next_by(room, EAST, &part));
+    assert_false(next_by(room, NORTH, &part));
+    assert_true(next_by(room, WEST, &part));
+}
+
+/* It stands as handed over to that modem, ready for when it asks. */
+static void what_was_made_ready_for_a_modem_that_went_goes_by_another(void **state)
+{
+    struct room *room = *state;
+    struct part part;
+    at(room, "2027-04-01 08:00");
+    have_modems(room, 7);
+    room->modem = WEST;
+    receive(room, TOM, "M12 40h");
+    desk_modems_work(room->desk, 1 << NORTH | 1 << EAST);
+    assert_false(next_by(room, NORTH, &part)); /* by the first that works */
+    assert_true(next_by(room, EAST, &part));
+    assert_int_equal(part.tries, 0);
+    ended(room, &part, PART_FATE_TAKEN, 0);
+    assert_false(next_by(room, WEST, &part));
+}
+
+static void where_none_works_each_may_try(void **state)
+{
+    struct room *room = *state;
+    struct part part;
+    at(room, "2027-04-01 08:00");
+    have_modems(room, 0);
+    room->modem = WEST;
+    receive(room, TOM, "M12 40h");
+    assert_true(next_by(room, NORTH, &part));
+}
+
+/* What it refused twice goes by another, and soon, whatever pause the cause asks for. */
+static void what_a_modem_refuses_twice_goes_by_another(void **state)
+{
+    struct room *room = *state;
+    struct part part;
+    at(room, "2027-04-01 08:00");
+    have_modems(room, 7);
+    room->modem = WEST;
+    receive(room, TOM, "M12 40h");
+    for (int i = 0; i < 2; i++) {
+        assert_true(next_by(room, WEST, &part));
+        ended(room, &part, PART_FATE_RETRY, 3600);
+        room->now_s += 60;
+    }
+    assert_false(next_by(room, WEST, &part));
+    assert_true(next_by(room, NORTH, &part));
+    ended(room, &part, PART_FATE_RETRY, 15);
+    room->now_s += 15;
+    assert_false(next_by(room, NORTH, &part));
+    assert_true(next_by(room, WEST, &part));
+}
+
+static void one_modem_waits_as_long_as_the_cause_asks(void **state)
+{
+    struct room *room = *state;
+    struct part part;
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 40h");
+    assert_true(next_part(room, &part));
+    ended(room, &part, PART_FATE_RETRY, 3600);
+    room->now_s += 3599;
+    assert_false(next_part(room, &part));
+    room->now_s += 1;
+    assert_true(next_part(room, &part));
+}
+
+static void a_part_whose_fate_is_hidden_is_repeated_once_whatever_modems_there_are(void **state)
+{
+    struct room *room = *state;
+    struct part part;
+    at(room, "2027-04-01 08:00");
+    have_modems(room, 7);
+    room->modem = EAST;
+    receive(room, TOM, "M12 40h");
+    assert_true(next_by(room, EAST, &part));
+    desk_modems_work(room->desk, 1 << WEST | 1 << NORTH);
+    ended(room, &part, PART_FATE_UNKNOWN, 0);
+    assert_true(next_by(room, WEST, &part));
+    desk_modems_work(room->desk, 1 << NORTH);
+    ended(room, &part, PART_FATE_UNKNOWN, 0);
+    assert_false(next_by(room, NORTH, &part));
+    assert_false(next_by(room, EAST, &part));
+}
+
+/* Each modem's own, and the shop's over all of them. */
+static void a_modems_cap_holds_back_what_is_for_it(void **state)
+{
+    struct room *room = *state;
+    char text[32];
+    at(room, "2027-04-01 08:00");
+    have_modems(room, 7);
+    room->settings->modems[WEST].texts_per_hour = 4; /* of which one is for the shop's alerts */
+    for (int i = 0; i < 5; i++) {
+        snprintf(text, sizeof text, "M12 %d.%dh", 40 + i / 10, i % 10);
+        room->modem = WEST;
+        receive(room, TOM, text);
+        assert_true(take_out(room) == (i < 3));
+    }
+    room->modem = EAST;
+    receive(room, INES, "M14 40h");
+    assert_true(take_out(room));
+    room->settings->shop.texts_per_hour = 4;
+    receive(room, VERA, "DUE");
+    assert_false(take_out(room)); /* three by one and one by the other are four */
+    room->now_s += 3601;
+    assert_true(take_out(room));
+    room->modem = WEST;
+    assert_true(take_out(room));
+}
+
+static void a_reload_puts_back_what_was_ready(void **state)
+{
+    struct room *room = *state;
+    struct part part;
+    at(room, "2027-04-01 08:00");
+    have_modems(room, 7);
+    room->modem = NORTH;
+    receive(room, TOM, "M12 40h");
+    room->settings->modem_count = 2;
+    assert_true(desk_configure(room->desk, room->settings));
+    assert_true(next_by(room, EAST, &part));
+    assert_int_equal(part.tries, 0);
+}
+
 #define ROOM_TEST(test) cmocka_unit_test_setup_teardown(test, room_open, room_close)
 
 int main(void)
@@ -292,6 +446,14 @@ int main(void)
         ROOM_TEST(replies_that_wait_for_a_number_do_not_grow_without_end),
         ROOM_TEST(chatter_does_not_starve_the_shops_alerts),
         ROOM_TEST(nothing_is_written_while_nothing_is_to_go),
+        ROOM_TEST(a_reply_is_for_the_modem_of_its_text_alone_while_that_works),
+        ROOM_TEST(what_was_made_ready_for_a_modem_that_went_goes_by_another),
+        ROOM_TEST(where_none_works_each_may_try),
+        ROOM_TEST(what_a_modem_refuses_twice_goes_by_another),
+        ROOM_TEST(one_modem_waits_as_long_as_the_cause_asks),
+        ROOM_TEST(a_part_whose_fate_is_hidden_is_repeated_once_whatever_modems_there_are),
+        ROOM_TEST(a_modems_cap_holds_back_what_is_for_it),
+        ROOM_TEST(a_reload_puts_back_what_was_ready),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

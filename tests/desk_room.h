@@ -30,6 +30,7 @@ struct room {
     struct ledger *ledger;
     struct desk *desk;
     int64_t now_s;
+    size_t modem; /* by which texts come and go */
     uint8_t network_reference;
     char to[24];                   /* of the text taken out last */
     char body[TEXTS_REPLY_OCTETS]; /* what it says */
@@ -93,7 +94,7 @@ static inline bool receive_hex(struct room *room, const char *hex)
 {
     struct tpdu tpdu;
     enum tpdu_error error = tpdu_from_hex(hex, strlen(hex), &tpdu);
-    return desk_receive(room->desk, 0, hex, error, &tpdu, now_of(room));
+    return desk_receive(room->desk, room->modem, hex, error, &tpdu, now_of(room));
 }
 
 static inline struct tpdu_deliver_order order_of(const struct room *room, const char *from,
@@ -129,7 +130,7 @@ static inline bool take_out(struct room *room)
     uint8_t parts = 1;
     for (uint8_t i = 0; i < parts; i++) {
         struct tpdu tpdu;
-        if (!desk_next_part(room->desk, 0, now_of(room), &part, &next_s)) {
+        if (!desk_next_part(room->desk, room->modem, now_of(room), &part, &next_s)) {
             assert_int_equal(i, 0);
             return false;
         }

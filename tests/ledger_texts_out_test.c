@@ -375,6 +375,32 @@ static void a_text_too_long_for_the_queue_is_refused_not_cut(void **state)
     assert_int_equal(texts_queue(room->ledger, &outgoing, &text_id), LEDGER_REFUSED);
 }
 
+/* References are each modem's own: the same one by both. */
+static void a_report_is_held_against_what_its_modem_sent(void **state)
+{
+    static const char *const modems[] = {"east", "west"};
+    struct room *room = *state;
+    for (int i = 0; i < 2; i++) {
+        (void)queue_reply(room, "noted");
+        assert_int_equal(texts_next_part(room->ledger, NULL, ROOM_NOON_S, &part, &next_s),
+                         LEDGER_OK);
+        assert_int_equal(texts_part_handed_over(room->ledger, modems[i], part.part_id, ROOM_NOON_S),
+                         LEDGER_OK);
+        assert_int_equal(
+            texts_part_ended(room->ledger, part.part_id, TEXTS_PART_TAKEN, 17, -1, ROOM_NOON_S),
+            LEDGER_OK);
+    }
+    assert_int_equal(
+        texts_part_reported(room->ledger, "east", "+12065550110", 17, 0, ROOM_NOON_S + 60),
+        LEDGER_OK);
+    assert_int_equal(room_number(room->ledger, "SELECT report FROM parts_out WHERE modem='east'"),
+                     0);
+    assert_int_equal(room_number(room->ledger, "SELECT count(report) FROM parts_out"), 1);
+    assert_int_equal(
+        texts_part_reported(room->ledger, "north", "+12065550110", 17, 0, ROOM_NOON_S + 60),
+        LEDGER_NONE);
+}
+
 int main(void)
 {
 #define IN_MEMORY(test) cmocka_unit_test_setup_teardown(test, room_in_memory, room_leave)
@@ -397,6 +423,7 @@ int main(void)
         IN_MEMORY(a_lost_result_is_no_riddle_where_the_report_came),
         IN_MEMORY(an_alert_that_the_centre_gave_up_on_goes_again),
         IN_MEMORY(texts_sent_are_counted_by_number_and_in_all),
+        IN_MEMORY(a_report_is_held_against_what_its_modem_sent),
         IN_MEMORY(a_text_too_long_for_the_queue_is_refused_not_cut),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

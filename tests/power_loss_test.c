@@ -95,7 +95,7 @@ static uint8_t take_part(struct modem *modem, const char *hex)
     struct tpdu tpdu;
     assert_int_equal(tpdu_from_hex(hex, strlen(hex), &tpdu), TPDU_OK);
     modem->reference++;
-    assert_true(verdict_part_out(modem->book, tpdu.other.text, tpdu.user.text,
+    assert_true(verdict_part_out(modem->book, 0, tpdu.other.text, tpdu.user.text,
                                  tpdu.user.concat.present ? tpdu.user.concat.part : 1,
                                  modem->reference, 1));
     return modem->reference;

@@ -19,7 +19,7 @@ static struct verdict_book *book_with(bool text, int answers)
         assert_true(verdict_text_in(book, INES, SAYS, "M12", 134000));
     }
     for (int i = 0; i < answers; i++) {
-        assert_true(verdict_part_out(book, INES, ANSWER, 1, 7, 3));
+        assert_true(verdict_part_out(book, 0, INES, ANSWER, 1, 7, 3));
     }
     return book;
 }

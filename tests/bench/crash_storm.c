@@ -3,9 +3,11 @@
  * out, and started anew: first at each named step of its work (fixtures/steps/steps.h), then at
  * instants drawn by chance, now and then with the modem's power. At the end the stand-in's
  * transcript is held against the ledger, both ways (fixtures/conductor/verdict.h). What a crash
- * hides may be sent again: one part a kill at most, which is judged kill by kill.
+ * hides may be sent again: one part a kill at most, which is judged kill by kill. With two modems every
+ * fourth of the instants has one of them go, and come back when the round is over; a part may then be
+ * with each.
  *
- * usage: crash-storm KILLS [SEED]. Ends with 0 only where the verdict is good, every step was
+ * usage: crash-storm KILLS [SEED [MODEMS]]. Ends with 0 only where the verdict is good, every step was
  * reached and all went out in the end. The instants depend on the machine, so the seed repeats the
  * load, not the moment. */
 #include <inttypes.h>
@@ -26,7 +28,9 @@
 #define TEXTS_A_ROUND 3
 #define WINDOW_ROUNDS 9
 #define POWER_CUT_EVERY 10
-#define STEP_EVERY 50        /* of so many kills by chance, one at each step */
+#define DEATH_EVERY                                                                                \
+    4 /* of two modems one goes, and of these every other time the daemon is killed too */
+#define STEP_EVERY 50        /* of so many kills by chance, one at each step; and one before all */
 #define ROUNDS_A_STEP 100    /* until a step is reached: a checkpoint is rare */
 #define WRITES_MOST 12       /* a step that is one of many writes falls on any of the first */
 #define LAST_ROUNDS (5 * 12) /* five days: what waits for the shop's hours goes out too */
@@ -45,10 +49,11 @@ struct siege {
 
 struct storm {
     struct house *house;
+    size_t modems;
     uint64_t random;
     struct meter meters[4];
     int64_t shortest_us, window_us; /* how long a round's texts take when nobody is killed */
-    size_t kills, power_cuts;
+    size_t kills, power_cuts, deaths;
     int64_t hang_ups;                   /* crashes, as the transcript counts them */
     struct siege sieges[2][STEP_COUNT]; /* [1]: while it is asked to end */
 };
@@ -79,6 +84,7 @@ static bool send_texts(struct storm *storm)
         meter->hundredths += STEP_HUNDREDTHS;
         (void)snprintf(line, sizeof line, "text %s \"%s %" PRId64 ".%02" PRId64 "h\"", meter->phone,
                        meter->machine, meter->hundredths / 100, meter->hundredths % 100);
+        conductor_choose(storm->house->conductor, next_random(storm) % storm->modems);
         sent = conductor_hurry(storm->house->conductor, line);
     }
     return sent;
@@ -102,24 +108,58 @@ static bool calibrate(struct storm *storm)
     return good;
 }
 
-static bool kill_by_chance(struct storm *storm)
+static void wait_by_chance(struct storm *storm)
 {
-    struct conductor *c = storm->house->conductor;
     int64_t wait_us = (int64_t)(next_random(storm) % (uint64_t)storm->window_us);
     struct timespec wait = {.tv_sec = wait_us / 1000000, .tv_nsec = wait_us % 1000000 * 1000};
+    (void)nanosleep(&wait, NULL);
+}
+
+/* The daemon, now and then with all modems. */
+static bool kill_now(struct storm *storm, bool cut)
+{
+    struct conductor *c = storm->house->conductor;
+    bool good = conductor_kill_daemon(c);
+    for (size_t i = 0; i < storm->modems && cut && good; i++) {
+        conductor_choose(c, i);
+        good = conductor_kill_standin(c) && conductor_start_standin(c);
+    }
+    storm->power_cuts += cut;
+    storm->kills++;
+    storm->hang_ups++;
+    return good && conductor_start_daemon(c);
+}
+
+static bool kill_by_chance(struct storm *storm)
+{
     bool cut = next_random(storm) % POWER_CUT_EVERY == 0;
     if (!send_texts(storm)) {
         return false;
     }
-    (void)nanosleep(&wait, NULL);
-    bool good = conductor_kill_daemon(c);
-    if (cut) {
-        good = good && conductor_kill_standin(c) && conductor_start_standin(c);
-        storm->power_cuts++;
+    wait_by_chance(storm);
+    return kill_now(storm, cut) && conductor_advance(storm->house->conductor, ROUND_MS);
+}
+
+/* A modem goes with whatever it has in hand; the other has to do until it is back. */
+static bool a_modem_dies_by_chance(struct storm *storm)
+{
+    struct conductor *c = storm->house->conductor;
+    size_t modem = next_random(storm) % storm->modems;
+    bool daemon_too = next_random(storm) % 2 == 0;
+    if (!send_texts(storm)) {
+        return false;
     }
-    storm->kills++;
-    storm->hang_ups++;
-    return good && conductor_start_daemon(c) && conductor_advance(c, ROUND_MS);
+    wait_by_chance(storm);
+    conductor_choose(c, modem);
+    bool good = conductor_hurry(c, "unplug");
+    storm->deaths++;
+    if (daemon_too) {
+        wait_by_chance(storm);
+        good = good && kill_now(storm, false);
+    }
+    good = good && conductor_advance(c, ROUND_MS);
+    conductor_choose(c, modem);
+    return good && conductor_say(c, "replug") && conductor_advance(c, ROUND_MS);
 }
 
 /* ---- kills at a step */
@@ -210,9 +250,10 @@ static bool besiege(struct storm *storm, size_t times)
 
 static bool rage(struct storm *storm, size_t kills)
 {
-    bool good = besiege(storm, kills / STEP_EVERY + 1) && calibrate(storm);
+    bool good = besiege(storm, kills / STEP_EVERY + (storm->modems == 1)) && calibrate(storm);
     for (size_t i = 0; i < kills && good; i++) {
-        good = kill_by_chance(storm);
+        good = storm->modems > 1 && i % DEATH_EVERY == 0 ? a_modem_dies_by_chance(storm)
+                                                         : kill_by_chance(storm);
         /* A look now and then, for whoever waits. */
         if ((i + 1) % 100 == 0) {
             (void)printf("%zu kills ...\n", i + 1);
@@ -239,37 +280,68 @@ static bool note_text_in(struct verdict_book *book, const struct event *event)
     return verdict_text_in(book, from, body, machine, whole * 100 + part);
 }
 
-static bool note_part_out(struct verdict_book *book, const struct event *event, int64_t crash)
+static bool note_part_out(struct verdict_book *book, int modem, const struct event *event,
+                          int64_t crash)
 {
     char to[64], body[EVENTS_LINE_OCTETS], part[16], reference[16];
     return event_field(event, "to", to, sizeof to) &&
            event_field(event, "body", body, sizeof body) &&
            event_field(event, "part", part, sizeof part) &&
            event_field(event, "ref", reference, sizeof reference) &&
-           verdict_part_out(book, to, body, atoi(part), atoi(reference), crash);
+           verdict_part_out(book, modem, to, body, atoi(part), atoi(reference), crash);
 }
 
-/* Every hang-up is a crash: what goes out until the next one is put down to it. */
-static bool read_transcript(struct verdict_book *book)
+/* What one modem saw. */
+struct transcript {
+    struct events events;
+    struct event next;
+    bool more;
+    int64_t crash;
+};
+
+/* Every hang-up of the host is a crash, and that the modem went: what goes out until the next is put down to
+ * it. */
+static bool note_next(struct verdict_book *book, int modem, struct transcript *transcript)
 {
-    static struct event event;
-    static struct events events;
-    char path[256];
+    const struct event *event = &transcript->next;
     bool good = true;
-    int64_t crash = 0;
-    (void)snprintf(path, sizeof path, "%s/transcript", folder_path());
-    if (!events_open(&events, path)) {
-        return false;
+    if (strcmp(event->word, "text-in") == 0) {
+        good = note_text_in(book, event);
+    } else if (strcmp(event->word, "part-out") == 0) {
+        good = note_part_out(book, modem, event, transcript->crash);
     }
-    while (good && events_next(&events, &event)) {
-        if (strcmp(event.word, "text-in") == 0) {
-            good = note_text_in(book, &event);
-        } else if (strcmp(event.word, "part-out") == 0) {
-            good = note_part_out(book, &event, crash);
+    transcript->crash +=
+        strcmp(event->word, "hung-up") == 0 || strcmp(event->word, "unplugged") == 0;
+    transcript->more = events_next(&transcript->events, &transcript->next);
+    return good;
+}
+
+/* All that the modems saw, in the order of time. */
+static bool read_transcripts(struct verdict_book *book, size_t modems)
+{
+    static struct transcript all[CONDUCTOR_MODEMS_MAX];
+    static const char *const names[] = {"transcript", "transcript-2"};
+    bool good = true, more = true;
+    for (size_t i = 0; i < modems; i++) {
+        char path[256];
+        (void)snprintf(path, sizeof path, "%s/%s", folder_path(), names[i]);
+        if (!events_open(&all[i].events, path)) {
+            return false;
         }
-        crash += strcmp(event.word, "hung-up") == 0;
+        all[i].more = events_next(&all[i].events, &all[i].next);
     }
-    events_close(&events);
+    while (good && more) {
+        size_t first = 0;
+        for (size_t i = 1; i < modems; i++) {
+            bool earlier = all[i].next.mono_ms < all[first].next.mono_ms;
+            first = all[i].more && (!all[first].more || earlier) ? i : first;
+        }
+        more = all[first].more;
+        good = !more || note_next(book, (int)first, &all[first]);
+    }
+    for (size_t i = 0; i < modems; i++) {
+        events_close(&all[i].events);
+    }
     return good;
 }
 
@@ -282,8 +354,10 @@ static void tell_steps(const struct storm *storm, struct verdict_book *book)
             char name[64];
             (void)snprintf(name, sizeof name, "%s%s", ending ? "at the end: " : "",
                            step_names[step]);
-            (void)printf("%-42s %5zu %8" PRId64 "\n", name, siege->kills,
-                         verdict_repeated(book, siege->first, siege->last));
+            if (siege->kills > 0) {
+                (void)printf("%-42s %5zu %8" PRId64 "\n", name, siege->kills,
+                             verdict_repeated(book, siege->first, siege->last));
+            }
         }
     }
 }
@@ -294,6 +368,9 @@ static void tell(const struct storm *storm, uint64_t seed, const struct verdict 
         "seed %" PRIu64 ", %zu kills by chance, %zu of them with the modem's power, "
         "spread over %" PRId64 " us (the longest of %d rounds; the shortest %" PRId64 " us)\n",
         seed, storm->kills, storm->power_cuts, storm->window_us, WINDOW_ROUNDS, storm->shortest_us);
+    if (storm->modems > 1) {
+        (void)printf("%zu modems, of which one went %zu times\n", storm->modems, storm->deaths);
+    }
     (void)printf("texts in %" PRId64 ", accepted %" PRId64 ", lost %" PRId64
                  ", counted twice %" PRId64 ", of nobody's sending %" PRId64 "\n",
                  verdict->texts, verdict->accepted, verdict->lost, verdict->twice, verdict->unsent);
@@ -301,9 +378,10 @@ static void tell(const struct storm *storm, uint64_t seed, const struct verdict 
                  ", of no text %" PRId64 "\n",
                  verdict->readings, verdict->readings_lost, verdict->readings_twice,
                  verdict->unsaid);
-    (void)printf("parts out %" PRId64 ", repeated %" PRId64 ", at most %" PRId64 " a kill, %" PRId64
-                 " of them unmarked\n",
-                 verdict->parts, verdict->repeated, verdict->most_a_crash, verdict->unmarked);
+    (void)printf("parts out %" PRId64 ", repeated %" PRId64 ", at most %" PRId64
+                 " a kill%s, %" PRId64 " of them unmarked\n",
+                 verdict->parts, verdict->repeated, verdict->most_a_crash,
+                 storm->modems > 1 ? " or death and modem" : "", verdict->unmarked);
     (void)printf("called sent but never taken %" PRId64 ", taken but never written %" PRId64
                  ", never gone out %" PRId64 "; ledger %s\n",
                  verdict->untaken, verdict->unwritten, verdict->left,
@@ -314,7 +392,7 @@ static bool judge(const struct storm *storm, uint64_t seed)
 {
     struct verdict verdict = {0};
     struct verdict_book *book = verdict_open();
-    bool judged = book != NULL && read_transcript(book) &&
+    bool judged = book != NULL && read_transcripts(book, storm->modems) &&
                   verdict_judge(book, storm->house->yard.ledger, &verdict);
     if (judged) {
         tell_steps(storm, book);
@@ -328,11 +406,13 @@ int main(int argc, char **argv)
 {
     size_t kills = argc > 1 ? (size_t)strtoul(argv[1], NULL, 10) : 1000;
     uint64_t seed = argc > 2 ? strtoull(argv[2], NULL, 10) : 20270304;
+    size_t modems = argc > 3 && strcmp(argv[3], "2") == 0 ? 2 : 1;
     void *state = NULL;
-    if (house_setup(&state) != 0) {
+    if ((modems > 1 ? house_setup_two(&state) : house_setup(&state)) != 0) {
         return 1;
     }
     struct storm storm = {.house = state,
+                          .modems = modems,
                           .random = seed | 1,
                           .meters = {{HOUSE_TOM, "M12", 103000},
                                      {HOUSE_TOM, "TR-9", 41000},
