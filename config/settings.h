@@ -55,6 +55,7 @@ struct settings_plan {
     const char *blanks[SETTINGS_LINES_MAX]; /* what the job sheet leaves room to fill in */
     size_t blank_count;
     bool tell_crew; /* the crew is told as well when it is due */
+    bool usual;     /* the file has no plans: it is the one of a drive */
 };
 
 struct settings_kind {

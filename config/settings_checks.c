@@ -240,6 +240,9 @@ void settings_settle_plan(struct reader *reader, const config_setting_t *group, 
         plan->name = "drive";
         figures->first_hundredths = DRIVE_FIRST_HUNDREDTHS;
         plan->title = "Drive oil and filters";
+        plan->titles[WORDS_LANGUAGE_es] = "Aceite y filtros de mando";
+        plan->titles[WORDS_LANGUAGE_fr] = "Huile et filtres de transmission";
+        plan->usual = true;
     }
     if (plan->title[0] == '\0') {
         plan->title = plan->name;

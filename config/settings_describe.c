@@ -183,6 +183,7 @@ static void describe_plan(const struct settings *settings, const struct settings
     }
     fputc('\n', out);
     if (page_begin(&page) != NULL) {
+        fputs(plan->usual ? "the usual one, as the file has no plans; " : "", page.out);
         tell(page.out, settings, settings_rows[ROW_PLANS].group, plan);
         page_end(&page, 4, out);
     }
@@ -215,7 +216,7 @@ static void tell_past(FILE *out, const struct settings *settings,
                     done->day_known ? day : "");
         }
         if (!done->day_known && plan->plan.months > 0) {
-            fprintf(out, "; the months of %s count from %s", plan->name,
+            fprintf(out, "; the %d months of %s count from %s", plan->plan.months, plan->name,
                     !done->present && machine->started_day_known ? "that day"
                                                                  : "the first reading");
         }
@@ -399,8 +400,8 @@ void settings_notes(const struct settings *settings, int32_t today, struct setti
     note_titles(settings, notes);
     if (!settings_any_kit(settings)) {
         settings_mistakes_add(notes, settings->file, 0,
-                              "no plan has a kit, so that nobody is told what oil and filters to "
-                              "have ready");
+                              "no plan has a kit (the oil and filters of one service), so that "
+                              "nobody is told what to have ready; the sample config has one");
     }
     if (settings->modems[0].port[0] == '\0') {
         settings_mistakes_add(notes, settings->file, 0,

@@ -6,6 +6,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 /* ---- Whom a message is about, and where ---- */
 
@@ -246,6 +247,30 @@ static bool take_row(struct reader *reader, const config_setting_t *group,
     return true;
 }
 
+/* What hands write for a setting that is called otherwise, and is no slip of its letters. */
+static const char *const meant[][2] = {
+    {"zone", "time_zone"},    {"timezone", "time_zone"}, {"tz", "time_zone"},
+    {"days", "workdays"},     {"open", "alert_from"},    {"opens", "alert_from"},
+    {"close", "alert_until"}, {"closes", "alert_until"}, {"mobile", "phone"},
+    {"number", "phone"},      {"tel", "phone"},          {"lang", "language"},
+    {"operator", "crew"},     {"driver", "crew"},        {"location", "site"},
+    {"type", "kind"},         {"model", "kind"},         {"plan", "kind"},
+    {"plans", "kind"},        {"interval", "every"},     {"parts", "kit"},
+    {"oil", "kit"},           {"hours", "started"},      {"meter", "started"},
+};
+
+static void offer_meant(const struct settings_group *form, struct nearest *nearest)
+{
+    for (size_t i = 0; i < sizeof meant / sizeof meant[0]; i++) {
+        for (size_t j = 0; strcasecmp(meant[i][0], nearest->word) == 0 && j < form->row_count;
+             j++) {
+            if (strcmp(form->rows[j].name, meant[i][1]) == 0) {
+                nearest->name = meant[i][1];
+            }
+        }
+    }
+}
+
 /* True where a setting is one of the form's; else it is named. */
 static bool known(struct reader *reader, const struct settings_group *form,
                   const config_setting_t *setting)
@@ -265,6 +290,7 @@ static bool known(struct reader *reader, const struct settings_group *form,
                                      i > 0 ? ", " : "one of ", form->rows[i].name);
         }
     }
+    offer_meant(form, &nearest);
     reader_unknown(reader, setting, &nearest, all, "no setting is called \"%s\"", name);
     return false;
 }

@@ -187,7 +187,8 @@ static bool pass_number(struct walk *walk)
     if (here[digits] == '.') {
         decimals = strspn(here + digits + 1, DIGITS) + 1;
     }
-    if (digits == 0 && decimals == 1) {
+    bool in_word = walk->at > 0 && strchr(LETTERS DIGITS "_-", here[-1]) != NULL;
+    if (digits == 0 && decimals == 1 && !in_word) { /* my.db wants quotes, which is said below */
         return found(walk, walk->at, "\".\" alone is no number; one is expected");
     }
     if (decimals == 0 && strtoll(here, NULL, 10) > INT32_MAX &&
@@ -290,6 +291,8 @@ struct look {
 static const struct look looks[] = {
     {BEFORE "(phone|number)" GAP "[=:]" GAP "[+(]?[0-9]+([-)( \t]+|\\.[0-9]+[-.)( \t]+)[-(0-9]",
      "{2} is a telephone number that is not in quotes; {2} = \"...\" is expected", false},
+    {"(\\[)" GAP "\\{", "a list of groups stands between ( and ); ( is expected instead of {1}",
+     false},
     {"[=:]" GAP "([-+]?[0-9]+),[ \t]*([0-9]+)",
      "{1},{2} has a decimal comma; a point is expected, as {1}.{2}", false},
     {"[=:]" GAP "([-+.0-9]+)[ \t]+([-+.0-9]+)",

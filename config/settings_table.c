@@ -290,7 +290,7 @@ const struct settings_row settings_rows[] = {
     [ROW_LEDGER] = {"ledger", FORM_TEXT, TOP(ledger), .least = 1, .most = SETTINGS_PATH_OCTETS - 1,
                     .unsaid_text = "/var/lib/meterpost/ledger.db", .says = "ledger {}"},
     [ROW_DOOR] = {"door", FORM_TEXT, TOP(door), .least = 1, .most = SETTINGS_DOOR_OCTETS - 1,
-                  .says = ", door {}"},
+                  .says = ", door {} (where verbs ask the daemon)"},
     /* two ways to write one field: one modem, or several; never both */
     [ROW_MODEM] = {"modem", FORM_GROUP, TOP(modems), .group = &modem,
                    .shown = "modem: { port = \"...\"; };"},

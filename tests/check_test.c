@@ -59,7 +59,7 @@ static void a_good_file_is_summed_up(void **state)
     assert_int_equal(outcome.status, 0);
     assert_string_equal(outcome.err, "");
     assert_non_null(
-        strstr(outcome.out, "  M7: mower; the months of drive count from the first reading\n"));
+        strstr(outcome.out, "  M7: mower; the 12 months of drive count from the first reading\n"));
     assert_non_null(strstr(outcome.out, "Worth a look\n  M7 has no crew;"));
     assert_non_null(strstr(outcome.out, ": no mistake found\n"));
     forget(&outcome);
@@ -108,7 +108,8 @@ static void what_may_have_been_forgotten_is_noted(void **state)
         "drive has no title in \"es\", in which Ines is answered; titles = { es = \"...\"; } gives "
         "it "
         "one",
-        "no plan has a kit, so that nobody is told what oil and filters to have ready",
+        "no plan has a kit (the oil and filters of one service), so that nobody is told what to "
+        "have ready; the sample config has one",
         "modem.port is unsaid; \"meterpost modem\" finds it"};
     (void)state;
     struct outcome outcome =

@@ -109,6 +109,10 @@ static void a_mistake_of_syntax_is_named_where_it_began(void **state)
          "expected\n"},
         {"plans: ( { name = \"a\"; notice = .; } );\n",
          "FILE:1: \".\" alone is no number; one is expected\n"},
+        {"ledger = my.db;\n",
+         "FILE:1: ledger = my.db is not in quotes; ledger = \"my.db\" is expected\n"},
+        {"# mine\npeople: [ { name = \"Sam\"; } ];\n",
+         "FILE:2: a list of groups stands between ( and ); ( is expected instead of [\n"},
         {"shop: { name = \"Alder\"; workdays = \"mon\", \"tue\"; };\n",
          "FILE:1: the text \"tue\" belongs to no setting; name = value is expected, and ( ) around "
          "several values\n"},
@@ -170,6 +174,9 @@ static void a_mistake_in_the_shop_is_named(void **state)
     static const struct mistake_case cases[] = {
         {"shop: { timezone = \"UTC\"; };\n",
          "FILE:1: shop: no setting is called \"timezone\"; did you mean \"time_zone\"?\n"},
+        {"shop: { zone = \"Etc/UTC\"; Days = ( \"mon\" ); };\n",
+         "FILE:1: shop: no setting is called \"zone\"; did you mean \"time_zone\"?\n"
+         "FILE:1: shop: no setting is called \"Days\"; did you mean \"workdays\"?\n"},
         {"colour = \"red\";\n",
          "FILE:1: no setting is called \"colour\"; one of ledger, door, modem, modems, "
          "shop, plans, kinds, people, machines is expected\n"},

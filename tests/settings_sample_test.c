@@ -92,7 +92,7 @@ static void the_summary_says_machines_plans_people_and_hours(void **state)
         "  M12: ridge-60; at Harbor Park; crew Ines; drive last done at 1075 h on 2026-03-14; "
         "belts "
         "last done at 1300 h\n",
-        "  M14: ridge-60; crew Ines, Tom; the months of drive count from the first reading\n",
+        "  M14: ridge-60; crew Ines, Tom; the 12 months of drive count from the first reading\n",
         "  Rosa: +12065550111, shop, answered in en; gets the alerts\n"};
     (void)state;
     expect_told(SAMPLE, said, sizeof said / sizeof said[0]);
@@ -121,7 +121,7 @@ static void what_a_season_needs_is_told(void **state)
         "; no reminders; ",
         "; the crew is not told when it is due\n",
         "    takes oil, 2.5 l, sold in 1, 3 days to get, 4 on hand, sides: 1\n",
-        ("  M12: mower; at Dock; formerly M3, M4; the months of drive count from the first "
+        ("  M12: mower; at Dock; formerly M3, M4; the 12 months of drive count from the first "
          "reading\n"),
         "  M14: mower; crew Ann; gone on 2026-10-01: its record stays, nothing comes due\n",
         "  Ann: +12065550113, shop, answered in en, told of Dock alone; gets the alerts\n"};
