@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 #include <sysexits.h>
+#include <unistd.h>
 
 #include "daemon/counter/answers.h"
 #include "daemon/counter/counter.h"
@@ -121,7 +122,7 @@ static void print_help(FILE *out)
                   "\nThe config file is %s unless -c names another.\n"
                   "Options may stand anywhere. meterpost help VERB says more, meterpost version "
                   "which one this is.\n"
-                  "The manual is meterpost(1).\n",
+                  "The manual: man meterpost; before it is installed, man -l docs/meterpost.1.\n",
                   OPTIONS_CONFIG_FILE);
 }
 
@@ -167,6 +168,11 @@ static int run_verb_with(const struct verb *verb, const struct options *options)
         print_verb_help(verb);
         return EX_OK;
     }
+    if (options->word_count > 0 && !verb->takes_words && access(options->words[0], R_OK) == 0) {
+        (void)fprintf(stderr, "meterpost: a config file is named by -c: meterpost %s -c %s\n",
+                      verb->name, options->words[0]);
+        return EX_USAGE;
+    }
     if (options->word_count > 0 && !verb->takes_words) {
         (void)fprintf(stderr, "meterpost: %s takes no word such as \"%s\"; type: meterpost %s\n",
                       verb->name, options->words[0], verb->usage);
@@ -194,6 +200,23 @@ static int run_verb_with(const struct verb *verb, const struct options *options)
     return verb->status_most != 0 && status > verb->status_most ? verb->status_most : status;
 }
 
+/* What hands type for what is done otherwise. */
+static const struct {
+    const char *word, *says;
+} no_verbs[] = {
+    {"restore", "a backup is put back by hand, with the daemon stopped: RESTORING in meterpost(1)"},
+    {"reload", "a running daemon reloads by \"systemctl reload meterpost\", or by SIGHUP"},
+    {"start", "the service is started by \"systemctl start meterpost\"; without it, by \"run\""},
+    {"stop", "the service is stopped by \"systemctl stop meterpost\"; without it, by Ctrl-C"},
+    {"status", "\"due\" and \"machine NAME\" tell of the yard, \"health\" of the daemon"},
+    {"list", "\"due\" has every machine, \"check\" all that the config says"},
+    {"done", "what is done is texted: meterpost text --as NAME \"M12 DONE 1341 5qt\""},
+    {"book", "a machine is booked by a text: meterpost text --as NAME \"M12 BOOK fri\""},
+    {"sold", "a machine leaves by a text: meterpost text --as NAME \"M12 GONE\""},
+    {"completion", "bash completes by the file that \"make install\" and the package put in place"},
+    {"send", "one text goes out as a trial by \"modem --send NUMBER TEXT\""},
+};
+
 static int unknown_verb(const char *word)
 {
     struct nearest nearest;
@@ -202,6 +225,12 @@ static int unknown_verb(const char *word)
         nearest_offer(&nearest, verbs[i].name);
     }
     (void)fprintf(stderr, "meterpost: no verb \"%s\"", word);
+    for (size_t i = 0; i < sizeof no_verbs / sizeof no_verbs[0]; i++) {
+        if (strcmp(word, no_verbs[i].word) == 0) {
+            (void)fprintf(stderr, "; %s\n", no_verbs[i].says);
+            return EX_USAGE;
+        }
+    }
     if (nearest.name != NULL) {
         (void)fprintf(stderr, "; did you mean \"%s\"?\n", nearest.name);
     } else {

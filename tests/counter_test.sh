@@ -319,7 +319,7 @@ if [ ! -e /etc/meterpost.conf ]; then
     same each_verb_says_that_the_config_file_is_the_default '78 1 78 1 78 1 3 1' \
         "$(for verb in due check run health; do
             "$program" "$verb" >"$folder/said" 2>&1
-            printf '%s %s ' $? "$(grep -c 'name yours with -c FILE' "$folder/said")"
+            printf '%s %s ' $? "$(grep -c 'name yours so' "$folder/said")"
         done | sed 's/ $//')"
 fi
 exit "$status"

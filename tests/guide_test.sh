@@ -28,7 +28,7 @@ south|TR-9|drive|2027-03-13|301.0' "$(block ATTACH >"$folder/both.sql"; cd "$fol
 "$program" forget Tom -c "$folder/my.conf" >/dev/null
 same somebody_on_the_roster_is_not_forgotten 64 $?
 sed -i -e 's/"Tom"/"Tim"/g' -e 's/2065550112/2065550118/g' "$folder/my.conf"
-same what_was_removed_is_said "Tom is forgotten: 2 texts in, 0 texts out, 2 remarks.
+same what_was_removed_is_said "Tom is forgotten. Texts in: 2, texts out: 0, remarks: 2.
 Hours and services stay, said by person-1." "$("$program" forget tom -c "$folder/my.conf" | head -2 | sed 's/^tom/Tom/')"
 "$program" forget Tom -c "$folder/my.conf" >/dev/null
 same who_is_not_known_is_said 64 $?

@@ -101,7 +101,8 @@ static void a_config_file_that_is_not_there_is_said_to_be_the_default_only_witho
         const char *said;
     } cases[] = {
         {{.config = "/none.conf"},
-         "meterpost: /none.conf is the default, since -c was left out; name yours with -c FILE\n"},
+         "meterpost: /none.conf is what is read without -c FILE; name yours so, or let \"meterpost "
+         "setup\" write it\n"},
         {{.config = "/none.conf", .config_count = 1}, ""},
         {{.config = "config/meterpost.conf"}, ""}, /* it is there: something else is wrong */
     };

@@ -79,6 +79,9 @@ static int put(struct counter *counter, const struct board_page *page)
                                 page->length, says)) {
         (void)fprintf(counter->err, "meterpost: %s\n", says);
         return EX_CANTCREAT;
+    } else {
+        (void)fprintf(counter->out, "%s is written: open it in a browser.\n",
+                      counter->options->words[0]);
     }
     return EX_OK;
 }

@@ -329,8 +329,8 @@ const char *counter_trouble_says(const struct yard_trouble *trouble,
     int octets =
         snprintf(room, COUNTER_TROUBLE_OCTETS, "%s%.10s%s%s: ", trouble->danger ? "DANGER " : "",
                  at, trouble->person[0] != '\0' ? " " : "", trouble->person);
-    (void)log_text(trouble->says, strlen(trouble->says), &room[octets],
-                   COUNTER_TROUBLE_OCTETS - (size_t)octets);
+    const char *says = trouble->says[0] != '\0' ? trouble->says : "(the words were forgotten)";
+    (void)log_text(says, strlen(says), &room[octets], COUNTER_TROUBLE_OCTETS - (size_t)octets);
     return room;
 }
 

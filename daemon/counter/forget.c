@@ -20,7 +20,7 @@ static bool on_roster(void *ctx, const char *phone)
 
 static void report(const struct erasure *forgotten, const char *who, FILE *out)
 {
-    (void)fprintf(out, "%s is forgotten: %lld texts in, %lld texts out, %lld remarks.\n", who,
+    (void)fprintf(out, "%s is forgotten. Texts in: %lld, texts out: %lld, remarks: %lld.\n", who,
                   (long long)forgotten->texts_in, (long long)forgotten->texts_out,
                   (long long)forgotten->remarks);
     if (forgotten->called[0] != '\0') {

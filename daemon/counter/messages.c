@@ -165,7 +165,11 @@ int texts_verb(struct counter *counter)
         say_people(counter, whole);
         status = json_write(whole, counter->out);
     } else if (status == EX_OK) {
-        status = table_print(table, counter->out);
+        if (table_rows(table) == 0 && !options->csv) {
+            (void)fprintf(counter->out, "No texts in the last %lld days.\n", (long long)days);
+        } else {
+            status = table_print(table, counter->out);
+        }
         if (status == EX_OK && !options->csv) {
             say_people(counter, NULL);
             counter_print_troubles(counter);

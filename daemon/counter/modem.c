@@ -165,7 +165,8 @@ static void print_health(const struct link_health *health, const struct settings
     bool ready = health->state == LINK_STATE_READY;
     char room[WORDS_OCTETS], words[CAUSE_SAYS_OCTETS];
     (void)fprintf(out, "%s%sthe running daemon has %s\n", modem->name,
-                  modem->name[0] != '\0' ? ": " : "", modem->port);
+                  modem->name[0] != '\0' ? ": " : "",
+                  modem->port[0] != '\0' ? modem->port : "no port");
     if (ready) {
         (void)fprintf(out, "  %-9s %s %s %s\n", "modem", health->maker, health->model,
                       health->firmware);

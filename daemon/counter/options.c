@@ -249,7 +249,9 @@ void options_say_config(const struct options *options, FILE *err)
 {
     if (options->config_count == 0 && access(options->config, F_OK) != 0) {
         (void)fprintf(
-            err, "meterpost: %s is the default, since -c was left out; name yours with -c FILE\n",
+            err,
+            "meterpost: %s is what is read without -c FILE; name yours so, or let \"meterpost "
+            "setup\" write it\n",
             options->config);
     }
 }

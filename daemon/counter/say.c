@@ -93,6 +93,10 @@ int text_at_desk(struct desk *desk, const struct settings *settings, const char 
                            "the log\n");
         return ledger_exit_status(result);
     }
+    bool done = true;
+    for (size_t i = 0; i < answer.statement_count; i++) {
+        done = done && answer.statements[i].outcome == TEXTS_OUTCOME_DONE;
+    }
     if (json) {
         int status = print_json(&answer, out);
         if (status != EX_OK) {
@@ -100,14 +104,12 @@ int text_at_desk(struct desk *desk, const struct settings *settings, const char 
         }
     } else {
         (void)fprintf(out, "%s\n",
-                      answer.reply[0] != '\0' ? answer.reply : "(such a text gets no answer)");
+                      answer.reply[0] != '\0'       ? answer.reply
+                      : answer.statement_count == 0 ? "(such a text gets no answer)"
+                      : done                        ? "(done, without an answer)"
+                                                    : "(not done, and without an answer)");
     }
-    for (size_t i = 0; i < answer.statement_count; i++) {
-        if (answer.statements[i].outcome != TEXTS_OUTCOME_DONE) {
-            return 1;
-        }
-    }
-    return EX_OK;
+    return done ? EX_OK : 1;
 }
 
 /* The words after the options are one text, as a shell splits it. */

@@ -119,7 +119,11 @@ static void say_busy(const char *name, const char *real, char *says, size_t size
 /* What is wrong and what to do, by errno. */
 static void say_error(int error, const char *name, const char *real, char *says, size_t size)
 {
-    if (error == EACCES || error == EPERM) {
+    if (name[0] == '\0') {
+        snprintf(says, size,
+                 "no modem.port in the config: \"meterpost modem\" finds it; until then texts come "
+                 "in at the counter alone (meterpost text)");
+    } else if (error == EACCES || error == EPERM) {
         say_denied(name, real, says, size);
     } else if (error == EBUSY || error == EWOULDBLOCK) {
         say_busy(name, real, says, size);
