@@ -41,8 +41,16 @@ examples() {
 
 # The sample yard has a first reading; the config that the README lets be typed has none.
 "$folder/bin/meterpost" text --as Ines 'M14 40h' >/dev/null
-sed -n '/^    cat > my.conf/,/^    END/s/^    //p' README.md >"$folder/own.sh"
-(cd "$folder" && sh own.sh)
+sed -n '/^    cat > my.conf/,/^$/s/^    //p' README.md >"$folder/own.sh"
+own=$(cd "$folder" && sh own.sh 2>&1)
+echo "[ RUN      ] the_yard_of_the_readme_is_served_in_a_minute"
+if printf '%s\n' "$own" | grep -q '^Z-7 78h: Drive oil and filters done, 5 qt' &&
+    printf '%s\n' "$own" | grep -q '^Z-7 *drive *fine *78 '; then
+    echo "[       OK ] the_yard_of_the_readme_is_served_in_a_minute"
+else
+    printf '%s\n[  FAILED  ] the_yard_of_the_readme_is_served_in_a_minute\n' "$own"
+    status=1
+fi
 
 examples | grep -v -e '^meterpost run' -e '^meterpost modem' -e '^meterpost forget' -e '\.\.\.' >"$folder/list"
 examples_run=0
