@@ -22,7 +22,7 @@ health() {
 }
 
 meterpost text --now 2027-03-12 --as Tom 'TR-9 300' >/dev/null
-same a_yard_on_trial_has_no_folder_of_copies 'ok, no folder of copies beside the ledger, 0' "$(health)"
+same a_yard_on_trial_has_no_folder_of_copies 'ok, no folder of copies beside the ledger; "backup --keep 14" makes it, 0' "$(health)"
 mkdir "$folder/backups"
 same where_there_is_one_a_copy_is_waited_for 'ok, no copy of the ledger yet, 0' "$(health)"
 touch -d '3 days ago' "$folder/backups"

@@ -303,7 +303,8 @@ static void check_backup(const struct health_facts *facts, struct health_check *
     backup_look(facts->settings->ledger, &kept);
     bool old = kept.folder && facts->now_s - kept.since_s > BACKUP_OLD_S;
     if (!kept.folder) {
-        found(check, HEALTH_OK, "no folder of copies beside the ledger");
+        found(check, HEALTH_OK,
+              "no folder of copies beside the ledger; \"backup --keep 14\" makes it");
     } else if (kept.count == 0) {
         found(check, old ? HEALTH_ATTENTION : HEALTH_OK, "no copy of the ledger yet");
     } else {
