@@ -108,8 +108,7 @@ static void what_may_have_been_forgotten_is_noted(void **state)
         "drive has no title in \"es\", in which Ines is answered; titles = { es = \"...\"; } gives "
         "it "
         "one",
-        "no plan has a kit (the oil and filters of one service), so that nobody is told what to "
-        "have ready; the sample config has one",
+        "so that nobody is told what to have ready; the sample config has one",
         "modem.port is unsaid; \"meterpost modem\" finds it"};
     (void)state;
     struct outcome outcome =

@@ -314,7 +314,8 @@ void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
     if (denied) {
         turn_add(turn, REPLY_SHOULD, WORDING_UNDO_OR_SHOP, values);
     }
-    if (replaced && turn->has_question && !is_same(row, &turn->question)) {
+    bool level = turn->question.kind == QUESTION_RECHECK; /* it is asked again, never left */
+    if (replaced && turn->has_question && !level && !is_same(row, &turn->question)) {
         turn_add(turn, REPLY_MAY, WORDING_REPLACES_QUESTION, values);
     }
 }
