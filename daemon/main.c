@@ -204,7 +204,8 @@ static int run_verb_with(const struct verb *verb, const struct options *options)
 static const struct {
     const char *word, *says;
 } no_verbs[] = {
-    {"restore", "a backup is put back by hand, with the daemon stopped: backup in meterpost(1) says how"},
+    {"restore",
+     "a backup is put back by hand, with the daemon stopped: backup in meterpost(1) says how"},
     {"reload", "a running daemon reloads by \"systemctl reload meterpost\", or by SIGHUP"},
     {"start", "the service is started by \"systemctl start meterpost\"; without it, by \"run\""},
     {"stop", "the service is stopped by \"systemctl stop meterpost\"; without it, by Ctrl-C"},
