@@ -98,7 +98,7 @@ static const struct verb {
      "meterpost import readings readings.csv\n"
      "meterpost import readings readings.csv --apply\n"},
     {"health", health_verb, NULL, COUNTER_SETTINGS, true, HEALTH_CANNOT_TELL,
-     "what is wrong and what to do about it", "health [-c FILE] [--json | --metrics [FILE]]",
+     "what is wrong and what to do about it", "health [-c FILE]... [--json | --metrics [FILE]]",
      "meterpost health\n"
      "meterpost health --metrics\n"},
     {"backup", backup_verb, NULL, COUNTER_LEDGER, true, 0, "a checked copy of the ledger",

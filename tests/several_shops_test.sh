@@ -60,7 +60,7 @@ same hours_of_each_shop 'Alder Works M12 36|Alder Works M7 2|Birch Works B2 60|B
     "$(both hours --json | jq -r '.rows[] | "\(.shop) \(.name) \(.hours)"' | paste -sd '|')"
 same bars_are_by_the_most_of_all_shops '18 1 30 20' \
     "$(both hours | grep -o '#*$' | awk 'length { print length }' | paste -sd ' ')"
-for verb in due stock bay hours; do
+for verb in due stock bay hours health; do
     same "${verb}_of_several_holds" '1 hold' "$(both $verb --json | judge $verb)"
 done
 same with_one_nothing_is_said_of_shops '0' "$(for verb in due stock bay hours; do
@@ -96,8 +96,50 @@ same one_shop_twice_would_count_twice '64 have one file|64 have one ledger' \
         one due -c "$folder/alder.conf" -c "$folder/$name.conf" >/dev/null 2>"$folder/err"
         echo "$? $(grep -o 'have one [a-z]*' "$folder/err")"
     done | paste -sd '|')"
-same what_is_for_one_shop_says_so "64 meterpost: calendar is for one shop: name one -c; several are seen together by due, stock, bay, hours" \
+same what_is_for_one_shop_says_so "64 meterpost: calendar is for one shop: name one -c; several are seen together by due, stock, bay, hours, health" \
     "$(both calendar >/dev/null 2>"$folder/err"; echo "$? $(cat "$folder/err")")"
 same a_moment_that_is_none_is_said_once '64 1' "$("$program" due -c "$folder/alder.conf" -c "$folder/birch.conf" --now soon >/dev/null 2>"$folder/err"
     echo "$? $(wc -l <"$folder/err")")"
+
+# A ledger that was copied in: none writes there, and no daemon can be asked.
+# away NAME FILE...: that shop, its files in a folder of their own, where nothing can be written
+away() {
+    chmod -R u+w "$folder/away" 2>/dev/null
+    rm -rf "$folder/away" && mkdir "$folder/away" && shift && cp "$@" "$folder/away/"
+    sed "s#$folder/birch#$folder/away/birch#" "$folder/birch.conf" >"$folder/away/birch.conf"
+    chmod -R a-w,a+rX "$folder/away" && chmod a+rx "$folder"
+}
+# reader COMMAND...: as somebody who may not write there
+reader() { if [ "$(id -u)" -eq 0 ]; then setpriv --reuid 65534 --regid 65534 --clear-groups "$@"; else "$@"; fi; }
+look() { reader "$program" "$@" -c "$folder/away/birch.conf" 2>&1; }
+mkdir "$folder/copy" && "$program" backup -c "$folder/birch.conf" "$folder/copy/birch.db" >/dev/null
+away birch "$folder/copy/birch.db"
+same a_copy_is_read_where_nothing_can_be_written 'M12 B2' \
+    "$(look due --now 2027-04-09 --json | jq -r '[.rows[].machine] | join(" ")')"
+same its_health_is_how_old_it_is '0 ok daemon texts people alerts|1 attention' \
+    "$(look health --now 2027-04-10 --json >"$folder/out"; echo "$? $(jq -r '"\(.status) \([.checks[].name] | join(" "))"' "$folder/out")")|$(
+        look health --now 2027-04-11 --json >"$folder/out"; echo "$? $(jq -r .status "$folder/out")")"
+same that_is_said_with_its_last_entry_and_what_to_do '2027-04-08T14:00:00+02:00, see whether the ledger is still copied' \
+    "$(jq -r '.checks[0] | "\(.says) \(.do)"' "$folder/out" | sed 's/.*last entry of \([^ ]*\) \(.*copied\),.*/\1, \2/')"
+cp "$folder/birch.db" "$folder/copy/birch.db" # as it lies there, and nobody has it open
+: >"$folder/copy/birch.db-wal"
+away birch "$folder/copy/birch.db"
+same a_file_that_was_at_work_is_read_alone 'M12 B2' "$(look due --now 2027-04-09 --json | jq -r '[.rows[].machine] | join(" ")')"
+away birch "$folder/copy/birch.db" "$folder/copy/birch.db-wal"
+same and_beside_an_empty_wal 'M12 B2' "$(look due --now 2027-04-09 --json | jq -r '[.rows[].machine] | join(" ")')"
+echo something >"$folder/copy/birch.db-wal"
+away birch "$folder/copy/birch.db" "$folder/copy/birch.db-wal"
+same what_is_half_a_ledger_is_not_read "74 a raw copy: copy what \`meterpost backup\` makes" \
+    "$(look due >"$folder/out"; echo "$? $(grep -o 'a raw copy[^)]*' "$folder/out")")"
+sqlite3 "$folder/copy/birch.db" 'PRAGMA journal_mode = DELETE; PRAGMA user_version = 3' >/dev/null
+away birch "$folder/copy/birch.db"
+same one_of_an_older_box_says_what_to_update '66 a copy: update the box that it is from first' \
+    "$(look due >"$folder/out"; echo "$? $(grep -o 'a copy: [^)]*' "$folder/out")")"
+same health_of_both_is_as_bad_as_the_worst '2 Alder Works fault daemon|Birch Works fault ledger' \
+    "$("$program" health -c "$folder/alder.conf" -c "$folder/away/birch.conf" --json >"$folder/out"; echo "$? $(
+        jq -r '.checks[] | select(.status == "fault" and (.name == "ledger" or .shop == "Alder Works")) | "\(.shop) \(.status) \(.name)"' "$folder/out" | paste -sd '|')")"
+same it_says_whose_each_line_is 'Alder Works fault daemon' \
+    "$(both health | head -n 1 | tr -s ' ' | cut -d ' ' -f 1-4)"
+same figures_are_of_one_shop '3 meterpost: health --metrics is for one shop, with a file for each; name one -c' \
+    "$(both health --metrics >/dev/null 2>"$folder/err"; echo "$? $(cat "$folder/err")")"
 exit "$status"

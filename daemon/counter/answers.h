@@ -44,13 +44,21 @@ int forget_at_ledger(struct ledger *ledger, const struct settings *settings, con
 int import_at_ledger(struct ledger *ledger, const struct settings *settings,
                      const struct door_question *question, int64_t now_s, FILE *out);
 
-enum health_status { HEALTH_OK, HEALTH_ATTENTION, HEALTH_FAULT, HEALTH_CANNOT_TELL };
+enum health_status {
+    HEALTH_OK,
+    HEALTH_ATTENTION,
+    HEALTH_FAULT,
+    HEALTH_CANNOT_TELL,
+    HEALTH_STATUS_COUNT
+};
+extern const char *const health_status_words[HEALTH_STATUS_COUNT];
 
 /* What the checks look at. */
 struct health_facts {
     const struct settings *settings;
     struct ledger *ledger; /* NULL where it cannot be read: then ledger_says why */
     const char *ledger_says;
+    bool copied; /* it came from another box, and no daemon has it here */
     /* of each modem of the settings; the first is NULL where no daemon runs */
     const struct link_health *links[SETTINGS_MODEMS_MAX];
     const char
@@ -77,8 +85,8 @@ enum { HEALTH_CHECKS_MAX = 12 + 4 * SETTINGS_MODEMS_MAX };
 size_t health_checks_run(const struct health_facts *facts,
                          struct health_check checks[HEALTH_CHECKS_MAX]);
 
-#define HEALTH_FORM_PLAIN "plain"     /* a table, and any other word too */
-#define HEALTH_FORM_JSON "json"       /* {"status", "checks": [{"name", "status", "says", "do"}]} */
+/* {"status", "checks": [{"name", "status", "says", "do"}]}; and any other word too */
+#define HEALTH_FORM_JSON "json"
 #define HEALTH_FORM_METRICS "metrics" /* figures for monitoring (metrics.h) */
 /* Writes the report in that form, and returns the worst status of its checks. */
 enum health_status health_report(const struct health_facts *facts, const char *form, FILE *out);

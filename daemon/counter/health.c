@@ -7,13 +7,10 @@
 #include <sys/statvfs.h>
 #include <sysexits.h>
 
-#include "daemon/board/page_file.h"
 #include "daemon/counter/answers.h"
 #include "daemon/counter/backup.h"
-#include "daemon/counter/counter.h"
 #include "daemon/counter/metrics.h"
 #include "daemon/counter/output.h"
-#include "daemon/counter/verbs.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/marks.h"
@@ -23,7 +20,6 @@
 #include "daemon/modem/watch.h"
 #include "daemon/upkeep/clock_judge.h"
 
-#define SAYS_COLUMN 21 /* of a check's words on the screen */
 #define DAY_S 86400
 #define HOUR_S 3600
 #define SPAN_OCTETS 32
@@ -35,6 +31,7 @@
 #define ALERTS_LOOKED_AT 64
 #define ALERTS_OLD_S (14 * DAY_S)             /* longer than the shop is ever closed */
 #define BACKUP_OLD_S (2 * DAY_S + 6 * HOUR_S) /* two nights were missed */
+#define COPY_OLD_S BACKUP_OLD_S
 #define DISK_LOW_MIB 100
 #define DISK_FULL_MIB 10
 
@@ -68,10 +65,33 @@ static const struct link_health *link_of(const struct health_facts *facts)
     return facts->links[facts->modem];
 }
 
+/* Of what is done each night, it and the texts, two nights were missed: its age, or that of the copying. */
+static void check_copy(const struct health_facts *facts, struct health_check *check)
+{
+    char room[ZONE_TEXT_OCTETS];
+    int64_t last_s = 0, day = 0;
+    (void)dates_latest(facts->ledger, &last_s);
+    (void)marks_get(facts->ledger, MARKS_ROUND_DAY, &day);
+    int64_t round_s = day > 0 ? zone_unix((int32_t)day, 0) : 0;
+    last_s = round_s > last_s ? round_s : last_s;
+    bool old = facts->now_s - last_s > COPY_OLD_S;
+    found(check, old ? HEALTH_ATTENTION : HEALTH_OK,
+          "none is asked: %.160s is a copy, its last entry of %s", facts->settings->ledger,
+          moment(last_s, room));
+    advise(check,
+           old ? "see whether the ledger is still copied, and health on its own box; where no "
+                 "copy is meant, start the daemon"
+               : "");
+}
+
 static void check_daemon(const struct health_facts *facts, struct health_check *check)
 {
     if (facts->links[0] != NULL) {
         found(check, HEALTH_OK, "running");
+        return;
+    }
+    if (facts->copied) {
+        check_copy(facts, check);
         return;
     }
     found(check, HEALTH_FAULT, "no daemon answers at %s", facts->settings->door);
@@ -462,7 +482,9 @@ enum check_needs {
     NEEDS_NOTHING,
     NEEDS_LINK,  /* once a modem */
     NEEDS_MODEM, /* likewise, that is ready */
+    NEEDS_BOX,   /* on which the ledger is at work: it is no copy */
     NEEDS_LEDGER,
+    NEEDS_LEDGER_ON_BOX,
     NEEDS_LEDGER_FAULT,
     NEEDS_KEEPER
 };
@@ -475,11 +497,11 @@ static const struct {
 } checks_known[] = {
     {"daemon", NEEDS_NOTHING, check_daemon}, {"modem", NEEDS_LINK, check_modem},
     {"network", NEEDS_MODEM, check_network}, {"signal", NEEDS_MODEM, check_signal},
-    {"storage", NEEDS_MODEM, check_storage}, {"queue", NEEDS_LEDGER, check_queue},
+    {"storage", NEEDS_MODEM, check_storage}, {"queue", NEEDS_LEDGER_ON_BOX, check_queue},
     {"texts", NEEDS_LEDGER, check_texts},    {"people", NEEDS_LEDGER, check_people},
     {"alerts", NEEDS_LEDGER, check_alerts},  {"ledger", NEEDS_LEDGER_FAULT, check_ledger},
-    {"disk", NEEDS_NOTHING, check_disk},     {"backup", NEEDS_NOTHING, check_backup},
-    {"clock", NEEDS_NOTHING, check_clock},   {"board", NEEDS_KEEPER, check_board},
+    {"disk", NEEDS_BOX, check_disk},         {"backup", NEEDS_BOX, check_backup},
+    {"clock", NEEDS_BOX, check_clock},       {"board", NEEDS_KEEPER, check_board},
 };
 
 /* Another modem than the one that is looked at carries texts. */
@@ -502,7 +524,9 @@ static bool is_there(const struct health_facts *facts, enum check_needs needs, b
         [NEEDS_NOTHING] = true,
         [NEEDS_LINK] = link != NULL,
         [NEEDS_MODEM] = link != NULL && link->state == LINK_STATE_READY,
+        [NEEDS_BOX] = !facts->copied,
         [NEEDS_LEDGER] = readable,
+        [NEEDS_LEDGER_ON_BOX] = readable && !facts->copied,
         [NEEDS_KEEPER] = facts->board_says != NULL,
         [NEEDS_LEDGER_FAULT] = !readable || facts->ledger_says[0] != '\0',
     };
@@ -540,40 +564,21 @@ size_t health_checks_run(const struct health_facts *facts,
     return count;
 }
 
-static const char *const status_words[] = {[HEALTH_OK] = "ok",
-                                           [HEALTH_ATTENTION] = "attention",
-                                           [HEALTH_FAULT] = "fault",
-                                           [HEALTH_CANNOT_TELL] = "cannot tell"};
+const char *const health_status_words[HEALTH_STATUS_COUNT] = {[HEALTH_OK] = "ok",
+                                                              [HEALTH_ATTENTION] = "attention",
+                                                              [HEALTH_FAULT] = "fault",
+                                                              [HEALTH_CANNOT_TELL] = "cannot tell"};
 
 #define AT(field) offsetof(struct health_check, field)
 static const struct column check_list[] = {
     {NULL, "name", COLUMN_TEXT, .at = AT(name)},
     {NULL, "modem", COLUMN_TEXT, .at = AT(modem)},
-    {NULL, "status", COLUMN_WORD, .at = AT(status), .words = status_words},
+    {NULL, "status", COLUMN_WORD, .at = AT(status), .words = health_status_words},
     {NULL, "says", COLUMN_CHARS, .at = AT(says), .when = COLUMN_EVEN_EMPTY},
     {NULL, "do", COLUMN_CHARS, .at = AT(advice)},
 };
 #undef AT
 static const struct columns check_columns = {COLUMNS(check_list), false};
-
-/* Worst first. */
-static void print_lines(const struct health_check *checks, size_t count, FILE *out)
-{
-    for (int status = HEALTH_CANNOT_TELL; status >= HEALTH_OK; status--) {
-        for (size_t i = 0; i < count; i++) {
-            const struct health_check *check = &checks[i];
-            if ((int)check->status != status) {
-                continue;
-            }
-            bool of_modem = check->modem != NULL;
-            (void)fprintf(out, "%-9s  %-8s  %s%s%s\n", status_words[status], check->name,
-                          of_modem ? check->modem : "", of_modem ? ": " : "", check->says);
-            if (check->advice[0] != '\0') {
-                (void)fprintf(out, "%*s-> %s\n", SAYS_COLUMN, "", check->advice);
-            }
-        }
-    }
-}
 
 enum health_status health_report(const struct health_facts *facts, const char *form, FILE *out)
 {
@@ -587,75 +592,12 @@ enum health_status health_report(const struct health_facts *facts, const char *f
     }
     if (strcmp(form, HEALTH_FORM_METRICS) == 0) {
         metrics_write(facts, checks, count, out);
-    } else if (strcmp(form, HEALTH_FORM_JSON) == 0) {
+    } else {
         struct json_object *whole = json_object_new_object();
-        json_add_text(whole, "status", status_words[worst]);
+        json_add_text(whole, "status", health_status_words[worst]);
         json_add(whole, "checks", table_json(list));
         worst = json_write(whole, out) == 0 ? worst : HEALTH_CANNOT_TELL;
-    } else {
-        print_lines(checks, count, out);
     }
     table_free(list);
     return worst;
-}
-
-/* By what the ledger shows, where no daemon runs. Writes the report to out. */
-static enum health_status report_alone(struct counter *counter, const char *form, FILE *out)
-{
-    char says[LEDGER_SAYS_OCTETS];
-    enum ledger_result result;
-    counter->ledger = ledger_open(counter->settings->ledger, LEDGER_READ, &result, says);
-    struct health_facts facts = {.settings = counter->settings,
-                                 .ledger = counter->ledger,
-                                 .ledger_says = says,
-                                 .now_s = counter->now_s};
-    return health_report(&facts, form, out);
-}
-
-/* The figures go to the file that is named, whole or not at all, else to the screen. */
-static int put_metrics(const struct counter *counter, const struct counter_answer *answer)
-{
-    char says[PAGE_FILE_SAYS_OCTETS];
-    size_t length = strlen(answer->answer);
-    if (counter->options->word_count == 0) {
-        (void)fwrite(answer->answer, 1, length, counter->out);
-    } else if (!page_file_write(counter->options->words[0], METRICS_BEGIN, answer->answer, length,
-                                says)) {
-        (void)fprintf(counter->err, "meterpost: %s\n", says);
-        return HEALTH_CANNOT_TELL;
-    }
-    return answer->status;
-}
-
-int health_verb(struct counter *counter)
-{
-    static struct counter_answer answer;
-    const struct options *options = counter->options;
-    const char *form = options->metrics ? HEALTH_FORM_METRICS
-                       : options->json  ? HEALTH_FORM_JSON
-                                        : HEALTH_FORM_PLAIN;
-    if (options->word_count > options->metrics || (options->metrics && options->json)) {
-        (void)fprintf(counter->err, "meterpost: health takes --json, or --metrics and a file\n");
-        return HEALTH_CANNOT_TELL;
-    }
-    const char *words[] = {"health", form};
-    int asked = counter_ask_daemon(counter, 2, words, "; is it stuck? see its log", &answer);
-    if (asked == COUNTER_ALONE) {
-        FILE *whole = fmemopen(answer.answer, sizeof answer.answer, "w");
-        if (whole == NULL) {
-            (void)fprintf(counter->err, "meterpost: memory is short\n");
-            return HEALTH_CANNOT_TELL;
-        }
-        answer.status = (int)report_alone(counter, form, whole);
-        (void)fclose(whole);
-    } else if (asked != EX_OK) {
-        return asked == EX_NOPERM ? HEALTH_CANNOT_TELL : HEALTH_FAULT;
-    }
-    if (options->metrics) {
-        return put_metrics(counter, &answer);
-    }
-    /* What was written for no screen in particular is folded for this one. */
-    struct screen screen = options->json ? (struct screen){0} : screen_of(counter->out);
-    screen_print_folded(&screen, answer.answer, SAYS_COLUMN, counter->out);
-    return answer.status;
 }

@@ -17,8 +17,7 @@
 #include "daemon/ledger/erasure.h"
 #include "daemon/ledger/marks.h"
 
-#define MARK_LOOKED "round-day" /* every machine was looked at on that day */
-#define MARK_TOLD "told-day"    /* reminders and summary went on that day */
+#define MARK_TOLD "told-day" /* reminders and summary went on that day */
 #define TRY_AGAIN_S 600
 #define DATES_FAILED "dates could not be put right"
 
@@ -54,7 +53,7 @@ static struct agenda agenda_of(struct desk *desk, int64_t now_s)
     agenda.look =
         !desk->dates_held &&
         (desk->unsettled || (today.second_of_day >= desk->settings->shop.alert_from_minute * 60 &&
-                             !is_marked(desk, MARK_LOOKED, today.day)));
+                             !is_marked(desk, MARKS_ROUND_DAY, today.day)));
     if (shop_hours_next(&desk->settings->shop, now_s) <= now_s) {
         agenda.daily = !desk->dates_held && !is_marked(desk, MARK_TOLD, today.day);
         agenda.tell = agenda.daily || agenda.look ||
@@ -69,7 +68,7 @@ static void look_at_all(const struct round *round)
     for (size_t i = 0; i < round->count; i++) {
         standing_raise(round->desk, &round->standings[i], round->now_s);
     }
-    (void)marks_set(round->desk->ledger, MARK_LOOKED, zone_civil(round->now_s).day);
+    (void)marks_set(round->desk->ledger, MARKS_ROUND_DAY, zone_civil(round->now_s).day);
 }
 
 /* What is told once a day beside the alerts. */

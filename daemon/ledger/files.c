@@ -110,7 +110,7 @@ static enum ledger_result beside(const char *path, const char *suffix, char out[
     return written > 0 && written < BESIDE_OCTETS ? LEDGER_OK : LEDGER_MISSING;
 }
 
-static bool has_wal(const char *path)
+bool files_has_wal(const char *path)
 {
     char name[BESIDE_OCTETS];
     struct stat found;
@@ -140,7 +140,7 @@ enum ledger_result files_look(const char *path, const char **detail)
     bool no_wal_of_its_own =
         result == LEDGER_MISSING || (result == LEDGER_OK && header[HEADER_READ_VERSION] == 1);
     *detail = "";
-    if (no_wal_of_its_own && has_wal(path)) {
+    if (no_wal_of_its_own && files_has_wal(path)) {
         *detail = "the -wal there is of another: move that away";
         return LEDGER_DAMAGED;
     }
@@ -218,7 +218,7 @@ static bool lock_soon(int descriptor)
 
 enum ledger_result files_lock(const char *path, int *descriptor)
 {
-    enum ledger_result result = files_open_beside(path, ".lock", descriptor);
+    enum ledger_result result = files_open_beside(path, LOCK_SUFFIX, descriptor);
     if (result == LEDGER_OK && !lock_soon(*descriptor)) {
         result = faults_of_errno(errno);
         (void)close(*descriptor);
@@ -293,7 +293,7 @@ enum ledger_result files_in_place(const char *path, const struct files_place pla
 
 const char *files_in_the_way(const char *path)
 {
-    static const char *const suffixes[] = {"", "-wal", "-shm", ".lock", ".work"};
+    static const char *const suffixes[] = {"", "-wal", "-shm", LOCK_SUFFIX, ".work"};
     for (size_t i = 0; i < sizeof suffixes / sizeof suffixes[0]; i++) {
         char name[BESIDE_OCTETS];
         if (beside(path, suffixes[i], name) == LEDGER_OK &&

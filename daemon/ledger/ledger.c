@@ -35,6 +35,11 @@ bool ledger_vanished(const char *path)
     return files_tell_of_older(path) != NULL;
 }
 
+bool ledger_is_copy(const struct ledger *ledger)
+{
+    return !ledger->writes && !files_exists_beside(ledger->path, LOCK_SUFFIX);
+}
+
 /* `name` is the one that the config gives. */
 static enum ledger_result look(struct ledger *ledger, const char *name)
 {
@@ -102,8 +107,8 @@ static enum ledger_result make_file(struct ledger *ledger)
     return result;
 }
 
-/* As a URI with immutable=1, for a ledger without WAL file in a folder that cannot be written (a
- * backup, or one put there by hand): nobody has it open, or there would be a WAL file. */
+/* As a URI with immutable=1, for a ledger whose WAL holds nothing in a folder that cannot be written (a
+ * backup, or one copied there): nobody has it open, or there would be a -shm. */
 static enum ledger_result connect_unshared(struct ledger *ledger)
 {
     char uri[3 * STORE_PATH_OCTETS + 32];
@@ -214,12 +219,24 @@ static enum ledger_result open_in_memory(struct ledger *ledger)
     return result;
 }
 
-/* No WAL file, and none can be made: SQLite calls the folder read-only or the WAL not to be opened. */
+/* What a WAL takes is not there and cannot be made: SQLite calls the folder read-only or the WAL not to be
+ * opened. */
 static bool lacks_wal(const struct ledger *ledger)
 {
     int primary = sqlite3_errcode(ledger->connection) & 0xff;
     return (primary == SQLITE_CANTOPEN || primary == SQLITE_READONLY) &&
-           !files_exists_beside(ledger->path, "-wal");
+           !(files_exists_beside(ledger->path, "-wal") &&
+             files_exists_beside(ledger->path, "-shm"));
+}
+
+/* Where the WAL holds something the file alone is of an earlier day. */
+static enum ledger_result open_copy(struct ledger *ledger, int64_t *version)
+{
+    if (files_has_wal(ledger->path)) {
+        return say(ledger, LEDGER_READ_ONLY, "a raw copy: copy what `meterpost backup` makes");
+    }
+    enum ledger_result result = connect_unshared(ledger);
+    return result == LEDGER_OK ? check_identity(ledger, version) : result;
 }
 
 static enum ledger_result open_to_read(struct ledger *ledger, const char *name)
@@ -234,11 +251,11 @@ static enum ledger_result open_to_read(struct ledger *ledger, const char *name)
     }
     result = check_identity(ledger, &version);
     if (result != LEDGER_OK && lacks_wal(ledger)) {
-        result = connect_unshared(ledger);
-        result = result == LEDGER_OK ? check_identity(ledger, &version) : result;
+        result = open_copy(ledger, &version);
     }
     if (result == LEDGER_OK && version < MIGRATIONS_VERSION) {
-        result = say(ledger, LEDGER_OLDER, "");
+        const char *detail = "a copy: update the box that it is from first";
+        result = say(ledger, LEDGER_OLDER, ledger_is_copy(ledger) ? detail : "");
     }
     return result == LEDGER_OK ? set_up(ledger) : result;
 }

@@ -56,6 +56,9 @@ const char *ledger_trouble(struct ledger *ledger);
  * is not there then has vanished, and is no new yard. */
 bool ledger_vanished(const char *path);
 
+/* Opened to read, and no meterpost ever wrote it where it lies: it was copied there. */
+bool ledger_is_copy(const struct ledger *ledger);
+
 /* The exit status of sysexits.h that a failure to open or use stands for: 66 or 74. */
 int ledger_exit_status(enum ledger_result result);
 

@@ -9,6 +9,8 @@
 
 /* The latest stamp of a text that was in order: the box's clock is no earlier. */
 #define MARKS_WITNESSED "clock-witnessed"
+/* The day on which the daemon looked at every machine last. */
+#define MARKS_ROUND_DAY "round-day"
 /* A number by chance that the ledger was made with: whose identifiers these are, among all yards. */
 #define MARKS_YARD "yard"
 

@@ -214,6 +214,8 @@ enum ledger_result files_resolve(const char *path, char *out, size_t size);
  * beside it, or why it cannot be read. Nothing is changed. *detail is more to say, "" none. */
 enum ledger_result files_look(const char *path, const char **detail);
 
+#define LOCK_SUFFIX ".lock"
+
 /* Opens, makes if need be (0640 under the umask), path + suffix. What root makes here and below
  * belongs to the folder's owner, as SQLite makes its -wal belong to the ledger's. */
 enum ledger_result files_open_beside(const char *path, const char *suffix, int *descriptor);
@@ -239,6 +241,7 @@ enum ledger_result files_in_place(const char *path, const struct files_place pla
 const char *files_in_the_way(const char *path);
 
 bool files_exists_beside(const char *path, const char *suffix);
+bool files_has_wal(const char *path); /* one with something in it */
 void files_remove_beside(const char *path, const char *suffix);
 /* Syncs a file that no connection has open. */
 enum ledger_result files_sync(const char *path);
