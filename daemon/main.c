@@ -73,7 +73,7 @@ static const struct verb {
      "meterpost sheet M12 drive\n"
      "meterpost sheet M12 --for Ines --page > sheet.html\n"},
     {"board", board_verb, NULL, COUNTER_YARD, true, 0, "the yard at a glance, as a page (HTML)",
-     "board [FILE] [-c FILE] [--wall] [--json] [--now TIME]",
+     "board [FILE] [-c FILE]... [--wall] [--json] [--now TIME]",
      "meterpost board > yard.html\n"
      "meterpost board yard.html\n"
      "meterpost board --wall wall.html\n"},

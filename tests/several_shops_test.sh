@@ -60,7 +60,17 @@ same hours_of_each_shop 'Alder Works M12 36|Alder Works M7 2|Birch Works B2 60|B
     "$(both hours --json | jq -r '.rows[] | "\(.shop) \(.name) \(.hours)"' | paste -sd '|')"
 same bars_are_by_the_most_of_all_shops '18 1 30 20' \
     "$(both hours | grep -o '#*$' | awk 'length { print length }' | paste -sd ' ')"
-for verb in due stock bay hours health; do
+same a_page_of_rows_for_programs_too 'Birch Works M12|Alder Works M12|Birch Works B2|Alder Works M7|Birch Works' \
+    "$(both board --json | jq -r '(.rows[] | "\(.shop) \(.machine)"), .trouble[].shop' | paste -sd '|')"
+words() { sed 's/<[^>]*>/ /g' | tr -s ' \n' ' '; }
+both board >"$folder/page.html"
+same a_page_for_all_worst_first 'M12 Birch Works|M12 Alder Works|B2 Birch Works|M7 Alder Works' \
+    "$(grep -A 1 '^<h2>[MB]\|<article' "$folder/page.html" | words | grep -o '[MB][0-9]* [A-Z][a-z]* Works' | paste -sd '|')"
+same the_page_is_of_several_and_says_how_far_each_goes 'Several shops: the yard|Alder Works: last entry 2027-04-08 05:00.|Birch Works: last entry 2027-04-08 14:00.' \
+    "$(grep '<title>S\|: last entry' "$folder/page.html" | sed 's/<[^>]*>//g' | paste -sd '|')"
+same so_is_the_one_on_the_wall 'M12 Drive oil and filters Birch Works 15 h past it, since Thu Apr 8 overdue' \
+    "$(both board --wall | grep '<li class="overdue"><b class="name">' | words | sed 's/^ //; s/ $//')"
+for verb in due stock bay hours board health; do
     same "${verb}_of_several_holds" '1 hold' "$(both $verb --json | judge $verb)"
 done
 same with_one_nothing_is_said_of_shops '0' "$(for verb in due stock bay hours; do
@@ -82,6 +92,8 @@ same the_message_says_which_ledger_and_programs_are_told 'Birch Works true' \
 left_out due -c "$folder/slip.conf" --csv >"$folder/out"
 same a_config_with_mistakes_leaves_its_shop_out '78 3 1' \
     "$? $(wc -l <"$folder/out") $(grep -c "$folder/slip.conf is left out" "$folder/err")"
+left_out board "$folder/page.html" -c "$folder/gone.conf"
+same a_page_says_who_is_left_out '66 1' "$? $(grep -c 'class="out">Without Birch Works: ' "$folder/page.html")"
 same none_left_is_no_list '66|' "$("$program" due -c "$folder/gone.conf" -c "$folder/slip.conf" --csv >"$folder/out" 2>/dev/null
     echo $?)|$(cat "$folder/out")"
 
@@ -96,7 +108,7 @@ same one_shop_twice_would_count_twice '64 have one file|64 have one ledger' \
         one due -c "$folder/alder.conf" -c "$folder/$name.conf" >/dev/null 2>"$folder/err"
         echo "$? $(grep -o 'have one [a-z]*' "$folder/err")"
     done | paste -sd '|')"
-same what_is_for_one_shop_says_so "64 meterpost: calendar is for one shop: name one -c; several are seen together by due, stock, bay, hours, health" \
+same what_is_for_one_shop_says_so "64 meterpost: calendar is for one shop: name one -c; several are seen together by due, stock, bay, hours, board, health" \
     "$(both calendar >/dev/null 2>"$folder/err"; echo "$? $(cat "$folder/err")")"
 same a_moment_that_is_none_is_said_once '64 1' "$("$program" due -c "$folder/alder.conf" -c "$folder/birch.conf" --now soon >/dev/null 2>"$folder/err"
     echo "$? $(wc -l <"$folder/err")")"

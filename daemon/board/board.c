@@ -59,19 +59,82 @@ bool board_past(const struct board *board, const struct yard_standing *standing)
                                        : standing->has_due && standing->left_hundredths <= 0;
 }
 
+static void count_shop(const struct board *shop, struct board_counts *counts)
+{
+    for (size_t i = 0; i < shop->count; i++) {
+        const struct yard_standing *standing = &shop->standings[i];
+        counts->services[standing->stage]++;
+        if (board_first_of_machine(shop, i)) {
+            counts->in_shop += standing->in_shop;
+            counts->booked += standing->booked;
+            counts->wanted += board_wanted(shop, i) != NULL;
+        }
+    }
+    counts->troubles += shop->trouble_count;
+    counts->danger = counts->danger || (shop->trouble_count > 0 && shop->troubles[0].danger);
+}
+
 struct board_counts board_count(const struct board *board)
 {
     struct board_counts counts = {.in_shop = 0};
-    for (size_t i = 0; i < board->count; i++) {
-        const struct yard_standing *standing = &board->standings[i];
-        counts.services[standing->stage]++;
-        if (board_first_of_machine(board, i)) {
-            counts.in_shop += standing->in_shop;
-            counts.booked += standing->booked;
-            counts.wanted += board_wanted(board, i) != NULL;
-        }
+    for (; board != NULL; board = board->next) {
+        count_shop(board, &counts);
     }
     return counts;
+}
+
+struct board *board_turn(struct board *board)
+{
+    while (board != NULL && board->result == LEDGER_NONE) {
+        board = board->next;
+    }
+    if (board != NULL && board->shop != NULL) {
+        (void)zone_set(board->settings->shop.time_zone); /* it was known when it was looked up */
+    }
+    return board;
+}
+
+struct board *board_next_machine(struct board *board, size_t *first)
+{
+    struct board *worst = NULL;
+    for (; board != NULL; board = board->next) {
+        while (board->told < board->count && !board_first_of_machine(board, board->told)) {
+            board->told++;
+        }
+        if (board->told < board->count &&
+            (worst == NULL || yard_worst_first(&board->standings[board->told],
+                                               &worst->standings[worst->told]) < 0)) {
+            worst = board;
+        }
+    }
+    if (worst != NULL) {
+        *first = worst->told++;
+    }
+    return board_turn(worst);
+}
+
+void board_write_shop(const struct board *board, const char *before, const char *behind)
+{
+    if (board->shop != NULL) {
+        board_markup(board, before);
+        html_text(board->out, board->shop);
+        board_markup(board, behind);
+    }
+}
+
+const char *board_name(const struct board *board)
+{
+    return board->shop != NULL ? "Several shops" : board->settings->shop.name;
+}
+
+void board_write_left_out(const struct board *board)
+{
+    for (; board != NULL; board = board->next) {
+        if (board->result == LEDGER_NONE) {
+            board_write_shop(board, "<p class=\"out\">Without ",
+                             ": its config or its ledger could not be read.</p>\n");
+        }
+    }
 }
 
 const struct yard_standing *board_wanted(const struct board *board, size_t first)
@@ -108,6 +171,7 @@ const char *board_day(const struct board *board, int32_t day, char room[BOARD_DA
 
 void board_write_made(struct board *board, enum board_form form)
 {
+    board = board_turn(board);
     char at[ZONE_TEXT_OCTETS], day[BOARD_DAY_OCTETS];
     long before = ftell(board->out);
     zone_write_rfc3339(board->now_s, at, sizeof at);
@@ -131,51 +195,85 @@ static void write_page(struct board *board, enum board_form form)
                  "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
                  "style-src 'unsafe-inline'; script-src '" SCRIPT_HASH "'\">\n"
                  "<noscript><meta http-equiv=\"refresh\" content=\"300\"></noscript>\n<title>");
-    board_say(board, "%s: the %s", board->settings->shop.name,
-              form == BOARD_WALL ? "wall" : "yard");
+    board_say(board, "%s: the %s", board_name(board), form == BOARD_WALL ? "wall" : "yard");
     board_markup(board, "</title>\n<style>\n" BOARD_STYLE_COLOURS);
     board_markup(board, form == BOARD_WALL ? BOARD_STYLE_WALL : BOARD_STYLE_DESK);
+    board_markup(board, board->shop != NULL ? BOARD_STYLE_SEVERAL : "");
+    board_markup(board, board->shop != NULL && form == BOARD_WALL ? BOARD_STYLE_WALL_SEVERAL : "");
     board_markup(board, "</style>\n</head>\n<body>\n");
     (form == BOARD_WALL ? wall_write : cards_write)(board);
     board_markup(board, "<script>" SCRIPT "</script>\n</body>\n</html>\n");
 }
 
-enum ledger_result board_make(struct yard *yard, int64_t now_s, enum board_form form,
-                              struct board_page *page)
+static enum ledger_result look_up(struct board *board, struct yard *yard)
+{
+    enum ledger_result result = ledger_look(yard->ledger);
+    board->today = zone_civil(board->now_s).day;
+    if (result == LEDGER_OK) {
+        result = yard_troubles(yard, board->now_s, &board->troubles, &board->trouble_count);
+    }
+    if (result == LEDGER_OK) {
+        result = yard_stand_all(yard, board->now_s, &board->standings, &board->count);
+    }
+    if (result == LEDGER_OK) {
+        result = bay_reckon(yard, board->now_s, board->today + BAY_AHEAD_DAYS - 1, &board->bay);
+    }
+    return result == LEDGER_OK
+               ? shelf_reckon(yard, board->now_s, board->today + SHELF_AHEAD_DAYS, &board->shelf)
+               : result;
+}
+
+/* Of several, one that fails is left out. */
+static void begin(struct board *board, struct board_shop *shop)
+{
+    board->yard = &shop->yard;
+    board->settings = shop->yard.settings;
+    board->shop = shop->name;
+    board->now_s = shop->now_s;
+    board->result = shop->yard.ledger == NULL ? LEDGER_NONE : LEDGER_OK;
+    shop->result = LEDGER_OK;
+    if (shop->yard.ledger != NULL && board_turn(board) != NULL) {
+        shop->result = board->result = look_up(board, &shop->yard);
+    }
+    if (shop->name != NULL && board->result != LEDGER_OK) {
+        board->result = LEDGER_NONE;
+        board->count = board->trouble_count = 0;
+    }
+}
+
+void board_make(struct board_shop *shops, size_t count, enum board_form form,
+                struct board_page *page)
 {
     *page = (struct board_page){.text = NULL};
-    struct board board = {.yard = yard,
-                          .settings = yard->settings,
-                          .now_s = now_s,
-                          .today = zone_civil(now_s).day,
-                          .page = page,
-                          .out = open_memstream(&page->text, &page->length)};
-    if (board.out == NULL) {
-        return LEDGER_OK;
+    struct board *boards = calloc(count, sizeof *boards);
+    FILE *out = boards != NULL ? open_memstream(&page->text, &page->length) : NULL;
+    if (out == NULL) {
+        free(boards);
+        return;
     }
-    board.result = ledger_look(yard->ledger);
-    if (board.result == LEDGER_OK) {
-        board.result = yard_troubles(yard, now_s, &board.troubles, &board.trouble_count);
+    for (size_t i = 0; i < count; i++) {
+        boards[i].out = out;
+        boards[i].page = page;
+        boards[i].next = i + 1 < count ? &boards[i + 1] : NULL;
+        begin(&boards[i], &shops[i]);
     }
-    if (board.result == LEDGER_OK) {
-        board.result = yard_stand_all(yard, now_s, &board.standings, &board.count);
+    bool good = board_turn(boards) != NULL && board_turn(boards)->result == LEDGER_OK;
+    if (good) {
+        write_page(boards, form);
     }
-    if (board.result == LEDGER_OK) {
-        board.result = bay_reckon(yard, now_s, board.today + BAY_AHEAD_DAYS - 1, &board.bay);
+    for (size_t i = 0; i < count; i++) {
+        if (boards[i].result != LEDGER_NONE) {
+            shops[i].result = boards[i].result; /* while it was written, too */
+            good = good && boards[i].result == LEDGER_OK;
+        }
+        shelf_free(&boards[i].shelf);
+        bay_free(&boards[i].bay);
+        free(boards[i].standings);
+        free(boards[i].troubles);
     }
-    if (board.result == LEDGER_OK) {
-        board.result = shelf_reckon(yard, now_s, board.today + SHELF_AHEAD_DAYS, &board.shelf);
-    }
-    if (board.result == LEDGER_OK) {
-        write_page(&board, form);
-    }
-    if (fclose(board.out) != 0 || board.result != LEDGER_OK) {
+    free(boards);
+    if (fclose(out) != 0 || !good) {
         free(page->text);
         page->text = NULL;
     }
-    shelf_free(&board.shelf);
-    bay_free(&board.bay);
-    free(board.standings);
-    free(board.troubles);
-    return board.result;
 }

@@ -26,9 +26,18 @@ struct board_page {
     size_t made_at, made_length; /* where in it the time of making stands */
 };
 
-/* The whole page as of that moment, from one view of the ledger, which stays open. page->text is NULL
- * where the ledger failed, and where memory was short though the result is LEDGER_OK. */
-enum ledger_result board_make(struct yard *yard, int64_t now_s, enum board_form form,
-                              struct board_page *page);
+/* A shop on the page. */
+struct board_shop {
+    struct yard yard; /* without a ledger: it is named as left out */
+    int64_t now_s;
+    const char *name;          /* what it is told apart by; NULL where it is the only one */
+    enum ledger_result result; /* of its ledger; set here */
+};
+
+/* The whole page as of that moment, from one view of each ledger, which stays open. page->text is NULL
+ * where a ledger failed, and where memory was short though all results are LEDGER_OK. The zone is that of
+ * the only shop; of several it is set for each in turn. */
+void board_make(struct board_shop *shops, size_t count, enum board_form form,
+                struct board_page *page);
 
 #endif

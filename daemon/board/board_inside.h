@@ -17,9 +17,12 @@
 
 #define BOARD_SENTENCE_OCTETS 256
 
-/* A page that is being written, and what it shows. */
+/* A page that is being written, and what it shows: of several shops a board each, in a chain. */
 struct board {
     struct yard *yard;
+    const char *shop;   /* which of several; NULL: the only one */
+    struct board *next; /* shop; NULL behind the last */
+    size_t told;        /* of the standings, by board_next_machine */
     const struct settings *settings;
     int64_t now_s;
     int32_t today;
@@ -31,8 +34,20 @@ struct board {
     struct shelf shelf; /* what the next four weeks need */
     FILE *out;
     struct board_page *page;
-    enum ledger_result result; /* the first that was not OK */
+    enum ledger_result result; /* the first that was not OK; LEDGER_NONE: it is left out */
 };
+
+/* From that shop on the first that is not left out, its zone in force; NULL where there is none. */
+struct board *board_turn(struct board *board);
+/* The worst machine of all shops that was not told before: its shop, turned to, and its first standing;
+ * NULL at the end. */
+struct board *board_next_machine(struct board *board, size_t *first);
+/* The shop's name with that before and behind, where there are several. */
+void board_write_shop(const struct board *board, const char *before, const char *behind);
+/* The name over the page. */
+const char *board_name(const struct board *board);
+/* A line for each shop that is left out. */
+void board_write_left_out(const struct board *board);
 
 /* Our own words, as they are. */
 void board_markup(const struct board *board, const char *text);
@@ -47,9 +62,12 @@ bool board_first_of_machine(const struct board *board, size_t at);
 /* Whether its point is reached, by the hours or the day that it runs towards. */
 bool board_past(const struct board *board, const struct yard_standing *standing);
 
+/* Of all shops. */
 struct board_counts {
     size_t services[DUE_STAGE_COUNT]; /* how many stand how */
     size_t in_shop, booked, wanted;   /* machines */
+    size_t troubles;
+    bool danger;
 };
 struct board_counts board_count(const struct board *board);
 

@@ -60,6 +60,14 @@
     ".plans{display:grid;grid-template-columns:repeat(auto-fit,minmax(14rem,1fr));gap:0 1rem}"     \
     ".old{display:none}}\n"
 
+/* Of several shops: who is left out; and on the wall a line more on each of the worst, and more beside. */
+#define BOARD_STYLE_SEVERAL                                                                        \
+    ".out{background:var(--overdue);color:var(--card);font-weight:700;padding:.2em 1em;"           \
+    "border-radius:.3rem}\n"
+#define BOARD_STYLE_WALL_SEVERAL                                                                   \
+    ".several li[class]:not(.more){flex-basis:9.6rem}.sum{gap:.6rem}.sum li{padding:.3rem .7rem}"  \
+    ".side{font-size:1.75rem;gap:.5rem}\n"
+
 /* A rem is 16 px on 1920 and grows with the screen; no text is below 1.75 rem (28 px). */
 #define BOARD_STYLE_WALL                                                                           \
     "html{font-size:calc(100vw/120)}\n"                                                            \

@@ -8,6 +8,7 @@
 #include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
+#include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 
@@ -69,6 +70,9 @@ static void write_trouble(const struct board *board, int32_t machine)
         }
         zone_write_rfc3339(trouble->since_s, at, sizeof at);
         board_markup(board, begun ? "<li>" : "<ul class=\"trouble\">\n<li>");
+        if (machine < 0) {
+            board_write_shop(board, "", ": ");
+        }
         board_markup(board,
                      trouble->danger ? "<b class=\"danger\">DANGER</b> " : "<b>Trouble</b> ");
         board_say(board, "since %.10s, %s: ", at, trouble->person);
@@ -88,15 +92,35 @@ static void write_sum(const struct board *board, size_t count, const char *class
     }
 }
 
+/* Of several shops, whose ledgers may have been copied: how far each goes. */
+static void write_last_entry(struct board *board)
+{
+    int64_t last_s = 0;
+    char at[ZONE_TEXT_OCTETS] = "never";
+    if (board->shop == NULL) {
+        return;
+    }
+    enum ledger_result result = dates_latest(board->yard->ledger, &last_s);
+    board->result = result != LEDGER_OK ? result : board->result;
+    if (last_s > 0) {
+        zone_write_minute(last_s, at, sizeof at);
+    }
+    board_write_shop(board, "<p class=\"faint\"><b>", "</b>: last entry ");
+    board_markup(board, at);
+    board_markup(board, ".</p>\n");
+}
+
 static void write_head(struct board *board)
 {
     struct board_counts counts = board_count(board);
-    bool danger = board->trouble_count > 0 && board->troubles[0].danger;
     board_markup(board, "<p class=\"old\" role=\"status\" hidden>This page is more than a day old. "
                         "Does the daemon run? On its box, meterpost health tells.</p>\n"
                         "<header><h1>");
-    html_text(board->out, board->settings->shop.name);
-    board_markup(board, "</h1>\n<p class=\"faint\">The yard as of ");
+    html_text(board->out, board_name(board));
+    board_markup(board, "</h1>\n");
+    board_write_left_out(board);
+    board_markup(board, board->shop != NULL ? "<p class=\"faint\">The yards as of "
+                                            : "<p class=\"faint\">The yard as of ");
     board_write_made(board, BOARD_DESK);
     board_markup(
         board,
@@ -108,10 +132,13 @@ static void write_head(struct board *board)
     write_sum(board, counts.in_shop, "rest", "in the shop");
     write_sum(board, counts.booked, "rest", "booked");
     write_sum(board, counts.wanted, "coming-up", "wanted: no reading for long");
-    write_sum(board, board->trouble_count, danger ? "overdue" : "due",
-              danger ? "open trouble, with DANGER" : "open trouble");
+    write_sum(board, counts.troubles, counts.danger ? "overdue" : "due",
+              counts.danger ? "open trouble, with DANGER" : "open trouble");
     board_markup(board, "</ul>\n");
-    write_trouble(board, -1);
+    for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
+        write_last_entry(shop);
+        write_trouble(shop, -1);
+    }
     board_markup(board, "</header>\n");
 }
 
@@ -361,6 +388,7 @@ static void write_machine(struct board *board, size_t first)
     (void)fprintf(board->out, "<article class=\"%s\"><div>\n<h2>", due_stage_word(worst->stage));
     html_text(board->out, machine->name);
     board_markup(board, "</h2>\n<p class=\"faint\">");
+    board_write_shop(board, "<b>", "</b>: ");
     board_say(board, "%s%s%s", settings->kinds[machine->kind].name,
               machine->site[0] != '\0' ? ", at " : "", machine->site);
     for (size_t i = 0; i < machine->crew_count; i++) {
@@ -405,6 +433,7 @@ static void write_remark(void *ctx, const struct reading_row *row)
     }
     remarks->count++;
     write_day(board, "<li>", zone_civil(row->read_s).day);
+    board_write_shop(board, " ", ":");
     board_say(board, " %s: ", name);
     html_text(board->out, row->remark);
     board_markup(board, "</li>\n");
@@ -412,25 +441,30 @@ static void write_remark(void *ctx, const struct reading_row *row)
 
 static void write_remarks(struct board *board)
 {
-    struct remarks remarks = {board, 0};
+    size_t count = 0;
     board_markup(board, "<section><h2>What crews remarked in the last two weeks</h2>\n<ul>\n");
-    enum ledger_result result = readings_remarked_since(
-        board->yard->ledger, board->now_s - BOARD_REMARKS_S, write_remark, &remarks);
-    board->result = result != LEDGER_OK ? result : board->result;
-    board_markup(board,
-                 remarks.count == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
+    for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
+        struct remarks remarks = {shop, 0};
+        enum ledger_result result = readings_remarked_since(
+            shop->yard->ledger, shop->now_s - BOARD_REMARKS_S, write_remark, &remarks);
+        shop->result = result != LEDGER_OK ? result : shop->result;
+        count += remarks.count;
+    }
+    board_markup(board, count == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
 }
 
 void cards_write(struct board *board)
 {
     write_head(board);
     board_markup(board, "<main>\n");
-    load_write(board);
+    struct board *shop;
+    size_t first = 0;
+    for (shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
+        load_write(shop);
+    }
     board_markup(board, "<div class=\"yard\">\n");
-    for (size_t i = 0; i < board->count; i++) {
-        if (board_first_of_machine(board, i)) {
-            write_machine(board, i);
-        }
+    while ((shop = board_next_machine(board, &first)) != NULL) {
+        write_machine(shop, first);
     }
     board_markup(board, "</div>\n");
     write_remarks(board);

@@ -68,8 +68,9 @@ static bool keep_page(struct keeper *keeper, struct keeper_page *kept, int64_t t
 {
     struct board_page page;
     bool good = false;
-    enum ledger_result result = board_make(&keeper->yard, time_s, kept->form, &page);
-    if (result != LEDGER_OK) {
+    struct board_shop shop = {.yard = keeper->yard, .now_s = time_s};
+    board_make(&shop, 1, kept->form, &page);
+    if (shop.result != LEDGER_OK) {
         (void)snprintf(says, LEDGER_SAYS_OCTETS, "%s", ledger_says(keeper->yard.ledger));
     } else if (page.text == NULL) {
         (void)snprintf(says, LEDGER_SAYS_OCTETS, "memory is short");

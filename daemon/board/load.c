@@ -52,7 +52,9 @@ void load_write(const struct board *board)
 {
     const struct bay *bay = &board->bay;
     struct week week;
-    board_markup(board, "<section class=\"load\"><h2>The bay in the next eight weeks</h2>\n"
+    board_markup(board, "<section class=\"load\"><h2>The bay");
+    board_write_shop(board, " of ", "");
+    board_markup(board, " in the next eight weeks</h2>\n"
                         "<p class=\"faint\">Hours of work by week: booked solid, suggested pale; a "
                         "full column is ");
     write_hours(board, (int64_t)board->settings->shop.bays * board->settings->shop.bay_minutes);

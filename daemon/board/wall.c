@@ -8,9 +8,19 @@
 #include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
 
-enum { WORST_MOST = 6, JOBS_MOST = 4, TROUBLE_MOST = 3 };
+/* How much of each list is shown; of several shops, each of which is named, less. */
+struct most {
+    size_t worst, jobs, trouble;
+};
+static const struct most of_one = {6, 4, 3}, of_several = {5, 2, 2};
+
 enum { NAMES_OCTETS = 60 }; /* of names in a row, that stand on two lines */
 enum { NAME_LARGE = 5 };    /* characters; a longer one is written smaller, in two lines */
+
+static const struct most *most(const struct board *board)
+{
+    return board->shop != NULL ? &of_several : &of_one;
+}
 
 static void write_count(const struct board *board, size_t count, const char *class,
                         const char *says)
@@ -23,13 +33,14 @@ static void write_head(struct board *board)
 {
     struct board_counts counts = board_count(board);
     board_markup(board, "<header>\n<h1>");
-    html_text(board->out, board->settings->shop.name);
+    html_text(board->out, board_name(board));
     board_markup(board, "</h1>\n<p>Made ");
     board_write_made(board, BOARD_WALL);
     board_markup(board, "</p>\n</header>\n"
                         "<p class=\"old\" role=\"status\" hidden>This page is more than a day old. "
-                        "Does the daemon run? On its box, meterpost health tells.</p>\n"
-                        "<ul class=\"sum\">\n");
+                        "Does the daemon run? On its box, meterpost health tells.</p>\n");
+    board_write_left_out(board);
+    board_markup(board, "<ul class=\"sum\">\n");
     for (size_t i = DUE_STAGE_COUNT; i-- > 0;) {
         const struct due_stage_row *row = due_stage_row((enum due_stage)i);
         /* The usual ones always stand at their place; what is without record is rare. */
@@ -38,9 +49,7 @@ static void write_head(struct board *board)
         }
     }
     write_count(board, counts.wanted, "coming-up", "wanted");
-    write_count(board, board->trouble_count,
-                board->trouble_count > 0 && board->troubles[0].danger ? "overdue" : "due",
-                "trouble");
+    write_count(board, counts.troubles, counts.danger ? "overdue" : "due", "trouble");
     write_count(board, counts.in_shop, "rest", "in the shop");
     board_markup(board, "</ul>\n");
 }
@@ -74,6 +83,7 @@ static void write_worst(const struct board *board, const struct yard_standing *s
     html_text(board->out, name);
     board_markup(board, "</b><div><p class=\"title\">");
     html_text(board->out, board->settings->plans[standing->plan].title);
+    board_write_shop(board, "</p><p class=\"title\">", "");
     board_markup(board, "</p><p class=\"faint\">");
     write_when(board, standing);
     board_markup(board, "</p></div><div class=\"end\"><p class=\"word\">");
@@ -96,18 +106,22 @@ static void write_more(const struct board *board, size_t shown, size_t all, cons
     }
 }
 
-static void write_list_of_worst(const struct board *board)
+static void write_list_of_worst(struct board *board)
 {
-    size_t shown = 0, telling = 0, told = 0;
-    board_markup(board, "<section class=\"worst\">\n<h2>Worst first</h2>\n<ol>\n");
-    for (size_t i = 0; i < board->count; i++) {
-        const struct due_stage_row *row = due_stage_row(board->standings[i].stage);
-        if (row->rests || !board_first_of_machine(board, i)) {
+    size_t shown = 0, telling = 0, told = 0, first = 0;
+    struct board *shop;
+    board_markup(board, board->shop != NULL ? "<section class=\"worst several\">\n"
+                                            : "<section class=\"worst\">\n");
+    board_markup(board, "<h2>Worst first</h2>\n<ol>\n");
+    while ((shop = board_next_machine(board, &first)) != NULL) {
+        const struct yard_standing *standing = &shop->standings[first];
+        const struct due_stage_row *row = due_stage_row(standing->stage);
+        if (row->rests) {
             continue;
         }
         telling += row->tells;
-        if (shown < WORST_MOST) {
-            write_worst(board, &board->standings[i]);
+        if (shown < most(board)->worst) {
+            write_worst(shop, standing);
             shown++;
             told += row->tells;
         }
@@ -115,28 +129,6 @@ static void write_list_of_worst(const struct board *board)
     write_more(board, told, telling, " that come due");
     board_markup(board, shown == 0 ? "<li class=\"more\">no readings yet</li>\n" : "");
     board_markup(board, "</ol>\n</section>\n");
-}
-
-/* What is booked for that day, or in the shop already. */
-static void write_booked(const struct board *board, const char *name, const struct bay_day *day)
-{
-    size_t count = 0;
-    char text[BOARD_DAY_OCTETS];
-    board_markup(board, "<section>\n<h2>");
-    board_say(board, "%s%s", name, board_day(board, day->day, text));
-    board_markup(board, "</h2>\n<ul>\n");
-    for (size_t i = 0; i < day->job_count && day->jobs[i].booked; i++) {
-        if (count++ < JOBS_MOST) {
-            board_markup(board, "<li><b>");
-            html_text(board->out, board->settings->machines[day->jobs[i].machine].name);
-            board_markup(board, "</b> ");
-            html_text(board->out, board->settings->plans[day->jobs[i].plan].title);
-            board_markup(board, "</li>\n");
-        }
-    }
-    write_more(board, JOBS_MOST, count, "");
-    board_markup(board, count == 0 ? "<li class=\"more\">nothing booked</li>\n" : "");
-    board_markup(board, "</ul>\n</section>\n");
 }
 
 /* The next day after today on which the shop works; tomorrow where none is near. */
@@ -150,23 +142,80 @@ static const struct bay_day *next_open(const struct board *board)
     return &board->bay.days[1];
 }
 
-static void write_trouble(const struct board *board)
+static const struct bay_day *today(const struct board *board)
 {
-    board_markup(board, "<section>\n<h2>Trouble</h2>\n<ul>\n");
-    for (size_t i = 0; i < board->trouble_count && i < TROUBLE_MOST; i++) {
-        const struct yard_trouble *trouble = &board->troubles[i];
-        board_markup(board, trouble->danger
-                                ? "<li class=\"overdue clamp\"><b class=\"word\">DANGER "
-                                : "<li class=\"clamp\"><b>");
-        html_text(board->out, trouble->machine >= 0
-                                  ? board->settings->machines[trouble->machine].name
-                                  : "no machine named");
-        board_markup(board, "</b> ");
-        html_text(board->out, trouble->says);
-        board_markup(board, "</li>\n");
+    return &board->bay.days[0];
+}
+
+/* The day itself is said where it is one for all. */
+static void write_heading(const struct board *board, bool is_next, const struct bay_day *day)
+{
+    char text[BOARD_DAY_OCTETS];
+    board_markup(board, "<section>\n<h2>");
+    if (board->shop != NULL) {
+        board_markup(board, is_next ? "Next workday" : "Today");
+    } else {
+        board_say(board, "%s, %s",
+                  !is_next                       ? "Today"
+                  : day->day == board->today + 1 ? "Tomorrow"
+                                                 : "Next",
+                  board_day(board, day->day, text));
     }
-    write_more(board, TROUBLE_MOST, board->trouble_count, "");
-    board_markup(board, board->trouble_count == 0 ? "<li class=\"more\">none</li>\n" : "");
+    board_markup(board, "</h2>\n<ul>\n");
+}
+
+/* What is booked for today or for the next workday, or in the shop already. */
+static void write_booked(struct board *board, bool is_next)
+{
+    const struct bay_day *(*day_of)(const struct board *) = is_next ? next_open : today;
+    size_t count = 0;
+    write_heading(board, is_next, board->shop != NULL ? NULL : day_of(board));
+    for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
+        const struct bay_day *day = day_of(shop);
+        for (size_t i = 0; i < day->job_count && day->jobs[i].booked; i++) {
+            if (count++ < most(board)->jobs) {
+                board_markup(board, "<li><b>");
+                html_text(board->out, shop->settings->machines[day->jobs[i].machine].name);
+                board_markup(board, "</b> ");
+                board_write_shop(shop, "", ": ");
+                html_text(board->out, shop->settings->plans[day->jobs[i].plan].title);
+                board_markup(board, "</li>\n");
+            }
+        }
+    }
+    write_more(board, most(board)->jobs, count, "");
+    board_markup(board, count == 0 ? "<li class=\"more\">nothing booked</li>\n" : "");
+    board_markup(board, "</ul>\n</section>\n");
+}
+
+static void write_trouble(const struct board *shop, const struct yard_trouble *trouble)
+{
+    board_markup(shop, trouble->danger ? "<li class=\"overdue clamp\"><b class=\"word\">DANGER "
+                                       : "<li class=\"clamp\"><b>");
+    html_text(shop->out, trouble->machine >= 0 ? shop->settings->machines[trouble->machine].name
+                                               : "no machine named");
+    board_markup(shop, "</b> ");
+    board_write_shop(shop, "", ": ");
+    html_text(shop->out, trouble->says);
+    board_markup(shop, "</li>\n");
+}
+
+/* Danger first, whosever it is. */
+static void write_troubles(struct board *board)
+{
+    size_t count = 0;
+    board_markup(board, "<section>\n<h2>Trouble</h2>\n<ul>\n");
+    for (int calm = 0; calm < 2; calm++) {
+        for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
+            for (size_t i = 0; i < shop->trouble_count; i++) {
+                if (shop->troubles[i].danger == (calm == 0) && count++ < most(board)->trouble) {
+                    write_trouble(shop, &shop->troubles[i]);
+                }
+            }
+        }
+    }
+    write_more(board, most(board)->trouble, count, "");
+    board_markup(board, count == 0 ? "<li class=\"more\">none</li>\n" : "");
     board_markup(board, "</ul>\n</section>\n");
 }
 
@@ -181,43 +230,45 @@ static bool is_in_shop(const struct board *board, size_t first)
 }
 
 /* The machines of which that is so, in a row. */
-static void write_names(const struct board *board, const char *title,
+static void write_names(struct board *board, const char *title,
                         bool (*so)(const struct board *board, size_t first))
 {
     size_t count = 0, shown = 0, octets = 0;
     board_markup(board, "<section>\n<h2>");
     board_markup(board, title);
     board_markup(board, "</h2>\n<p class=\"clamp\">");
-    for (size_t i = 0; i < board->count; i++) {
-        if (!board_first_of_machine(board, i) || !so(board, i)) {
-            continue;
+    for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
+        for (size_t i = 0; i < shop->count; i++) {
+            if (!board_first_of_machine(shop, i) || !so(shop, i)) {
+                continue;
+            }
+            const char *name = shop->settings->machines[shop->standings[i].machine].name;
+            octets += strlen(name) + 2 + (shop->shop != NULL ? strlen(shop->shop) + 3 : 0);
+            if (octets <= NAMES_OCTETS) {
+                board_markup(board, shown > 0 ? ", <b>" : "<b>");
+                html_text(board->out, name);
+                board_markup(board, "</b>");
+                board_write_shop(shop, " (", ")");
+                shown++;
+            }
+            count++;
         }
-        const char *name = board->settings->machines[board->standings[i].machine].name;
-        octets += strlen(name) + 2;
-        if (octets <= NAMES_OCTETS) {
-            board_markup(board, shown > 0 ? ", <b>" : "<b>");
-            html_text(board->out, name);
-            board_markup(board, "</b>");
-            shown++;
-        }
-        count++;
     }
     if (count > shown) {
-        (void)fprintf(board->out, " and %zu more", count - shown);
+        (void)fprintf(board->out, "%s%zu more", shown > 0 ? " and " : "", count - shown);
     }
     board_markup(board, count == 0 ? "none</p>\n</section>\n" : "</p>\n</section>\n");
 }
 
 void wall_write(struct board *board)
 {
-    const struct bay_day *next = next_open(board);
     write_head(board);
     board_markup(board, "<main>\n");
     write_list_of_worst(board);
     board_markup(board, "<div class=\"side\">\n");
-    write_booked(board, "Today, ", &board->bay.days[0]);
-    write_booked(board, next->day == board->today + 1 ? "Tomorrow, " : "Next, ", next);
-    write_trouble(board);
+    write_booked(board, false);
+    write_booked(board, true);
+    write_troubles(board);
     write_names(board, "In the shop", is_in_shop);
     write_names(board, "Readings wanted", is_wanted);
     board_markup(board, "</div>\n</main>\n");

@@ -86,6 +86,36 @@ static int put(struct counter *counter, const struct board_page *page)
     return EX_OK;
 }
 
+static int judge(struct counter *shop, void *ctx)
+{
+    const struct board_shop *shops = ctx;
+    return counter_ledger_status(shop, shops[shop->number].result);
+}
+
+static int print_page(struct counter *counter)
+{
+    struct board_shop shops[OPTIONS_CONFIGS_MAX];
+    struct board_page page;
+    size_t count = 0;
+    int status = EX_OK;
+    for (const struct counter *shop = counter; shop != NULL; shop = shop->next) {
+        struct ledger *ledger = shop->wrong == EX_OK ? shop->ledger : NULL;
+        shops[count++] = (struct board_shop){.yard = {.settings = shop->settings, .ledger = ledger},
+                                             .now_s = shop->now_s,
+                                             .name = shop->shop};
+    }
+    board_make(shops, count, counter->options->wall ? BOARD_WALL : BOARD_DESK, &page);
+    bool any = counter_each(counter, judge, shops);
+    if (any && page.text == NULL) {
+        (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");
+        status = EX_OSERR;
+    } else if (any) {
+        status = put(counter, &page);
+    }
+    free(page.text);
+    return status;
+}
+
 int board_verb(struct counter *counter)
 {
     const struct options *options = counter->options;
@@ -99,16 +129,5 @@ int board_verb(struct counter *counter)
     if (options->json) {
         return print_json(counter);
     }
-    struct yard yard = {.settings = counter->settings, .ledger = counter->ledger};
-    struct board_page page;
-    int status = counter_ledger_status(
-        counter, board_make(&yard, counter->now_s, options->wall ? BOARD_WALL : BOARD_DESK, &page));
-    if (status == EX_OK && page.text == NULL) {
-        (void)fprintf(counter->err, "meterpost: memory is short; nothing was written\n");
-        status = EX_OSERR;
-    } else if (status == EX_OK) {
-        status = put(counter, &page);
-    }
-    free(page.text);
-    return status;
+    return print_page(counter);
 }
