@@ -6,14 +6,9 @@ program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-backup-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
 . tests/same.sh
+. tests/sample_yard.sh
 
-sed -e "s|^# ledger = .*|ledger = \"$folder/my.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
-    config/meterpost.conf >"$folder/my.conf"
-meterpost() {
-    verb=$1
-    shift
-    "$program" "$verb" -c "$folder/my.conf" "$@"
-}
+sample_yard
 copies() { ls "$1" | paste -sd ' '; }
 # What health says of the copies: status, words, and 1 where there is something to do.
 health() {

@@ -6,14 +6,10 @@ program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-import-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
 . tests/same.sh
+. tests/sample_yard.sh
 
-# yard LEDGER: the sample's yard on a ledger of its own
-yard() {
-    sed -e "s|^# ledger = .*|ledger = \"$folder/$1.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
-        config/meterpost.conf >"$folder/$1.conf"
-}
-yard one
-yard two
+sample_yard one
+sample_yard two
 import() { # kind, text of the file, options
     kind=$1
     printf "$2" >"$folder/rows.csv"
@@ -259,8 +255,8 @@ same there_was_something_to_carry_over 'parked 3 swapped 1 guarded 2' \
     "parked $(grep -c -e parked -e back "$folder/two-parkings.csv") swapped $(grep -c M14 "$folder/two-swaps.csv") guarded $(grep -c "\"'" "$folder/two-readings.csv")"
 
 # The same for what texts have made, corrections among them.
-yard three
-yard four
+sample_yard three
+sample_yard four
 day=1
 while read -r person text; do
     day=$((day + 1))

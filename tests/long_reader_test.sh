@@ -6,9 +6,9 @@ program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-reader-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
 . tests/same.sh
+. tests/sample_yard.sh
 
-sed -e "s|^# ledger = .*|ledger = \"$folder/my.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
-    config/meterpost.conf >"$folder/my.conf"
+sample_yard
 "$program" text -c "$folder/my.conf" --now 2027-03-12 --as Tom 'TR-9 300' >/dev/null
 same a_reading_came_in 0 $?
 sqlite3 "$folder/my.db" "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 4000)

@@ -7,14 +7,9 @@ program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-metrics-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
 . tests/same.sh
+. tests/sample_yard.sh
 
-sed -e "s|^# ledger = .*|ledger = \"$folder/my.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
-    config/meterpost.conf >"$folder/my.conf"
-meterpost() {
-    verb=$1
-    shift
-    "$program" "$verb" -c "$folder/my.conf" "$@"
-}
+sample_yard
 # figures FORMAT: "name{labels} value" of each sample, as that parser reads standard input
 figures() {
     /usr/bin/python3 -c '

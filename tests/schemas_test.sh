@@ -7,10 +7,10 @@ program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-schemas-XXXXXX)
 trap 'rm -rf "$folder"' EXIT
 . tests/same.sh
+. tests/sample_yard.sh
 . tests/judge.sh
 
-sed -e "s|^# ledger = .*|ledger = \"$folder/my.db\";|" -e "s|^# door = .*|door = \"$folder/door\";|" \
-    config/meterpost.conf >"$folder/my.conf"
+sample_yard
 
 day=1
 while read -r person text; do
