@@ -137,11 +137,9 @@ sed 's/months = 12; }/months = 12; recheck_after = 5.0; minutes = 90; kit = ( { 
     "$folder/yard.conf" | sed "s#/ledger.db#/bay.db#" >"$folder/bay.conf"
 bay() { "$program" "$@" -c "$folder/bay.conf"; }
 for text in '2027-04-08T12:00:00-07:00|Ines|M12 60, M14 80, M7 60' '2027-04-11T12:00:00-07:00|Rosa|M14 DONE drive 81 4qt' \
-    '2027-04-11T18:00:00-07:00|Ines|M14 82, M12 72'; do
+    '2027-04-11T18:00:00-07:00|Ines|M14 82, M12 72' '2027-04-12T05:00:00-07:00|Rosa|M12 BOOK 2027-04-12'; do
     bay text --now "${text%%|*}" --as "$(echo "$text" | cut -d '|' -f 2)" "${text##*|}" >/dev/null
 done
-sqlite3 "$folder/bay.db" "INSERT INTO movements (machine_id, what, day, at_s)
-    SELECT id, 'book', unixepoch('2027-04-12') / 86400, unixepoch('2027-04-12 05:00:00') FROM machines WHERE name = 'M12'"
 bay board --now 2027-04-12T07:30:00-07:00 >"$folder/bay.html"
 bay board --wall --now 2027-04-12T07:30:00-07:00 >"$folder/bay-wall.html"
 same the_bay_is_shown_for_eight_weeks '8 1' "$(grep -c 'class="column"' "$folder/bay.html") $(grep -c '<h2>The bay in the next eight weeks' "$folder/bay.html")"

@@ -14,5 +14,4 @@ board_yard() {
         "$program" text -c "$folder/yard.conf" --now "$at" --as "$who" "$says" ||
             [ $? -eq 1 ] # asked or refused: that is well too
     done
-    sed '/^#/d' fixtures/board-yard/movements.sql | sqlite3 "$folder/ledger.db"
 }
