@@ -154,4 +154,23 @@ same it_says_whose_each_line_is 'Alder Works fault daemon' \
     "$(both health | head -n 1 | tr -s ' ' | cut -d ' ' -f 1-4)"
 same figures_are_of_one_shop '3 meterpost: health --metrics is for one shop, with a file for each; name one -c' \
     "$(both health --metrics >/dev/null 2>"$folder/err"; echo "$? $(cat "$folder/err")")"
+
+# docs/several-shops.md: its units, its script, and its config over an installed one.
+# block FILE: what stands there under that name
+block() {
+    awk -v name="$1" '/^```/ { if (inside && found) exit; inside = !inside; found = 0; next }
+        inside && index($0, name) && /^#/ { found = 1 } inside { kept = kept $0 "\n" } !inside { kept = "" }
+        END { printf "%s", kept }' docs/several-shops.md
+}
+for unit in service timer; do
+    block "meterpost-collect.$unit" | sed 's#/usr/local/bin/meterpost-collect#/bin/true#' >"$folder/meterpost-collect.$unit"
+done
+same the_units_of_the_page_hold "$(command -v systemd-analyze >/dev/null || echo 'no systemd-analyze')" \
+    "$(if command -v systemd-analyze >/dev/null; then (cd "$folder" && systemd-analyze verify ./meterpost-collect.* 2>&1); else echo 'no systemd-analyze'; fi)"
+same the_script_of_the_page_is_one '' "$(block 'meterpost-collect SHOP' | sh -n 2>&1)"
+mkdir -p "$folder/srv" && "$program" backup -c "$folder/birch.conf" "$folder/srv/ledger.db" >/dev/null
+sed "$(grep -o "/^.*d'" docs/several-shops.md | tr -d "'")" "$folder/birch.conf" >"$folder/srv/shop.conf"
+block /srv/shops/alder/meterpost.conf | sed "s#/srv/shops/alder#$folder/srv#" >"$folder/srv/meterpost.conf"
+same the_config_of_the_page_is_one 'M12 B2' \
+    "$(one due -c "$folder/srv/meterpost.conf" --json 2>&1 | jq -r '[.rows[].machine] | join(" ")')"
 exit "$status"
