@@ -56,7 +56,7 @@ bad() { # NAME EXPECTED table text
 }
 bad a_machine_mistyped 'rows.csv:3: no machine M21; did you mean M12?' readings "$head\nM12,1351,2027-03-17\nM21,5,2027-03-14\n"
 bad a_plan_mistyped 'rows.csv:2: no plan drve; did you mean drive?' services 'machine,plan,hours,done_at\nM12,drve,5,2027-03-14\n'
-bad a_plan_of_another_kind 'rows.csv:2: no plan belts' services 'machine,plan,hours,done_at\nTR-9,belts,5,2027-03-14\n'
+bad a_plan_of_another_kind 'rows.csv:2: no plan belts; TR-9 has: drive' services 'machine,plan,hours,done_at\nTR-9,belts,5,2027-03-14\n'
 bad a_person_mistyped 'rows.csv:2: no person Inez; did you mean Ines?' readings "$head,person\nM12,1351,2027-03-17,Inez\n"
 bad a_person_who_has_left 'rows.csv:2: no person Bartholomew in the config; for one who has left leave the cell empty' readings "$head,person\nM12,1351,2027-03-17,Bartholomew\n"
 bad hours_that_are_none 'rows.csv:2: hours "13x40" are no figure such as 1340 or 1340.5' readings "$head\nM12,13x40,2027-03-17\n"

@@ -295,7 +295,8 @@ int import_verb(struct counter *counter)
         (void)fprintf(counter->err,
                       "meterpost: say what and from where: meterpost import readings FILE; "
                       "also services, swaps, parkings; or a whole record (texts are what phones "
-                      "sent, and are not imported)\n");
+                      "sent, and are not imported; people and machines come by meterpost setup "
+                      "--roster FILE)\n");
         return EX_USAGE;
     }
     struct import_rows rows = {.settings = counter->settings,

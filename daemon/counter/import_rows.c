@@ -97,6 +97,22 @@ static void read_machine(struct import_rows *rows, const char *cell, struct impo
     }
 }
 
+/* Like no plan of the machine: which those are. */
+static void add_no_plan(struct import_rows *rows, const char *cell, const struct import_row *row)
+{
+    const struct settings_machine *machine = &rows->settings->machines[row->machine];
+    const struct settings_kind *kind = &rows->settings->kinds[machine->kind];
+    struct import_shown shown;
+    char names[SETTINGS_PLANS_MAX * (SETTINGS_NAME_OCTETS + 2)] = "none";
+    size_t used = 0;
+    for (size_t i = 0; i < kind->plan_count && used < sizeof names; i++) {
+        used += (size_t)snprintf(names + used, sizeof names - used, "%s%s", i > 0 ? ", " : "",
+                                 rows->settings->plans[kind->plans[i]].name);
+    }
+    import_mistakes_add(&rows->mistakes, row->line, "no plan %s; %s has: %s",
+                        import_show(cell, &shown), machine->name, names);
+}
+
 static void read_plan(struct import_rows *rows, const char *cell, struct import_row *row)
 {
     struct nearest nearest;
@@ -107,7 +123,9 @@ static void read_plan(struct import_rows *rows, const char *cell, struct import_
     if (row->plan < 0) {
         row->plan = titled_plan(rows->settings, row->machine, cell);
     }
-    if (row->plan < 0) {
+    if (row->plan < 0 && nearest.name == NULL && rows->mistakes.unknown_ends == NULL) {
+        add_no_plan(rows, cell, row);
+    } else if (row->plan < 0) {
         import_mistakes_add_name(&rows->mistakes, row->line, "plan", &nearest);
     }
 }
