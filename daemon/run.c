@@ -80,8 +80,8 @@ static void look_at_modems(struct house *house, struct instant now)
     house->look_ms = CLOCK_NEVER;
     for (size_t i = 0; i < count; i++) {
         int64_t until_ms = CLOCK_NEVER;
-        bool works = count == 1 || house->modems[i].link == NULL ||
-                     link_works(house->modems[i].link, now, &until_ms);
+        bool works = house->modems[i].link != NULL &&
+                     (count == 1 || link_works(house->modems[i].link, now, &until_ms));
         house->look_ms = clock_earlier(house->look_ms, until_ms);
         working |= works ? 1U << i : 0;
         if (works != ((house->working >> i & 1U) != 0)) {

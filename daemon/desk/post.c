@@ -143,7 +143,8 @@ void desk_modems_work(struct desk *desk, uint32_t working)
 
 const char *post_modem(const struct desk *desk, size_t modem)
 {
-    const char *name = desk->settings->modems[modem].name;
+    bool there = modem < desk->settings->modem_count; /* a reload may have taken it away */
+    const char *name = there ? desk->settings->modems[modem].name : "";
     return name[0] != '\0' ? name : NULL;
 }
 
