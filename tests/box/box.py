@@ -529,10 +529,11 @@ class Trial:
 
     def by_hand(self):
         """`make install` was there before: the package says what to do, that is done, and all goes on."""
-        self.box.must("""cp -R /root/packages/hand/. / && systemd-sysusers /etc/sysusers.d/meterpost.conf &&
-            systemctl daemon-reload && udevadm control --reload""")
+        self.box.must("""dpkg --purge meterpost
+            cp -R /root/packages/hand/. / && systemd-sysusers /etc/sysusers.d/meterpost.conf &&
+            chgrp meterpost /etc/meterpost.conf && systemctl daemon-reload && udevadm control --reload""")
         self.put_config(PORT_USB)
-        self.box.must("systemctl enable --now meterpost")
+        self.box.must("systemctl enable --now meterpost || { journalctl -o cat -u meterpost | tail -n 5; exit 1; }")
         before = self.text()
         status, said = self.box.do("dpkg --force-confold -i /root/packages/package.deb")
         expect(status != 0 and "an installation made by hand" in said and "make uninstall" in said, said)
