@@ -15,6 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/file.h>
+#include <sys/prctl.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <termios.h>
@@ -158,6 +159,47 @@ static void a_port_held_by_another_is_busy(void **state)
     assert_true(open_cable(cable));
 }
 
+static void a_port_that_our_own_daemon_holds_is_told_apart(void **state)
+{
+    struct cable *cable = *state;
+    int held[2], done[2];
+    char octet = 0;
+    assert_int_equal(pipe(held) + pipe(done), 0);
+    pid_t child = fork();
+    if (child == 0) {
+        int other = open(cable->name, O_RDWR | O_NOCTTY | O_CLOEXEC);
+        (void)close(done[1]);
+        bool well = other >= 0 && flock(other, LOCK_EX | LOCK_NB) == 0 &&
+                    prctl(PR_SET_NAME, "meterpost") == 0 && write(held[1], "", 1) == 1;
+        _exit(well && read(done[0], &octet, 1) == 0 ? 0 : 1);
+    }
+    assert_int_equal(read(held[0], &octet, 1), 1);
+    assert_false(open_cable(cable));
+    assert_non_null(strstr(cable->says, "is held by meterpost itself"));
+    assert_non_null(strstr(cable->says, "systemctl stop meterpost"));
+    int status = 0;
+    (void)close(done[1]);
+    assert_int_equal(waitpid(child, &status, 0), child);
+    assert_int_equal(status, 0);
+    (void)close(done[0]);
+    (void)close(held[0]);
+    (void)close(held[1]);
+}
+
+static void a_terminal_is_told_the_speed_that_is_wanted(void **state)
+{
+    struct cable *cable = *state;
+    struct termios mode;
+    assert_true(open_cable(cable));
+    assert_int_equal(tcgetattr(cable->modem, &mode), 0);
+    assert_int_equal(cfgetospeed(&mode), B115200);
+    assert_true(cable->line.set_speed(cable->line.ctx, 9600));
+    assert_int_equal(tcgetattr(cable->modem, &mode), 0);
+    assert_int_equal(cfgetospeed(&mode), B9600);
+    assert_true(cable->line.set_speed(cable->line.ctx, 12345)); /* none that is known: no matter */
+    cable->line.close(cable->line.ctx);
+}
+
 /* Whoever it is: root sees no locked door, and the owner may close it. */
 static void a_port_that_may_not_be_opened_says_who_may(void **state)
 {
@@ -236,6 +278,8 @@ int main(void)
         TEST(counts_start_anew_with_another_line),
         TEST(a_missing_port_says_what_to_do),
         TEST(a_port_held_by_another_is_busy),
+        TEST(a_port_that_our_own_daemon_holds_is_told_apart),
+        TEST(a_terminal_is_told_the_speed_that_is_wanted),
         TEST(a_port_that_may_not_be_opened_says_who_may),
         TEST(what_is_no_port_is_refused),
         TEST(the_line_is_raw_and_not_inherited),

@@ -130,6 +130,7 @@ static const struct column seen_list[] = {
     {NULL, "stable", COLUMN_TEXT, .at = AT(stable)},
     {NULL, "configured", COLUMN_OWN, .json = configured_json},
     {NULL, "texts", COLUMN_OWN, .json = texts_json},
+    {NULL, "speed", COLUMN_COUNT, .at = AT(trial.speed), .when = COLUMN_FROM_1},
     {NULL, "maker", COLUMN_CHARS, .at = AT(trial.maker)},
     {NULL, "model", COLUMN_CHARS, .at = AT(trial.model)},
     {NULL, "firmware", COLUMN_TEXT, .at = AT(firmware)},
@@ -258,6 +259,17 @@ const char *modem_next_step(const struct trial *trial)
     return sim[0] != '\0' ? sim : watch_registration(trial->registration)->advice;
 }
 
+const char *modem_in_short(const struct trial *trial, char says[MODEM_SAYS_OCTETS])
+{
+    const char *sim = sims[sim_row(trial->sim)].says;
+    bool open = sims[sim_row(trial->sim)].advice[0] == '\0';
+    const char *registration = watch_registration(trial->registration)->says;
+    (void)snprintf(says, MODEM_SAYS_OCTETS, "%s%s%s%s", open ? "" : "SIM ",
+                   open ? registration : sim, open && trial->network[0] != '\0' ? ", " : "",
+                   open ? trial->network : "");
+    return says;
+}
+
 static void print_trial(const struct trial *trial, FILE *out)
 {
     char room[WORDS_OCTETS];
@@ -280,13 +292,14 @@ bool modem_try(const char *name, int32_t speed, struct trial *trial, FILE *out)
     if (out == NULL) {
         return trial->texts;
     }
+    if (trial->talks && trial->speed != speed) {
+        (void)fprintf(out, "  answers at %" PRId32 " bit/s\n", trial->speed);
+    }
     if (trial->talks) {
         print_trial(trial, out);
     } else if (trial->opened) {
-        (void)fprintf(out,
-                      "  does not answer AT at %" PRId32 " bit/s; a modem often has its AT port "
-                      "beside others\n",
-                      speed);
+        (void)fprintf(out, "  does not answer AT at any usual speed; a modem often has its AT port "
+                           "beside others\n");
     } else {
         (void)fprintf(out, "  %s\n", trial->says);
     }
@@ -297,9 +310,10 @@ bool modem_try(const char *name, int32_t speed, struct trial *trial, FILE *out)
 struct search {
     const struct wanted *wanted;
     FILE *out;
-    struct json_object *ports; /* NULL: in words */
-    bool good;                 /* each of the config's has a modem that takes texts */
-    const char *step, *other;  /* what to do about such a modem, or another; where that is */
+    struct json_object *ports;  /* NULL: in words */
+    bool good;                  /* each of the config's has a modem that takes texts */
+    const char *step, *other;   /* what to do about such a modem, or another; where that is */
+    int32_t speed, other_speed; /* at which the last one answers, and that other */
 };
 
 /* What answers on one port; true for a modem that takes texts. *step is what to do about it. */
@@ -349,9 +363,13 @@ static int conclude(const struct search *search)
     if (put) {
         (void)fprintf(search->out,
                       several ? "put this into the config, for the port that has none:\n"
-                                "  port = \"%s\";\n"
-                              : "put this into the config:\n  modem: { port = \"%s\"; };\n",
+                                "  port = \"%s\";"
+                              : "put this into the config:\n  modem: { port = \"%s\";",
                       search->other);
+        if (search->other_speed != SPEED_UNSAID) {
+            (void)fprintf(search->out, " speed = %" PRId32 ";", search->other_speed);
+        }
+        (void)fputs(several ? "\n" : " };\n", search->out);
     }
     if (next[0] != '\0') {
         (void)fprintf(search->out, "next: %s\n", next);
@@ -383,6 +401,11 @@ static bool look(struct search *search, const char *port, const struct port_foun
         print_word(search->out, "name it", found != NULL ? found->stable : "");
     }
     bool good = try_port(search, &seen, as->speed, step);
+    search->speed = seen.trial.speed;
+    if (good && modem != NULL && search->speed != modem->speed && search->ports == NULL) {
+        (void)fprintf(search->out, "put this beside it into the config: speed = %" PRId32 ";\n",
+                      search->speed);
+    }
     if (search->ports != NULL) {
         (void)json_object_array_add(search->ports, columns_json(&seen_columns, NULL, &seen));
     }
@@ -423,6 +446,7 @@ static int try_ports(const struct wanted *wanted, bool json, FILE *out)
         const char *here = "";
         if (!is_wanted(wanted, &found[i]) && look(&search, found[i].name, &found[i], NULL, &here) &&
             search.other[0] == '\0') {
+            search.other_speed = search.speed;
             search.other = found[i].stable[0] != '\0' ? found[i].stable : found[i].name;
             search.step = search.good && wanted->modems[0].port[0] != '\0' ? search.step : here;
         }

@@ -101,7 +101,13 @@ static void say_denied(const char *name, const char *real, char *says, size_t si
 static void say_busy(const char *name, const char *real, char *says, size_t size)
 {
     struct port_holder holder;
-    if (port_holder_find(real, &holder)) {
+    bool found = port_holder_find(real, &holder);
+    if (found && strcmp(holder.name, "meterpost") == 0) {
+        snprintf(says, size,
+                 "the modem port %s is held by meterpost itself (process %ld): stop it (systemctl "
+                 "stop meterpost) and start it again behind this",
+                 name, (long)holder.pid);
+    } else if (found) {
         snprintf(says, size,
                  "the modem port %s is held by %s (process %ld): stop it, or keep it off the port "
                  "by the shipped udev rule",
@@ -140,8 +146,8 @@ static void say_error(int error, const char *name, const char *real, char *says,
 }
 
 /* Raw; VMIN 1, so that a read of 0 means gone; no RTS/CTS, which a cable without CTS would block
- * on; no HUPCL, so that a close does not drop DTR and hang the modem up. */
-static bool mend_settings(int fd)
+ * on; no HUPCL, so that a close does not drop DTR and hang the modem up. speed 0: as it is. */
+static bool mend_settings(int fd, int32_t speed)
 {
     struct termios settings;
     if (tcgetattr(fd, &settings) != 0) {
@@ -152,6 +158,9 @@ static bool mend_settings(int fd)
     settings.c_cflag |= CLOCAL | CREAD;
     settings.c_cc[VMIN] = 1;
     settings.c_cc[VTIME] = 0;
+    if (speed != 0 && cfsetspeed(&settings, (speed_t)speed) != 0) {
+        return false;
+    }
     return tcsetattr(fd, TCSANOW, &settings) == 0;
 }
 
@@ -174,7 +183,7 @@ static bool set_serial_speed(struct port *port, int32_t speed)
     sp_set_config_flowcontrol(config, SP_FLOWCONTROL_NONE);
     bool set = sp_set_config(port->serial, config) == SP_OK;
     sp_free_config(config);
-    return set && mend_settings(port->fd);
+    return set && mend_settings(port->fd, 0);
 }
 
 static void release(struct port *port)
@@ -216,14 +225,20 @@ static int open_serial(struct port *port, const char *real, int32_t speed)
     return error;
 }
 
+/* It has none, but says at the other end which one was wanted. An odd one says nothing. */
+static bool set_terminal_speed(struct port *port, int32_t speed)
+{
+    return mend_settings(port->fd, speed) || mend_settings(port->fd, 0);
+}
+
 /* Likewise. */
-static int open_pseudo_terminal(struct port *port, const char *real)
+static int open_pseudo_terminal(struct port *port, const char *real, int32_t speed)
 {
     port->fd = open(real, O_RDWR | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
     if (port->fd < 0) {
         return errno;
     }
-    if (claim(port->fd) && mend_settings(port->fd)) {
+    if (claim(port->fd) && set_terminal_speed(port, speed)) {
         return 0;
     }
     int error = errno;
@@ -240,7 +255,7 @@ static bool open_port(void *ctx, const char *name, int32_t speed, char *says, si
     if (realpath(name, real) == NULL) {
         error = errno;
     } else if (strncmp(real, PSEUDO_TERMINALS, strlen(PSEUDO_TERMINALS)) == 0) {
-        error = open_pseudo_terminal(port, real);
+        error = open_pseudo_terminal(port, real, speed);
     } else {
         error = open_serial(port, real, speed);
     }
@@ -260,7 +275,7 @@ static bool open_port(void *ctx, const char *name, int32_t speed, char *says, si
 static bool set_port_speed(void *ctx, int32_t speed)
 {
     struct port *port = ctx;
-    return port->serial == NULL || set_serial_speed(port, speed);
+    return port->serial == NULL ? set_terminal_speed(port, speed) : set_serial_speed(port, speed);
 }
 
 static ssize_t read_port(void *ctx, uint8_t *out, size_t size)

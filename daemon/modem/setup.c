@@ -31,9 +31,14 @@ static const struct {
  * fewer are under way when a slow one answers, the sooner it has answered them all. */
 static const int32_t wakes_ms[] = {1000, 1000, 1000, 1000, 2000, 2000, 4000};
 static const int32_t wakes_other_ms[] = {1000, 2000};
-/* After the configured one. */
-static const int32_t other_speeds[] = {115200, 9600, 57600, 38400, 19200, 230400, 460800};
 #define COUNT(table) ((int32_t)(sizeof(table) / sizeof(table)[0]))
+static const int32_t other_speeds[] = {115200, 9600, 57600, 38400, 19200, 230400, 460800};
+
+int32_t setup_other_speed(int32_t turn)
+{
+    return turn < COUNT(other_speeds) ? other_speeds[turn] : 0;
+}
+
 #define WAKE_TRIES (COUNT(wakes_ms) + (1 + COUNT(other_speeds)) * COUNT(wakes_other_ms))
 
 bool setup_is_busy(const struct chat_result *result)
@@ -65,7 +70,7 @@ static enum setup_writing write_waking(struct setup *setup, struct chat_command 
     if (other >= 0 && other % COUNT(wakes_other_ms) == 0) {
         int32_t turn = other / COUNT(wakes_other_ms);
         setup->line->set_speed(setup->line->ctx,
-                               turn == 0 ? setup->settings->speed : other_speeds[turn - 1]);
+                               turn == 0 ? setup->settings->speed : setup_other_speed(turn - 1));
     }
     setup_write_waking(setup->tries, command);
     return SETUP_WRITING_SEND;

@@ -87,6 +87,9 @@ struct speaker setup_speaker(struct setup *setup);
  * off. Its wait is set too. */
 void setup_write_waking(int32_t tries, struct chat_command *command);
 
+/* A speed to try, from turn 0 on, where nothing answers at the configured one; 0 after the last. */
+int32_t setup_other_speed(int32_t turn);
+
 /* Copies the name of a memory; cuts a longer one. */
 void setup_name_memory(char out[SETUP_MEMORY_OCTETS], const char *name);
 

@@ -18,6 +18,8 @@
 #include "parsers/tpdu_write.h"
 
 #define WAKE_TRIES 4
+#define WAKE_OTHER_TRIES 2 /* at each of the other speeds; the first lets a modem find the speed */
+#define WAKE_OTHER_MS 400
 #define ANSWER_MS 3000
 #define SEND_MS 180000 /* as makers publish for +CMGS */
 
@@ -113,12 +115,13 @@ static int32_t number_of(const struct talk *talk, size_t field)
 
 /* The set-up's way: waking, from the try on that ends an open prompt, and being in step with one that
  * is slow. */
-static bool wake(struct talk *talk)
+static bool wake(struct talk *talk, int32_t most_tries, int32_t most_ms)
 {
     bool late = false;
-    for (int32_t tries = 1; tries <= WAKE_TRIES; tries++) {
+    for (int32_t tries = 1; tries <= most_tries; tries++) {
         struct chat_command command = {.wait_ms = 0};
         setup_write_waking(tries, &command);
+        command.wait_ms = command.wait_ms < most_ms ? command.wait_ms : most_ms;
         if (ask(talk, &command)) {
             struct chat_command probe;
             chat_write_probe(0, &probe);
@@ -127,6 +130,22 @@ static bool wake(struct talk *talk)
         late = true;
     }
     return false;
+}
+
+/* The speed at which it wakes; 0 at none. */
+static int32_t wake_at(struct talk *talk, int32_t speed)
+{
+    if (wake(talk, WAKE_TRIES, ANSWER_MS)) {
+        return speed;
+    }
+    for (int32_t turn = 0; setup_other_speed(turn) != 0; turn++) {
+        int32_t other = setup_other_speed(turn);
+        if (other != speed && talk->line.set_speed(talk->line.ctx, other) &&
+            wake(talk, WAKE_OTHER_TRIES, WAKE_OTHER_MS)) {
+            return other;
+        }
+    }
+    return 0;
 }
 
 /* The best of circuit, packet and LTE: one is enough for texts. */
@@ -182,7 +201,8 @@ void trial_run(const char *port_name, int32_t speed, struct trial *trial)
     if (!trial->opened) {
         return;
     }
-    trial->talks = wake(&talk);
+    trial->speed = wake_at(&talk, speed);
+    trial->talks = trial->speed != 0;
     if (trial->talks) {
         ask_all(&talk, trial);
     }
@@ -215,8 +235,8 @@ static bool send_line(struct talk *talk, const struct tpdu_line *line, char says
     struct chat_command command = {
         .payload = line->hex, .prefix = "+CMGS:", .wait_ms = SEND_MS, .must_inform = true};
     (void)snprintf(command.text, sizeof command.text, "AT+CMGS=%zu", (size_t)line->tpdu_octets);
-    bool sent = wake(talk) && ask_for(talk, "ATE0", NULL) && ask_for(talk, "AT+CMGF=0", NULL) &&
-                ask(talk, &command);
+    bool sent = wake(talk, WAKE_TRIES, ANSWER_MS) && ask_for(talk, "ATE0", NULL) &&
+                ask_for(talk, "AT+CMGF=0", NULL) && ask(talk, &command);
     if (!sent && !talk->result.informed) {
         explain(&talk->result, says);
     }

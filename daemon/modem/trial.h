@@ -13,8 +13,9 @@
 
 struct trial {
     bool opened; /* false: says holds why not and what to do */
-    bool talks;  /* it answers AT */
-    bool texts;  /* it takes PDU mode, or says that the SIM must be open first */
+    bool talks;  /* it answers AT, at `speed` */
+    int32_t speed;
+    bool texts; /* it takes PDU mode, or says that the SIM must be open first */
     char says[TRIAL_SAYS_OCTETS];
     /* As the modem says them, "" where it does not. */
     char maker[TRIAL_WORD_OCTETS], model[TRIAL_WORD_OCTETS], sim[TRIAL_WORD_OCTETS];
@@ -25,7 +26,8 @@ struct trial {
     int32_t storage_used, storage_total; /* -1 unknown */
 };
 
-/* Asks it; at most some ten seconds. The port is closed again. */
+/* Asks it, at that speed and where nothing answers at the others; at most some fifteen seconds. The port is
+ * closed again. */
 void trial_run(const char *port, int32_t speed, struct trial *trial);
 
 /* Sends one text (one part of the GSM alphabet or UCS-2). True when the network took it; says what
