@@ -32,9 +32,11 @@ static const struct verb {
      "asks what it needs, finds the modem, writes the config",
      "setup [-c FILE] [--yes] [--shop NAME] [--country CODE] [--number NUMBER] [--zone ZONE] "
      "[--units "
-     "UNIT] [--first HOURS] [--every HOURS] [--week HOURS] [--ledger FILE] [--roster FILE] "
+     "UNIT] [--dates ORDER] [--workdays DAYS] [--hours SPAN] [--first HOURS] [--every HOURS] "
+     "[--week HOURS] [--ledger FILE] [--roster FILE] "
      "[--person "
-     "LINE] [--machine LINE] [--port PORT] [--pinfile FILE] [--trial NUMBER] [--rule FILE]",
+     "LINE] [--machine LINE] [--port PORT] [--speed SPEED] [--pinfile FILE] [--trial NUMBER] "
+     "[--rule FILE]",
      "meterpost setup\n"
      "meterpost setup -c my.conf --yes --shop \"Alder Works\" --zone America/Los_Angeles --person "
      "\"Rosa, +12065550111, shop\" --machine M12 --port none\n"},

@@ -33,6 +33,7 @@ plug one
 plug two
 plug three
 plug locked --pin 1234
+plug slow --speed 9600
 
 conf=$folder/yard.conf
 # what is typed at setup, a line each; what it says goes to $folder/said
@@ -42,7 +43,7 @@ dialogue() { # OPTION... , answers on standard input
 said() { grep -c -e "$1" "$folder/said"; }
 away() { rm -f "$conf"* "$folder/meterpost.pin"; }
 setting() { sed -n "s/^ *$1 = \\([^;]*\\);.*/\\1/p" "$conf" | head -n 1; }
-shop='Alder Works\n\n+12065550100\nAmerica/Los_Angeles\n\n\n\n\n\n'
+shop='Alder Works\n\n+12065550100\nAmerica/Los_Angeles\n\n\n\n\n\n\n\n\n'
 yard='\nRosa, 206 555 0111, shop\nInes, +12065550110, crew, es\n\nM12, Ines + Rosa, Dock, 575 on 2026-03-14\nM14\n\n'
 
 printf "$shop$yard"'+12065550112\nyes\n' | dialogue --port "$folder/one"
@@ -76,7 +77,7 @@ same the_sample_is_nobodys_work '0 1' "$? $(ls -d "$conf"* | wc -l)"
 
 # What check would refuse is asked again at once, with the reason.
 away
-printf '\nAlder\none\n\n12\n\nAmerica/Los_Angles\nAmerica/Los_Angeles\ngal\nqt\n700\nlots\n75\n\n\n\n\nRosa, 12\nRosa, 2065550111, boss\nRosa, 2065550111, shop\nYES, 2065550112\n2, 2065550111\n\nM12, Inez\nHELP\n12\nM12, Rosa, Dock, lots\nM12, Rosa, Dock, 575 on soon\nM12, Rosa\nm-12\n\nyes\n' |
+printf '\nAlder\none\n\n12\n\nAmerica/Los_Angles\nAmerica/Los_Angeles\ngal\nqt\nym\n\nfunday\nmon-fryday\nmon-fri sat\n17-7\n25-26\nlate\n7-17:30\n700\nlots\n75\n\n\n\n\nRosa, 12\nRosa, 2065550111, boss\nRosa, 2065550111, shop\nYES, 2065550112\n2, 2065550111\n\nM12, Inez\nHELP\n12\nM12, Rosa, Dock, lots\nM12, Rosa, Dock, 575 on soon\nM12, Rosa\nm-12\n\nyes\n' |
     dialogue --port none
 same refused_answers_are_asked_again 0 $?
 same each_reason_is_the_checkers_own '' "$(while read -r reason; do
@@ -87,6 +88,12 @@ country = "one" is no calling code
 number = "12" is too short
 America/Los_Angles" is not known to this box; did you mean "America/Los_Angeles"
 units = "gal" is not known
+date_order = "ym"
+funday
+mon-fryday
+alert_until (07:00) is not after alert_from (17:00)
+alert_from = "25:00"
+late
 first (700) is above every (500)
 first = lots is no number
 phone = "12" is too short
@@ -133,6 +140,10 @@ options --port "$folder/two"
 same a_script_needs_no_answers "0 \"$folder/two\" \"l\" \"24h\" \"dmy\" 20" \
     "$? $(setting port) $(setting units) $(setting clock) $(setting date_order) $(setting hours_per_week)"
 away
+options --port none --dates mdy --workdays 'tue-thu, sat' --hours '6 - 18:30' --speed 57600
+same days_and_hours_are_answers_too '0 "mdy" ( "tue", "wed", "thu", "sat" ) "06:00" "18:30"' \
+    "$? $(setting date_order) $(setting workdays) $(setting alert_from) $(setting alert_until)"
+away
 dialogue --yes --shop Alder --zone Europe/Paris </dev/null
 same what_a_script_left_out_is_named '1 1' "$? $(said -- '--person says it')"
 away
@@ -155,15 +166,24 @@ roster
 same a_spreadsheet_is_enough '0 M12: mower; at Harbor Park; crew Ines, Tom; drive last done at 575 h on 2026-03-14|M14: mower; crew Tom' \
     "$? $("$build/meterpost" check -c "$conf" | sed -n 's/^  \(M12.*\)/\1/p; s/^  \(M14[^;]*; crew Tom\).*/\1/p' | paste -sd '|')"
 away
-echo 'M15;Zoe;;;;;some' >>"$folder/roster.csv"
+cp "$folder/roster.csv" "$folder/whole.csv"
+printf 'M15;Zoe;;;;;some\nM16;Ned;;boss;;;lots\n' >>"$folder/roster.csv"
 roster
-same a_mistake_in_it_is_named_with_its_line '1 1' "$? $(said "roster.csv:6: M15: some is no service")"
+same its_mistakes_are_named_all_at_once_with_their_lines '1 1 1 1' "$? $(said "roster.csv:6: M15: some is no service") \
+$(said "roster.csv:7: M16: lots is no service") $(said 'person "Zoe": phone is missing')"
+sed 's/$/;x/; 1s/x$/Colour/' "$folder/whole.csv" >"$folder/roster.csv"
+roster
+same what_it_says_beside_is_passed_over_and_said '0 1' "$? $(said 'taken: 3 people, 2 machines; passed over: Colour')"
+away
+: >"$folder/roster.csv"
+roster
+same an_empty_one_is_none '1 1' "$? $(said 'nobody and no machine is named')"
 
 # Modems: three that answer, one with a PIN, one that another program holds, none at all.
 away
 printf "$shop$yard"'4\n2\nnone\nyes\n' | dialogue --port "$folder/one" --port "$folder/two" --port "$folder/three"
-same of_three_that_answer_one_is_chosen "0 1 1 \"$folder/two\"" \
-    "$? $(said '3 ports answer') $(said 'a number from 1 to 3 is expected') $(setting port)"
+same of_three_that_answer_one_is_chosen "0 1 1 1 \"$folder/two\"" \
+    "$? $(said '3 ports answer') $(said '2  .*: Stand-in Works SM-1, registered at home, Meadow Mobile') $(said 'a number from 1 to 3 is expected') $(setting port)"
 away
 printf "$shop$yard"'12a4\n1234\nyes\n' | dialogue --port "$folder/locked"
 same a_pin_is_asked_for_and_kept_by_itself "0 1234 640 \"$folder/meterpost.pin\"" \
@@ -174,13 +194,21 @@ away
 options --port "$folder/locked"
 same a_script_is_told_of_the_pin '0 1' "$? $(said "next: put the SIM's PIN alone into a file")"
 away
+printf "$shop$yard"'none\nyes\n' | dialogue --port "$folder/slow"
+same a_slow_port_is_found_at_its_speed '0 1 9600' "$? $(said 'answers at 9600 bit/s') $(setting speed)"
+"$build/meterpost" modem -c "$conf" --json >"$folder/modem.json"
+same the_verb_modem_finds_it_too '0 1' "$? $(grep -c '"speed": *9600' "$folder/modem.json")"
+sed -i 's/speed = 9600/speed = 115200/' "$conf"
+"$build/meterpost" modem -c "$conf" >"$folder/said"
+same and_says_what_the_config_should '0 1' "$? $(said 'put this beside it into the config: speed = 9600;')"
+away
 mkfifo "$folder/held" && flock "$(readlink "$folder/three")" cat "$folder/held" &
 holder=$!
 tries=0
 until ! flock -n "$(readlink "$folder/three")" true || [ "$tries" -eq 2000 ]; do tries=$((tries + 1)); done
 printf "$shop$yard"'none\nyes\n' | dialogue --port "$folder/three"
 same a_port_that_is_held_is_told_with_what_to_do '0 1 1' \
-    "$? $(said 'is held by') $(said 'next: plug the modem in, switch it on, wait a minute; where another program')"
+    "$? $(said 'is held by') $(said 'next: free the port as said above')"
 echo >"$folder/held"
 wait "$holder"
 away

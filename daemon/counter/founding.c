@@ -6,33 +6,46 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "config/settings_sample.h"
 #include "daemon/counter/roster.h"
 
 const struct founding_row founding_rows[FOUNDING_SETTINGS] = {
-    [FOUNDING_SHOP] = {"shop", "shop", "name", true, "What is the shop called?", NULL},
-    [FOUNDING_COUNTRY] = {"country", "shop", "country", true,
-                          "The calling code of its country (1 North America, 52 Mexico, 33 France)",
-                          "1"},
-    [FOUNDING_NUMBER] = {"number", "shop", "number", true,
-                         "The telephone number of the SIM, as crews will text it (empty: not known "
-                         "yet)",
-                         ""},
-    [FOUNDING_ZONE] = {"zone", "shop", "time_zone", true,
-                       "Its time zone, by continent and city as America/Los_Angeles", NULL},
-    [FOUNDING_UNITS] = {"units", "shop", "units", true,
-                        "Is oil counted in quarts (qt) or litres (l)?", NULL},
-    [FOUNDING_FIRST] = {"first", "plans", "first", false,
-                        "Hours at the first drive service of a new machine, by its maker's manual",
-                        "75"},
-    [FOUNDING_EVERY] = {"every", "plans", "every", false, "Hours between the services after that",
-                        "500"},
-    [FOUNDING_WEEK] = {"week", "kinds", "hours_per_week", false,
-                       "Hours that a machine runs in a usual week", "30"},
-    [FOUNDING_LEDGER] = {"ledger", "", "ledger", true, "The file for the history", NULL},
-    [FOUNDING_PORT] = {"port", "modem", "port", true, NULL, NULL},
-    [FOUNDING_PINFILE] = {"pinfile", "modem", "pin_file", true, NULL, NULL},
+    [FOUNDING_SHOP] = {"shop", "shop", "name", .asks = "What is the shop called?"},
+    [FOUNDING_COUNTRY] = {"country", "shop", "country",
+                          .asks = "The calling code of its country (1 North America, 52 Mexico, 33 "
+                                  "France)",
+                          .usual = "1"},
+    [FOUNDING_NUMBER] = {"number", "shop", "number",
+                         .asks =
+                             "The telephone number of the SIM, as crews will text it (empty: not "
+                             "known yet)",
+                         .usual = ""},
+    [FOUNDING_ZONE] = {"zone", "shop", "time_zone",
+                       .asks = "Its time zone, by continent and city as America/Los_Angeles"},
+    [FOUNDING_UNITS] = {"units", "shop", "units",
+                        .asks = "Is oil counted in quarts (qt) or litres (l)?"},
+    [FOUNDING_DATES] = {"dates", "shop", "date_order",
+                        .asks = "Is 3/4 in a text March 4 (mdy) or 3 April (dmy)?"},
+    [FOUNDING_WORKDAYS] = {"workdays", "shop", "workdays", FOUNDING_DAYS,
+                           .asks = "On which days does the shop work, as mon-fri or mon tue sat?",
+                           .usual = "mon-fri"},
+    [FOUNDING_HOURS] = {"hours", "shop", "alert_from", FOUNDING_SPAN,
+                        .asks = "Between which hours may alerts be texted to the shop?",
+                        .usual = "07:00-17:00", .until = "alert_until"},
+    [FOUNDING_FIRST] = {"first", "plans", "first", FOUNDING_FIGURE,
+                        .asks = "Hours at the first drive service of a new machine, by its maker's "
+                                "manual",
+                        .usual = "75"},
+    [FOUNDING_EVERY] = {"every", "plans", "every", FOUNDING_FIGURE,
+                        .asks = "Hours between the services after that", .usual = "500"},
+    [FOUNDING_WEEK] = {"week", "kinds", "hours_per_week", FOUNDING_FIGURE,
+                       .asks = "Hours that a machine runs in a usual week", .usual = "30"},
+    [FOUNDING_LEDGER] = {"ledger", "", "ledger", .asks = "The file for the history"},
+    [FOUNDING_PORT] = {"port", "modem", "port", .form = FOUNDING_TEXT},
+    [FOUNDING_SPEED] = {"speed", "modem", "speed", .form = FOUNDING_FIGURE},
+    [FOUNDING_PINFILE] = {"pinfile", "modem", "pin_file", .form = FOUNDING_TEXT},
 };
 
 #define KIND "mower"
@@ -119,20 +132,76 @@ static char *write_list(const struct founding_list *list,
     return text;
 }
 
-/* A value as it stands in the config; the caller frees it. */
-static char *write_value(const struct founding_row *row, const char *value)
+static const char *const week[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+#define WEEK_DAYS (sizeof week / sizeof week[0])
+
+/* Which day of the week it is; WEEK_DAYS: none. */
+static size_t find_day(const char *text, size_t length)
+{
+    size_t day = 0;
+    while (day < WEEK_DAYS && (length != 3 || strncasecmp(week[day], text, 3) != 0)) {
+        day++;
+    }
+    return day;
+}
+
+/* "mon-fri" as all the days between; what is no day stands as it was said, for the checker to refuse. */
+static void write_days(FILE *out, const char *value)
+{
+    const char *separator = "( ";
+    size_t length = 0;
+    for (const char *word = value + strspn(value, " ,"); *word != '\0';
+         word += strspn(word, " ,")) {
+        length = strcspn(word, " ,");
+        size_t dash = strcspn(word, "-") < length ? strcspn(word, "-") : length;
+        size_t day = find_day(word, dash);
+        size_t last = dash < length ? find_day(word + dash + 1, length - dash - 1) : day;
+        bool known = day < WEEK_DAYS && last < WEEK_DAYS;
+        size_t days = known ? (last + WEEK_DAYS - day) % WEEK_DAYS + 1 : 1;
+        for (size_t i = 0; i < days; i++) {
+            fputs(separator, out);
+            write_quoted(out, known ? week[(day + i) % WEEK_DAYS] : word, known ? 3 : length);
+            separator = ", ";
+        }
+        word += length;
+    }
+    fputs(separator[0] == '(' ? "( )" : " )", out);
+}
+
+/* "7" and "7:30" as "07:00" and "07:30"; what is no time stands as it was said. */
+static void write_time(FILE *out, const char *text, size_t length)
+{
+    size_t hour = strspn(text, "0123456789");
+    bool whole = hour == length && (hour == 1 || hour == 2);
+    bool parted = hour == 1 && length == 4 && text[1] == ':';
+    fprintf(out, "\"%s", (whole && hour == 1) || parted ? "0" : "");
+    for (size_t i = 0; i < length; i++) {
+        fprintf(out, "%s%c", text[i] == '"' || text[i] == '\\' ? "\\" : "", text[i]);
+    }
+    fprintf(out, "%s\"", whole ? ":00" : "");
+}
+
+/* A value as it stands in the config, of a span one end; the caller frees it. */
+static char *write_value(const struct founding_row *row, const char *value, bool until)
 {
     char *text = NULL;
-    size_t length = 0;
+    size_t length = 0, part_length = 0;
     FILE *out = open_memstream(&text, &length);
-    if (out != NULL && row->quoted) {
+    if (out == NULL) {
+        return NULL;
+    }
+    if (row->form == FOUNDING_SPAN) {
+        const char *at = value, *part = next_part(&at, "-", &part_length);
+        part = until ? next_part(&at, "-", &part_length) : part;
+        write_time(out, part, part_length);
+    } else if (row->form == FOUNDING_DAYS) {
+        write_days(out, value);
+    } else if (row->form == FOUNDING_TEXT) {
         write_quoted(out, value, strlen(value));
-    } else if (out != NULL) {
+    } else {
         fputs(value, out);
     }
-    if (out != NULL) {
-        (void)fclose(out);
-    }
+    (void)fclose(out);
     return text;
 }
 
@@ -142,11 +211,10 @@ char *founding_config(const struct founding *founding)
     bool abroad = country != NULL && strcmp(country, "1") != 0;
     char *people = write_list(&founding->people, write_person);
     char *machines = write_list(&founding->machines, write_machine);
-    char *values[FOUNDING_SETTINGS] = {NULL};
+    char *values[FOUNDING_SETTINGS] = {NULL}, *until = NULL;
     struct settings_fill fills[FOUNDING_SETTINGS + 10] = {
         /* what is the sample's own is no shop's */
         {"", NULL, "# Written by \"meterpost setup\", and yours to edit.\n"},
-        {"shop", "date_order", abroad ? "\"dmy\"" : "\"mdy\""},
         {"shop", "clock", abroad ? "\"24h\"" : "\"12h\""},
         {"shop", "holidays", "( )"},
         {"plans", NULL, NULL},
@@ -155,23 +223,30 @@ char *founding_config(const struct founding *founding)
         {"kinds", "plans", "( \"" PLAN "\" )"},
         {"people", NULL, people},
         {"machines", NULL, machines}};
-    size_t count = 10;
+    size_t count = 9;
     for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
         const struct founding_row *row = &founding_rows[i];
         bool own = i == FOUNDING_SHOP || i == FOUNDING_PORT || i == FOUNDING_NUMBER;
         const char *value = founding->values[i] != NULL ? founding->values[i] : own ? "" : NULL;
         if (i == FOUNDING_SHOP && value[0] == '\0') {
             value = "Shop";
+        } else if (i == FOUNDING_DATES && value == NULL) {
+            value = abroad ? "dmy" : "mdy";
         }
-        values[i] = value != NULL ? write_value(row, value) : NULL;
+        values[i] = value != NULL ? write_value(row, value, false) : NULL;
         if (values[i] != NULL) {
             fills[count++] = (struct settings_fill){row->group, row->setting, values[i]};
+        }
+        if (values[i] != NULL && row->until != NULL) {
+            until = write_value(row, value, true);
+            fills[count++] = (struct settings_fill){row->group, row->until, until};
         }
     }
     char *text = people != NULL && machines != NULL ? settings_sample_fill(fills, count) : NULL;
     for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
         free(values[i]);
     }
+    free(until);
     free(people);
     free(machines);
     return text;
@@ -188,8 +263,8 @@ static bool is_known(const struct settings_mistakes *known, const char *says)
     return i < known->count;
 }
 
-/* True where the checker has no more to say than before, which is then what is known. */
-static bool will_do(struct founding *founding, char says[INTERVIEW_SAYS_OCTETS])
+/* True where the checker has no more to say than before. keep: what it says is then what is known. */
+static bool judge(struct founding *founding, bool keep, char says[INTERVIEW_SAYS_OCTETS])
 {
     struct settings_mistakes now = {0};
     char *text = founding_config(founding);
@@ -207,11 +282,17 @@ static bool will_do(struct founding *founding, char says[INTERVIEW_SAYS_OCTETS])
                                      used > 0 ? "\n  " : "", now.list[i].says);
         }
     }
-    settings_mistakes_free(used > 0 ? &now : &founding->known);
-    if (used == 0) {
+    bool kept = keep && used == 0;
+    settings_mistakes_free(kept ? &founding->known : &now);
+    if (kept) {
         founding->known = now;
     }
     return used == 0;
+}
+
+static bool will_do(struct founding *founding, char says[INTERVIEW_SAYS_OCTETS])
+{
+    return judge(founding, true, says);
 }
 
 struct settings *founding_settings(const struct founding *founding)
@@ -240,7 +321,7 @@ bool founding_take(void *ctx, const char *name, const char *value, char says[INT
     while (at < FOUNDING_SETTINGS - 1 && strcmp(founding_rows[at].name, name) != 0) {
         at++;
     }
-    if (!founding_rows[at].quoted && !is_figure(value, strlen(value))) {
+    if (founding_rows[at].form == FOUNDING_FIGURE && !is_figure(value, strlen(value))) {
         (void)snprintf(says, INTERVIEW_SAYS_OCTETS,
                        "%s = %s is no number; one as 75 or 75.5 is expected", name, value);
         return false;
@@ -365,13 +446,19 @@ bool founding_take_roster(void *ctx, const char *name, const char *value,
 {
     struct founding *founding = ctx;
     size_t people = founding->people.count, machines = founding->machines.count;
+    char more[INTERVIEW_SAYS_OCTETS];
     (void)name;
-    if (value[0] == '\0') {
+    if (interview_none(value)) {
         return true;
     }
-    if (roster_read(value, founding, says) && will_do(founding, says)) {
+    bool read = roster_read(value, founding, says);
+    bool well = judge(founding, read, more);
+    if (read && well) {
         return true;
     }
+    size_t used = strlen(says); /* what the rows say and what the checker says, at once */
+    (void)snprintf(says + used, INTERVIEW_SAYS_OCTETS - used, "%s%s",
+                   used > 0 && !well ? "\n  " : "", more);
     drop_entries(&founding->people, people);
     drop_entries(&founding->machines, machines);
     return false;

@@ -18,21 +18,34 @@ enum founding_setting {
     FOUNDING_NUMBER,
     FOUNDING_ZONE,
     FOUNDING_UNITS,
+    FOUNDING_DATES,
+    FOUNDING_WORKDAYS,
+    FOUNDING_HOURS,
     FOUNDING_FIRST,
     FOUNDING_EVERY,
     FOUNDING_WEEK,
     FOUNDING_LEDGER,
     FOUNDING_PORT,
+    FOUNDING_SPEED,
     FOUNDING_PINFILE,
     FOUNDING_SETTINGS
+};
+
+/* How an answer is written into the config. */
+enum founding_form {
+    FOUNDING_TEXT,
+    FOUNDING_FIGURE,
+    FOUNDING_DAYS, /* "mon-fri", "mon tue sat" */
+    FOUNDING_SPAN  /* "07:00-17:00": two settings */
 };
 
 struct founding_row {
     const char *name;            /* as of the option */
     const char *group, *setting; /* where it stands in the config */
-    bool quoted;
+    enum founding_form form;
     const char *asks;  /* NULL: not asked for by itself */
     const char *usual; /* NULL: by what was said before, or there is none */
+    const char *until; /* the setting where a span ends */
 };
 extern const struct founding_row founding_rows[FOUNDING_SETTINGS];
 
@@ -58,8 +71,11 @@ struct founding_list {
     size_t count, room;
 };
 
+#define FOUNDING_NOTE_OCTETS 256
+
 struct founding {
-    const char *file; /* of the config to be */
+    char passed_over[FOUNDING_NOTE_OCTETS]; /* columns of the roster */
+    const char *file;                       /* of the config to be */
     char *values[FOUNDING_SETTINGS];
     struct founding_list people, machines;
     struct settings_mistakes known; /* what is amiss so far, as nobody was named yet */

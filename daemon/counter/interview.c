@@ -155,6 +155,16 @@ const char *interview_given(struct interview *interview, const char *name)
     return value != NULL ? value : earlier(interview, name);
 }
 
+bool interview_answered(const struct interview *interview, const char *name)
+{
+    size_t i = 0;
+    while (i < interview->earlier_count &&
+           (interview->earlier[i].name == NULL || strcmp(interview->earlier[i].name, name) != 0)) {
+        i++;
+    }
+    return has_option(interview, name) || i < interview->earlier_count;
+}
+
 static bool ends_asking(const char *asks)
 {
     return asks[strlen(asks) - 1] == '?';

@@ -67,6 +67,9 @@ bool interview_yes(struct interview *interview, const char *asks, bool usual);
  * once. */
 const char *interview_given(struct interview *interview, const char *name);
 
+/* Whether there is such an answer already; it stays to be given. */
+bool interview_answered(const struct interview *interview, const char *name);
+
 /* Keeps an answer that was found otherwise than by asking. */
 void interview_keep(struct interview *interview, const char *name, const char *value);
 

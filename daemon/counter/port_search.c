@@ -6,12 +6,14 @@
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+#include <unistd.h>
 
 #include "daemon/counter/modem.h"
 
 struct search {
     struct interview *interview;
     struct port_searched *found;
+    int32_t speed; /* that is tried first */
     char answer[INTERVIEW_LINE_OCTETS];
 };
 
@@ -30,7 +32,7 @@ static size_t try_all(struct search *search, struct port_searched *candidates, s
         (void)fprintf(search->interview->out, "trying %s%s%s\n", port_search_name(&candidate->port),
                       is[0] != '\0' ? ", " : "", is);
         (void)fflush(search->interview->out);
-        if (modem_try(candidate->port.name, PORT_SEARCH_SPEED, &candidate->trial,
+        if (modem_try(candidate->port.name, search->speed, &candidate->trial,
                       search->interview->out)) {
             candidates[good++] = *candidate;
         }
@@ -102,9 +104,11 @@ static bool choose(struct search *search, const struct port_searched *candidates
         }
     }
     for (size_t i = 0; i < count; i++) {
-        (void)fprintf(search->interview->out, "  %zu  %s %s %s\n", i + 1,
-                      port_search_name(&candidates[i].port), candidates[i].trial.maker,
-                      candidates[i].trial.model);
+        const struct trial *trial = &candidates[i].trial;
+        char says[MODEM_SAYS_OCTETS];
+        (void)fprintf(search->interview->out, "  %zu  %s: %s %s, %s\n", i + 1,
+                      port_search_name(&candidates[i].port), trial->maker, trial->model,
+                      modem_in_short(trial, says));
     }
     struct interview_question which = {
         .name = "which", .asks = "Which one?", .usual = usual, .fleeting = true};
@@ -115,12 +119,29 @@ static bool choose(struct search *search, const struct port_searched *candidates
     return true;
 }
 
+/* What is to be done where no port has a modem that takes texts: about the one that talks, else about the
+ * one that cannot be had, of which it was said why. */
+static const char *step_to_modem(const struct port_searched *candidates, size_t count)
+{
+    bool there = false;
+    for (size_t i = 0; i < count; i++) {
+        if (candidates[i].trial.talks) {
+            return modem_next_step(&candidates[i].trial);
+        }
+        there =
+            there || (!candidates[i].trial.opened && access(candidates[i].port.name, F_OK) == 0);
+    }
+    return there ? "free the port as said above"
+                 : "plug the modem in, switch it on, and wait a minute";
+}
+
 /* What is to be done before one can go on; what is then tried, into candidates. */
 static bool ask_where(struct search *search, const char *step, const char *usual)
 {
     struct interview_question where = {
         .name = "port",
-        .asks = "Look again (again), look at a port (its name), or go on as it is (none)",
+        .asks =
+            "Then \"again\" looks again, the name of a port looks there, \"none\" goes on as it is",
         .usual = usual,
         .fleeting = true};
     (void)fprintf(search->interview->out, "next: %s\n", step);
@@ -130,7 +151,12 @@ static bool ask_where(struct search *search, const char *step, const char *usual
 /* Until there is a modem by which texts can go, or one is content without. */
 bool port_search(struct interview *interview, struct port_searched *found)
 {
-    struct search state = {.interview = interview, .found = found}, *search = &state;
+    const char *speed = interview_given(interview, "speed");
+    struct search state = {.interview = interview,
+                           .found = found,
+                           .speed = speed != NULL ? (int32_t)strtol(speed, NULL, 10) : 0},
+                  *search = &state;
+    search->speed = search->speed > 0 ? search->speed : PORT_SEARCH_SPEED;
     static struct port_searched candidates[PORT_LIST_MAX];
     bool asks = !search->interview->options->yes;
     size_t count = ports_to_try(search, candidates);
@@ -138,9 +164,6 @@ bool port_search(struct interview *interview, struct port_searched *found)
     bool named = count == 1;
     while (!none) {
         size_t good = try_all(search, candidates, count);
-        const char *step =
-            "plug the modem in, switch it on, wait a minute; where another program holds "
-            "its port, stop that one";
         if (good > 1 ? !choose(search, candidates, good) : false) {
             return false;
         }
@@ -150,7 +173,8 @@ bool port_search(struct interview *interview, struct port_searched *found)
         if (good == 0 && named && !asks) { /* it was said, and may come yet */
             search->found->port = candidates[0].port;
         }
-        step = good > 0 ? modem_next_step(&search->found->trial) : step;
+        const char *step =
+            good > 0 ? modem_next_step(&search->found->trial) : step_to_modem(candidates, count);
         if (step[0] == '\0' || strncmp(search->found->trial.sim, "SIM PIN", 7) == 0) {
             break;
         }

@@ -9,7 +9,7 @@
 #include "daemon/modem/port.h"
 #include "daemon/modem/trial.h"
 
-#define PORT_SEARCH_SPEED 115200
+#define PORT_SEARCH_SPEED 115200 /* tried first, where no other is said */
 
 /* A port that was tried, and what answered. */
 struct port_searched {

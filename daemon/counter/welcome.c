@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <grp.h>
+#include <inttypes.h>
 #include <libgen.h>
 #include <stdlib.h>
 #include <string.h>
@@ -59,6 +60,9 @@ static const char *usual_for(const struct welcome *welcome, enum founding_settin
     if (setting == FOUNDING_UNITS) {
         return country != NULL && strcmp(country, "1") != 0 ? "l" : "qt";
     }
+    if (setting == FOUNDING_DATES) {
+        return country != NULL && strcmp(country, "1") != 0 ? "dmy" : "mdy";
+    }
     if (setting == FOUNDING_ZONE) {
         char link[PATH_OCTETS];
         ssize_t length = readlink("/etc/localtime", link, sizeof link - 1);
@@ -73,13 +77,24 @@ static const char *usual_for(const struct welcome *welcome, enum founding_settin
     return founding_rows[setting].usual;
 }
 
+/* Whether the country leaves open which comes first, month or day: North America does, and who says it
+ * nevertheless. */
+static bool dates_are_open(struct welcome *welcome)
+{
+    const char *country = welcome->founding.values[FOUNDING_COUNTRY];
+    return country == NULL || strcmp(country, "1") == 0 ||
+           interview_answered(&welcome->interview, founding_rows[FOUNDING_DATES].name);
+}
+
 static bool ask_settings(struct welcome *welcome)
 {
     char room[PATH_OCTETS];
     bool boxs_own = strcmp(welcome->options->config, OPTIONS_CONFIG_FILE) == 0;
     for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
         const struct founding_row *row = &founding_rows[i];
-        if (row->asks == NULL || (i == FOUNDING_LEDGER && boxs_own)) {
+        bool settled =
+            (i == FOUNDING_LEDGER && boxs_own) || (i == FOUNDING_DATES && !dates_are_open(welcome));
+        if (row->asks == NULL || settled) {
             continue;
         }
         struct interview_question question = {
@@ -118,9 +133,18 @@ static bool ask_roster(struct welcome *welcome)
         .name = "roster",
         .asks = "A spreadsheet (CSV) of people and machines (empty: type them)",
         .usual = ""};
-    return interview_ask(&welcome->interview, &spreadsheet, founding_take_roster,
-                         &welcome->founding) &&
-           ask_lines(welcome, "person",
+    const struct founding *founding = &welcome->founding;
+    if (!interview_ask(&welcome->interview, &spreadsheet, founding_take_roster,
+                       &welcome->founding)) {
+        return false;
+    }
+    if (founding->people.count + founding->machines.count > 0) {
+        (void)fprintf(welcome->out, "  taken: %zu people, %zu machines%s%s\n",
+                      founding->people.count, founding->machines.count,
+                      founding->passed_over[0] != '\0' ? "; passed over: " : "",
+                      founding->passed_over);
+    }
+    return ask_lines(welcome, "person",
                      "People, a line each: name, number, crew or shop, language (en, es, fr)\n"
                      "  as: Rosa, +12065550111, shop, en\n",
                      &welcome->founding.people, founding_take_person) &&
@@ -142,7 +166,11 @@ static bool keep_modem(struct welcome *welcome)
     if (name[0] != '\0') {
         interview_keep(&welcome->interview, "port", name);
     }
-    if (founding_take(&welcome->founding, "port", name, says)) {
+    char speed[16];
+    int32_t found = welcome->modem.trial.speed;
+    (void)snprintf(speed, sizeof speed, "%" PRId32, found != 0 ? found : PORT_SEARCH_SPEED);
+    if (founding_take(&welcome->founding, "port", name, says) &&
+        founding_take(&welcome->founding, "speed", speed, says)) {
         return true;
     }
     (void)fprintf(welcome->out, "  %s\n", says);
@@ -248,7 +276,7 @@ static bool send_trial(void *ctx, const char *name, const char *value,
     }
     (void)snprintf(text, sizeof text, "%s: texts go out from here. This one is a trial.",
                    shop != NULL ? shop : "meterpost");
-    if (!trial_send(welcome->modem.port.name, PORT_SEARCH_SPEED, number, text, wrong)) {
+    if (!trial_send(welcome->modem.port.name, welcome->modem.trial.speed, number, text, wrong)) {
         (void)snprintf(says, INTERVIEW_SAYS_OCTETS, "not sent: %s", wrong);
         return false;
     }
@@ -384,6 +412,10 @@ static void say_start(const struct welcome *welcome)
         (void)fprintf(welcome->out,
                       "There is no modem yet: meterpost modem finds it later, and says what to put "
                       "into the config.\n");
+    }
+    const char *step = welcome->modem.trial.talks ? modem_next_step(&welcome->modem.trial) : "";
+    if (step[0] != '\0' && welcome->founding.values[FOUNDING_PINFILE] == NULL) {
+        (void)fprintf(welcome->out, "The modem is not ready yet: %s\n", step);
     }
     bool runs = boxs_own && access("/run/meterpost/door", F_OK) == 0; /* it goes with the daemon */
     (void)fprintf(welcome->out, "Start it by:\n\n  %s%s\n\nThen text  %s 1340h  to %s\n",
