@@ -14,6 +14,7 @@
 #include <string.h>
 #include <cmocka.h>
 
+#include "daemon/upkeep/almanac.h"
 #include "daemon/upkeep/forecast.h"
 
 #define SERIES "fixtures/series/theil-sen.tsv"
@@ -453,6 +454,75 @@ static void without_history_the_typical_figure_holds(void **state)
     }
 }
 
+/* A year whose first half works three times as much as its second, from the newest reading on too. */
+static struct almanac half_year(int64_t now_s)
+{
+    struct almanac almanac = almanac_begin(now_s);
+    almanac.votes = 10;
+    for (int i = 0; i < ALMANAC_PERIODS; i++) {
+        almanac.weights[i] = i < 6 ? 1.5 : i == 6 ? 1.0 : 0.5;
+    }
+    return almanac;
+}
+
+/* Forty readings nine days apart, each of nine days' hours by the weight that they had, or alike. */
+static struct usage_record by_the_year(struct usage_reading *readings,
+                                       const struct almanac *almanac, bool follows)
+{
+    struct usage_record record = steady(readings, 40, 9, 0);
+    int64_t total = 1000000;
+    for (size_t i = 0; i < 40; i++) {
+        double weight = follows ? almanac_weight(almanac, readings[i].at_s - 9 * DAY_S / 2) : 1;
+        readings[i].true_hundredths = total;
+        total -= (int64_t)(9 * 400 * weight);
+    }
+    record.almanac = almanac;
+    return record;
+}
+
+/* At the turn to the busy half: who went along with the year before is dated by it, who worked alike is
+ * left alone, and without a year nothing is foreseen. The pace shown is that of the day itself. */
+static void who_follows_the_year_is_dated_by_it(void **state)
+{
+    (void)state;
+    struct usage_reading readings[40];
+    int64_t now_s = 40 * 9 * DAY_S;
+    struct almanac almanac = half_year(now_s);
+    struct usage_record record = by_the_year(readings, &almanac, true);
+    struct forecast_pace pace = pace_at_newest(&record);
+    assert_true(pace.follows > 0.9 && pace.follows < 1.1);
+    assert_true(pace.hours_a_day > 3.5 && pace.hours_a_day < 4.5);
+    struct forecast foreseen = forecast_of(50000, &pace);
+    assert_true(foreseen.known && foreseen.days > 80 && foreseen.days < 95); /* 6 h a day by then */
+    assert_true(foreseen.early_days < foreseen.days && foreseen.late_days > foreseen.days);
+    record.almanac = NULL;
+    pace = pace_at_newest(&record);
+    close_to(pace.follows, 0);
+    assert_true(forecast_of(50000, &pace).days > 120);
+    record = by_the_year(readings, &almanac, false);
+    pace = pace_at_newest(&record);
+    assert_true(pace.follows < 0.01);
+    assert_true(pace.hours_a_day > 3.99 && pace.hours_a_day < 4.01);
+    assert_true(forecast_of(50000, &pace).days > 124 && forecast_of(50000, &pace).days < 126);
+}
+
+/* A winter as last year's is no silence of this one. */
+static void silence_in_a_still_time_of_the_year_is_usual(void **state)
+{
+    (void)state;
+    struct usage_reading readings[40];
+    struct almanac almanac = half_year(40 * 9 * DAY_S);
+    for (int i = 0; i < ALMANAC_PERIODS; i++) {
+        almanac.weights[i] = i < 4 ? 0.1 : 1.4;
+    }
+    struct usage_record record = by_the_year(readings, &almanac, true);
+    int64_t later_s = readings[0].at_s + 60 * DAY_S;
+    double usual = forecast_pace_of(&record, later_s).silent_days;
+    record.almanac = NULL;
+    double unusual = forecast_pace_of(&record, later_s).silent_days;
+    assert_true(unusual > 40 && usual < unusual / 2);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -479,6 +549,8 @@ int main(void)
         cmocka_unit_test(how_often_it_is_read_makes_no_difference),
         cmocka_unit_test(a_winter_in_which_it_stood_does_not_count),
         cmocka_unit_test(silence_is_what_it_was_before),
+        cmocka_unit_test(who_follows_the_year_is_dated_by_it),
+        cmocka_unit_test(silence_in_a_still_time_of_the_year_is_usual),
         cmocka_unit_test(without_history_the_typical_figure_holds),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

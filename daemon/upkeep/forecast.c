@@ -20,6 +20,11 @@
  * slope the share is taken that is no chance, by its standard error, and it fades from week to week
  * (a damped trend: E. S. Gardner and E. McKenzie, 1985). Only upwards: to be late is the worse fault.
  *
+ * The year: where the almanac of the yard has one, a day counts by the weight that such days had last
+ * year. How far a machine goes along with its yard is the slope of its own weeks' paces over those
+ * weights, drawn towards none; one that works alike all year is left as it is. With days so counted
+ * a season is no growth, and the weeks ahead get their own weights.
+ *
  * Silence: a machine without a reading for longer than usual may stand, or its crew may forget. How
  * much it stood in such gaps before is learned from what it had run when the next reading came.
  *
@@ -33,6 +38,7 @@
 
 #include <math.h>
 
+#include "daemon/upkeep/almanac.h"
 #include "daemon/upkeep/compare.h"
 
 #define DAY_S 86400.0
@@ -67,6 +73,10 @@
 #define STOOD_DAYS 14.0
 #define SILENT_LIKELY 1.2
 #define SILENT_LATE 3.0
+#define FOLLOWS_DRAWN 1.0 /* weeks, of a weight off by 1, that speak for going its own way */
+#define FOLLOWS_MOST 1.3
+#define WEIGHT_LEAST 0.05
+#define WEIGHT_STEP_S (INT64_C(7) * 86400)
 
 int64_t usage_working_s(const struct usage_record *record, int64_t from_s, int64_t until_s)
 {
@@ -77,6 +87,64 @@ int64_t usage_working_s(const struct usage_record *record, int64_t from_s, int64
         working -= until > from ? until - from : 0;
     }
     return greater(working, 0);
+}
+
+static double weight_at(const struct almanac *almanac, double follows, int64_t at_s)
+{
+    double weight = 1 + follows * (almanac_weight(almanac, at_s) - 1);
+    return weight > WEIGHT_LEAST ? weight : WEIGHT_LEAST;
+}
+
+/* The mean weight from one moment to a later one, of at most WEEKS_MOST weeks. */
+static double mean_weight(const struct almanac *almanac, double follows, int64_t from_s,
+                          int64_t until_s)
+{
+    int64_t steps = lesser(1 + (until_s - from_s) / WEIGHT_STEP_S, WEEKS_MOST);
+    int64_t step_s = (until_s - from_s) / steps;
+    double sum = 0;
+    for (int64_t i = 0; i < steps; i++) {
+        sum += weight_at(almanac, follows, from_s + i * step_s + step_s / 2);
+    }
+    return sum / (double)steps;
+}
+
+/* Days at work, each counted by its weight. */
+static double weighed_days(const struct usage_record *record, double follows, int64_t from_s,
+                           int64_t until_s)
+{
+    double days = (double)usage_working_s(record, from_s, until_s) / DAY_S;
+    return follows > 0 && until_s > from_s
+               ? days * mean_weight(record->almanac, follows, from_s, until_s)
+               : days;
+}
+
+/* How far the machine goes along with its yard's year: the slope of its paces over the weights, both
+ * by their means, drawn towards none. */
+static double follows_year(const struct usage_record *record)
+{
+    double n = 0, sum_x = 0, sum_y = 0, sum_xx = 0, sum_xy = 0;
+    size_t from = 0;
+    for (size_t i = 1; i < record->count && record->almanac != NULL; i++) {
+        const struct usage_reading *newer = &record->readings[from];
+        const struct usage_reading *older = &record->readings[i];
+        double weeks =
+            (double)usage_working_s(record, older->at_s, newer->at_s) / DAY_S / WEEK_DAYS;
+        if (weeks < WEEK_LEAST) {
+            continue;
+        }
+        double x = mean_weight(record->almanac, 1, older->at_s, newer->at_s);
+        double y = (double)(newer->true_hundredths - older->true_hundredths) / 100 / weeks;
+        n += weeks, sum_x += weeks * x, sum_y += weeks * y;
+        sum_xx += weeks * x * x, sum_xy += weeks * x * y;
+        from = i;
+    }
+    if (!(sum_x > 0) || !(sum_y > 0)) {
+        return 0;
+    }
+    double of_x = n * n * sum_xx / (sum_x * sum_x) - n;
+    double of_xy = n * n * sum_xy / (sum_x * sum_y) - n;
+    double slope = of_xy / (of_x + FOLLOWS_DRAWN);
+    return slope < 0 ? 0 : slope < FOLLOWS_MOST ? slope : FOLLOWS_MOST;
 }
 
 static void exchange(double *one, double *other)
@@ -158,7 +226,7 @@ struct line {
     size_t weeks[USAGE_READINGS_MAX];
 };
 
-static void draw_line(const struct usage_record *record, struct line *line)
+static void draw_line(const struct usage_record *record, double follows, struct line *line)
 {
     const struct usage_reading *readings = record->readings;
     *line = (struct line){.count = record->count < USAGE_READINGS_MAX ? record->count
@@ -168,9 +236,10 @@ static void draw_line(const struct usage_record *record, struct line *line)
             (double)usage_working_s(record, readings[i].at_s, readings[i - 1].at_s) / DAY_S;
         double hours =
             (double)(readings[i - 1].true_hundredths - readings[i].true_hundredths) / 100;
+        double weighed = weighed_days(record, follows, readings[i].at_s, readings[i - 1].at_s);
         bool stood = days > STILL_DAYS && hours < STILL_SHARE * record->typical_hours_a_day * days;
         line->gaps[i] = days;
-        line->days[i] = line->days[i - 1] + (stood ? 1 : days);
+        line->days[i] = line->days[i - 1] + (!stood || weighed < 1 ? weighed : 1);
         line->hours[i] = line->hours[i - 1] + hours;
     }
     line->week_count = line->count > 0 ? 1 : 0;
@@ -328,7 +397,8 @@ struct forecast_pace forecast_pace_of(const struct usage_record *record, int64_t
     if (record->count == 0) {
         return pace;
     }
-    draw_line(record, &line);
+    pace.follows = follows_year(record);
+    draw_line(record, pace.follows, &line);
     double lag_weeks = 0;
     double days = line.days[line.count - 1];
     double own = recent_pace(&line);
@@ -349,16 +419,37 @@ struct forecast_pace forecast_pace_of(const struct usage_record *record, int64_t
     pace.week_spread = spread.hours;
     pace.total_count = spread.count;
     pace.since_days = (double)usage_working_s(record, record->readings[0].at_s, now_s) / DAY_S;
-    pace.silent_days = pace.since_days > usual ? pace.since_days - usual : 0;
+    double since = weighed_days(record, pace.follows, record->readings[0].at_s, now_s);
+    pace.since_hours = pace.hours_a_day * since;
+    pace.silent_days = since > usual ? since - usual : 0;
+    if (pace.follows > 0) {
+        pace.almanac = record->almanac;
+        pace.last_s = now_s - (int64_t)(pace.since_days * DAY_S);
+        pace.base_hours_a_day = pace.hours_a_day;
+        pace.hours_a_day *= weight_at(pace.almanac, pace.follows, now_s);
+    }
     pace.stood_share = stood_share(&line, usual, level);
     return pace;
+}
+
+static double base_pace(const struct forecast_pace *pace)
+{
+    return pace->follows > 0 ? pace->base_hours_a_day : pace->hours_a_day;
+}
+
+/* Of the week after the last reading, counted from 1. */
+static double week_weight(const struct forecast_pace *pace, int32_t week)
+{
+    return pace->follows > 0 ? weight_at(pace->almanac, pace->follows,
+                                         pace->last_s + week * WEIGHT_STEP_S - WEIGHT_STEP_S / 2)
+                             : 1;
 }
 
 /* Weeks until the sum, so many deviations above what is likely, reaches `left`; at most `most`. */
 static double weeks_until(double left, const struct forecast_pace *pace, double deviations,
                           double most)
 {
-    double mean = pace->hours_a_day * WEEK_DAYS;
+    double mean = base_pace(pace) * WEEK_DAYS;
     double growth = pace->week_growth;
     double of_week = pace->week_spread * pace->week_spread;
     double by_week = of_week * bursts(pace->week_spread, mean);
@@ -366,16 +457,19 @@ static double weeks_until(double left, const struct forecast_pace *pace, double 
     double by_cube = DRIFT * DRIFT * of_week / 3;
     double likely = 0;
     double before = 0;
+    double weeks = 0; /* of weight 1 */
     for (int32_t week = 1; week <= WEEKS_MOST && week <= most + 1; week++) {
         growth *= TREND_FADES;
         mean += growth;
-        likely += mean;
-        double variance = week * (by_week + week * (by_square + week * by_cube));
+        double weight = week_weight(pace, week);
+        likely += mean * weight;
+        weeks += weight;
+        double variance = weeks * (by_week + weeks * (by_square + weeks * by_cube));
         double sum = likely + deviations * sqrt(variance);
         if (sum >= left && sum > before) {
             double part = (left - before) / (sum - before);
-            double weeks = week - 1 + (part > 0 ? part : 0);
-            return weeks < most ? weeks : most;
+            double until = week - 1 + (part > 0 ? part : 0);
+            return until < most ? until : most;
         }
         before = sum > before ? sum : before;
     }
@@ -390,7 +484,7 @@ struct forecast forecast_of(int64_t left_hundredths, const struct forecast_pace 
         forecast.known = true;
         return forecast;
     }
-    if (!(pace->hours_a_day * FORECAST_DAYS_MAX > left)) {
+    if (!(base_pace(pace) * FORECAST_DAYS_MAX > left)) {
         return forecast;
     }
     double weeks = weeks_until(left, pace, 0, FORECAST_DAYS_MAX / WEEK_DAYS);

@@ -27,13 +27,16 @@ struct usage_spell {
     int64_t until_s;
 };
 
+struct almanac;
+
 /* What is known of one machine's use; the arrays are the caller's. */
 struct usage_record {
     size_t count;
     const struct usage_reading *readings; /* newest first; the older ones may be thinned out */
     size_t spell_count;
     const struct usage_spell *spells;
-    double typical_hours_a_day; /* of its kind */
+    double typical_hours_a_day;    /* of its kind */
+    const struct almanac *almanac; /* of its yard; NULL: no year is known */
 };
 
 /* Seconds from one moment to a later one, spells laid up left out. */
@@ -49,7 +52,8 @@ bool usage_slope(const double *days, const double *hours, size_t count, double *
 
 /* What a forecast rests on: the usage of the last twenty weeks, drawn towards the average of the last
  * year as far as the difference of the two may be chance, and towards the kind's while the machine
- * is new; and what it grows by. Time laid up, and time in which the machine plainly stood, is left
+ * is new; and what it grows by. Where the yard has a year on record and the machine's own hours went
+ * along with it, all of this is reckoned in days of weight 1. Time laid up, and time in which the machine plainly stood, is left
  * out. A plain average is thus used where it is better, and not where a season or another crew has
  * changed the use (make bench-season). */
 struct forecast_pace {
@@ -62,6 +66,13 @@ struct forecast_pace {
     double since_days;  /* working days since the last reading */
     double silent_days; /* of these, beyond what is usual */
     double stood_share; /* how much of such days it is likely to stand, 0 to 1 */
+    double since_hours; /* what it is likely to have run since the last reading */
+    /* Where it follows its yard's year: hours_a_day is of the moment asked about, base_hours_a_day of
+     * a day of weight 1, and the coming weeks have each its weight. */
+    const struct almanac *almanac;
+    double follows; /* the year's swing so many times; 0 not at all, and the rest is not set */
+    double base_hours_a_day;
+    int64_t last_s; /* the moment from which the days of a forecast count */
 };
 
 /* Up to now_s. Without a reading the kind's figure alone. */

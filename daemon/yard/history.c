@@ -50,6 +50,62 @@ static void take_movement(void *ctx, const struct movement *movement)
  * into another page of the ledger. */
 static const int64_t steps_s[HISTORY_OLDER] = {WEEKS(1), WEEKS(3), WEEKS(6), WEEKS(14), WEEKS(28)};
 
+/* Two weeks apart, over the almanac's year and what lies before it. */
+#define YEAR_STEPS 31
+#define YEAR_MACHINES 24 /* of a large yard so many, spread over the roster, speak for all */
+
+static enum ledger_result add_to_almanac(struct yard *yard, int32_t machine, int64_t until_s)
+{
+    int64_t steps[YEAR_STEPS];
+    int64_t offset_hundredths = 0;
+    size_t recent_count = 0;
+    struct reading_point points[1 + YEAR_STEPS];
+    struct usage_reading readings[1 + YEAR_STEPS];
+    struct usage_record record = {.readings = readings};
+    struct readings_choice choice = {.from_s = until_s - 64 * WEEK_S,
+                                     .until_s = until_s,
+                                     .recent = 1,
+                                     .steps_s = steps,
+                                     .step_count = YEAR_STEPS};
+    enum ledger_result result =
+        machines_id(yard->ledger, yard->settings->machines[machine].name, &choice.machine_id);
+    for (size_t i = 0; i < YEAR_STEPS; i++) {
+        steps[i] = WEEKS(2);
+    }
+    if (result == LEDGER_OK) {
+        result = readings_thinned(yard->ledger, &choice, points, &recent_count, &record.count,
+                                  &offset_hundredths);
+    }
+    for (size_t i = 0; i < record.count; i++) {
+        readings[i] = (struct usage_reading){points[i].read_s, points[i].true_hundredths};
+    }
+    almanac_add(&yard->almanac, &record);
+    return result == LEDGER_NONE ? LEDGER_OK : result;
+}
+
+/* Once a day and roster. */
+static enum ledger_result renew_almanac(struct yard *yard, int64_t now_s)
+{
+    const struct settings *settings = yard->settings;
+    int32_t day = zone_civil(now_s).day;
+    int64_t until_s = zone_unix(day, 0);
+    enum ledger_result result = LEDGER_OK;
+    if (yard->almanac_of == settings && yard->almanac_day == day) {
+        return LEDGER_OK;
+    }
+    size_t step = (settings->machine_count + YEAR_MACHINES - 1) / YEAR_MACHINES;
+    yard->almanac = almanac_begin(until_s);
+    for (size_t i = 0; i < settings->machine_count && result == LEDGER_OK; i += step) {
+        if (!settings->machines[i].gone) {
+            result = add_to_almanac(yard, (int32_t)i, until_s);
+        }
+    }
+    almanac_settle(&yard->almanac);
+    yard->almanac_day = day;
+    yard->almanac_of = result == LEDGER_OK ? settings : NULL;
+    return result;
+}
+
 enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t until_s,
                                 bool with_older, struct history *history)
 {
@@ -82,6 +138,10 @@ enum ledger_result history_load(struct yard *yard, int32_t machine, int64_t unti
     }
     if (result == LEDGER_OK && with_older) {
         result = movements_each(yard->ledger, history->machine_id, take_movement, history);
+    }
+    if ((result == LEDGER_OK || result == LEDGER_NONE) && with_older) {
+        result = renew_almanac(yard, until_s);
+        history->in_year = result == LEDGER_OK;
     }
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
@@ -190,5 +250,6 @@ struct usage_record history_record(const struct yard *yard, int32_t machine,
         .readings = &history->readings[left_out],
         .spell_count = history->spell_count,
         .spells = history->spells,
-        .typical_hours_a_day = (double)yard_kind(yard->settings, machine)->week_hundredths / 700};
+        .typical_hours_a_day = (double)yard_kind(yard->settings, machine)->week_hundredths / 700,
+        .almanac = history->in_year && yard->almanac.votes > 0 ? &yard->almanac : NULL};
 }

@@ -27,6 +27,7 @@ struct history {
     bool parked;                                 /* at that moment */
     bool moved;                                  /* at that moment: */
     struct movement movement;                    /* the latest; looked up with_older alone */
+    bool in_year;                                /* the yard's almanac is of that moment */
     bool first_looked_up;                        /* the two below are set: */
     bool has_first;
     struct reading_row first; /* the very first reading */

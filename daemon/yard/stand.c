@@ -228,8 +228,7 @@ static enum ledger_result stand_plan(struct machine_view *view, int32_t plan,
     standing->stage = due_stage_of(rules, &facts, &point, by_hours, standing->due_day);
     if (standing->wanted) {
         standing->likely_meter_hundredths =
-            standing->meter_hundredths +
-            (int64_t)(view->pace.hours_a_day * view->pace.since_days * 100);
+            standing->meter_hundredths + (int64_t)(view->pace.since_hours * 100);
     }
     return result;
 }

@@ -9,12 +9,17 @@
 
 #include "config/settings.h"
 #include "daemon/ledger/ledger.h"
+#include "daemon/upkeep/almanac.h"
 #include "daemon/upkeep/plan.h"
 
-/* Both must outlive it; a reload points `settings` at the new ones. */
+/* Both must outlive it; a reload points `settings` at the new ones. What follows them is kept by the
+ * yard for itself and begins as zero. */
 struct yard {
     const struct settings *settings;
     struct ledger *ledger;
+    struct almanac almanac; /* of that day and those settings: */
+    int32_t almanac_day;
+    const struct settings *almanac_of;
 };
 
 /* A machine's kind; both are of the settings. */
