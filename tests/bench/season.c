@@ -210,11 +210,12 @@ static void invent_machine(struct season_random *random, const struct pattern *p
     if (pattern->moved) {
         machine->usual_after = between(random, pattern->least, pattern->most);
     }
-    machine->moves_on = 60 + season_below(random, SEASON_DAYS - 90);
+    int days = machine->weather->days;
+    machine->moves_on = 60 + season_below(random, days - 90);
     machine->winter_from = 310 + season_below(random, 25);
     machine->winter_until = 70 + season_below(random, 25);
     for (int i = 0; i < 4; i++) {
-        machine->drought_from[i] = season_below(random, SEASON_DAYS);
+        machine->drought_from[i] = season_below(random, days);
         machine->drought_until[i] = machine->drought_from[i] + 10 + season_below(random, 16);
     }
     for (int i = 0; i < 7; i++) {
@@ -278,10 +279,11 @@ bool season_works_on(int pattern)
 }
 
 /* Rain lasts some days. */
-void season_invent_weather(struct season_random *random, struct season_weather *weather)
+void season_invent_weather(struct season_random *random, int days, struct season_weather *weather)
 {
+    weather->days = days;
     weather->first_day_of_year = season_below(random, YEAR_DAYS);
-    for (int day = 0; day < SEASON_DAYS; day++) {
+    for (int day = 0; day < days; day++) {
         bool before = day > 0 && weather->rain[day - 1];
         weather->rain[day] = season_chance(random, before ? 0.55 : 0.12);
     }
@@ -291,9 +293,10 @@ void season_invent(struct season_random *random, int pattern, const struct seaso
                    struct season *season)
 {
     struct machine machine = {.weather = weather};
+    season->days = weather->days;
     season->start_hundredths = season_below(random, 300000);
     invent_machine(random, &patterns[pattern], &machine);
-    for (int day = 0; day < SEASON_DAYS; day++) {
+    for (int day = 0; day < season->days; day++) {
         season->hours[day] = invent_day(random, &patterns[pattern], &machine, day);
     }
     season_invent_texts(random, patterns[pattern].habit, season);

@@ -11,9 +11,10 @@
 #include <stdint.h>
 
 #define SEASON_DAYS 400
+#define SEASON_DAYS_MAX 765 /* with a year before */
 #define SEASON_PATTERNS 11
 #define SEASON_PATTERNS_ALL 17 /* with those kept back, which come last */
-#define SEASON_TEXTS_MAX (4 * SEASON_DAYS)
+#define SEASON_TEXTS_MAX (4 * SEASON_DAYS_MAX)
 
 struct season_random {
     uint64_t state;
@@ -30,18 +31,21 @@ struct season_text {
 };
 
 struct season {
+    int days;
     int64_t start_hundredths;
-    double hours[SEASON_DAYS]; /* run on each day */
+    double hours[SEASON_DAYS_MAX]; /* run on each day */
     size_t text_count;
     struct season_text texts[SEASON_TEXTS_MAX]; /* in order of time */
 };
 
 /* What the machines of one yard share. */
 struct season_weather {
+    int days;
     int first_day_of_year;
-    bool rain[SEASON_DAYS];
+    bool rain[SEASON_DAYS_MAX];
 };
-void season_invent_weather(struct season_random *random, struct season_weather *weather);
+/* Of so many days, as the seasons of its machines then are. */
+void season_invent_weather(struct season_random *random, int days, struct season_weather *weather);
 
 /* How a crew texts: one of the first five unless the pattern has its own. */
 enum season_habit {

@@ -8,13 +8,16 @@
  * before them, how wide they are, and their interval score (T. Gneiting and A. Raftery, 2007: the
  * width, and twenty days for each day by which a bound meant for nine of ten is missed).
  *
+ * Then yards of seventeen machines with a year on record before the first question: one of each
+ * pattern; and mostly of those that go by the season, with that year left out and with it.
+ *
  * Then machines that work on while their crews are silent for three weeks, and come due at the end of
  * them: how often a reading was wanted, or the service told, before that day.
  *
  * Usage: season_bench [first seed [seeds]]. Exit status 1 where a bound is missed over all patterns, or
  * over all that were kept back: a mean error at 28 days of at most 0.85 of the best plain method's;
  * bounds that hold in 80 to 96 of a hundred cases, at 56 days in 80 or more, and lie too late at
- * their early end in at most 10; 95 of a hundred silent machines noticed in time. */
+ * their early end in at most 10; 95 of a hundred silent machines noticed in time; and the year before must make the error less. */
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -33,22 +36,55 @@
 #define SILENT_DAYS 21
 #define DAY_S 86400.0
 
-/* One machine and its yard. */
+#define YARD_MACHINES SEASON_PATTERNS_ALL /* of a yard with a year before */
+#define YARDS 4
+#define YEAR_DAYS 365
+
+/* A yard, and the machine of it that is played. */
 struct bench {
-    struct season season;
-    size_t played; /* of its texts */
+    struct player {
+        struct season season;
+        size_t played; /* of its texts */
+        int64_t machine_id;
+    } players[YARD_MACHINES];
+    int32_t at;
     struct settings_plan plan;
     struct settings_kind kind;
-    struct settings_machine machine;
+    struct settings_machine machines[YARD_MACHINES];
+    char names[YARD_MACHINES][8];
     struct settings settings;
     struct yard yard;
-    int64_t machine_id;
     int32_t monday; /* the first day */
 };
 
-static void settle(struct bench *bench, struct ledger *ledger)
+/* The patterns of a yard: one of each, or of those that go by the season the most. */
+struct roster {
+    const char *says;
+    bool year; /* false: the year before is not made use of */
+    int patterns[YARD_MACHINES];
+};
+static const struct roster rosters[] = {
+    {"a machine of each pattern, with a year before",
+     true,
+     {0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16}},
+    {"mostly machines that go by the season, the year before left out",
+     false,
+     {1, 1, 1, 1, 1, 1, 2, 2, 2, 2, 5, 5, 5, 0, 0, 11, 11}},
+    {"mostly machines that go by the season, with a year before",
+     true,
+     {1, 1, 1, 1, 1, 1, 2, 2, 2, 2, 5, 5, 5, 0, 0, 11, 11}},
+};
+#define ROSTERS 3
+enum { ROSTER_ALL, ROSTER_WITHOUT, ROSTER_WITH };
+
+static struct player *player(struct bench *bench)
 {
-    bench->machine = (struct settings_machine){.name = "M1", .started_hundredths = 1};
+    return &bench->players[bench->at];
+}
+
+static void settle(struct bench *bench, size_t machines)
+{
+    struct ledger *ledger = bench->yard.ledger;
     bench->kind = (struct settings_kind){.plans = {0},
                                          .plan_count = 1,
                                          .week_hundredths = 3000,
@@ -61,18 +97,25 @@ static void settle(struct bench *bench, struct ledger *ledger)
                                         .plan_count = 1,
                                         .kinds = &bench->kind,
                                         .kind_count = 1,
-                                        .machines = &bench->machine,
-                                        .machine_count = 1};
+                                        .machines = bench->machines,
+                                        .machine_count = machines};
     bench->yard = (struct yard){.settings = &bench->settings, .ledger = ledger};
     bench->monday = civil_day((struct civil_date){2026, 1, 5});
-    if (machines_id(ledger, "M1", &bench->machine_id) != LEDGER_OK) {
-        exit(2);
+    for (size_t i = 0; i < machines; i++) {
+        (void)snprintf(bench->names[i], sizeof bench->names[i], "M%zu", i + 1);
+        bench->machines[i] =
+            (struct settings_machine){.name = bench->names[i], .started_hundredths = 1};
+        bench->players[i].played = 0;
+        if (machines_id(ledger, bench->names[i], &bench->players[i].machine_id) != LEDGER_OK) {
+            exit(2);
+        }
     }
+    bench->at = 0;
 }
 
-static void keep(const struct bench *bench, int64_t hundredths, int64_t at_s)
+static void keep(struct bench *bench, int64_t hundredths, int64_t at_s)
 {
-    struct reading_row row = {.machine_id = bench->machine_id,
+    struct reading_row row = {.machine_id = player(bench)->machine_id,
                               .meter_hundredths = hundredths,
                               .read_s = at_s,
                               .noted_s = at_s};
@@ -85,7 +128,7 @@ static void keep(const struct bench *bench, int64_t hundredths, int64_t at_s)
 static bool take(struct bench *bench, int64_t typed, int64_t read, int64_t at_s)
 {
     struct yard_judgement judgement;
-    if (yard_judge(&bench->yard, 0, typed, 1, at_s, -1, &judgement) != LEDGER_OK) {
+    if (yard_judge(&bench->yard, bench->at, typed, 1, at_s, -1, &judgement) != LEDGER_OK) {
         exit(2);
     }
     if (judgement.verdict == YARD_DOUBTFUL) {
@@ -111,9 +154,9 @@ static int64_t moment(const struct bench *bench, int day, int minute)
 /* Texts up to the end of that day. */
 static void play(struct bench *bench, int last_day)
 {
-    const struct season *season = &bench->season;
-    for (; bench->played < season->text_count; bench->played++) {
-        const struct season_text *text = &season->texts[bench->played];
+    struct player *own = player(bench);
+    for (; own->played < own->season.text_count; own->played++) {
+        const struct season_text *text = &own->season.texts[own->played];
         int64_t at_s = moment(bench, text->day, text->minute);
         if (text->day > last_day) {
             return;
@@ -153,8 +196,8 @@ static double plain_pace(enum season_method method, const struct reading_point *
 static void set_point(struct bench *bench, int day, struct season_random *random)
 {
     bench->plan.plan.first_hundredths =
-        season_meter(&bench->season, day - 1) +
-        (int64_t)(season_uniform(random) * bench->season.hours[day] * 100) + 1;
+        season_meter(&player(bench)->season, day - 1) +
+        (int64_t)(season_uniform(random) * player(bench)->season.hours[day] * 100) + 1;
 }
 
 /* What is said so many days before. Errors are truth - said. */
@@ -166,10 +209,11 @@ static void probe(struct bench *bench, int day, int ahead, struct season_score *
     size_t count = 0;
     int64_t offset = 0;
     int64_t now_s = moment(bench, day - ahead, 1200);
-    if (yard_stand(&bench->yard, 0, 0, now_s, &said) != LEDGER_OK || !said.read ||
+    if (yard_stand(&bench->yard, bench->at, 0, now_s, &said) != LEDGER_OK || !said.read ||
         said.left_hundredths <= 0 ||
-        readings_first(bench->yard.ledger, bench->machine_id, &first) ||
-        readings_recent(bench->yard.ledger, bench->machine_id, now_s, 40, rows, &count, &offset)) {
+        readings_first(bench->yard.ledger, player(bench)->machine_id, &first) ||
+        readings_recent(bench->yard.ledger, player(bench)->machine_id, now_s, 40, rows, &count,
+                        &offset)) {
         return;
     }
     int32_t truth = bench->monday + day;
@@ -187,13 +231,12 @@ static void probe(struct bench *bench, int day, int ahead, struct season_score *
     season_score_note(scores[1], &question);
 }
 
-static void begin_machine(struct bench *bench)
+static void begin_yard(struct bench *bench, size_t machines)
 {
     if (ledger_begin(bench->yard.ledger) != LEDGER_OK) {
         exit(2);
     }
-    settle(bench, bench->yard.ledger);
-    bench->played = 0;
+    settle(bench, machines);
 }
 
 /* One question, and when it is put. */
@@ -207,30 +250,83 @@ static int by_time(const void *one, const void *other)
     return a->day - season_horizons[a->horizon] - (b->day - season_horizons[b->horizon]);
 }
 
-static void ask(struct bench *bench, struct season_random *random,
-                struct season_score (*all)[SEASON_HORIZONS],
-                struct season_score (*own)[SEASON_HORIZONS])
+/* Days from that one on, on which the machine works, for each horizon. */
+static int draw_questions(struct bench *bench, struct season_random *random, int not_before,
+                          struct question questions[SEASON_HORIZONS * PROBES])
 {
-    struct question questions[SEASON_HORIZONS * PROBES];
+    const struct season *season = &player(bench)->season;
     int count = 0;
     for (int i = 0; i < SEASON_HORIZONS; i++) {
-        int first = FIRST_PROBE + season_horizons[i];
+        int first = not_before + season_horizons[i];
         for (int tries = 0, found = 0; tries < 20 * PROBES && found < PROBES; tries++) {
-            int day = first + season_below(random, SEASON_DAYS - first);
-            if (bench->season.hours[day] > 0) {
+            int day = first + season_below(random, season->days - first);
+            if (season->hours[day] > 0) {
                 questions[count++] = (struct question){day, i};
                 found++;
             }
         }
     }
     qsort(questions, (size_t)count, sizeof questions[0], by_time);
-    begin_machine(bench);
+    return count;
+}
+
+static void put(struct bench *bench, const struct question *question, struct season_random *random,
+                struct season_score (*all)[SEASON_HORIZONS],
+                struct season_score (*own)[SEASON_HORIZONS])
+{
+    int horizon = question->horizon;
+    set_point(bench, question->day, random);
+    probe(bench, question->day, season_horizons[horizon],
+          (struct season_score *[2]){&(*all)[horizon], &(*own)[horizon]});
+}
+
+static void ask(struct bench *bench, struct season_random *random,
+                struct season_score (*all)[SEASON_HORIZONS],
+                struct season_score (*own)[SEASON_HORIZONS])
+{
+    struct question questions[SEASON_HORIZONS * PROBES];
+    int count = draw_questions(bench, random, FIRST_PROBE, questions);
+    begin_yard(bench, 1);
     for (int i = 0; i < count; i++) {
-        int horizon = questions[i].horizon;
-        play(bench, questions[i].day - season_horizons[horizon]);
-        set_point(bench, questions[i].day, random);
-        probe(bench, questions[i].day, season_horizons[horizon],
-              (struct season_score *[2]){&(*all)[horizon], &(*own)[horizon]});
+        play(bench, questions[i].day - season_horizons[questions[i].horizon]);
+        put(bench, &questions[i], random, all, own);
+    }
+    ledger_rollback(bench->yard.ledger);
+}
+
+/* A yard with a year on record before the first question. Machines that are to leave one day have no
+ * voice in its year, so that a roster of such has none. */
+static void run_yard(struct bench *bench, struct season_random *random, const struct roster *roster,
+                     struct season_score (*scores)[SEASON_HORIZONS])
+{
+    static struct question questions[YARD_MACHINES][SEASON_HORIZONS * PROBES];
+    static struct season_weather weather;
+    int counts[YARD_MACHINES], put_so_far[YARD_MACHINES] = {0};
+    season_invent_weather(random, SEASON_DAYS_MAX, &weather);
+    begin_yard(bench, YARD_MACHINES);
+    for (int i = 0; i < YARD_MACHINES; i++) {
+        bench->at = i;
+        bench->machines[i].gone = !roster->year;
+        bench->machines[i].gone_day = INT32_MAX;
+        season_invent(random, roster->patterns[i], &weather, &player(bench)->season);
+        counts[i] = draw_questions(bench, random, YEAR_DAYS, questions[i]);
+    }
+    for (int day = 0; day < SEASON_DAYS_MAX; day++) {
+        for (bench->at = 0; bench->at < YARD_MACHINES; bench->at++) {
+            play(bench, day);
+        }
+        for (int i = 0; i < YARD_MACHINES; i++) {
+            int pattern = roster->patterns[i];
+            int all = pattern < SEASON_PATTERNS ? SEASON_ALL : SEASON_KEPT_BACK;
+            bench->at = i;
+            for (; put_so_far[i] < counts[i]; put_so_far[i]++) {
+                const struct question *question = &questions[i][put_so_far[i]];
+                if (question->day - season_horizons[question->horizon] > day) {
+                    break;
+                }
+                put(bench, question, random, &scores[all], &scores[pattern]);
+            }
+        }
     }
     ledger_rollback(bench->yard.ledger);
 }
@@ -241,23 +337,24 @@ static void keep_silent(struct bench *bench, struct season_random *random,
 {
     int day =
         FIRST_PROBE + SILENT_DAYS + season_below(random, SEASON_DAYS - FIRST_PROBE - SILENT_DAYS);
-    while (day < SEASON_DAYS - 1 && bench->season.hours[day] <= 0) {
+    while (day < SEASON_DAYS - 1 && player(bench)->season.hours[day] <= 0) {
         day++;
     }
-    begin_machine(bench);
+    begin_yard(bench, 1);
     play(bench, day - SILENT_DAYS);
     set_point(bench, day, random);
     bool noticed = false, told_before = false;
     for (int i = SILENT_DAYS; i > 0 && !noticed; i--) {
         struct yard_standing said;
-        if (yard_stand(&bench->yard, 0, 0, moment(bench, day - i, 1200), &said) != LEDGER_OK) {
+        if (yard_stand(&bench->yard, bench->at, 0, moment(bench, day - i, 1200), &said) !=
+            LEDGER_OK) {
             exit(2);
         }
         bool told = due_stage_row(said.stage)->tells;
         told_before = told_before || (told && i == SILENT_DAYS);
         noticed = told || said.wanted;
     }
-    if (bench->season.hours[day] > 0 && !told_before) {
+    if (player(bench)->season.hours[day] > 0 && !told_before) {
         silence->machines++;
         silence->noticed += noticed ? 1 : 0;
     }
@@ -266,25 +363,41 @@ static void keep_silent(struct bench *bench, struct season_random *random,
 
 /* Every machine of one seed. */
 static void run_seed(struct bench *bench, unsigned long seed,
-                     struct season_score (*scores)[SEASON_HORIZONS], struct season_silence *silence)
+                     struct season_score (*scores)[SEASON_HORIZONS],
+                     struct season_score (*years)[SEASON_ROWS][SEASON_HORIZONS],
+                     struct season_silence *silence)
 {
     static struct season_weather weather;
     struct season_random random = {.state = seed};
-    season_invent_weather(&random, &weather);
+    season_invent_weather(&random, SEASON_DAYS, &weather);
     for (int i = 0; i < MACHINES * SEASON_PATTERNS_ALL; i++) {
         int pattern = i % SEASON_PATTERNS_ALL;
         bool kept = pattern >= SEASON_PATTERNS;
-        season_invent(&random, pattern, &weather, &bench->season);
+        season_invent(&random, pattern, &weather, &player(bench)->season);
         ask(bench, &random, &scores[kept ? SEASON_KEPT_BACK : SEASON_ALL], &scores[pattern]);
         if (season_works_on(pattern)) {
             keep_silent(bench, &random, silence);
         }
     }
+    for (int i = 0; i < ROSTERS; i++) {
+        random.state = ~seed; /* the same seasons with and without */
+        for (int j = 0; j < YARDS; j++) {
+            run_yard(bench, &random, &rosters[i], years[i]);
+        }
+    }
+}
+
+/* A year before is worth having: over all patterns the error is less with it. */
+static bool year_gains(struct season_score (*years)[SEASON_ROWS][SEASON_HORIZONS], int horizon)
+{
+    return years[ROSTER_WITH][SEASON_ALL][horizon].error[SEASON_METHOD_OURS] <
+           years[ROSTER_WITHOUT][SEASON_ALL][horizon].error[SEASON_METHOD_OURS];
 }
 
 int main(int argc, char **argv)
 {
     static struct season_score scores[SEASON_ROWS][SEASON_HORIZONS];
+    static struct season_score years[ROSTERS][SEASON_ROWS][SEASON_HORIZONS];
     static struct bench bench;
     struct season_silence silence = {0};
     char says[LEDGER_SAYS_OCTETS];
@@ -297,13 +410,20 @@ int main(int argc, char **argv)
     }
     bench.yard.ledger = ledger;
     for (unsigned long i = 0; i < seeds; i++) {
-        run_seed(&bench, seed + i, scores, &silence);
+        run_seed(&bench, seed + i, scores, years, &silence);
     }
     ledger_close(ledger);
     printf("seeds %lu to %lu\n", seed, seed + seeds - 1);
     bool good = true;
     for (int i = 0; i < SEASON_HORIZONS; i++) {
         good = season_score_print(scores, i) && good;
+    }
+    for (int i = 0; i < ROSTERS; i++) {
+        printf("\n%s\n", rosters[i].says);
+        for (int j = 0; j < SEASON_HORIZONS; j++) {
+            bool holds = season_score_print(years[i], j);
+            good = (holds || i != ROSTER_ALL) && year_gains(years, j) && good;
+        }
     }
     int noticed = 100 * silence.noticed / (silence.machines > 0 ? silence.machines : 1);
     printf("silent for %d days and at work: %d machines, noticed in time %d %% (at least 95)\n",

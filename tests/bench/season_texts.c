@@ -91,7 +91,7 @@ void season_invent_texts(struct season_random *random, enum season_habit habit,
         own = (enum season_habit)(SEASON_HABIT_DAILY + season_below(random, HABITS));
     }
     season->text_count = 0;
-    for (int day = 0; day < SEASON_DAYS; day++) {
+    for (int day = 0; day < season->days; day++) {
         if (texts_on(random, own, day, season->hours[day] > 0, not_before)) {
             text_earlier(random, season, own, day);
             int minute = 1020 + season_below(random, 90);

@@ -199,7 +199,7 @@ static void play(struct bench *bench, int pattern)
         exit(1);
     }
     bench->has_last = bench->last_wrong = false;
-    season_invent_weather(&bench->random, &weather);
+    season_invent_weather(&bench->random, SEASON_DAYS, &weather);
     season_invent(&bench->random, pattern, &weather, &season);
     for (size_t i = 0; i < season.text_count; i++) {
         const struct season_text *text = &season.texts[i];
