@@ -162,6 +162,9 @@ bench-import: all ## time and memory of an import of 100,000 rows beside the run
 bench-due: all ## time and memory of `due` over 2.5 million readings
 	METERPOST_BUILD=$(BUILD) python3 tests/bench/due_bench.py
 
+bench-box: all $(BUILD)/line-bench ## what one box carries: texts a modem, growth of the ledger, `due` by machines and years
+	METERPOST_BUILD=$(BUILD) python3 tests/bench/box_bench.py
+
 $(BUILD)/season-bench: $(call object,$(wildcard tests/bench/season*.c)) $(BUILD)/libmeterpost.a
 	$(LINK) -o $@ $^ $(PKG_LIBS)
 
