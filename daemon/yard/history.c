@@ -51,6 +51,7 @@ static void take_movement(void *ctx, const struct movement *movement)
 static const int64_t steps_s[HISTORY_OLDER] = {WEEKS(1), WEEKS(3), WEEKS(6), WEEKS(14), WEEKS(28)};
 
 /* Two weeks apart, over the almanac's year and what lies before it. */
+#define SETTLED_DAYS 28
 #define YEAR_STEPS 31
 #define YEAR_MACHINES 24 /* of a large yard so many, spread over the roster, speak for all */
 
@@ -83,12 +84,13 @@ static enum ledger_result add_to_almanac(struct yard *yard, int32_t machine, int
     return result == LEDGER_NONE ? LEDGER_OK : result;
 }
 
-/* Once a day and roster. */
+/* Once a day and roster. Of a year that ended four weeks ago: what is told late or struck out is mostly
+ * younger, so that who keeps the almanac and who makes it anew have the same. */
 static enum ledger_result renew_almanac(struct yard *yard, int64_t now_s)
 {
     const struct settings *settings = yard->settings;
     int32_t day = zone_civil(now_s).day;
-    int64_t until_s = zone_unix(day, 0);
+    int64_t until_s = zone_unix(day - SETTLED_DAYS, 0);
     enum ledger_result result = LEDGER_OK;
     if (yard->almanac_of == settings && yard->almanac_day == day) {
         return LEDGER_OK;
