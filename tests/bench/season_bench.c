@@ -373,6 +373,7 @@ static void run_seed(struct bench *bench, unsigned long seed,
     for (int i = 0; i < MACHINES * SEASON_PATTERNS_ALL; i++) {
         int pattern = i % SEASON_PATTERNS_ALL;
         bool kept = pattern >= SEASON_PATTERNS;
+        bench->at = 0;
         season_invent(&random, pattern, &weather, &player(bench)->season);
         ask(bench, &random, &scores[kept ? SEASON_KEPT_BACK : SEASON_ALL], &scores[pattern]);
         if (season_works_on(pattern)) {
