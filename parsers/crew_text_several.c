@@ -48,18 +48,22 @@ static struct list read_list(const struct items *items, size_t i)
     return list;
 }
 
+static bool is_move(enum crew_kind kind)
+{
+    return kind == CREW_PARK || kind == CREW_BACK || (kind >= CREW_BOOK && kind <= CREW_GONE);
+}
+
 /* True where that can be said of several machines at once. */
 static bool is_shared(const struct crew_statement *statement, const struct list *list)
 {
-    bool moves = statement->kind == CREW_PARK || statement->kind == CREW_BACK ||
-                 (statement->kind >= CREW_BOOK && statement->kind <= CREW_GONE);
+    bool moves = is_move(statement->kind);
     bool told = statement->kind == CREW_TROUBLE || statement->kind == CREW_REMARK;
     bool lacks = statement->obstacle == CREW_OBSTACLE_NO_FIGURE ||
                  (moves && statement->obstacle == CREW_OBSTACLE_DATE);
     bool well = statement->obstacle == CREW_OBSTACLE_NONE &&
                 (moves || (told && list->joined) || statement->kind == CREW_LATER ||
                  statement->kind == CREW_SOLVED || statement->same_as_last);
-    return (well || lacks) && !statement->hours.present;
+    return well || lacks;
 }
 
 /* What is said, of one of the list. */
@@ -69,7 +73,6 @@ static void add_member(struct parse *parse, const struct head *member,
     const struct items *items = parse->items;
     struct crew_statement statement = *said;
     size_t name = items_at(items, member->next - 1)->at;
-    bool moves = statement.kind >= CREW_BOOK && statement.kind <= CREW_GONE;
     statement.machine = NAMES_NONE;
     statement.machine_full = member->kind == HEAD_NAME;
     statement_set_found(&member->found, &statement);
@@ -78,7 +81,7 @@ static void add_member(struct parse *parse, const struct head *member,
     } else if (member->found.index == NAMES_NONE) {
         statement.obstacle = CREW_OBSTACLE_NO_SUCH_MACHINE;
     }
-    if (statement.machine < 0 || !moves) {
+    if (statement.machine < 0 || !is_move(statement.kind)) {
         statement.words = fold_slice(items->fold, name, items_at(items, member->next - 1)->end);
     }
     parse_add(parse, &statement);
