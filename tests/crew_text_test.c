@@ -223,6 +223,7 @@ static void plans_beyond_what_can_be_held_are_left_out(void **state)
                                      .title_count = 3};
     struct crew_text out;
     const char *nine = "M12 done aaa bbb ccc ddd eee fff ggg hhh iii 575";
+    assert_int_equal(crew_text_room_octets(), sizeof room);
     crew_text_read(nine, strlen(nine), &names, CREW_DATE_MDY, false, &room, &out);
     assert_int_equal(out.statements[0].kind, CREW_SERVICE);
     assert_int_equal(out.statements[0].plan_count, CREW_PLANS_MAX);
