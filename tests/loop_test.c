@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * loop: run what is due, wait, hand on. The clock is a table of what each wait brings. */
+ * loop: wait, hand on what is ready, run what is due. The clock is a table of what each wait brings. */
 #include <errno.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -12,9 +12,10 @@
 struct scripted_clock {
     int64_t mono_ms;
     int waits;
-    int interrupted;        /* this wait is broken by a signal, -1 none */
-    int64_t deadline_ms[8]; /* what each wait was asked for */
-    size_t watched[8];
+    int interrupted;         /* this wait is broken by a signal, -1 none */
+    int ready;               /* so many waits find the first descriptor ready, whatever is due */
+    int64_t deadline_ms[32]; /* what each wait was asked for */
+    size_t watched[32];
 };
 
 static struct instant scripted_now(void *ctx)
@@ -27,7 +28,7 @@ static struct instant scripted_now(void *ctx)
 static int scripted_wait(void *ctx, struct pollfd *fds, size_t count, int64_t deadline_ms)
 {
     struct scripted_clock *clock = ctx;
-    assert_true(clock->waits < 8);
+    assert_true(clock->waits < 32);
     clock->deadline_ms[clock->waits] = deadline_ms;
     clock->watched[clock->waits] = count;
     clock->waits++;
@@ -35,7 +36,7 @@ static int scripted_wait(void *ctx, struct pollfd *fds, size_t count, int64_t de
         errno = EINTR;
         return -1;
     }
-    if (deadline_ms != CLOCK_NEVER) {
+    if (deadline_ms != CLOCK_NEVER && clock->ready-- <= 0) {
         clock->mono_ms = deadline_ms;
         return 0;
     }
@@ -48,7 +49,9 @@ struct worker {
     int64_t next_ms;
     int fd;
     int ran, served;
+    int served_first; /* until it was due */
     int stop_after;
+    bool goes_on;
 };
 
 static int64_t worker_deadline_ms(void *ctx)
@@ -66,6 +69,7 @@ static void worker_due(void *ctx, struct instant now)
 {
     struct worker *worker = ctx;
     worker->ran++;
+    worker->served_first = worker->ran == 1 ? worker->served : worker->served_first;
     worker->next_ms = now.mono_ms + 100;
     worker->loop->stop = worker->ran == worker->stop_after;
 }
@@ -76,7 +80,7 @@ static void worker_ready(void *ctx, short revents, struct instant now)
     (void)now;
     assert_int_equal(revents, POLLIN);
     worker->served++;
-    worker->loop->stop = true;
+    worker->loop->stop = !worker->goes_on;
 }
 
 static struct loop loop_of(struct scripted_clock *clock)
@@ -126,6 +130,26 @@ static void a_ready_descriptor_is_handed_to_its_owner(void **state)
     assert_true(clock.deadline_ms[0] == CLOCK_NEVER);
 }
 
+/* It was due before the first wait: what is ready is served first, but not for ever. */
+static void what_is_ready_comes_before_what_is_due(void **state)
+{
+    static const int cases[][2] = {{3, 3},
+                                   {20, 8}}; /* ready for so many waits; served until then */
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct scripted_clock clock = {.ready = cases[i][0]};
+        struct loop loop = loop_of(&clock);
+        struct worker worker = {.loop = &loop, .stop_after = 1, .fd = 7, .goes_on = true};
+        assert_true(loop_add(&loop, (struct loop_source){.descriptor = worker_descriptor,
+                                                         .deadline_ms = worker_deadline_ms,
+                                                         .ready = worker_ready,
+                                                         .due = worker_due,
+                                                         .ctx = &worker}));
+        assert_int_equal(loop_run(&loop), 0);
+        assert_int_equal(worker.served_first, cases[i][1]);
+    }
+}
+
 static void a_signal_does_not_end_the_loop(void **state)
 {
     struct scripted_clock clock = {.interrupted = 1};
@@ -156,6 +180,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_nearest_deadline_is_waited_for),
         cmocka_unit_test(a_ready_descriptor_is_handed_to_its_owner),
+        cmocka_unit_test(what_is_ready_comes_before_what_is_due),
         cmocka_unit_test(a_signal_does_not_end_the_loop),
         cmocka_unit_test(a_full_loop_says_so),
     };

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: MIT
- * loop: see loop.h. What is due runs before anything is waited for, so a deadline set by one source
- * while another was served is seen in the same turn. */
+ * loop: see loop.h. What is ready comes before what is due: an answer that came in time counts, however
+ * long it took to serve another. But what is due waits for no endless stream. */
 #include "daemon/ground/loop.h"
 
 #include <errno.h>
+
+#define READY_TURNS_MAX 8
 
 void loop_init(struct loop *loop, struct clock clock)
 {
@@ -72,11 +74,8 @@ static void hand_on(struct loop *loop, const struct pollfd *fds, const size_t *o
 
 int loop_run(struct loop *loop)
 {
+    int turns = 0; /* in which nothing was run that was due */
     while (!loop->stop) {
-        run_due(loop);
-        if (loop->stop) {
-            break;
-        }
         struct pollfd fds[LOOP_SOURCES_MAX];
         size_t owners[LOOP_SOURCES_MAX];
         size_t count = watched(loop, fds, owners);
@@ -86,6 +85,11 @@ int loop_run(struct loop *loop)
         }
         if (ready > 0) {
             hand_on(loop, fds, owners, count);
+            turns++;
+        }
+        if (!loop->stop && (ready <= 0 || turns == READY_TURNS_MAX)) {
+            run_due(loop);
+            turns = 0;
         }
     }
     return 0;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * loop: one poll loop. Run what is due, wait for the nearest deadline or a ready descriptor, hand
- * it on. Sources are few and fixed; each says what it waits for anew at every turn. */
+ * loop: one poll loop. Wait for the nearest deadline or a ready descriptor, hand it on, run what is
+ * due. Sources are few and fixed; each says what it waits for anew at every turn. */
 #ifndef METERPOST_DAEMON_GROUND_LOOP_H
 #define METERPOST_DAEMON_GROUND_LOOP_H
 
