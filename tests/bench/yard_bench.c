@@ -3,7 +3,7 @@
  * Does a long history cost? Two yards of a thousand machines in memory, so that no disk hides
  * anything: one with ten years of readings (2.5 million), one with none. Measured in CPU time:
  * how every machine stands, and one text from its arrival to its reply. Printed with the ratio of
- * the long history to the short. Exit status 1 where a text costs more than 1.5 times as much. */
+ * the long history to the short. Exit status 1 where a text costs more than DEARER_MOST times as much. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,6 +25,7 @@
 #define ROUNDS 5             /* the best of them counts */
 #define TEXTS 200            /* a round */
 #define LAST_S INT64_C(1800014400)
+#define DEARER_MOST 1.2 /* a text, with ten years on record */
 
 struct bench {
     struct settings_plan plan;
@@ -175,8 +176,9 @@ int main(void)
            SHORT_HISTORY, LONG_HISTORY);
     printf("how all stand  %8.2f ms  %8.2f ms  ratio %.2f\n", stand[0], stand[1],
            stand[1] / stand[0]);
-    printf("one text       %8.3f ms  %8.3f ms  ratio %.2f\n", text[0], text[1], text[1] / text[0]);
+    printf("one text       %8.3f ms  %8.3f ms  ratio %.2f (at most %.2f)\n", text[0], text[1],
+           text[1] / text[0], DEARER_MOST);
     ledger_close(few);
     ledger_close(many);
-    return text[1] > 1.5 * text[0] ? 1 : 0;
+    return text[1] > DEARER_MOST * text[0] ? 1 : 0;
 }
