@@ -20,12 +20,12 @@ static size_t pass_joints(const struct items *items, size_t i, bool *joined)
     *joined = false;
     for (; next < items->count; next++) {
         const struct item *item = items_at(items, next);
-        bool and = item_is(item, WORD_JOIN) || item_is_mark(item, '&') || item_is_mark(item, '+');
-        if (!and&&!item_is_mark(item, ',') && !item_is_mark(item, '/') &&
+        bool joins = item_is(item, WORD_JOIN) || item_is_mark(item, '&') || item_is_mark(item, '+');
+        if (!joins && !item_is_mark(item, ',') && !item_is_mark(item, '/') &&
             !item_is(item, WORD_ARTICLE)) {
             break;
         }
-        *joined = *joined || and;
+        *joined = *joined || joins;
     }
     return next;
 }
@@ -34,7 +34,7 @@ static size_t pass_joints(const struct items *items, size_t i, bool *joined)
 static struct list read_list(const struct items *items, size_t i)
 {
     struct list list = {.whole = {.found = names_nothing(), .at = i, .next = i}};
-    struct head member;
+    struct head member = {0};
     bool joined = false;
     size_t at = i;
     (void)pass_joints(items, i + 1, &joined); /* "12 and 7" */
@@ -106,7 +106,7 @@ static bool find_list(const struct items *items, size_t begin, size_t end, struc
 bool several_read(struct parse *parse, size_t begin)
 {
     const struct items *items = parse->items;
-    struct list list;
+    struct list list = {0};
     struct crew_statement said;
     if (!find_list(items, begin, split_part_end(items, begin), &list)) {
         return false;
@@ -116,7 +116,7 @@ bool several_read(struct parse *parse, size_t begin)
     if (!is_shared(&said, &list)) {
         return false;
     }
-    struct head member;
+    struct head member = {0};
     bool joined = true;
     for (size_t at = list.whole.at; at < list.whole.next;) {
         bool is_member = split_member_at(items, at, joined, &member);
