@@ -101,20 +101,25 @@ static void gather_texts(const struct texts_summary *texts, struct figures *figu
     figures->alerts_lost = texts->alerts_lost;
 }
 
-/* With the figures of that modem. */
-static void gather(const struct health_facts *facts, size_t modem, struct figures *figures)
+/* What a modem says of itself, and nothing else yet. */
+static void begin(const struct link_health *link, struct figures *figures)
 {
-    struct texts_summary texts;
-    struct backup_kept kept;
-    struct statvfs disk;
     int64_t *all = (int64_t *)figures;
     for (size_t i = 0; i < sizeof *figures / sizeof *all; i++) {
         all[i] = UNKNOWN;
     }
-    figures->daemon_up = facts->links[0] != NULL;
-    if (facts->links[modem] != NULL) {
-        gather_link(facts->links[modem], figures);
+    if (link != NULL) {
+        gather_link(link, figures);
     }
+}
+
+/* What there is once, however many modems. */
+static void gather(const struct health_facts *facts, struct figures *figures)
+{
+    struct texts_summary texts;
+    struct backup_kept kept;
+    struct statvfs disk;
+    figures->daemon_up = facts->links[0] != NULL;
     if (facts->ledger != NULL &&
         texts_summarise(facts->ledger, facts->now_s - DAY_S, &texts) == LEDGER_OK) {
         gather_texts(&texts, figures);
@@ -158,8 +163,9 @@ void metrics_write(const struct health_facts *facts, const struct health_check *
 {
     struct figures figures[SETTINGS_MODEMS_MAX];
     for (size_t i = 0; i < facts->settings->modem_count; i++) {
-        gather(facts, i, &figures[i]);
+        begin(facts->links[i], &figures[i]);
     }
+    gather(facts, &figures[0]);
     head("build_info", "The version that runs.", out);
     (void)fprintf(out, "meterpost_build_info{version=\"%s\"} 1\n", VERSION_TEXT);
     head("health_status", "Each check of health: 0 ok, 1 attention, 2 fault.", out);
