@@ -315,18 +315,32 @@ static void what_cannot_be_decoded_is_kept_raw(void **state)
     assert_string_equal(texts_of(room).state, "unreadable");
 }
 
-/* A ledger in a file: what a crash leaves behind lies beside it. */
+#define FOLDER "/tmp/desk-test-XXXXXX"
+
+/* A ledger in a file of that folder, which is made. */
+static struct room *room_in(char folder[sizeof FOLDER])
+{
+    char path[sizeof FOLDER + 16];
+    assert_non_null(mkdtemp(folder));
+    (void)snprintf(path, sizeof path, "%s/ledger.db", folder);
+    return room_at(path);
+}
+
+static void leave(struct room *room, const char *folder)
+{
+    void *opened = room;
+    assert_int_equal(room_close(&opened), 0);
+    assert_int_equal(remove_folder(folder), 0);
+}
+
+/* What a crash leaves behind lies beside the ledger. */
 static void a_text_that_brought_the_program_down_twice_is_set_aside(void **state)
 {
     struct texts_kept kept;
     int tries = 0;
-    char folder[] = "/tmp/desk-test-XXXXXX";
-    char path[64];
+    char folder[] = FOLDER;
     (void)state;
-    assert_non_null(mkdtemp(folder));
-    (void)snprintf(path, sizeof path, "%s/ledger.db", folder);
-    struct room *room = room_at(path);
-    void *opened = room;
+    struct room *room = room_in(folder);
     at(room, "2027-04-01 08:00");
     struct texts_incoming incoming = {.hex = "0011223344",
                                       .from = TOM,
@@ -346,21 +360,16 @@ static void a_text_that_brought_the_program_down_twice_is_set_aside(void **state
     desk_recover(room->desk, now_of(room));
     assert_string_equal(texts_of(room).state, "set-aside");
     assert_silent(room);
-    assert_int_equal(room_close(&opened), 0);
-    assert_int_equal(remove_folder(folder), 0);
+    leave(room, folder);
 }
 
 /* The reply of a text whose transaction failed at its end is gone with it, and is not waited for. */
 static void a_full_disk_does_not_hold_back_the_replies_that_come_after(void **state)
 {
     struct rlimit before, little;
-    char folder[] = "/tmp/desk-test-XXXXXX";
-    char path[64];
+    char folder[] = FOLDER;
     (void)state;
-    assert_non_null(mkdtemp(folder));
-    (void)snprintf(path, sizeof path, "%s/ledger.db", folder);
-    struct room *room = room_at(path);
-    void *opened = room;
+    struct room *room = room_in(folder);
     at(room, "2027-04-01 08:00");
     (void)signal(SIGXFSZ, SIG_IGN);
     assert_int_equal(getrlimit(RLIMIT_FSIZE, &before), 0);
@@ -377,8 +386,7 @@ static void a_full_disk_does_not_hold_back_the_replies_that_come_after(void **st
     assert_int_equal(readings_of(room, "M12"), 1);
     assert_true(take_out(room));
     assert_silent(room);
-    assert_int_equal(room_close(&opened), 0);
-    assert_int_equal(remove_folder(folder), 0);
+    leave(room, folder);
 }
 
 static void a_text_kept_but_not_worked_on_is_worked_on_at_the_start(void **state)
