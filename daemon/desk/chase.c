@@ -11,6 +11,7 @@
 #include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/question.h"
+#include "daemon/desk/telling.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/marks.h"
@@ -101,15 +102,7 @@ void recheck_done(struct turn *turn, struct figure *figure, const struct questio
     }
 }
 
-/* When the level of that plan was asked for, and not looked at since; 0 not. */
-static int64_t asked_for_s(struct turn *turn, const struct yard_standing *standing)
-{
-    struct case_of of = case_of(turn->desk, standing, turn->now_s);
-    (void)alerts_each(turn->desk->ledger, standing->machine_id, see_alert, &of);
-    return of.taken_s[STEP_RECHECKED] != 0 ? 0 : of.taken_s[STEP_RECHECK];
-}
-
-/* The check of that machine that was asked for last, at *asked_s or later. */
+/* The check of that machine that was asked for last, at *asked_s or later, and not made since. */
 static bool find_check(struct turn *turn, int32_t machine, int64_t *asked_s,
                        struct yard_standing *check)
 {
@@ -119,11 +112,14 @@ static bool find_check(struct turn *turn, int32_t machine, int64_t *asked_s,
         return false;
     }
     for (size_t i = 0; i < standing.count; i++) {
-        int64_t at_s =
-            standing.plans[i].cause_service_id != 0 ? asked_for_s(turn, &standing.plans[i]) : 0;
-        if (at_s >= *asked_s && at_s != 0) {
-            *asked_s = at_s;
-            *check = standing.plans[i];
+        struct case_of of = case_of(turn->desk, &standing.plans[i], turn->now_s);
+        if (of.standing->cause_service_id != 0) {
+            (void)alerts_each(turn->desk->ledger, of.standing->machine_id, see_alert, &of);
+        }
+        bool open = of.taken_s[STEP_RECHECK] != 0 && of.taken_s[STEP_RECHECKED] == 0;
+        if (open && of.taken_s[STEP_RECHECK] >= *asked_s) {
+            *asked_s = of.taken_s[STEP_RECHECK];
+            *check = *of.standing;
             found = true;
         }
     }
@@ -174,7 +170,7 @@ void recheck_words(struct turn *turn, int32_t machine, const char *words)
 {
     struct wording_values values = turn_values(turn, machine, -1);
     reply_plain(words, strlen(words), values.value[WORDING_WORDS], WORDING_VALUE_OCTETS);
-    notices_urge(turn, machine, WORDING_TELL_LEVEL_WORDS, &values);
+    tell_shop_first(turn, machine, WORDING_TELL_LEVEL_WORDS, &values);
     turn_say(turn, WORDING_LEVEL_WORDS, &values);
 }
 
@@ -185,8 +181,8 @@ void recheck_denied(struct turn *turn, const struct question_row *row, int32_t m
     struct wording_values values = turn_values(turn, machine, -1);
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
     reply_plain(body, strlen(body), values.value[WORDING_WORDS], WORDING_VALUE_OCTETS);
-    notices_urge(turn, machine, body[0] != '\0' ? WORDING_TELL_LEVEL_WORDS : WORDING_TELL_LEVEL_NO,
-                 &values);
+    tell_shop_first(turn, machine,
+                    body[0] != '\0' ? WORDING_TELL_LEVEL_WORDS : WORDING_TELL_LEVEL_NO, &values);
     turn_say(turn, WORDING_LEVEL_NO, &values);
     if (machine >= 0 && plan >= 0 &&
         yard_stand(&turn->desk->yard, machine, plan, turn->now_s, &standing) == LEDGER_OK) {
@@ -228,23 +224,6 @@ static void send(void *ctx, int32_t person)
     post_say(of->desk, &order, of->says, &values);
 }
 
-/* To the crew that looks after it. */
-static void send_crew(struct case_of *of, enum texts_kind kind, enum wording_key says)
-{
-    of->kind = kind;
-    of->says = says;
-    for (size_t i = 0; i < of->machine->crew_count; i++) {
-        send(of, (int32_t)of->machine->crew[i]);
-    }
-}
-
-static void send_shop(struct case_of *of, enum wording_key says)
-{
-    of->kind = TEXTS_NOTICE;
-    of->says = says;
-    reachable_each(of->desk, of->standing->machine, send, of);
-}
-
 /* ---- the level, as days pass */
 
 /* Whether the machine has run so far after a service that its level can be looked at, and is cold: no
@@ -264,21 +243,23 @@ static bool wants_check(const struct case_of *of)
 static void ask_level(struct case_of *of)
 {
     struct ledger *ledger = of->desk->ledger;
-    send_crew(of, TEXTS_QUESTION, WORDING_CHASE_LEVEL);
+    of->kind = TEXTS_QUESTION;
+    of->says = WORDING_CHASE_LEVEL;
     for (size_t i = 0; i < of->machine->crew_count; i++) {
-        const struct settings_person *person = &of->desk->settings->people[of->machine->crew[i]];
+        int32_t person = (int32_t)of->machine->crew[i];
         struct question_row row =
             question_row(QUESTION_RECHECK, of->standing->machine_id, of->now_s);
         struct wording_values values = {0};
+        struct question_row open;
         bool replaced = false;
+        send(of, person);
         wording_set(&values, WORDING_MACHINE, of->machine->name);
-        (void)wording_write(wording_of(person->language), WORDING_CHASE_LEVEL, &values, row.says,
-                            sizeof row.says);
+        (void)wording_write(wording_of(of->desk->settings->people[person].language),
+                            WORDING_CHASE_LEVEL, &values, row.says, sizeof row.says);
         (void)snprintf(row.plan, sizeof row.plan, "%s", of->plan->name);
         row.asked_s = of->now_s;
-        (void)people_id(ledger, person->name, &row.person_id);
+        row.person_id = desk_person_id(of->desk, person);
         /* A question about a figure matters more: YES is left to that one. */
-        struct question_row open;
         if (questions_open(ledger, row.person_id, of->now_s - QUESTION_LAPSES_S, &open) ==
                 LEDGER_NONE ||
             open.kind == QUESTION_RECHECK) {
@@ -309,7 +290,9 @@ static void chase_level(struct case_of *of)
         return;
     }
     if (next == STEP_UNCHECKED) {
-        send_shop(of, WORDING_TELL_UNCHECKED);
+        of->kind = TEXTS_NOTICE;
+        of->says = WORDING_TELL_UNCHECKED;
+        reachable_each(of->desk, of->standing->machine, send, of);
     } else {
         ask_level(of);
     }
@@ -409,50 +392,41 @@ static struct word chase_booking(const struct case_of *of)
 #define WORDS_MOST 64 /* of the others tomorrow */
 #define SEGMENTS_MOST 3
 
+/* What is told of the machine to that person: as its crew, or as one of the shop. */
+static enum wording_key word_for(const struct settings *settings, const struct word *word,
+                                 int32_t person)
+{
+    int32_t machine = word->standing->machine;
+    if (names_own(settings, machine, person)) {
+        return word->crew;
+    }
+    return settings->people[person].role == SETTINGS_ROLE_SHOP && hears(settings, person, machine)
+               ? word->shop
+               : WORDING_KEYS;
+}
+
 /* The sentences for one person, in as many texts as they take. */
 static void tell_person(const struct round *round, const struct word *words, size_t count,
                         int32_t person)
 {
-    const struct settings *settings = round->desk->settings;
-    const struct wording *wording = wording_of(settings->people[person].language);
-    char body[TEXTS_REPLY_OCTETS] = "";
-    struct post_order order = {.person = person,
-                               .kind = TEXTS_NOTICE,
-                               .body = body,
-                               .now_s = round->now_s,
-                               .shop_hours = true};
+    struct draft draft = draft_to(round->desk, person);
     for (size_t i = 0; i < count; i++) {
-        const struct yard_standing *standing = words[i].standing;
-        struct case_of of = case_of(round->desk, standing, round->now_s);
-        enum wording_key key = names_own(settings, standing->machine, person) ? words[i].crew
-                               : settings->people[person].role == SETTINGS_ROLE_SHOP &&
-                                       hears(settings, person, standing->machine)
-                                   ? words[i].shop
-                                   : WORDING_KEYS;
+        enum wording_key key = word_for(round->desk->settings, &words[i], person);
         if (key == WORDING_KEYS) {
             continue;
         }
-        size_t before = strlen(body);
-        struct wording_values values = values_of(&of, key, wording);
-        wording_append(wording, key, &values, body, sizeof body);
-        if (before > 0 && reply_segments(body) > SEGMENTS_MOST) {
-            body[before] = '\0';
-            (void)post_queue(round->desk, &order);
-            body[0] = '\0';
-            wording_append(wording, key, &values, body, sizeof body);
+        size_t before = strlen(draft.body);
+        struct case_of of = case_of(round->desk, words[i].standing, round->now_s);
+        struct wording_values values = values_of(&of, key, draft.wording);
+        draft_add(&draft, key, &values);
+        if (before > 0 && reply_segments(draft.body) > SEGMENTS_MOST) {
+            draft.body[before] = '\0';
+            (void)draft_send(&draft, TEXTS_NOTICE, round->now_s);
+            draft.body[0] = '\0';
+            draft_add(&draft, key, &values);
         }
     }
-    (void)post_queue(round->desk, &order);
-}
-
-static bool any_wanted(const struct round *round, int32_t machine)
-{
-    for (size_t i = 0; i < round->count; i++) {
-        if (round->standings[i].machine == machine && round->standings[i].wanted) {
-            return true;
-        }
-    }
-    return false;
+    (void)draft_send(&draft, TEXTS_NOTICE, round->now_s);
 }
 
 /* What there is to say of the row; its machine is looked at with its first plan, or with the one for
@@ -463,21 +437,22 @@ static struct word chase_one(const struct round *round, struct case_of *of)
     const struct settings_kind *kind = yard_kind(round->desk->settings, standing->machine);
     bool first_plan = kind->plans[0] == (size_t)standing->plan;
     bool rests = standing_rests(standing, zone_civil(round->now_s).day);
+    bool any_wanted = false;
+    struct word word = {standing, WORDING_KEYS, WORDING_KEYS};
     if (first_plan && standing->booked && !rests) {
-        struct word word = chase_booking(of);
-        if (word.shop != WORDING_KEYS) {
-            return word;
-        }
+        word = chase_booking(of);
     }
-    if (standing->parked || !standing->read || rests) {
-        return (struct word){standing, WORDING_KEYS, WORDING_KEYS};
+    if (word.shop != WORDING_KEYS || standing->parked || !standing->read || rests) {
+        return word;
     }
     if (standing->wanted) {
         return chase_wanted(of);
     }
-    return first_plan && !any_wanted(round, standing->machine)
-               ? chase_silence(of)
-               : (struct word){standing, WORDING_KEYS, WORDING_KEYS};
+    for (size_t i = 0; i < round->count; i++) {
+        const struct yard_standing *row = &round->standings[i];
+        any_wanted = any_wanted || (row->machine == standing->machine && row->wanted);
+    }
+    return first_plan && !any_wanted ? chase_silence(of) : word;
 }
 
 void chase_all(const struct round *round)

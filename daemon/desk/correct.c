@@ -9,29 +9,23 @@
 
 #include "daemon/desk/chase.h"
 #include "daemon/desk/desk_inside.h"
-#include "daemon/desk/notices.h"
+#include "daemon/desk/offer.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/reading.h"
 #include "daemon/desk/statements.h"
+#include "daemon/desk/telling.h"
+#include "daemon/desk/when.h"
 #include "daemon/desk/whereabouts.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/troubles.h"
-
-/* The last standing reading; false where there is none. */
-static bool last_reading(struct turn *turn, int64_t machine_id, struct reading_row *row)
-{
-    size_t count = 0;
-    (void)readings_latest(turn->desk->ledger, machine_id, INT64_MAX, 1, row, &count);
-    return count == 1;
-}
 
 #define FAR_HUNDREDTHS (24 * 100) /* further than a day runs: UNDO is named */
 
 bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
 {
     struct reading_row last = {0};
-    if (!last_reading(turn, figure->machine_id, &last) ||
+    if (!desk_last_reading(turn->desk, figure->machine_id, INT64_MAX, &last) ||
         record_strike(turn->desk->ledger, RECORD_READING, turn->text_id, last.id, turn->person_id,
                       turn->now_s, "corrected") != LEDGER_OK) {
         return false;
@@ -55,29 +49,10 @@ bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
     return true;
 }
 
-static int64_t meter_limit(const struct turn *turn)
-{
-    const struct settings *settings = turn->desk->settings;
-    return settings->kinds[settings->machines[turn->machine].kind].meter_limit_hundredths;
-}
-
-/* "1,340": the decimal reading only where it is nearer to the figure put right. */
-static int64_t choose_fix(const struct hours_figure *typed, int64_t last)
-{
-    bool otherwise = typed->ambiguous &&
-                     llabs(typed->otherwise_hundredths - last) < llabs(typed->hundredths - last);
-    return otherwise ? typed->otherwise_hundredths : typed->hundredths;
-}
-
 void correct_fix(struct turn *turn)
 {
     const struct crew_statement *said = turn->said;
     struct reading_row last = {0};
-    if (!turn->shop || turn->mute) {
-        struct wording_values refused = turn_values(turn, turn->machine, -1);
-        turn_refuse(turn, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, &refused);
-        return;
-    }
     if (!said->hours.present || said->obstacle != CREW_OBSTACLE_NONE) {
         turn_refuse_form(turn, WORDING_WORD_FIX);
         return;
@@ -87,20 +62,24 @@ void correct_fix(struct turn *turn)
                             .hundredths = said->hours.hundredths,
                             .decimal_digits = said->hours.decimal_digits};
     struct wording_values values = turn_values(turn, turn->machine, figure.hundredths);
-    bool found = last_reading(turn, figure.machine_id, &last);
-    if (found) {
-        figure.hundredths = choose_fix(&said->hours, last.meter_hundredths);
+    bool found = desk_last_reading(turn->desk, figure.machine_id, INT64_MAX, &last);
+    /* "1,340": the decimal reading only where it is nearer to the figure put right. */
+    if (found && said->hours.ambiguous &&
+        llabs(said->hours.otherwise_hundredths - last.meter_hundredths) <
+            llabs(figure.hundredths - last.meter_hundredths)) {
+        figure.hundredths = said->hours.otherwise_hundredths;
     }
     turn->entry->has_hours = true;
     turn->entry->hours_hundredths = figure.hundredths;
     if (!found) {
         turn_refuse(turn, WORDING_NOTHING_TO_CORRECT, &values);
-    } else if (figure.hundredths > meter_limit(turn)) {
+    } else if (figure.hundredths >
+               yard_kind(turn->desk->settings, turn->machine)->meter_limit_hundredths) {
         turn_refuse(turn, WORDING_NO_SUCH_FIGURE, &values);
     } else if (figure.hundredths == last.meter_hundredths) {
         turn_explain(turn, WORDING_ALREADY, &values);
     } else if (correct_force(turn, &figure, 0)) {
-        figure_stand(turn, &figure);
+        standing_tell(turn, turn->machine);
     }
 }
 
@@ -135,12 +114,9 @@ static bool own_last(struct turn *turn, struct reading_row *last)
 static void replace_own(struct turn *turn, struct figure *figure, const struct reading_row *last)
 {
     struct ledger *ledger = turn->desk->ledger;
-    bool judged = record_strike(ledger, RECORD_READING, 0, last->id, turn->person_id, turn->now_s,
-                                "weighed") == LEDGER_OK &&
-                  figure_judge(turn, figure) &&
-                  record_unstrike(ledger, RECORD_READING, last->id) == LEDGER_OK;
+    bool judged = figure_judge_in_place(turn, figure, last->id);
     if (judged && figure->judgement.verdict == YARD_DOUBTFUL) {
-        doubt_refuse(turn, figure);
+        offer_none(turn, figure);
         return;
     }
     if (!judged || record_strike(ledger, RECORD_READING, turn->text_id, last->id, turn->person_id,
@@ -161,7 +137,7 @@ static void replace_own(struct turn *turn, struct figure *figure, const struct r
     } else {
         turn_say(turn, WORDING_CORRECTED, &values);
     }
-    figure_stand(turn, figure);
+    standing_tell(turn, figure->machine);
 }
 
 void correct_own(struct turn *turn)
@@ -225,7 +201,7 @@ static bool take_old_last(struct turn *turn, const struct figure *figure)
         return false;
     }
     if (old.judgement.verdict == YARD_DOUBTFUL) {
-        doubt_refuse(turn, &old);
+        offer_none(turn, &old);
         return false;
     }
     if (old.hundredths != old.judgement.last_hundredths) {
@@ -250,12 +226,13 @@ void correct_swap(struct turn *turn)
     figure.hundredths = said->to_hours.hundredths;
     turn->entry->has_to_hours = true;
     turn->entry->to_hours_hundredths = figure.hundredths;
-    if (figure.hundredths > meter_limit(turn)) {
+    if (figure.hundredths >
+        yard_kind(turn->desk->settings, turn->machine)->meter_limit_hundredths) {
         struct wording_values values = turn_values(turn, turn->machine, figure.hundredths);
         turn_refuse(turn, WORDING_NO_SUCH_FIGURE, &values);
     } else if (take_old_last(turn, &figure)) {
         correct_meter(turn, &figure, said->hours.hundredths, figure.hundredths, WORDING_SWAPPED);
-        figure_stand(turn, &figure);
+        standing_tell(turn, turn->machine);
     }
 }
 
@@ -277,36 +254,31 @@ static void search_see(void *ctx, const struct texts_line *line)
     }
 }
 
-/* What is taken back: the words of the text, and where those hold no figure (a YES) the reading that
- * they brought about. */
-static void find_words(struct turn *turn, int64_t text_id, char words[WORDS_SHOWN + 1])
+/* What is taken back: the words of the text; where those hold no figure (a YES), the reading that they
+ * brought about; and the machine's name before what was told of it, as the shop was told it. */
+static void find_words(struct turn *turn, int64_t text_id, const struct trouble_row *told,
+                       char words[WORDS_SHOWN + 1])
 {
     struct search search = {.text_id = text_id};
-    struct reading_row row;
+    struct reading_row row = {.machine_id = 0};
+    const struct settings *settings = turn->desk->settings;
     struct ledger *ledger = turn->desk->ledger;
     (void)texts_each(ledger, turn->now_s - 2 * UNDO_WITHIN_S, turn->now_s + 1, search_see, &search);
     reply_plain(search.body, strlen(search.body), words, WORDS_SHOWN + 1);
-    if (readings_of_text(ledger, text_id, &row) != LEDGER_OK) {
-        return;
-    }
-    int32_t machine = desk_machine(turn->desk, row.machine_id);
+    (void)readings_of_text(ledger, text_id, &row);
+    int32_t machine = row.machine_id != 0 ? desk_machine(turn->desk, row.machine_id) : -1;
     if (machine >= 0 && strpbrk(search.body, "0123456789") == NULL) {
         char hours[HOURS_TEXT_OCTETS];
-        turn->entry->machine = turn->desk->settings->machines[machine].name;
+        turn->entry->machine = settings->machines[machine].name;
         (void)hours_write(row.meter_hundredths, hours, sizeof hours);
         (void)snprintf(words, WORDS_SHOWN + 1, "%s %sh", turn->entry->machine, hours);
     }
-}
-
-/* The machine's name before the words that were told of it, as the shop was told it. */
-static void name_machine(struct turn *turn, int64_t machine_id, char words[WORDS_SHOWN + 1])
-{
-    char typed[WORDS_SHOWN + 1];
-    int32_t machine = machine_id != 0 ? desk_machine(turn->desk, machine_id) : -1;
-    if (machine >= 0 && strstr(words, turn->desk->settings->machines[machine].name) == NULL) {
+    machine = told->machine_id != 0 ? desk_machine(turn->desk, told->machine_id) : -1;
+    if (machine >= 0 && strstr(words, settings->machines[machine].name) == NULL) {
+        char typed[WORDS_SHOWN + 1];
         (void)snprintf(typed, sizeof typed, "%s", words);
-        (void)snprintf(words, WORDS_SHOWN + 1, "%s: %.80s",
-                       turn->desk->settings->machines[machine].name, typed);
+        (void)snprintf(words, WORDS_SHOWN + 1, "%s: %.80s", settings->machines[machine].name,
+                       typed);
     }
 }
 
@@ -326,10 +298,8 @@ void correct_undo(struct turn *turn)
         turn_refuse(turn, WORDING_NOTHING_TO_TAKE_BACK, &values);
         return;
     }
-    find_words(turn, text_id, words);
-    if (troubles_of_text(ledger, text_id, &said) == LEDGER_OK) {
-        name_machine(turn, said.machine_id, words);
-    }
+    (void)troubles_of_text(ledger, text_id, &said);
+    find_words(turn, text_id, &said, words);
     wording_set(&values, WORDING_WORDS, words);
     int32_t moved = whereabouts_of_text(turn, text_id);
     if (retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told) != LEDGER_OK) {
@@ -341,6 +311,6 @@ void correct_undo(struct turn *turn)
         whereabouts_taken_back(turn, moved);
     }
     if (told > 0 || said.told_s != 0) {
-        notices_note(turn, -1, WORDING_TELL_TAKEN_BACK, &values);
+        tell_shop(turn, -1, WORDING_TELL_TAKEN_BACK, &values);
     }
 }

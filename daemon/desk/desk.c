@@ -308,3 +308,26 @@ int32_t desk_machine(struct desk *desk, int64_t machine_id)
                ? settings_find_machine(desk->settings, name)
                : -1;
 }
+
+int32_t desk_person(struct desk *desk, int64_t person_id)
+{
+    char name[PEOPLE_NAME_OCTETS];
+    return people_name(desk->ledger, person_id, name) == LEDGER_OK
+               ? settings_find_person(desk->settings, name)
+               : -1;
+}
+
+int64_t desk_person_id(struct desk *desk, int32_t person)
+{
+    int64_t person_id = 0;
+    (void)people_id(desk->ledger, desk->settings->people[person].name, &person_id);
+    return person_id;
+}
+
+bool desk_last_reading(struct desk *desk, int64_t machine_id, int64_t until_s,
+                       struct reading_row *row)
+{
+    size_t count = 0;
+    return readings_latest(desk->ledger, machine_id, until_s, 1, row, &count) == LEDGER_OK &&
+           count > 0;
+}

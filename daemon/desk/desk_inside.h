@@ -5,7 +5,8 @@
 #ifndef METERPOST_DAEMON_DESK_DESK_INSIDE_H
 #define METERPOST_DAEMON_DESK_DESK_INSIDE_H
 
-#include "daemon/desk/notices.h"
+#include "daemon/desk/turn.h"
+#include "daemon/ledger/readings.h"
 #include "daemon/upkeep/clock_judge.h"
 
 /* The yard's names as one person may use them, for the grammar. Where machines have an owner, crews
@@ -64,9 +65,8 @@ struct desk {
     int64_t ready_s, ready_person_id;
     int64_t under_way[SETTINGS_MODEMS_MAX]; /* the part that is with each modem, 0 none */
     uint32_t working;                       /* the modems that are, a bit each */
-    struct notices_list list;
-    struct chatter *chatter; /* one a person */
-    int64_t capped_said_s;   /* when the log last heard of a cap */
+    struct chatter *chatter;                /* one a person */
+    int64_t capped_said_s;                  /* when the log last heard of a cap */
     uint64_t not_kept; /* why a text could not be kept, as it was logged, in short; 0 all is well */
     int64_t parts_since_s; /* since when a long text waits for parts; 0 none does */
     struct desk_clock clock;
@@ -80,6 +80,12 @@ struct desk {
 
 /* The machine of a ledger's number in the settings; -1 where it is there no more. */
 int32_t desk_machine(struct desk *desk, int64_t machine_id);
+/* The same of a person; and back: 0 with a fault. */
+int32_t desk_person(struct desk *desk, int64_t person_id);
+int64_t desk_person_id(struct desk *desk, int32_t person);
+/* The last reading of a machine that stands, of that moment or before; false where there is none. */
+bool desk_last_reading(struct desk *desk, int64_t machine_id, int64_t until_s,
+                       struct reading_row *row);
 
 /* Judges the box's clock, says where it is judged anew, and notes whether dates are held. */
 struct clock_judgement desk_judge_clock(struct desk *desk, struct instant now);

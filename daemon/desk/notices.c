@@ -9,13 +9,12 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
-#include "daemon/desk/post.h"
+#include "daemon/desk/telling.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
-#include "daemon/ledger/readings.h"
 #include "daemon/upkeep/kit.h"
 #include "daemon/yard/bay.h"
 #include "daemon/yard/shelf.h"
@@ -49,19 +48,29 @@ bool kit_words(const struct settings *settings, const struct yard_standing *stan
     return needs.item_count > 0 && needs.item_count <= ITEMS_MOST && length < KIT_WORDS_OCTETS;
 }
 
-#define NOTICES_SEGMENTS_MOST 3
-
 /* ---- several machines in one text */
 
+#define LIST_MOST 64
+#define SEGMENTS_MOST 3
+
+/* The machines that one text is about, each with a plan, worst first. */
+struct list {
+    struct yard_standing rows[LIST_MOST];
+    bool has_day[LIST_MOST]; /* the bay has room for it on that day: */
+    int32_t days[LIST_MOST];
+    size_t count;
+    size_t left_out; /* beyond the room */
+};
+
 /* Each machine and plan once. */
-static void list_add(struct notices_list *list, const struct yard_standing *standing)
+static void list_add(struct list *list, const struct yard_standing *standing)
 {
     for (size_t i = 0; i < list->count; i++) {
         if (list->rows[i].machine == standing->machine && list->rows[i].plan == standing->plan) {
             return;
         }
     }
-    if (list->count == NOTICES_LIST_MAX) {
+    if (list->count == LIST_MOST) {
         list->left_out++;
         return;
     }
@@ -74,77 +83,60 @@ static void list_add(struct notices_list *list, const struct yard_standing *stan
     list->rows[at] = *standing;
 }
 
-/* One text as it is being made, in one language. */
+/* One text as it is being made. */
 struct telling {
-    const struct desk *desk;
-    const struct notices_list *list;
-    const struct wording *wording;
-    enum wording_key end; /* a sentence at the end, with that count; WORDING_KEYS none */
-    int64_t end_count;
+    struct draft draft;
+    const struct list *list;
+    int64_t escalated_days; /* so long all of it was overdue; 0: that is not said */
     int32_t today;
     size_t taken; /* the first so many of the list */
     bool sites;   /* where the machines work is said too */
-    char body[TEXTS_REPLY_OCTETS];
 };
 
 /* The head and the machines taken, and how many more there are. */
 static void write_alerts(struct telling *telling)
 {
-    const struct settings *settings = telling->desk->settings;
-    const struct notices_list *list = telling->list;
+    struct draft *draft = &telling->draft;
+    const struct list *list = telling->list;
     struct wording_values values = {0};
-    wording_set(&values, WORDING_SHOP, settings->shop.name);
-    (void)wording_write(telling->wording, WORDING_TELL_HEAD, &values, telling->body,
-                        sizeof telling->body);
+    draft_begin(draft);
     for (size_t i = 0; i < telling->taken; i++) {
         const struct yard_standing *row = &list->rows[i];
-        const char *site = settings->machines[row->machine].site;
-        standing_values(telling->desk, row, telling->wording, telling->today, &values);
+        const char *site = draft->desk->settings->machines[row->machine].site;
+        standing_values(draft->desk, row, draft->wording, telling->today, &values);
         wording_set(&values, WORDING_SITE, "");
         if (telling->sites && site[0] != '\0') {
             (void)snprintf(values.value[WORDING_SITE], WORDING_VALUE_OCTETS, " (%s)", site);
         }
-        wording_append(telling->wording, standing_tell_key(row), &values, telling->body,
-                       sizeof telling->body);
+        draft_add(draft, standing_tell_key(row), &values);
         if (row->booked || list->has_day[i]) {
-            wording_set_day(&values, WORDING_DAY, telling->wording,
+            wording_set_day(&values, WORDING_DAY, draft->wording,
                             row->booked ? row->booked_day : list->days[i], telling->today);
-            wording_append(telling->wording,
-                           row->booked ? WORDING_BOOKED_FOR : WORDING_TELL_SUGGESTED, &values,
-                           telling->body, sizeof telling->body);
+            draft_add(draft, row->booked ? WORDING_BOOKED_FOR : WORDING_TELL_SUGGESTED, &values);
         }
     }
-    if (telling->end != WORDING_KEYS) {
-        wording_set_number(&values, WORDING_COUNT, telling->end_count);
-        wording_append(telling->wording, telling->end, &values, telling->body,
-                       sizeof telling->body);
-    }
-    size_t more = list->count - telling->taken + list->left_out;
-    if (more > 0) {
-        wording_set_number(&values, WORDING_COUNT, (int64_t)more);
-        wording_append(telling->wording, WORDING_TELL_MORE, &values, telling->body,
-                       sizeof telling->body);
-    }
+    draft_count(draft, WORDING_TELL_ESCALATED, telling->escalated_days);
+    draft_count(draft, WORDING_TELL_MORE, (int64_t)(list->count - telling->taken + list->left_out));
 }
 
 /* What to have ready, unless the text would grow by more than one text of the air by it, or beyond a
  * few; whether it did. */
 static bool add_kit(struct telling *telling)
 {
-    const struct notices_list *list = telling->list;
+    struct draft *draft = &telling->draft;
+    const struct list *list = telling->list;
     struct wording_values values = {0};
-    size_t length = strlen(telling->body);
-    size_t segments = reply_segments(telling->body);
+    size_t length = strlen(draft->body);
+    size_t segments = reply_segments(draft->body);
     if (telling->taken < list->count || list->left_out > 0 ||
-        !kit_words(telling->desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
+        !kit_words(draft->desk->settings, list->rows, list->count, values.value[WORDING_LIST])) {
         return false;
     }
-    wording_append(telling->wording, WORDING_TELL_KIT, &values, telling->body,
-                   sizeof telling->body);
-    size_t grown = reply_segments(telling->body);
-    bool fits = grown <= segments + 1 && grown <= NOTICES_SEGMENTS_MOST;
+    draft_add(draft, WORDING_TELL_KIT, &values);
+    size_t grown = reply_segments(draft->body);
+    bool fits = grown <= segments + 1 && grown <= SEGMENTS_MOST;
     if (!fits) {
-        telling->body[length] = '\0';
+        draft->body[length] = '\0';
     }
     return fits;
 }
@@ -155,7 +147,7 @@ static void write_text(struct telling *telling)
 {
     telling->taken = telling->list->count;
     write_alerts(telling);
-    while (telling->taken > 1 && reply_segments(telling->body) > NOTICES_SEGMENTS_MOST) {
+    while (telling->taken > 1 && reply_segments(telling->draft.body) > SEGMENTS_MOST) {
         telling->taken--;
         write_alerts(telling);
     }
@@ -163,167 +155,104 @@ static void write_text(struct telling *telling)
     struct telling sited = *telling;
     sited.sites = true;
     write_alerts(&sited);
-    if (add_kit(&sited) == has_kit && reply_segments(sited.body) == reply_segments(telling->body)) {
+    if (add_kit(&sited) == has_kit &&
+        reply_segments(sited.draft.body) == reply_segments(telling->draft.body)) {
         *telling = sited;
     }
 }
 
+/* One text about the list to one person; 0 where there is none. */
+static int64_t send_text(const struct round *round, const struct list *list, int32_t person,
+                         int64_t escalated_days)
+{
+    struct telling telling = {.draft = draft_to(round->desk, person),
+                              .list = list,
+                              .escalated_days = escalated_days,
+                              .today = zone_civil(round->now_s).day};
+    write_text(&telling);
+    return draft_send(&telling.draft, TEXTS_ALERT, round->now_s);
+}
+
 struct sending {
-    struct desk *desk;
-    int64_t now_s;
+    const struct round *round;
+    const struct list *list;
     int64_t text_id; /* one of the texts, 0 where nobody may be told */
 };
 
-/* Of the desk's list what that person is told of. */
-static struct notices_list list_for(const struct desk *desk, int32_t person)
+/* Of the list what that person is told of. */
+static void send_one(void *ctx, int32_t person)
 {
-    const struct notices_list *all = &desk->list;
-    struct notices_list mine = {
-        .left_out = desk->settings->people[person].site_count == 0 ? all->left_out : 0};
+    struct sending *sending = ctx;
+    const struct settings *settings = sending->round->desk->settings;
+    const struct list *all = sending->list;
+    struct list mine = {.left_out = settings->people[person].site_count == 0 ? all->left_out : 0};
     for (size_t i = 0; i < all->count; i++) {
-        if (hears(desk->settings, person, all->rows[i].machine)) {
+        if (hears(settings, person, all->rows[i].machine)) {
             mine.rows[mine.count] = all->rows[i];
             mine.has_day[mine.count] = all->has_day[i];
             mine.days[mine.count++] = all->days[i];
         }
     }
-    return mine;
-}
-
-static void send_one(void *ctx, int32_t person)
-{
-    struct sending *sending = ctx;
-    struct desk *desk = sending->desk;
-    struct notices_list mine = list_for(desk, person);
-    struct telling telling = {.desk = desk,
-                              .list = &mine,
-                              .wording = wording_of(desk->settings->people[person].language),
-                              .end = WORDING_KEYS,
-                              .today = zone_civil(sending->now_s).day};
-    if (mine.count == 0) {
-        return;
+    if (mine.count > 0) {
+        int64_t text_id = send_text(sending->round, &mine, person, 0);
+        sending->text_id = text_id != 0 ? text_id : sending->text_id;
     }
-    write_text(&telling);
-    struct post_order order = {.person = person,
-                               .kind = TEXTS_ALERT,
-                               .body = telling.body,
-                               .now_s = sending->now_s,
-                               .shop_hours = true};
-    int64_t text_id = post_queue(desk, &order);
-    sending->text_id = text_id != 0 ? text_id : sending->text_id;
 }
 
 /* ---- to the crew */
 
-/* Who read it last, where that is one of the crews; else the first who looks after it; -1 nobody. */
-static int32_t reader_of(struct desk *desk, int32_t machine, int64_t now_s)
-{
-    const struct settings *settings = desk->settings;
-    const struct settings_machine *row = &settings->machines[machine];
-    struct reading_row last = {.person_id = 0};
-    char name[PEOPLE_NAME_OCTETS] = "";
-    int64_t machine_id = 0;
-    size_t count = 0;
-    (void)machines_id(desk->ledger, row->name, &machine_id);
-    (void)readings_latest(desk->ledger, machine_id, now_s, 1, &last, &count);
-    (void)people_name(desk->ledger, last.person_id, name);
-    int32_t person = name[0] != '\0' ? settings_find_person(settings, name) : -1;
-    if (person >= 0 && settings->people[person].role == SETTINGS_ROLE_CREW) {
-        return person;
-    }
-    return row->crew_count > 0 ? (int32_t)row->crew[0] : -1;
-}
-
-/* Whether any plan of the machine is one that its crew is told of. */
-static bool tells_crew(const struct settings *settings, int32_t machine)
-{
-    const struct settings_kind *kind = yard_kind(settings, machine);
-    bool tells = kind->plan_count == 0;
-    for (size_t i = 0; i < kind->plan_count; i++) {
-        tells = tells || settings->plans[kind->plans[i]].tell_crew;
-    }
-    return tells;
-}
-
-void notices_crew(struct turn *turn, int32_t machine, enum wording_key key, int32_t day)
-{
-    struct desk *desk = turn->desk;
-    int32_t person = reader_of(desk, machine, turn->now_s);
-    if (person < 0 || !tells_crew(desk->settings, machine)) {
-        return;
-    }
-    struct wording_values values = turn_values(turn, machine, -1);
-    wording_set_day(&values, WORDING_DAY, wording_of(desk->settings->people[person].language), day,
-                    turn->today);
-    struct post_order order = {.person = person,
-                               .kind = TEXTS_NOTICE,
-                               .about_text_id = turn->text_id,
-                               .now_s = turn->now_s,
-                               .shop_hours = true};
-    post_say(desk, &order, key, &values);
-}
-
 /* What one machine's crew hears of a service that is due. */
-static void append_due(const struct desk *desk, const struct yard_standing *row,
-                       const struct wording *wording, int32_t today, char *body, size_t size)
+static void add_due(struct draft *draft, const struct yard_standing *row, int32_t today)
 {
+    bool rests = standing_rests(row, today);
     struct wording_values values = {0};
-    standing_values(desk, row, wording, today, &values);
-    wording_append(wording,
-                   row->stage == DUE_STAGE_OVERDUE ? WORDING_CREW_OVERDUE : WORDING_CREW_DUE,
-                   &values, body, size);
-    if (standing_rests(row, today)) {
-        wording_set_day(&values, WORDING_DAY, wording, row->booked_day, today);
-        wording_append(wording, WORDING_BRING_ON, &values, body, size);
-    } else {
-        wording_append(wording, WORDING_BRING, &values, body, size);
-    }
+    standing_values(draft->desk, row, draft->wording, today, &values);
+    draft_add(draft, row->stage == DUE_STAGE_OVERDUE ? WORDING_CREW_OVERDUE : WORDING_CREW_DUE,
+              &values);
+    wording_set_day(&values, WORDING_DAY, draft->wording, row->booked_day, today);
+    draft_add(draft, rests ? WORDING_BRING_ON : WORDING_BRING, &values);
 }
 
 /* Of each machine in the list that is due, whoever read it last hears once: several as one text. */
-static void tell_crews(struct desk *desk, int64_t now_s)
+static void tell_crews(const struct round *round, const struct list *list)
 {
-    const struct settings *settings = desk->settings;
-    const struct notices_list *list = &desk->list;
-    int32_t today = zone_civil(now_s).day;
-    int32_t readers[NOTICES_LIST_MAX];
+    struct desk *desk = round->desk;
+    int32_t today = zone_civil(round->now_s).day;
+    int32_t readers[LIST_MOST];
     for (size_t i = 0; i < list->count; i++) {
         const struct yard_standing *row = &list->rows[i];
         bool tells = due_stage_row(row->stage)->reached && !row->in_shop &&
-                     settings->plans[row->plan].tell_crew;
-        readers[i] = tells ? reader_of(desk, row->machine, now_s) : -1;
+                     desk->settings->plans[row->plan].tell_crew;
+        readers[i] = tells ? tell_reader(desk, row->machine, round->now_s) : -1;
     }
     for (size_t i = 0; i < list->count; i++) {
-        char body[TEXTS_REPLY_OCTETS];
         int32_t person = readers[i];
+        bool any = false;
         if (person < 0) {
             continue;
         }
-        const struct wording *wording = wording_of(settings->people[person].language);
-        struct wording_values values = {0};
-        wording_set(&values, WORDING_SHOP, settings->shop.name);
-        size_t head = wording_write(wording, WORDING_TELL_HEAD, &values, body, sizeof body);
+        struct draft draft = draft_to(desk, person);
+        draft_begin(&draft);
         for (size_t k = i; k < list->count; k++) {
-            if (readers[k] == person && standing_crew_once(desk, &list->rows[k], now_s)) {
-                append_due(desk, &list->rows[k], wording, today, body, sizeof body);
+            if (readers[k] == person) {
+                readers[k] = -1;
+                if (standing_crew_once(desk, &list->rows[k], round->now_s)) {
+                    add_due(&draft, &list->rows[k], today);
+                    any = true;
+                }
             }
-            readers[k] = readers[k] == person ? -1 : readers[k];
         }
-        struct post_order order = {.person = person,
-                                   .kind = TEXTS_NOTICE,
-                                   .body = body[head] != '\0' ? body : "",
-                                   .now_s = now_s,
-                                   .shop_hours = true};
-        (void)post_queue(desk, &order);
+        if (any) {
+            (void)draft_send(&draft, TEXTS_NOTICE, round->now_s);
+        }
     }
 }
 
 #define NOON_S (12 * 3600)
 
 /* The days on which the bay has room for what is neither booked nor in the shop. */
-static void suggest_days(const struct round *round)
+static void suggest_days(const struct round *round, struct list *list)
 {
-    struct notices_list *list = &round->desk->list;
     struct civil_time now = zone_civil(round->now_s);
     struct bay bay;
     /* What is told in the afternoon is for tomorrow. */
@@ -337,42 +266,6 @@ static void suggest_days(const struct round *round)
                            bay_suggested(&bay, row->machine, row->plan, &list->days[i]);
     }
     bay_free(&bay);
-}
-
-/* ---- one sentence to everybody */
-
-struct note {
-    struct turn *turn;
-    enum wording_key key;
-    const struct wording_values *values;
-    enum texts_kind kind;
-};
-
-static void note_one(void *ctx, int32_t person)
-{
-    const struct note *note = ctx;
-    struct post_order order = {.person = person,
-                               .kind = note->kind,
-                               .about_text_id = note->turn->text_id,
-                               .now_s = note->turn->now_s,
-                               .shop_hours = true};
-    if (person != note->turn->person) {
-        post_say(note->turn->desk, &order, note->key, note->values);
-    }
-}
-
-void notices_note(struct turn *turn, int32_t machine, enum wording_key key,
-                  const struct wording_values *values)
-{
-    struct note note = {.turn = turn, .key = key, .values = values, .kind = TEXTS_NOTICE};
-    reachable_each(turn->desk, machine, note_one, &note);
-}
-
-void notices_urge(struct turn *turn, int32_t machine, enum wording_key key,
-                  const struct wording_values *values)
-{
-    struct note note = {.turn = turn, .key = key, .values = values, .kind = TEXTS_ALERT};
-    reachable_each(turn->desk, machine, note_one, &note);
 }
 
 /* ---- reminders */
@@ -412,8 +305,10 @@ static bool is_to_be_reminded(struct desk *desk, const struct yard_standing *sta
 /* ---- alerts */
 
 /* Takes one untold alert into the list, or makes it void where it does not hold any more. */
-static bool take_alert(struct desk *desk, const struct alert_row *row, int64_t now_s)
+static bool take_alert(const struct round *round, const struct alert_row *row, struct list *list)
 {
+    struct desk *desk = round->desk;
+    int64_t now_s = round->now_s;
     struct yard_standing standing;
     int32_t machine = desk_machine(desk, row->machine_id);
     int32_t plan = settings_find_plan(desk->settings, row->plan);
@@ -431,7 +326,7 @@ static bool take_alert(struct desk *desk, const struct alert_row *row, int64_t n
     if ((desk->dates_held && standing_by_calendar(&standing)) || standing.in_shop) {
         return false; /* it waits for a clock that is believed, or is in hand */
     }
-    list_add(&desk->list, &standing);
+    list_add(list, &standing);
     return true;
 }
 
@@ -440,25 +335,25 @@ static bool take_alert(struct desk *desk, const struct alert_row *row, int64_t n
 void notices_tell(const struct round *round)
 {
     struct desk *desk = round->desk;
-    struct sending sending = {.desk = desk, .now_s = round->now_s};
+    struct list list = {.count = 0};
+    struct sending sending = {.round = round, .list = &list};
     struct alert_row untold[ALERTS_AT_ONCE];
     bool taken[ALERTS_AT_ONCE];
     size_t count = 0;
-    desk->list = (struct notices_list){.count = 0};
     (void)alerts_untold(desk->ledger, ALERTS_AT_ONCE, untold, &count);
     for (size_t i = 0; i < count; i++) {
-        taken[i] = take_alert(desk, &untold[i], round->now_s);
+        taken[i] = take_alert(round, &untold[i], &list);
     }
     for (size_t i = 0; round->daily && i < round->count; i++) {
         if (is_to_be_reminded(desk, &round->standings[i], round->now_s)) {
-            list_add(&desk->list, &round->standings[i]);
+            list_add(&list, &round->standings[i]);
         }
     }
-    if (desk->list.count == 0) {
+    if (list.count == 0) {
         return;
     }
-    tell_crews(desk, round->now_s);
-    suggest_days(round);
+    tell_crews(round, &list);
+    suggest_days(round, &list);
     reachable_each(desk, -1, send_one, &sending);
     if (sending.text_id == 0) { /* it stays untold until somebody sends START */
         if (round->daily && ledger_fault(desk->ledger) == LEDGER_OK) {
@@ -472,9 +367,9 @@ void notices_tell(const struct round *round)
         }
     }
     /* The next reminder of each is an interval away. */
-    for (size_t i = 0; i < desk->list.count; i++) {
+    for (size_t i = 0; i < list.count; i++) {
         char name[MARK_OCTETS];
-        mark_name(desk, &desk->list.rows[i], name);
+        mark_name(desk, &list.rows[i], name);
         (void)marks_set(desk->ledger, name, round->now_s);
     }
 }
@@ -518,29 +413,15 @@ static bool is_neglected(struct desk *desk, const struct yard_standing *standing
 
 void notices_escalate(const struct round *round)
 {
-    struct desk *desk = round->desk;
-    const struct settings_shop *shop = &desk->settings->shop;
-    desk->list = (struct notices_list){.count = 0};
+    const struct settings_shop *shop = &round->desk->settings->shop;
+    struct list list = {.count = 0};
     for (size_t i = 0; shop->escalate_days > 0 && shop->escalate_to_count > 0 && i < round->count;
          i++) {
-        if (is_neglected(desk, &round->standings[i], round->now_s)) {
-            list_add(&desk->list, &round->standings[i]);
+        if (is_neglected(round->desk, &round->standings[i], round->now_s)) {
+            list_add(&list, &round->standings[i]);
         }
     }
-    for (size_t i = 0; desk->list.count > 0 && i < shop->escalate_to_count; i++) {
-        const struct settings_person *person = &desk->settings->people[shop->escalate_to[i]];
-        struct telling telling = {.desk = desk,
-                                  .list = &desk->list,
-                                  .wording = wording_of(person->language),
-                                  .end = WORDING_TELL_ESCALATED,
-                                  .end_count = shop->escalate_days,
-                                  .today = zone_civil(round->now_s).day};
-        write_text(&telling);
-        struct post_order order = {.person = (int32_t)shop->escalate_to[i],
-                                   .kind = TEXTS_ALERT,
-                                   .body = telling.body,
-                                   .now_s = round->now_s,
-                                   .shop_hours = true};
-        (void)post_queue(desk, &order);
+    for (size_t i = 0; list.count > 0 && i < shop->escalate_to_count; i++) {
+        (void)send_text(round, &list, (int32_t)shop->escalate_to[i], shop->escalate_days);
     }
 }

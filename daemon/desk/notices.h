@@ -6,29 +6,6 @@
 
 #include "daemon/desk/status.h"
 
-/* The machines that one text is about, each with a plan, worst first. */
-#define NOTICES_LIST_MAX 64
-struct notices_list {
-    struct yard_standing rows[NOTICES_LIST_MAX];
-    bool has_day[NOTICES_LIST_MAX]; /* the bay has room for it on that day: */
-    int32_t days[NOTICES_LIST_MAX];
-    size_t count;
-    size_t left_out; /* beyond the room */
-};
-
-/* Queues one sentence to everybody of the shop who is told of that machine (-1 of any), but not to the
- * sender. Its values must be the same in every language. */
-void notices_note(struct turn *turn, int32_t machine, enum wording_key key,
-                  const struct wording_values *values);
-
-/* Queues one sentence about a machine to the crew that read it last, in its language and the shop's
- * hours; WORDING_DAY is that day. Not where none of its plans wants its crew to be told. */
-void notices_crew(struct turn *turn, int32_t machine, enum wording_key key, int32_t day);
-
-/* The same as an alert, before what else waits. */
-void notices_urge(struct turn *turn, int32_t machine, enum wording_key key,
-                  const struct wording_values *values);
-
 /* What time brings, in one transaction. */
 struct round {
     struct desk *desk;

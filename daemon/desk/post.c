@@ -17,7 +17,7 @@
 #include "daemon/yard/bay.h"
 #include "parsers/tpdu_write.h"
 
-/* ---- who may be texted, and when */
+/* ---- when */
 
 #define LOOK_AHEAD_DAYS 366
 
@@ -32,44 +32,6 @@ int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s)
         }
     }
     return at_s;
-}
-
-static bool covers(const struct settings_person *person, const char *site)
-{
-    bool found = person->site_count == 0;
-    for (size_t i = 0; i < person->site_count; i++) {
-        found = found || strcmp(person->sites[i], site) == 0;
-    }
-    return found;
-}
-
-bool hears(const struct settings *settings, int32_t person, int32_t machine)
-{
-    if (machine < 0 || covers(&settings->people[person], settings->machines[machine].site)) {
-        return true;
-    }
-    for (size_t i = 0; i < settings->person_count; i++) {
-        if (settings->people[i].role == SETTINGS_ROLE_SHOP &&
-            covers(&settings->people[i], settings->machines[machine].site)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-void reachable_each(struct desk *desk, int32_t machine, void (*each)(void *ctx, int32_t person),
-                    void *ctx)
-{
-    for (size_t i = 0; i < desk->settings->person_count; i++) {
-        const struct settings_person *person = &desk->settings->people[i];
-        int64_t person_id = 0;
-        int64_t since_s = 0;
-        if (person->role == SETTINGS_ROLE_SHOP && hears(desk->settings, (int32_t)i, machine) &&
-            people_id(desk->ledger, person->name, &person_id) == LEDGER_OK &&
-            people_opted_out(desk->ledger, person_id, &since_s) == LEDGER_OK && since_s == 0) {
-            each(ctx, (int32_t)i);
-        }
-    }
 }
 
 /* ---- into the queue */
@@ -107,7 +69,7 @@ int64_t post_queue(struct desk *desk, const struct post_order *order)
                                       .created_s = now_s};
     int64_t since_s = 0;
     int64_t text_id = 0;
-    (void)people_id(desk->ledger, person->name, &outgoing.person_id);
+    outgoing.person_id = desk_person_id(desk, order->person);
     (void)people_opted_out(desk->ledger, outgoing.person_id, &since_s);
     if ((since_s != 0 && !order->to_opted_out) || order->body[0] == '\0' || outgoing.parts == 0) {
         return 0;
@@ -184,7 +146,7 @@ static int32_t ceiling(int32_t texts, bool reply)
     return reply ? texts - texts / 4 : texts;
 }
 
-/* How long the part has to wait for its caps; 0 it may go. */
+/* How long the part has to wait for its caps, which the log is told; 0 it may go. */
 static int64_t capped_s(struct desk *desk, size_t modem, const struct texts_part *part,
                         int64_t now_s)
 {
@@ -200,17 +162,13 @@ static int64_t capped_s(struct desk *desk, size_t modem, const struct texts_part
                   sent.in_hour >= ceiling(shop->texts_per_hour, reply) ||
                   sent.in_day >= ceiling(shop->texts_per_day, reply) ||
                   (by_modem > 0 && sent.by_modem >= ceiling(by_modem, reply));
-    return capped ? CAPPED_S : 0;
-}
-
-/* Once an hour at most, or the log would grow by what the caps hold back. */
-static void say_capped(struct desk *desk, int64_t now_s)
-{
-    if (now_s - desk->capped_said_s >= POST_HOUR_S) {
+    /* Once an hour at most, or the log would grow by what the caps hold back. */
+    if (capped && now_s - desk->capped_said_s >= POST_HOUR_S) {
         desk->capped_said_s = now_s;
         log_warnx("post: too many texts in the last hour or day: some wait (texts_per_hour, "
                   "texts_per_day, texts_per_number)");
     }
+    return capped ? CAPPED_S : 0;
 }
 
 /* The receiver has opted out since, or is on the roster no more. */
@@ -261,7 +219,6 @@ static enum verdict consider(struct desk *desk, size_t modem, const struct way *
     /* What has begun to go goes to its end. */
     int64_t wait_s = row->part == 1 && !row->urgent ? capped_s(desk, modem, row, now_s) : 0;
     if (wait_s > 0) {
-        say_capped(desk, now_s);
         return texts_part_again(desk->ledger, row->part_id, now_s + wait_s, -1) == LEDGER_OK
                    ? VERDICT_NEXT
                    : VERDICT_STOP;

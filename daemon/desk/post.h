@@ -12,15 +12,6 @@
  * no alert waits for ever. */
 int64_t shop_hours_next(const struct settings_shop *shop, int64_t at_s);
 
-/* Whether the person of the shop is told of that machine (-1 of any): his sites are its, or he has
- * none set, or nobody's are. */
-bool hears(const struct settings *settings, int32_t person, int32_t machine);
-
-/* Calls each for every person of the shop who is told of that machine and may be texted: on the
- * roster, and not opted out. */
-void reachable_each(struct desk *desk, int32_t machine, void (*each)(void *ctx, int32_t person),
-                    void *ctx);
-
 struct post_order {
     int32_t person; /* index into settings.people */
     enum texts_kind kind;

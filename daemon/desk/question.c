@@ -10,9 +10,10 @@
 #include "daemon/desk/chase.h"
 #include "daemon/desk/correct.h"
 #include "daemon/desk/desk_inside.h"
-#include "daemon/desk/notices.h"
+#include "daemon/desk/offer.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/service.h"
+#include "daemon/desk/telling.h"
 #include "daemon/desk/whereabouts.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/people.h"
@@ -70,7 +71,7 @@ static void ask_one(void *ctx, int32_t person)
     struct question_row row = *to->row;
     char body[WORDING_SENTENCE_OCTETS];
     bool replaced = false;
-    (void)people_id(desk->ledger, desk->settings->people[person].name, &row.person_id);
+    row.person_id = desk_person_id(desk, person);
     row.text_id = to->turn->text_id;
     /* It lapses a day after it was put, not after it was thought of. */
     row.asked_s = shop_hours_next(&desk->settings->shop, to->turn->now_s);
@@ -114,10 +115,9 @@ static void settle_for_others(struct turn *turn, const struct question_row *sett
     for (size_t i = 0; i < turn->desk->settings->person_count; i++) {
         const struct settings_person *person = &turn->desk->settings->people[i];
         struct question_row row;
-        int64_t person_id = 0;
         if (person->role == SETTINGS_ROLE_SHOP && (int32_t)i != turn->person &&
-            people_id(ledger, person->name, &person_id) == LEDGER_OK &&
-            questions_open(ledger, person_id, turn->now_s - QUESTION_LAPSES_S, &row) == LEDGER_OK &&
+            questions_open(ledger, desk_person_id(turn->desk, (int32_t)i),
+                           turn->now_s - QUESTION_LAPSES_S, &row) == LEDGER_OK &&
             row.machine_id == settled->machine_id && row.text_id == settled->text_id &&
             row.kind == settled->kind) {
             (void)questions_close(ledger, row.id, "settled", turn->text_id, turn->now_s);
@@ -129,14 +129,10 @@ static void settle_for_others(struct turn *turn, const struct question_row *sett
 static void tell_sender(struct turn *turn, const struct question_row *row, enum wording_key key)
 {
     struct desk *desk = turn->desk;
-    char name[PEOPLE_NAME_OCTETS];
     int64_t person_id = 0;
-    if (texts_sender(desk->ledger, row->text_id, &person_id) != LEDGER_OK ||
-        person_id == turn->person_id || people_name(desk->ledger, person_id, name) != LEDGER_OK) {
-        return;
-    }
-    int32_t person = settings_find_person(desk->settings, name);
-    int32_t machine = desk_machine(turn->desk, row->machine_id);
+    (void)texts_sender(desk->ledger, row->text_id, &person_id);
+    int32_t person = person_id != turn->person_id ? desk_person(desk, person_id) : -1;
+    int32_t machine = desk_machine(desk, row->machine_id);
     if (person < 0 || machine < 0) {
         return;
     }
@@ -182,7 +178,7 @@ static void take_for_last(struct turn *turn, struct figure *figure, const struct
 static void take_along(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
     if (row->plan[0] == '\0') {
-        figure_stand(turn, figure);
+        standing_tell(turn, figure->machine);
     } else if (figure_judge(turn, figure)) {
         service_settle(turn, figure, row);
     }
@@ -208,7 +204,7 @@ static void pass_on(struct turn *turn, struct figure *figure, const struct quest
 {
     if (figure_judge(turn, figure)) {
         struct question_row swap = *row;
-        doubt_new_meter(turn, figure, &swap);
+        offer_new_meter(turn, figure, &swap);
     }
 }
 

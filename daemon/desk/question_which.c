@@ -11,6 +11,7 @@
 #include "daemon/desk/service.h"
 #include "daemon/desk/statements.h"
 #include "daemon/desk/trouble.h"
+#include "daemon/desk/when.h"
 #include "daemon/upkeep/kit.h"
 #include "parsers/hours.h"
 

@@ -149,7 +149,7 @@ static void turn_begin(struct desk *desk, int32_t person, int64_t text_id, const
     turn->sent_s = sent_s;
     turn->today = zone_civil(sent_s).day;
     turn->answer = answer;
-    (void)people_id(desk->ledger, row->name, &turn->person_id);
+    turn->person_id = desk_person_id(desk, person);
     (void)people_opted_out(desk->ledger, turn->person_id, &since_s);
     turn->mute = mute || since_s != 0;
 }
@@ -166,16 +166,6 @@ static enum texts_outcome outcome_of(const struct turn *turn)
         worst = worst == TEXTS_OUTCOME_DONE ? outcome : worst;
     }
     return worst;
-}
-
-/* Works on the turn's text, marks it done and writes the answer. */
-static void work(struct turn *turn)
-{
-    statements_work(turn);
-    (void)texts_worked_on(turn->desk->ledger, turn->text_id, outcome_of(turn), turn->person_id);
-    if (!turn->mute || turn->spoken) {
-        (void)reply_write(&turn->reply, 1, turn->answer->reply, sizeof turn->answer->reply);
-    }
 }
 
 static void queue_reply(struct desk *desk)
@@ -201,17 +191,23 @@ static void set_aside(struct desk *desk, int64_t text_id, int64_t person_id)
     (void)texts_set_state(desk->ledger, text_id, TEXTS_SET_ASIDE, person_id);
 }
 
-/* Under a savepoint, twice at most; `counter`: the reply is not queued. */
+/* All that the text says is done and answered, under a savepoint, twice at most; `counter`: the reply is
+ * not queued. */
 static void work_safely(struct desk *desk, const struct texts_kept *kept, int32_t person, bool mute,
                         bool counter, int64_t now_s, struct desk_answer *answer)
 {
+    struct turn *turn = &desk->turn;
     for (int attempt = 0; attempt < 2; attempt++) {
         if (ledger_savepoint(desk->ledger) != LEDGER_OK) {
             return;
         }
         desk->ahead_s = 0;
         turn_begin(desk, person, kept->text_id, kept->body, kept->sent_s, now_s, mute, answer);
-        work(&desk->turn);
+        statements_work(turn);
+        (void)texts_worked_on(desk->ledger, turn->text_id, outcome_of(turn), turn->person_id);
+        if (!turn->mute || turn->spoken) {
+            (void)reply_write(&turn->reply, 1, answer->reply, sizeof answer->reply);
+        }
         if (!counter) {
             queue_reply(desk);
         }
@@ -220,7 +216,7 @@ static void work_safely(struct desk *desk, const struct texts_kept *kept, int32_
         }
     }
     memset(answer, 0, sizeof *answer);
-    set_aside(desk, kept->text_id, desk->turn.person_id);
+    set_aside(desk, kept->text_id, turn->person_id);
 }
 
 /* The desk's work behind its mark, so that a text which brings the program down is known. */

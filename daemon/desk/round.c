@@ -62,15 +62,6 @@ static struct agenda agenda_of(struct desk *desk, int64_t now_s)
     return agenda;
 }
 
-/* Every machine against every plan: what the calendar or a forecast calls for is raised. */
-static void look_at_all(const struct round *round)
-{
-    for (size_t i = 0; i < round->count; i++) {
-        standing_raise(round->desk, &round->standings[i], round->now_s);
-    }
-    (void)marks_set(round->desk->ledger, MARKS_ROUND_DAY, zone_civil(round->now_s).day);
-}
-
 /* What is told once a day beside the alerts. */
 static void do_daily(const struct round *round)
 {
@@ -97,8 +88,12 @@ static bool follow(struct desk *desk, struct agenda agenda, int64_t now_s)
         result = yard_stand_all(&desk->yard, now_s, &standings, &round.count);
         round.standings = standings;
     }
+    /* Every machine against every plan: what the calendar or a forecast calls for is raised. */
+    for (size_t i = 0; agenda.look && i < round.count; i++) {
+        standing_raise(desk, &standings[i], now_s);
+    }
     if (agenda.look) {
-        look_at_all(&round);
+        (void)marks_set(desk->ledger, MARKS_ROUND_DAY, zone_civil(now_s).day);
     }
     if (agenda.tell) {
         notices_tell(&round);

@@ -8,8 +8,8 @@
 
 #include "daemon/desk/chase.h"
 #include "daemon/desk/desk_inside.h"
+#include "daemon/desk/offer.h"
 #include "daemon/desk/question.h"
-#include "daemon/desk/reading.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/services.h"
@@ -94,7 +94,7 @@ static void ask_plan(struct turn *turn, const struct figure *figure)
 {
     struct reply_list list;
     int32_t only = -1;
-    struct question_row row = doubt_row(figure);
+    struct question_row row = offer_row(figure);
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     service_plans(turn, figure->machine, false, &list, &only);
     row.kind = QUESTION_WHICH_PLAN;
@@ -268,10 +268,8 @@ static void want_day(struct turn *turn, const struct figure *figure, int32_t pla
 static bool lies_behind(struct turn *turn, const struct figure *figure)
 {
     struct reading_row last;
-    size_t count = 0;
-    return readings_latest(turn->desk->ledger, figure->machine_id, turn->now_s, 1, &last, &count) ==
-               LEDGER_OK &&
-           count > 0 && last.meter_hundredths > figure->hundredths;
+    return desk_last_reading(turn->desk, figure->machine_id, turn->now_s, &last) &&
+           last.meter_hundredths > figure->hundredths;
 }
 
 void service_settle(struct turn *turn, const struct figure *figure, const struct question_row *row)
@@ -414,7 +412,7 @@ static void take_past(struct turn *turn, const struct figure *figure, int32_t pl
     struct yard_standing standing;
     struct service_row kept;
     if (figure->dated) {
-        doubt_refuse(turn, figure); /* on that day it had other hours */
+        offer_none(turn, figure); /* on that day it had other hours */
         return;
     }
     if (yard_stand(&turn->desk->yard, figure->machine, plan, turn->now_s, &standing) != LEDGER_OK) {
@@ -426,7 +424,7 @@ static void take_past(struct turn *turn, const struct figure *figure, int32_t pl
     }
     struct wording_values values = service_values(turn, figure, plan);
     wording_set_hours(&values, WORDING_LAST, figure->judgement.last_hundredths);
-    doubt_ask_typed(turn, figure, row, QUESTION_PAST_SERVICE, WORDING_ASK_PAST_SERVICE, &values);
+    offer_typed(turn, figure, row, QUESTION_PAST_SERVICE, WORDING_ASK_PAST_SERVICE, &values);
 }
 
 /* The figure, the plan and the quantity are there: taken, or asked about. */
@@ -435,7 +433,7 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
 {
     const struct crew_statement *said = turn->said;
     enum crew_obstacle obstacle = said->obstacle;
-    struct question_row row = doubt_row(figure);
+    struct question_row row = offer_row(figure);
     bool doubtful = figure->judgement.verdict == YARD_DOUBTFUL;
     bool odd = false;
     turn->entry->plan = turn->desk->settings->plans[plan].name;
@@ -445,11 +443,11 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
     }
     if (obstacle == CREW_OBSTACLE_ASKED_FIGURE || obstacle == CREW_OBSTACLE_GLUED ||
         obstacle == CREW_OBSTACLE_WITHDRAWN) {
-        doubt_sure(turn, figure, &row);
+        offer_sure(turn, figure, &row);
     } else if (doubtful && figure->hundredths < figure->judgement.last_hundredths) {
         take_past(turn, figure, plan, &row);
     } else if (doubtful) {
-        doubt_figure(turn, figure, &row);
+        offer_judged(turn, figure, &row);
     } else if ((obstacle == CREW_OBSTACLE_NO_UNIT && turn->entry->has_quantity) || odd) {
         ask_quantity(turn, figure, plan, &row);
     } else if (said->service_words && !plans->named) {

@@ -110,13 +110,26 @@ static bool takes_words(struct turn *turn, const struct crew_statement *statemen
     return true;
 }
 
+/* The shop's words of a crew, or of one who would not hear what became of them. */
+static bool refuses_sender(struct turn *turn)
+{
+    bool refused = !turn->shop || turn->mute;
+    if (refused) {
+        struct wording_values values = turn_values(turn, turn->machine, -1);
+        turn_refuse(turn, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, &values);
+    }
+    return refused;
+}
+
 /* FIX wants a machine; "oops 1341" is of the sender's own last reading. */
 static void correct_any(struct turn *turn)
 {
     if (turn->said->of_own_last) {
         correct_own(turn);
     } else if (turn->machine >= 0) {
-        correct_fix(turn);
+        if (!refuses_sender(turn)) {
+            correct_fix(turn);
+        }
     } else {
         struct wording_values values = turn_values(turn, -1, -1);
         turn_refuse(turn, WORDING_NOT_UNDERSTOOD, &values);
@@ -181,14 +194,11 @@ void statements_do(struct turn *turn, const struct crew_statement *statement, in
     const struct kind *kind = &kinds[statement->kind];
     turn->said = statement;
     turn_enter(turn, statement->kind, machine);
-    if (kind->shop_only && (!turn->shop || turn->mute)) {
-        struct wording_values values = turn_values(turn, machine, -1);
-        turn_refuse(turn, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, &values);
+    if ((kind->shop_only && refuses_sender(turn)) ||
+        (kind->here && machine >= 0 && whereabouts_refuse(turn))) {
         return;
     }
-    if (!kind->here || machine < 0 || !whereabouts_refuse(turn)) {
-        kind->does(turn);
-    }
+    kind->does(turn);
 }
 
 /* ---- statement by statement */

@@ -280,6 +280,14 @@ bool standing_renew(struct turn *turn, int32_t machine, struct standing *standin
     return well;
 }
 
+void standing_tell(struct turn *turn, int32_t machine)
+{
+    struct standing standing;
+    if (standing_renew(turn, machine, &standing)) {
+        standing_say(turn, &standing);
+    }
+}
+
 /* ---- what is asked */
 
 void status_machine(struct turn *turn)

@@ -64,6 +64,8 @@ void standing_raise(struct desk *desk, const struct yard_standing *standing, int
 /* How the machine stands now that something of it has changed: looked at, and raised what that calls
  * for. Says nothing. False on a fault. */
 bool standing_renew(struct turn *turn, int32_t machine, struct standing *standing);
+/* And said. */
+void standing_tell(struct turn *turn, int32_t machine);
 
 /* ---- what is asked: nothing is changed */
 

@@ -8,11 +8,11 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
-#include "daemon/desk/post.h"
-#include "daemon/desk/trouble.h"
+#include "daemon/desk/telling.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/marks.h"
 #include "daemon/ledger/people.h"
+#include "daemon/ledger/troubles.h"
 #include "daemon/upkeep/civil.h"
 #include "daemon/yard/bay.h"
 
@@ -49,84 +49,70 @@ static bool begins_week(const struct settings_shop *shop, int32_t day)
 
 /* ---- a text in the making */
 
-struct draft {
+struct page {
+    struct draft draft;
     const struct summary *summary;
-    int32_t person;
-    const struct wording *wording;
     int32_t today;
-    char body[TEXTS_REPLY_OCTETS];
     bool listing; /* a site's list is not ended yet */
     int64_t left_out;
 };
 
-static void draft_add(struct draft *draft, enum wording_key key,
-                      const struct wording_values *values)
-{
-    wording_append(draft->wording, key, values, draft->body, sizeof draft->body);
-}
-
-/* A sentence about so many, where there are any. */
-static void draft_count(struct draft *draft, enum wording_key key, int64_t count)
-{
-    struct wording_values values = {0};
-    wording_set_number(&values, WORDING_COUNT, count);
-    if (count > 0) {
-        draft_add(draft, key, &values);
-    }
-}
-
 /* Takes what was added back where it makes the text too long: then it is counted. */
-static bool draft_fits(struct draft *draft, size_t before)
+static bool page_holds(struct page *page, size_t before)
 {
-    if (draft->left_out == 0 && reply_segments(draft->body) <= SEGMENTS_MOST) {
+    if (page->left_out == 0 && reply_segments(page->draft.body) <= SEGMENTS_MOST) {
         return true;
     }
-    draft->body[before] = '\0';
-    draft->left_out++;
+    page->draft.body[before] = '\0';
+    page->left_out++;
     return false;
 }
 
 /* What is open on a machine. */
-static void draft_trouble(void *ctx, const struct trouble_row *row)
+static void add_trouble(void *ctx, const struct trouble_row *row)
 {
-    struct draft *draft = ctx;
-    struct desk *desk = draft->summary->round->desk;
+    struct page *page = ctx;
+    struct draft *draft = &page->draft;
+    const struct settings *settings = draft->desk->settings;
     struct wording_values values = {0};
     char name[PEOPLE_NAME_OCTETS];
     size_t before = strlen(draft->body);
-    int32_t machine = desk_machine(desk, row->machine_id);
-    if (!hears(desk->settings, draft->person, machine)) {
+    int32_t machine = desk_machine(draft->desk, row->machine_id);
+    if (!hears(settings, draft->person, machine)) {
         return;
     }
     if (machine >= 0) {
-        wording_set(&values, WORDING_MACHINE, desk->settings->machines[machine].name);
+        wording_set(&values, WORDING_MACHINE, settings->machines[machine].name);
     }
-    if (people_name(desk->ledger, row->person_id, name) == LEDGER_OK) {
+    if (people_name(draft->desk->ledger, row->person_id, name) == LEDGER_OK) {
         wording_set(&values, WORDING_PERSON, name);
     }
     reply_plain(row->words, strlen(row->words), values.value[WORDING_WORDS], TROUBLE_SHOWN);
     draft_add(draft, WORDING_SUMMARY_TROUBLE, &values);
-    (void)draft_fits(draft, before);
+    (void)page_holds(page, before);
 }
 
 /* ---- the machines, site by site */
 
+static const char *site_of(const struct page *page, const struct yard_standing *row)
+{
+    return page->draft.desk->settings->machines[row->machine].site;
+}
+
 /* Whether the row is one to name: something of it has to be done, or nobody says how it stands. */
-static bool is_named(const struct draft *draft, const struct yard_standing *row)
+static bool is_named(const struct page *page, const struct yard_standing *row)
 {
     return (due_stage_row(row->stage)->needs_doing || row->wanted) &&
-           hears(draft->summary->round->desk->settings, draft->person, row->machine);
+           hears(page->draft.desk->settings, page->draft.person, row->machine);
 }
 
 /* Whether the list of that row's site was begun by an earlier one. */
-static bool is_begun(const struct draft *draft, size_t at)
+static bool is_begun(const struct page *page, size_t at)
 {
-    const struct round *round = draft->summary->round;
-    const struct settings_machine *machines = round->desk->settings->machines;
+    const struct yard_standing *rows = page->summary->round->standings;
     for (size_t i = 0; i < at; i++) {
-        if (is_named(draft, &round->standings[i]) &&
-            strcmp(machines[round->standings[i].machine].site,
-                   machines[round->standings[at].machine].site) == 0) {
+        if (is_named(page, &rows[i]) &&
+            strcmp(site_of(page, &rows[i]), site_of(page, &rows[at])) == 0) {
             return true;
         }
     }
@@ -134,39 +120,38 @@ static bool is_begun(const struct draft *draft, size_t at)
 }
 
 /* One machine's item behind what is there; `first` of its site's. */
-static bool draft_item(struct draft *draft, const struct yard_standing *row, bool first)
+static bool add_item(struct page *page, const struct yard_standing *row, bool first)
 {
-    const struct desk *desk = draft->summary->round->desk;
-    const char *site = first ? desk->settings->machines[row->machine].site : "";
-    const char *joint = !first ? ", " : draft->listing ? ". " : " ";
+    struct draft *draft = &page->draft;
+    const char *site = first ? site_of(page, row) : "";
+    const char *joint = !first ? ", " : page->listing ? ". " : " ";
     size_t before = strlen(draft->body);
     char item[WORDING_SENTENCE_OCTETS];
-    standing_item(desk, row, draft->wording, draft->today, true, item);
+    standing_item(draft->desk, row, draft->wording, page->today, true, item);
     (void)snprintf(draft->body + before, sizeof draft->body - before, "%s%s%s%s", joint, site,
                    site[0] != '\0' ? ": " : "", item);
-    bool fits = draft_fits(draft, before);
-    draft->listing |= fits;
-    return fits;
+    bool holds = page_holds(page, before);
+    page->listing |= holds;
+    return holds;
 }
 
 /* Each machine and plan that is to be named, worst first, those of a site together. */
-static void draft_machines(struct draft *draft)
+static void add_machines(struct page *page)
 {
-    const struct round *round = draft->summary->round;
-    const struct settings_machine *machines = round->desk->settings->machines;
+    const struct round *round = page->summary->round;
     for (size_t i = 0; i < round->count; i++) {
-        const char *site = machines[round->standings[i].machine].site;
         bool first = true;
-        for (size_t k = i; !is_begun(draft, i) && k < round->count; k++) {
+        for (size_t k = i; !is_begun(page, i) && k < round->count; k++) {
             const struct yard_standing *row = &round->standings[k];
-            if (is_named(draft, row) && strcmp(machines[row->machine].site, site) == 0) {
-                first = !draft_item(draft, row, first) && first;
+            if (is_named(page, row) &&
+                strcmp(site_of(page, row), site_of(page, &round->standings[i])) == 0) {
+                first = !add_item(page, row, first) && first;
             }
         }
     }
-    if (draft->listing) {
-        size_t length = strlen(draft->body);
-        (void)snprintf(draft->body + length, sizeof draft->body - length, ".");
+    if (page->listing) {
+        size_t length = strlen(page->draft.body);
+        (void)snprintf(page->draft.body + length, sizeof page->draft.body - length, ".");
     }
 }
 
@@ -175,10 +160,9 @@ static void send_one(void *ctx, int32_t person)
     const struct summary *summary = ctx;
     const struct round *round = summary->round;
     const struct settings *settings = round->desk->settings;
-    struct draft draft = {.summary = summary,
-                          .person = person,
-                          .wording = wording_of(settings->people[person].language),
-                          .today = zone_civil(round->now_s).day};
+    struct page page = {.draft = draft_to(round->desk, person),
+                        .summary = summary,
+                        .today = zone_civil(round->now_s).day};
     struct wording_values values = {0};
     int due = 0;
     int coming = 0;
@@ -192,21 +176,15 @@ static void send_one(void *ctx, int32_t person)
     wording_set_number(&values, WORDING_COUNT, summary->texts);
     wording_set_number(&values, WORDING_COUNT_DUE, due);
     wording_set_number(&values, WORDING_COUNT_COMING, coming);
-    (void)wording_write(draft.wording, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD,
-                        &values, draft.body, sizeof draft.body);
-    draft_count(&draft, WORDING_SUMMARY_STRANGERS, summary->strangers);
-    draft_count(&draft, WORDING_SUMMARY_SET_ASIDE, summary->set_aside);
+    draft_add(&page.draft, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD, &values);
+    draft_count(&page.draft, WORDING_SUMMARY_STRANGERS, summary->strangers);
+    draft_count(&page.draft, WORDING_SUMMARY_SET_ASIDE, summary->set_aside);
     if (summary->weekly) {
-        draft_machines(&draft);
-        (void)troubles_open(round->desk->ledger, 0, draft_trouble, &draft);
+        add_machines(&page);
+        (void)troubles_open(round->desk->ledger, 0, add_trouble, &page);
     }
-    draft_count(&draft, WORDING_TELL_MORE, draft.left_out);
-    struct post_order order = {.person = person,
-                               .kind = TEXTS_SUMMARY,
-                               .body = draft.body,
-                               .now_s = round->now_s,
-                               .shop_hours = true};
-    (void)post_queue(round->desk, &order);
+    draft_count(&page.draft, WORDING_TELL_MORE, page.left_out);
+    (void)draft_send(&page.draft, TEXTS_SUMMARY, round->now_s);
 }
 
 void notices_summary(const struct round *round)

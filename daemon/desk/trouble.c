@@ -10,6 +10,7 @@
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/question.h"
+#include "daemon/desk/telling.h"
 #include "daemon/ground/log.h"
 #include "daemon/ledger/people.h"
 
@@ -64,14 +65,6 @@ struct telling {
     int told;                                 /* persons */
 };
 
-/* One text in the making, for one person. */
-struct draft {
-    struct desk *desk;
-    int32_t person;
-    const struct wording *wording;
-    char body[TEXTS_REPLY_OCTETS];
-};
-
 /* The sentence of one thing said; left out where the text would grow too long by it. */
 static bool draft_row(struct draft *draft, const struct trouble_row *row)
 {
@@ -95,9 +88,7 @@ static bool draft_row(struct draft *draft, const struct trouble_row *row)
                            settings->machines[machine].site);
         }
     }
-    wording_append(draft->wording,
-                   machine >= 0 ? keys[row->weight].named : keys[row->weight].unnamed, &values,
-                   draft->body, sizeof draft->body);
+    draft_add(draft, machine >= 0 ? keys[row->weight].named : keys[row->weight].unnamed, &values);
     if (before > 0 && reply_segments(draft->body) > SEGMENTS_MOST) {
         draft->body[before] = '\0';
         return false;
@@ -128,8 +119,7 @@ static bool draft_group(struct draft *draft, const struct trouble_group *group)
         (void)people_name(draft->desk->ledger, group->person_id, name);
         wording_set(&values, WORDING_PERSON, name);
         wording_set_number(&values, WORDING_COUNT, group->count - (int64_t)seen);
-        wording_append(draft->wording, WORDING_TELL_WORDS_MORE, &values, draft->body,
-                       sizeof draft->body);
+        draft_add(draft, WORDING_TELL_WORDS_MORE, &values);
     }
     return any;
 }
@@ -139,15 +129,10 @@ static void tell_one(void *ctx, int32_t person)
 {
     struct telling *telling = ctx;
     struct desk *desk = telling->desk;
-    struct draft draft = {.desk = desk,
-                          .person = person,
-                          .wording = wording_of(desk->settings->people[person].language)};
-    struct wording_values values = {0};
-    int64_t person_id = 0;
+    struct draft draft = draft_to(desk, person);
+    int64_t person_id = desk_person_id(desk, person);
     bool any = false;
-    (void)people_id(desk->ledger, desk->settings->people[person].name, &person_id);
-    wording_set(&values, WORDING_SHOP, desk->settings->shop.name);
-    (void)wording_write(draft.wording, WORDING_TELL_HEAD, &values, draft.body, sizeof draft.body);
+    draft_begin(&draft);
     for (size_t i = 0; i < telling->count; i++) {
         if (telling->groups[i].person_id != person_id) {
             any |= draft_group(&draft, &telling->groups[i]);

@@ -159,15 +159,12 @@ static void set_example(struct turn *turn, struct wording_values *values)
     char *example = values->value[WORDING_EXAMPLE];
     char begins[WORDING_VALUE_OCTETS];
     struct reading_row last;
-    size_t found = 0;
     int32_t machine = settings_find_machine(settings, values->value[WORDING_MACHINE]);
     (void)snprintf(begins, sizeof begins, "%s",
                    example[0] != '\0' ? example : values->value[WORDING_MACHINE]);
     example[0] = '\0';
     if (machine >= 0 &&
-        readings_latest(turn->desk->ledger, turn_machine_id(turn, machine), turn->now_s, 1, &last,
-                        &found) == LEDGER_OK &&
-        found > 0) {
+        desk_last_reading(turn->desk, turn_machine_id(turn, machine), turn->now_s, &last)) {
         wording_set_example(values, turn->wording, begins, last.meter_hundredths);
     }
 }

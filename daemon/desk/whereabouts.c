@@ -7,18 +7,17 @@
 #include <string.h>
 
 #include "daemon/desk/desk_inside.h"
-#include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"
 #include "daemon/desk/question.h"
+#include "daemon/desk/telling.h"
+#include "daemon/desk/when.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/movements.h"
 #include "daemon/ledger/people.h"
-#include "daemon/upkeep/civil.h"
 #include "daemon/yard/bay.h"
 
 #define LATER_MOST_DAYS 60
 #define BOOK_MOST_DAYS 366
-#define PAST_DAYS 60 /* a date without a year, so far back, is a slip and not next year's */
 
 /* Where the machine is. */
 static struct yard_standing place_of(struct turn *turn, int32_t machine)
@@ -46,15 +45,6 @@ static bool move(struct turn *turn, enum movement_kind kind, int32_t day, int64_
            LEDGER_OK;
 }
 
-/* What is due while it is here, or still is when it leaves. */
-static void say_standing(struct turn *turn)
-{
-    struct standing standing;
-    if (standing_renew(turn, turn->machine, &standing)) {
-        standing_say(turn, &standing);
-    }
-}
-
 /* The moment that is said, of now or the past; false (refused) where it is none. */
 static bool moment_of(struct turn *turn, int64_t *at_s)
 {
@@ -77,61 +67,6 @@ static bool moment_of(struct turn *turn, int64_t *at_s)
 
 /* ---- booked */
 
-static int32_t next_of_month(int32_t today, int32_t day_of_month)
-{
-    struct civil_date date = civil_date_of(today);
-    for (int i = 0; i < 3; i++) { /* no two months in a row lack a day */
-        struct civil_date then = {.year = date.year, .month = date.month, .day = day_of_month};
-        if (civil_valid(then) && civil_day(then) >= today) {
-            return civil_day(then);
-        }
-        date.year += date.month == 12;
-        date.month = date.month % 12 + 1;
-    }
-    return today - 1;
-}
-
-/* The next day of that date; where it was just now, that one. False where there is none such. */
-static bool next_of_date(const struct crew_when *when, int32_t today, int32_t *day)
-{
-    struct civil_date date = {.year = when->year, .month = when->month, .day = when->day};
-    if (when->year > 0) {
-        date.year += when->year < 100 ? 2000 : 0;
-        *day = civil_valid(date) ? civil_day(date) : 0;
-        return civil_valid(date);
-    }
-    date.year = civil_date_of(today).year;
-    for (int i = 0; i < 2; i++, date.year++) {
-        if (civil_valid(date) && civil_day(date) >= today - PAST_DAYS) {
-            *day = civil_day(date);
-            return true;
-        }
-    }
-    return false;
-}
-
-/* The day to come that is meant; it may turn out to lie in the past. */
-static bool book_day(const struct crew_when *when, int32_t today, int32_t *day)
-{
-    switch (when->kind) {
-    case CREW_WHEN_DAYS_AGO:
-        *day = today - when->days_ago;
-        return true;
-    case CREW_WHEN_WEEKDAY:
-        *day = today + 1 + (when->weekday - civil_weekday(today + 1) + 7) % 7;
-        return true;
-    case CREW_WHEN_DAY_OF_MONTH:
-        *day = next_of_month(today, when->day);
-        return true;
-    case CREW_WHEN_DATE:
-        return next_of_date(when, today, day);
-    case CREW_WHEN_AHEAD:
-    case CREW_WHEN_UNSAID:
-        break;
-    }
-    return false;
-}
-
 static void book(struct turn *turn, const struct yard_standing *place, int32_t day)
 {
     struct wording_values values = turn_values(turn, turn->machine, -1);
@@ -139,7 +74,7 @@ static void book(struct turn *turn, const struct yard_standing *place, int32_t d
         set_day(turn, &values, WORDING_DAY, day);
         set_day(turn, &values, WORDING_WHEN, place->booked_day);
         turn_say(turn, place->booked ? WORDING_BOOKED_INSTEAD : WORDING_BOOKED, &values);
-        notices_crew(turn, turn->machine, WORDING_CREW_BOOKED, day);
+        tell_crew(turn, turn->machine, WORDING_CREW_BOOKED, day);
     }
 }
 
@@ -185,7 +120,7 @@ void whereabouts_book(struct turn *turn)
     struct yard_standing place = place_of(turn, turn->machine);
     int32_t day = 0;
     if (turn->said->obstacle != CREW_OBSTACLE_NONE ||
-        !book_day(&turn->said->when, turn->today, &day) || day > turn->today + BOOK_MOST_DAYS) {
+        !when_to_come(&turn->said->when, turn->today, &day) || day > turn->today + BOOK_MOST_DAYS) {
         turn_refuse(turn, WORDING_BOOK_DAY, &values);
         return;
     }
@@ -210,8 +145,9 @@ static bool is_to_come(const struct turn *turn, int32_t *day)
     int64_t at_s = 0;
     const struct crew_when *when = &turn->said->when;
     return turn->said->obstacle == CREW_OBSTACLE_NONE && when_said(when) &&
-           when_resolve(when, turn->sent_s, &at_s) != WHEN_OK && book_day(when, turn->today, day) &&
-           *day >= turn->today && *day <= turn->today + BOOK_MOST_DAYS;
+           when_resolve(when, turn->sent_s, &at_s) != WHEN_OK &&
+           when_to_come(when, turn->today, day) && *day >= turn->today &&
+           *day <= turn->today + BOOK_MOST_DAYS;
 }
 
 void whereabouts_in(struct turn *turn)
@@ -232,7 +168,7 @@ void whereabouts_in(struct turn *turn)
         turn_explain(turn, WORDING_IN_ALREADY, &values);
     } else if (move(turn, MOVEMENT_IN, 0, at_s)) {
         turn_say(turn, WORDING_IN, &values);
-        say_standing(turn);
+        standing_tell(turn, turn->machine);
     }
 }
 
@@ -251,9 +187,9 @@ void whereabouts_out(struct turn *turn)
     } else if (move(turn, MOVEMENT_OUT, 0, at_s)) {
         set_day(turn, &values, WORDING_DAY, place.booked_day);
         turn_say(turn, place.in_shop ? WORDING_OUT : WORDING_OUT_BOOKING, &values);
-        say_standing(turn);
+        standing_tell(turn, turn->machine);
         if (place.booked) {
-            notices_crew(turn, turn->machine, WORDING_CREW_UNBOOKED, 0);
+            tell_crew(turn, turn->machine, WORDING_CREW_UNBOOKED, 0);
         }
     }
 }
@@ -297,7 +233,7 @@ void whereabouts_back(struct turn *turn)
     }
     if (parked || away) {
         turn_say(turn, WORDING_BACK, &values);
-        say_standing(turn);
+        standing_tell(turn, turn->machine);
     } else {
         turn_explain(turn, WORDING_BACK_ALREADY, &values);
     }
@@ -377,7 +313,7 @@ bool whereabouts_refuse(struct turn *turn)
                             .raised_s = turn->now_s};
     if (alert_once(turn->desk->ledger, "gone", "", &row)) {
         reply_plain(turn->body, strlen(turn->body), values.value[WORDING_WORDS], 61);
-        notices_note(turn, turn->machine, WORDING_TELL_GONE, &values);
+        tell_shop(turn, turn->machine, WORDING_TELL_GONE, &values);
     }
     return true;
 }
@@ -401,7 +337,7 @@ void whereabouts_taken_back(struct turn *turn, int32_t machine)
 {
     struct yard_standing place = place_of(turn, machine);
     if (!place.in_shop) {
-        notices_crew(turn, machine, place.booked ? WORDING_CREW_BOOKED : WORDING_CREW_UNBOOKED,
-                     place.booked_day);
+        tell_crew(turn, machine, place.booked ? WORDING_CREW_BOOKED : WORDING_CREW_UNBOOKED,
+                  place.booked_day);
     }
 }

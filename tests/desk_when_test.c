@@ -2,7 +2,7 @@
  * The moment that a day in a text stands for, on the shop's wall clock. */
 #include "tests/desk_room.h"
 
-#include "daemon/desk/reading.h"
+#include "daemon/desk/when.h"
 
 #define SENT "2027-05-12 09:00" /* a Wednesday */
 
