@@ -264,11 +264,46 @@ static void nor_at_any_allocation_of_our_own(void **state)
     assert_in_range(at_call, 15, CALLS_MOST - 1);
 }
 
+/* DUE looks at the whole yard at once: where that fails the text is kept all the same, and its sender hears
+ * so. The next one has its list. */
+static void due_without_memory_is_kept_and_answered(void **state)
+{
+    (void)state;
+    int at_call = 1, refused = 0;
+    struct room *room = room_at(":memory:");
+    at(room, "2027-04-01 08:00");
+    receive(room, TOM, "M12 70h");
+    drop_all(room);
+    for (bool reached = true; reached && at_call < CALLS_MOST; at_call++) {
+        struct tpdu_line line;
+        room->now_s += 7200;
+        struct tpdu_deliver_order order = order_of(room, TOM, "DUE");
+        assert_int_equal(tpdu_write_deliver(&order, &line), TPDU_OK);
+        own_calls = 0;
+        own_fails_at = at_call;
+        bool kept = receive_hex(room, line.hex);
+        reached = own_calls >= at_call;
+        own_fails_at = 0;
+        assert_true(kept);
+        assert_true(take_out(room));
+        if (strstr(room->body, "M12 drive") == NULL) {
+            assert_string_equal(room->body, "I am short of memory, so there is no list just now. "
+                                            "Please text DUE again later.");
+            refused++;
+        }
+        assert_silent(room);
+    }
+    assert_in_range(refused, 1, at_call - 2); /* the last one was not short */
+    void *end = room;
+    (void)room_close(&end);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(at_no_allocation_a_text_is_lost_or_counted_twice),
         cmocka_unit_test(nor_at_any_allocation_of_our_own),
+        cmocka_unit_test(due_without_memory_is_kept_and_answered),
         cmocka_unit_test(a_start_without_memory_leaves_the_ledger_whole),
     };
     return cmocka_run_group_tests(tests, put_hook, NULL);

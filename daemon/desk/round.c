@@ -30,9 +30,10 @@ static bool is_marked(struct desk *desk, const char *name, int32_t day)
 /* Ends the transaction; true where it is on disk, else the log says what could not be done. */
 static bool ended(struct desk *desk, enum ledger_result result, const char *failure)
 {
+    bool ours = result != LEDGER_OK && ledger_fault(desk->ledger) == LEDGER_OK;
     bool well = ledger_end(desk->ledger, result) == LEDGER_OK;
     if (!well) {
-        log_error("desk: %s: %s", failure, ledger_says(desk->ledger));
+        log_error("desk: %s: %s", failure, ours ? "memory is short" : ledger_says(desk->ledger));
     }
     return well;
 }

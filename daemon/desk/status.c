@@ -367,11 +367,7 @@ static void list_item(struct turn *turn, struct due_list *list, const struct yar
 
 static void say_list(struct turn *turn, struct due_list *list)
 {
-    struct wording_values values = turn_values(turn, -1, -1);
-    if (list->length == 0) {
-        turn_say(turn, WORDING_DUE_NOTHING, &values);
-        return;
-    }
+    struct wording_values values = {0};
     char more[WORDING_SENTENCE_OCTETS] = "";
     if (list->more > 0) {
         wording_set_number(&values, WORDING_COUNT, list->more);
@@ -384,18 +380,27 @@ static void say_list(struct turn *turn, struct due_list *list)
 
 void status_due(struct turn *turn)
 {
+    const struct settings *settings = turn->desk->settings;
+    struct wording_values values = turn_values(turn, -1, -1);
     struct due_list list = {0};
     struct yard_standing *standings = NULL;
     size_t count = 0;
-    if (yard_stand_all(&turn->desk->yard, turn->now_s, &standings, &count) == LEDGER_OK) {
-        for (size_t i = 0; i < count; i++) {
-            if ((due_stage_row(standings[i].stage)->tells || standings[i].wanted) &&
-                (turn->shop ||
-                 names_own(turn->desk->settings, standings[i].machine, turn->person))) {
-                list_item(turn, &list, &standings[i]);
-            }
+    if (yard_stand_all(&turn->desk->yard, turn->now_s, &standings, &count) != LEDGER_OK) {
+        /* Memory, where it is no fault of the ledger, of which the text comes again. */
+        turn_refuse(turn, WORDING_DUE_SHORT, &values);
+        return;
+    }
+    for (size_t i = 0; i < count; i++) {
+        const struct yard_standing *row = &standings[i];
+        if ((due_stage_row(row->stage)->tells || row->wanted) &&
+            (turn->shop || names_own(settings, row->machine, turn->person))) {
+            list_item(turn, &list, row);
         }
-        say_list(turn, &list);
     }
     free(standings);
+    if (list.length == 0) {
+        turn_say(turn, WORDING_DUE_NOTHING, &values);
+    } else {
+        say_list(turn, &list);
+    }
 }

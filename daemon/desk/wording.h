@@ -128,6 +128,7 @@ enum wording_key {
     WORDING_DUE_ITEM_IN_SHOP,
     WORDING_DUE_MORE,
     WORDING_DUE_NOTHING,
+    WORDING_DUE_SHORT, /* of memory */
     /* questions */
     WORDING_ASK_SLIP,
     WORDING_ASK_SLIP_UNREAD,

@@ -153,6 +153,8 @@ const struct wording wording_en = {
             [WORDING_DUE_ITEM_IN_SHOP] = "(in the shop)",
             [WORDING_DUE_MORE] = "and {count} more",
             [WORDING_DUE_NOTHING] = "Nothing is due or coming up.",
+            [WORDING_DUE_SHORT] =
+                "I am short of memory, so there is no list just now. Please text DUE again later.",
             [WORDING_ASK_SLIP] =
                 "{machine} {hours}h? It was {last}h {when}. Did you mean {offer}h? YES or NO.",
             [WORDING_ASK_SLIP_UNREAD] = "{machine} {hours}h? Did you mean {offer}h? YES or NO.",

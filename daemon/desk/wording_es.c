@@ -162,6 +162,8 @@ const struct wording wording_es = {
             [WORDING_DUE_ITEM_IN_SHOP] = "(en el taller)",
             [WORDING_DUE_MORE] = "y otros {count}",
             [WORDING_DUE_NOTHING] = "Por ahora no toca nada.",
+            [WORDING_DUE_SHORT] =
+                "Me falta memoria, por ahora no hay lista. Por favor repita PENDIENTE mas tarde.",
             [WORDING_ASK_SLIP] =
                 "¿{machine} {hours}h? Marcaba {last}h {when}. ¿Quiso decir {offer}h? SI o NO.",
             [WORDING_ASK_SLIP_UNREAD] = "¿{machine} {hours}h? ¿Quiso decir {offer}h? SI o NO.",

@@ -159,6 +159,8 @@ const struct wording wording_fr = {
             [WORDING_DUE_ITEM_IN_SHOP] = "(à l'atelier)",
             [WORDING_DUE_MORE] = "et {count} autres",
             [WORDING_DUE_NOTHING] = "Rien à faire pour l'instant.",
+            [WORDING_DUE_SHORT] =
+                "La mémoire me manque, pas de liste pour l'instant. Renvoyez LISTE plus tard, svp.",
             [WORDING_ASK_SLIP] = "{machine} {hours}h? C'était {last}h {when}. Vouliez-vous dire "
                                  "{offer}h? OUI ou NON.",
             [WORDING_ASK_SLIP_UNREAD] =
