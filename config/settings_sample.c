@@ -15,6 +15,7 @@ const char settings_sample[] = {
 
 #define GROUP_OCTETS 32
 #define FILLS_MAX 64
+#define ENTRY_INDENT 4
 #define COMMENT_COLUMN 36 /* where the sample's comments begin */
 
 struct filling {
@@ -24,6 +25,7 @@ struct filling {
     char group[GROUP_OCTETS]; /* the one we are in, "" none */
     bool first_alone;         /* of its entries */
     bool muted;               /* lines become comments */
+    int indent;               /* of what stands deeper than in the sample */
     bool done[FILLS_MAX];
 };
 
@@ -55,19 +57,32 @@ static const struct settings_fill *take_fill(struct filling *filling, const char
 }
 
 /* The comment behind a value stays, in its column where there is room. */
-static void write_setting(FILE *out, const char *line, size_t length, const char *value)
+static void write_setting(const struct filling *filling, const char *line, size_t length,
+                          const char *value)
 {
     size_t name_length = 0;
     const char *name = name_of(line, &name_length);
     const char *comment = memmem(line, length, ";  ", 3);
-    int written =
-        fprintf(out, "%*s%.*s = %s;", (int)strspn(line, " "), "", (int)name_length, name, value);
+    int indent = filling->indent + (int)strspn(line, " ");
+    int written = fprintf(filling->out, "%*s%.*s = %s;", indent, "", (int)name_length, name, value);
     if (comment != NULL) {
         comment += 1 + strspn(comment + 1, " ");
-        fprintf(out, "%*s%.*s", written + 2 < COMMENT_COLUMN ? COMMENT_COLUMN - written : 2, "",
+        fprintf(filling->out, "%*s%.*s",
+                written + 2 < COMMENT_COLUMN ? COMMENT_COLUMN - written : 2, "",
                 (int)(line + length - comment), comment);
     }
-    fputc('\n', out);
+    fputc('\n', filling->out);
+}
+
+/* A line as it is; a comment behind it stays in its column. */
+static void write_line(const struct filling *filling, const char *line, size_t length)
+{
+    const char *comment = memmem(line, length, ";  ", 3);
+    size_t blanks = comment != NULL ? strspn(comment + 1, " ") : 0;
+    size_t gone = blanks > (size_t)filling->indent + 2 ? (size_t)filling->indent : 0;
+    size_t head = comment != NULL ? (size_t)(comment + 1 - line) : length;
+    fprintf(filling->out, "%*s%s%.*s%.*s\n", filling->indent, "", filling->muted ? "# " : "",
+            (int)head, line, (int)(length - head - gone), line + head + gone);
 }
 
 /* True where the line opens a group. */
@@ -118,12 +133,11 @@ static const char *fill_line(struct filling *filling, const char *at)
         fill = take_fill(filling, name, name_length);
     }
     if (fill != NULL) {
-        write_setting(filling->out, at, length, fill->value);
+        write_setting(filling, at, length, fill->value);
         return next;
     }
     bool last = filling->first_alone && !filling->muted && strncmp(at, entry_ends, 7) == 0;
-    fprintf(filling->out, "%s%.*s\n", filling->muted ? "# " : "", (int)(last ? length - 1 : length),
-            at);
+    write_line(filling, at, last ? length - 1 : length);
     filling->muted = filling->muted || last;
     fill = enter_group(filling, at) ? take_fill(filling, NULL, 0) : NULL;
     filling->first_alone = filling->first_alone || (fill != NULL && fill->value == NULL);
@@ -136,6 +150,41 @@ static const char *fill_line(struct filling *filling, const char *at)
     return next;
 }
 
+/* How often the group that the line opens is filled, by the setting that comes first; 0 none. */
+static size_t entries_of(struct filling *filling, const char *line)
+{
+    const char *first = NULL;
+    size_t entries = 0;
+    bool opens = enter_group(filling, line);
+    for (size_t i = 0; opens && i < filling->count; i++) {
+        const struct settings_fill *fill = &filling->fills[i];
+        if (fill->name != NULL && strcmp(fill->group, filling->group) == 0) {
+            first = first != NULL ? first : fill->name;
+            entries += strcmp(fill->name, first) == 0;
+        }
+    }
+    return entries;
+}
+
+/* Writes the group that the line opens once for each entry; returns where it is over. */
+static const char *fill_entries(struct filling *filling, const char *at, size_t entries)
+{
+    const char *lines = at + strcspn(at, "\n") + 1;
+    fprintf(filling->out, "%ss: (\n", filling->group);
+    filling->indent = ENTRY_INDENT;
+    for (size_t i = 0; i < entries; i++) {
+        fprintf(filling->out, "%*s{\n", ENTRY_INDENT, "");
+        for (at = lines; !ends_group(at);) {
+            at = fill_line(filling, at);
+        }
+        fprintf(filling->out, "%*s}%s\n", ENTRY_INDENT, "", i + 1 < entries ? "," : "");
+    }
+    filling->indent = 0;
+    filling->group[0] = '\0';
+    fputs(");\n", filling->out);
+    return at + strcspn(at, "\n") + 1;
+}
+
 char *settings_sample_fill(const struct settings_fill *fills, size_t count)
 {
     char *text = NULL;
@@ -146,7 +195,9 @@ char *settings_sample_fill(const struct settings_fill *fills, size_t count)
         return NULL;
     }
     for (const char *at = settings_sample; *at != '\0';) {
-        at = fill_line(&filling, fill_preface(&filling, at));
+        at = fill_preface(&filling, at);
+        size_t entries = entries_of(&filling, at);
+        at = entries > 1 ? fill_entries(&filling, at, entries) : fill_line(&filling, at);
     }
     bool well = ferror(filling.out) == 0;
     if (fclose(filling.out) != 0 || !well) {

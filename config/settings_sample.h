@@ -6,7 +6,8 @@
 
 #include <stddef.h>
 
-/* One value. */
+/* One value. Where those of a group come more than once, as the ports of several modems, the sample's
+ * group is written as a list in the place of it, "modems" for "modem": each entry takes the next of each. */
 struct settings_fill {
     const char *group; /* "shop"; "" for what stands by itself, as ledger */
     const char

@@ -35,7 +35,8 @@ static const struct verb {
      "UNIT] [--dates ORDER] [--workdays DAYS] [--hours SPAN] [--first HOURS] [--every HOURS] "
      "[--week HOURS] [--ledger FILE] [--roster FILE] "
      "[--person "
-     "LINE] [--machine LINE] [--port PORT] [--speed SPEED] [--pinfile FILE] [--trial NUMBER] "
+     "LINE] [--machine LINE] [--port PORT] [--use WHICH] [--speed SPEED] [--pinfile FILE] [--trial "
+     "NUMBER] "
      "[--rule FILE]",
      "meterpost setup\n"
      "meterpost setup -c my.conf --yes --shop \"Alder Works\" --zone America/Los_Angeles --person "

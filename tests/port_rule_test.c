@@ -59,17 +59,49 @@ static void each_port_has_the_rule_that_fits_it(void **state)
         size_t length = 0;
         FILE *out = open_memstream(&rule, &length);
         assert_non_null(out);
-        assert_int_equal(port_rule_write(&cases[i].port, out), cases[i].rule != NULL);
+        assert_int_equal(port_rule_write(&cases[i].port, 1, out), cases[i].rule != NULL);
         assert_int_equal(fclose(out), 0);
         assert_string_equal(rule, cases[i].rule != NULL ? cases[i].rule : "");
         free(rule);
     }
 }
 
+/* One rule file: what holds for each, and one way round it when a device goes. */
+static void several_modems_stand_in_one_rule(void **state)
+{
+    static const struct port_found ports[] = {
+        {.name = "/dev/pts/4", .vendor = -1, .product = -1},
+        {.name = "/dev/ttyUSB2",
+         .is = "Stand-in Works SM-1",
+         .vendor = 0x1a2b,
+         .product = 0xc4,
+         .serial = "0123",
+         .interface = "02"},
+        {.name = "/dev/ttyS1", .vendor = -1, .product = -1},
+    };
+    char *rule = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&rule, &length);
+    (void)state;
+    assert_non_null(out);
+    assert_true(port_rule_write(ports, 3, out));
+    assert_int_equal(fclose(out), 0);
+    assert_string_equal(
+        rule,
+        BEGIN("/dev/ttyUSB2, Stand-in Works SM-1") "SUBSYSTEM==\"usb\", "
+                                                   "ENV{DEVTYPE}==\"usb_device\", " USB
+                                                   "SUBSYSTEM==\"tty\", " TTY ALONE
+                                                   "\n# /dev/ttyS1\n"
+                                                   "SUBSYSTEM==\"tty\", KERNEL==\"ttyS1\", " ALONE
+                                                       END);
+    free(rule);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_port_has_the_rule_that_fits_it),
+        cmocka_unit_test(several_modems_stand_in_one_rule),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

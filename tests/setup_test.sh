@@ -34,6 +34,7 @@ plug two
 plug three
 plug locked --pin 1234
 plug slow --speed 9600
+plug west --serial 004999010640018
 
 conf=$folder/yard.conf
 # what is typed at setup, a line each; what it says goes to $folder/said
@@ -215,6 +216,58 @@ away
 printf "$shop$yard$folder/one"'\nnone\nyes\n' | dialogue --port /dev/none-there
 same a_port_that_is_not_there_is_told_and_another_taken "0 1 \"$folder/one\"" \
     "$? $(said 'is the modem plugged in and on') $(setting port)"
+
+# Two modems: both, or one of them, which is what is usual; never two ports of one.
+list() { sed -n '/^modems: (/,/^);/p' "$conf"; }
+entry() { list | grep -c -e "^        $1 = $2;"; }
+away
+printf "$shop$yard"'1+1\n1+2\n1+4\nbut one\nboth\nnone\n+12065550112\nyes\n' |
+    dialogue --port "$folder/one" --port "$folder/two" --port "$folder/west"
+same two_modems_are_set_up_by_a_dialogue "0 1 1 1 1 1 0" \
+    "$? $(entry name '"1"') $(entry name '"2"') $(entry port "\"$folder/one\"") $(entry port "\"$folder/west\"") \
+$(grep -c '^modems: (' "$conf") $(grep -c '^modem:' "$conf")"
+same the_list_can_be_read_as_well_as_the_sample '2 2 2' \
+    "$(entry speed '115200') $(list | grep -c '# only where the SIM has none') $(list | grep -c '^        reports = true;  *# the network')"
+same the_checker_reads_both "0 $conf: no mistake found" \
+    "$("$build/meterpost" check -c "$conf" >"$folder/check"; echo "$? $(tail -n 1 "$folder/check")")"
+same a_modem_is_told_from_a_port_more_of_one '1 1 1 1' \
+    "$(said '^3 ports answer') $(said "2  $folder/two: .*; another port of 1\$") $(said 'Which one, or both?.* both$') $(said "$folder/two is of the same modem as $folder/one; one port of each")"
+same what_cannot_be_chosen_is_asked_again '2 1' \
+    "$(said 'a number from 1 to 3 is expected, or several as 1+2, or all') $(said "$folder/one is named twice")"
+same a_trial_text_goes_by_the_modem_that_was_asked '0 1' \
+    "$(tail -n 40 "$folder/one.transcript" | grep -c text-out) $(grep -c 'text-out .*to="+12065550112"' "$folder/west.transcript")"
+away
+printf "$shop$yard"'2\nnone\nyes\n' | dialogue --port "$folder/one" --port "$folder/west"
+same one_of_two_is_a_config_with_one "0 \"$folder/west\" 1 0" "$? $(setting port) $(grep -c '^modem: {' "$conf") $(list | wc -l)"
+away
+printf "$shop$yard"'both\nnone\nstop\n' | dialogue --port "$folder/one" --port "$folder/west"
+printf 'yes\nnone\nnone\nstop\n' | dialogue
+printf 'yes\nnone\nnone\nyes\n' | dialogue
+same one_may_stop_between_two_modems_and_go_on "0 1 1" \
+    "$? $(entry port "\"$folder/one\"") $(entry port "\"$folder/west\"")"
+away
+options --port "$folder/one" --port "$folder/west"
+same a_script_takes_one_unless_it_says_so "0 \"$folder/one\" 1" "$? $(setting port) $(grep -c '^modem: {' "$conf")"
+away
+printf 5678 >"$folder/pin" && chmod 600 "$folder/pin"
+options --port "$folder/west" --port "$folder/locked" --use 2+1 --pinfile "$folder/pin"
+same a_script_says_which_and_in_which_order "1 1" \
+    "$(list | grep -A 1 'name = "1"' | grep -c locked) $(list | grep -A 1 'name = "2"' | grep -c west)"
+away
+options --port "$folder/west" --port "$folder/slow" --port "$folder/west" --use all --pinfile "$folder/pin"
+same each_has_a_speed_of_its_own_and_one_that_is_named_twice_is_one '0 1 1 2 1' \
+    "$? $(entry speed 115200) $(entry speed 9600) $(entry name '.*') $(said "$folder/west is named twice")"
+away
+options --port "$folder/locked" --port "$folder/west" --use 1+2 --pinfile "$folder/pin"
+same a_pin_file_is_that_of_the_sim_that_wants_one "0 1 1 1" \
+    "$? $(entry pin_file "\"$folder/pin\"") $(entry pin_file '""') $(said "PIN of modem 1 is in $folder/pin")"
+away
+options --port "$folder/one" --port /dev/none-there --use both
+same one_that_was_said_may_come_later "0 1 1 1" \
+    "$? $(entry port "\"$folder/one\"") $(entry port '"/dev/none-there"') $(said 'next: plug the modem in')"
+away
+options --port "$folder/one" --port "$folder/two" --use both
+same two_ports_of_one_modem_are_not_both '1 1' "$? $(said 'both would be two, but one modem answers')"
 
 same a_folder_that_is_not_ones_own_is_told_at_once 73 \
     "$("$build/meterpost" setup -c /proc/none/my.conf </dev/null >/dev/null 2>&1; echo $?)"

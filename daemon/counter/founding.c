@@ -43,13 +43,15 @@ const struct founding_row founding_rows[FOUNDING_SETTINGS] = {
     [FOUNDING_WEEK] = {"week", "kinds", "hours_per_week", FOUNDING_FIGURE,
                        .asks = "Hours that a machine runs in a usual week", .usual = "30"},
     [FOUNDING_LEDGER] = {"ledger", "", "ledger", .asks = "The file for the history"},
-    [FOUNDING_PORT] = {"port", "modem", "port", .form = FOUNDING_TEXT},
-    [FOUNDING_SPEED] = {"speed", "modem", "speed", .form = FOUNDING_FIGURE},
-    [FOUNDING_PINFILE] = {"pinfile", "modem", "pin_file", .form = FOUNDING_TEXT},
+    [FOUNDING_MODEM] = {"modem", .group = "modem", .setting = "name"},
+    [FOUNDING_PORT] = {"port", "modem", "port", .usual = ""},
+    [FOUNDING_SPEED] = {"speed", "modem", "speed", FOUNDING_FIGURE, .usual = "115200"},
+    [FOUNDING_PINFILE] = {"pinfile", "modem", "pin_file", .usual = ""},
 };
 
 #define KIND "mower"
 #define PLAN "drive"
+#define PLACE_OCTETS 24
 
 /* ---- writing the config ---- */
 
@@ -205,14 +207,46 @@ static char *write_value(const struct founding_row *row, const char *value, bool
     return text;
 }
 
-char *founding_config(const struct founding *founding)
+/* The setting that a value is of. */
+static enum founding_setting setting_of(size_t value)
+{
+    bool further = value >= FOUNDING_SETTINGS;
+    return (enum founding_setting)(
+        further ? FOUNDING_MODEM + (value - FOUNDING_MODEM) % FOUNDING_OF_MODEM : value);
+}
+
+/* What stands for a value where nothing was said; NULL: what the sample has. Several modems are called by
+ * their places, which stay with them when the list is put in another order. */
+static const char *unsaid(const struct founding *founding, size_t value, char room[PLACE_OCTETS])
 {
     const char *country = founding->values[FOUNDING_COUNTRY];
     bool abroad = country != NULL && strcmp(country, "1") != 0;
+    enum founding_setting setting = setting_of(value);
+    switch (setting) {
+    case FOUNDING_SHOP:
+        return "Shop";
+    case FOUNDING_DATES:
+        return abroad ? "dmy" : "mdy";
+    case FOUNDING_MODEM:
+        (void)snprintf(room, PLACE_OCTETS, "%zu", (value - FOUNDING_MODEM) / FOUNDING_OF_MODEM + 1);
+        return founding->modem_count > 1 ? room : NULL;
+    case FOUNDING_NUMBER:
+    case FOUNDING_PORT:
+    case FOUNDING_SPEED:
+    case FOUNDING_PINFILE:
+        return founding_rows[setting].usual;
+    default:
+        return NULL;
+    }
+}
+
+char *founding_config(const struct founding *founding)
+{
+    bool abroad = strcmp(unsaid(founding, FOUNDING_DATES, NULL), "dmy") == 0;
     char *people = write_list(&founding->people, write_person);
     char *machines = write_list(&founding->machines, write_machine);
-    char *values[FOUNDING_SETTINGS] = {NULL}, *until = NULL;
-    struct settings_fill fills[FOUNDING_SETTINGS + 10] = {
+    char *values[FOUNDING_VALUES] = {NULL}, *until = NULL, room[PLACE_OCTETS];
+    struct settings_fill fills[FOUNDING_VALUES + 10] = {
         /* what is the sample's own is no shop's */
         {"", NULL, "# Written by \"meterpost setup\", and yours to edit.\n"},
         {"shop", "clock", abroad ? "\"24h\"" : "\"12h\""},
@@ -224,15 +258,11 @@ char *founding_config(const struct founding *founding)
         {"people", NULL, people},
         {"machines", NULL, machines}};
     size_t count = 9;
-    for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
-        const struct founding_row *row = &founding_rows[i];
-        bool own = i == FOUNDING_SHOP || i == FOUNDING_PORT || i == FOUNDING_NUMBER;
-        const char *value = founding->values[i] != NULL ? founding->values[i] : own ? "" : NULL;
-        if (i == FOUNDING_SHOP && value[0] == '\0') {
-            value = "Shop";
-        } else if (i == FOUNDING_DATES && value == NULL) {
-            value = abroad ? "dmy" : "mdy";
-        }
+    size_t further = founding->modem_count > 1 ? founding->modem_count - 1 : 0;
+    for (size_t i = 0; i < FOUNDING_SETTINGS + further * FOUNDING_OF_MODEM; i++) {
+        const struct founding_row *row = &founding_rows[setting_of(i)];
+        const char *value =
+            founding->values[i] != NULL ? founding->values[i] : unsaid(founding, i, room);
         values[i] = value != NULL ? write_value(row, value, false) : NULL;
         if (values[i] != NULL) {
             fills[count++] = (struct settings_fill){row->group, row->setting, values[i]};
@@ -243,7 +273,7 @@ char *founding_config(const struct founding *founding)
         }
     }
     char *text = people != NULL && machines != NULL ? settings_sample_fill(fills, count) : NULL;
-    for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
+    for (size_t i = 0; i < FOUNDING_VALUES; i++) {
         free(values[i]);
     }
     free(until);
@@ -325,6 +355,11 @@ bool founding_take(void *ctx, const char *name, const char *value, char says[INT
         (void)snprintf(says, INTERVIEW_SAYS_OCTETS,
                        "%s = %s is no number; one as 75 or 75.5 is expected", name, value);
         return false;
+    }
+    if (at >= FOUNDING_MODEM) {
+        at += founding->modem * FOUNDING_OF_MODEM;
+        founding->modem_count =
+            founding->modem_count > founding->modem ? founding->modem_count : founding->modem + 1;
     }
     char *before = founding->values[at];
     founding->values[at] = strdup(value);
@@ -484,7 +519,7 @@ void founding_end(struct founding *founding)
     drop_entries(&founding->machines, 0);
     free(founding->people.entries);
     free(founding->machines.entries);
-    for (size_t i = 0; i < FOUNDING_SETTINGS; i++) {
+    for (size_t i = 0; i < FOUNDING_VALUES; i++) {
         free(founding->values[i]);
     }
     settings_mistakes_free(&founding->known);

@@ -25,11 +25,15 @@ enum founding_setting {
     FOUNDING_EVERY,
     FOUNDING_WEEK,
     FOUNDING_LEDGER,
+    FOUNDING_MODEM, /* from here on: of each modem */
     FOUNDING_PORT,
     FOUNDING_SPEED,
     FOUNDING_PINFILE,
     FOUNDING_SETTINGS
 };
+/* The values of those, and behind them the ones of each further modem. */
+#define FOUNDING_OF_MODEM (FOUNDING_SETTINGS - FOUNDING_MODEM)
+#define FOUNDING_VALUES (FOUNDING_SETTINGS + (SETTINGS_MODEMS_MAX - 1) * FOUNDING_OF_MODEM)
 
 /* How an answer is written into the config. */
 enum founding_form {
@@ -76,7 +80,8 @@ struct founding_list {
 struct founding {
     char passed_over[FOUNDING_NOTE_OCTETS]; /* columns of the roster */
     const char *file;                       /* of the config to be */
-    char *values[FOUNDING_SETTINGS];
+    char *values[FOUNDING_VALUES];
+    size_t modem, modem_count; /* the one that is told of, from 0; how many were */
     struct founding_list people, machines;
     struct settings_mistakes known; /* what is amiss so far, as nobody was named yet */
 };

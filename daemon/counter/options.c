@@ -80,6 +80,8 @@ static const struct known_option {
     {"ledger", 0, OPTION_ANSWER, 0, " FILE", "where the history is kept", false},
     {"port", 0, OPTION_ANSWER, 0, " PORT",
      "the modem's port; several are tried in turn; none: no modem yet", false},
+    {"use", 0, OPTION_ANSWER, 0, " WHICH",
+     "of several modems which: 2, 1+2, both or all; one unless given", false},
     {"speed", 0, OPTION_ANSWER, 0, " SPEED", "the port's speed, which is tried first", false},
     {"pinfile", 0, OPTION_ANSWER, 0, " FILE", "the file that holds the SIM's PIN", false},
     {"trial", 0, OPTION_ANSWER, 0, " NUMBER", "who gets a trial text; none: nobody", false},

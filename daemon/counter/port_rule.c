@@ -27,7 +27,7 @@ static void write_device(const struct port_found *port, const char *attribute, F
     }
 }
 
-static void write_usb(const struct port_found *port, FILE *out)
+static void write_usb(const struct port_found *port, bool alone, FILE *out)
 {
     (void)fputs("SUBSYSTEM==\"usb\", ENV{DEVTYPE}==\"usb_device\", ", out);
     write_device(port, "ATTR", out);
@@ -36,7 +36,7 @@ static void write_usb(const struct port_found *port, FILE *out)
     (void)fputs("SUBSYSTEM==\"tty\", ", out);
     write_device(port, "ATTRS", out);
     (void)fprintf(out, "%s\n", port_left_alone);
-    if (port->interface[0] != '\0') {
+    if (alone && port->interface[0] != '\0') {
         (void)fputs("SUBSYSTEM==\"tty\", ", out);
         write_device(port, "ATTRS", out);
         (void)fprintf(out, "ENV{ID_USB_INTERFACE_NUM}==\"%s\", SYMLINK+=\"meterpost-modem\"\n",
@@ -44,22 +44,34 @@ static void write_usb(const struct port_found *port, FILE *out)
     }
 }
 
-bool port_rule_write(const struct port_found *port, FILE *out)
+static const char *tty_name(const struct port_found *port)
 {
     const char *slash = strrchr(port->name, '/');
     const char *name = slash != NULL ? slash + 1 : port->name;
-    bool usb = port->vendor >= 0, tty = strncmp(name, "tty", 3) == 0 && plain(name);
-    if (!usb && !tty) {
-        return false;
+    return strncmp(name, "tty", 3) == 0 && plain(name) ? name : "";
+}
+
+bool port_rule_write(const struct port_found *ports, size_t count, FILE *out)
+{
+    bool any = false;
+    for (size_t i = 0; i < count; i++) {
+        const struct port_found *port = &ports[i];
+        const char *name = tty_name(port);
+        if (port->vendor < 0 && name[0] == '\0') {
+            continue;
+        }
+        (void)fprintf(out, "%s\n# %s%s%s\n", any ? "" : PORT_RULE_HEAD, port->name,
+                      plain(port->is) ? ", " : "", plain(port->is) ? port->is : "");
+        if (!any) {
+            (void)fputs("ACTION==\"remove\", GOTO=\"meterpost_modem_end\"\n", out);
+        }
+        any = true;
+        if (port->vendor >= 0) {
+            write_usb(port, count == 1, out);
+        } else {
+            (void)fprintf(out, "SUBSYSTEM==\"tty\", KERNEL==\"%s\", %s\n", name, port_left_alone);
+        }
     }
-    (void)fprintf(out,
-                  PORT_RULE_HEAD "\n# %s%s%s\nACTION==\"remove\", GOTO=\"meterpost_modem_end\"\n",
-                  port->name, plain(port->is) ? ", " : "", plain(port->is) ? port->is : "");
-    if (usb) {
-        write_usb(port, out);
-    } else {
-        (void)fprintf(out, "SUBSYSTEM==\"tty\", KERNEL==\"%s\", %s\n", name, port_left_alone);
-    }
-    (void)fputs("LABEL=\"meterpost_modem_end\"\n", out);
-    return true;
+    (void)fputs(any ? "LABEL=\"meterpost_modem_end\"\n" : "", out);
+    return any;
 }

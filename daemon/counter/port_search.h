@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: MIT
- * port_search: finds the modem of a box by trying its ports, and asks where that leaves a choice. */
+ * port_search: finds the modems of a box by trying its ports, and asks where that leaves a choice. */
 #ifndef METERPOST_DAEMON_COUNTER_PORT_SEARCH_H
 #define METERPOST_DAEMON_COUNTER_PORT_SEARCH_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
+#include "config/settings.h"
 #include "daemon/counter/interview.h"
 #include "daemon/modem/port.h"
 #include "daemon/modem/trial.h"
@@ -17,10 +19,17 @@ struct port_searched {
     struct trial trial;
 };
 
+/* Those that are taken, in the order of the config. */
+struct port_choice {
+    struct port_searched modems[SETTINGS_MODEMS_MAX];
+    size_t count;
+};
+
 /* Tries the ports that are answered already ("port"), else all there are, until there is a modem by which
- * texts can go, or one is content without: then found->port.name is "", or the port that was said and where
- * nothing answers yet. *found begins with no port. False where the interview was stopped. */
-bool port_search(struct interview *interview, struct port_searched *found);
+ * texts can go, or one is content without: then choice is empty, or has the port that was said and where
+ * nothing answers yet. Of several modems it is asked which ("use"); two ports of one are never taken. False
+ * where the interview was stopped. */
+bool port_search(struct interview *interview, struct port_choice *choice);
 
 /* The name that stays when the cable is pulled and put back, where there is one. */
 const char *port_search_name(const struct port_found *port);

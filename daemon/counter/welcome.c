@@ -33,7 +33,7 @@ struct welcome {
     struct founding founding;
     const struct options *options;
     FILE *out;
-    struct port_searched modem; /* the one that is taken; its port "" none */
+    struct port_choice modems; /* those that are taken */
     char answer[INTERVIEW_LINE_OCTETS];
 };
 
@@ -158,26 +158,36 @@ static bool ask_roster(struct welcome *welcome)
 
 /* ---- the modem ---- */
 
-/* Takes what was found into the config to be. */
-static bool keep_modem(struct welcome *welcome)
+/* Takes what was found into the config to be, and keeps it for a later start. */
+static bool keep_modems(struct welcome *welcome)
 {
-    char says[INTERVIEW_SAYS_OCTETS];
-    const char *name = port_search_name(&welcome->modem.port);
-    if (name[0] != '\0') {
+    const struct port_choice *modems = &welcome->modems;
+    char says[INTERVIEW_SAYS_OCTETS], speed[16];
+    for (size_t i = 0; i < modems->count; i++) {
+        const char *name = port_search_name(&modems->modems[i].port);
+        (void)snprintf(speed, sizeof speed, "%" PRId32, modems->modems[i].trial.speed);
         interview_keep(&welcome->interview, "port", name);
+        welcome->founding.modem = i;
+        if (!founding_take(&welcome->founding, "port", name, says) ||
+            !founding_take(&welcome->founding, "speed", speed, says)) {
+            (void)fprintf(welcome->out, "  %s\n", says);
+            return false;
+        }
     }
-    char speed[16];
-    int32_t found = welcome->modem.trial.speed;
-    (void)snprintf(speed, sizeof speed, "%" PRId32, found != 0 ? found : PORT_SEARCH_SPEED);
-    if (founding_take(&welcome->founding, "port", name, says) &&
-        founding_take(&welcome->founding, "speed", speed, says)) {
-        return true;
+    if (modems->count > 1) {
+        interview_keep(&welcome->interview, "use", "all");
     }
-    (void)fprintf(welcome->out, "  %s\n", says);
-    return false;
+    return true;
 }
 
 /* ---- its SIM ---- */
+
+/* " of modem 2" where there are several: the one that is told of. */
+static const char *of_which(const struct welcome *welcome, char room[32])
+{
+    (void)snprintf(room, 32, " of modem %zu", welcome->founding.modem + 1);
+    return welcome->modems.count > 1 ? room : "";
+}
 
 /* A new file of that mode, for the group of the daemon where there is one; false with errno set. An
  * earlier one is gone. */
@@ -213,25 +223,26 @@ static bool take_pin(void *ctx, const char *name, const char *value,
 }
 
 /* The PIN goes into a file of its own, and nowhere else. */
-static bool ask_pin(struct welcome *welcome)
+static bool ask_pin(struct welcome *welcome, const struct port_searched *modem)
 {
-    static const struct interview_question question = {
-        .name = "pin",
-        .asks = "The SIM asks for its PIN; it goes into a file that only root and the daemon read "
-                "(empty: later)",
-        .usual = "",
-        .fleeting = true,
-        .hidden = true};
-    char path[PATH_OCTETS], ask[PATH_OCTETS + 64], says[INTERVIEW_SAYS_OCTETS];
-    (void)snprintf(ask, sizeof ask, "%s is there already. Replace it?",
-                   beside_config(welcome, "meterpost.pin", path));
+    char name[32], path[PATH_OCTETS], ask[PATH_OCTETS + 64], says[INTERVIEW_SAYS_OCTETS];
+    size_t place = welcome->founding.modem;
+    (void)snprintf(ask, sizeof ask,
+                   "The SIM%s asks for its PIN; it goes into a file that only root and the daemon "
+                   "read (empty: later)",
+                   of_which(welcome, name));
+    struct interview_question question = {
+        .name = "pin", .asks = ask, .usual = "", .fleeting = true, .hidden = true};
     if (!interview_ask(&welcome->interview, &question, take_pin, welcome)) {
         return false;
     }
     if (welcome->answer[0] == '\0') {
-        (void)fprintf(welcome->out, "next: %s\n", modem_next_step(&welcome->modem.trial));
+        (void)fprintf(welcome->out, "next: %s\n", modem_next_step(&modem->trial));
         return true;
     }
+    (void)snprintf(name, sizeof name, place > 0 ? "meterpost.pin-%zu" : "meterpost.pin", place + 1);
+    (void)snprintf(ask, sizeof ask, "%s is there already. Replace it?",
+                   beside_config(welcome, name, path));
     if (access(path, F_OK) == 0 && !interview_yes(&welcome->interview, ask, false)) {
         return !welcome->interview.stopped;
     }
@@ -243,18 +254,23 @@ static bool ask_pin(struct welcome *welcome)
     return founding_take(&welcome->founding, "pinfile", path, says);
 }
 
-static bool settle_pin(struct welcome *welcome)
+/* The next of the files that were named is that of the next SIM that wants one; of one modem alone in any
+ * case. */
+static bool settle_pin(struct welcome *welcome, const struct port_searched *modem)
 {
-    char says[INTERVIEW_SAYS_OCTETS];
-    const char *file = interview_given(&welcome->interview, "pinfile");
+    char says[INTERVIEW_SAYS_OCTETS], which[32];
+    bool wanted = strncmp(modem->trial.sim, "SIM PIN", 7) == 0;
+    const char *file = wanted || welcome->modems.count == 1
+                           ? interview_given(&welcome->interview, "pinfile")
+                           : NULL;
     if (file != NULL && founding_take(&welcome->founding, "pinfile", file, says)) {
-        (void)fprintf(welcome->out, "The SIM's PIN is in %s\n", file);
+        (void)fprintf(welcome->out, "The SIM's PIN%s is in %s\n", of_which(welcome, which), file);
         return true;
     }
     if (file != NULL) {
         (void)fprintf(welcome->out, "  %s\n", says);
     }
-    return strncmp(welcome->modem.trial.sim, "SIM PIN", 7) != 0 || ask_pin(welcome);
+    return !wanted || ask_pin(welcome, modem);
 }
 
 static bool send_trial(void *ctx, const char *name, const char *value,
@@ -276,7 +292,8 @@ static bool send_trial(void *ctx, const char *name, const char *value,
     }
     (void)snprintf(text, sizeof text, "%s: texts go out from here. This one is a trial.",
                    shop != NULL ? shop : "meterpost");
-    if (!trial_send(welcome->modem.port.name, welcome->modem.trial.speed, number, text, wrong)) {
+    const struct port_searched *modem = &welcome->modems.modems[welcome->founding.modem];
+    if (!trial_send(modem->port.name, modem->trial.speed, number, text, wrong)) {
         (void)snprintf(says, INTERVIEW_SAYS_OCTETS, "not sent: %s", wrong);
         return false;
     }
@@ -284,15 +301,29 @@ static bool send_trial(void *ctx, const char *name, const char *value,
     return true;
 }
 
-static bool ask_trial(struct welcome *welcome)
+static bool ask_trial(struct welcome *welcome, const struct port_searched *modem)
 {
-    static const struct interview_question question = {
-        .name = "trial",
-        .asks = "Whom shall a trial text go to? (a number, or none)",
-        .usual = "none",
-        .fleeting = true};
-    bool ready = welcome->modem.trial.texts && modem_next_step(&welcome->modem.trial)[0] == '\0';
+    char ask[96], by[32];
+    (void)snprintf(by, sizeof by, " by modem %zu", welcome->founding.modem + 1);
+    (void)snprintf(ask, sizeof ask, "Whom shall a trial text%s go to? (a number, or none)",
+                   welcome->modems.count > 1 ? by : "");
+    struct interview_question question = {
+        .name = "trial", .asks = ask, .usual = "none", .fleeting = true};
+    bool ready = modem->trial.texts && modem_next_step(&modem->trial)[0] == '\0';
     return !ready || interview_ask(&welcome->interview, &question, send_trial, welcome);
+}
+
+/* Of each modem, one after the other. */
+static bool settle_sims(struct welcome *welcome)
+{
+    const struct port_choice *modems = &welcome->modems;
+    bool going_on = true;
+    for (size_t i = 0; i < modems->count && going_on; i++) {
+        welcome->founding.modem = i;
+        going_on =
+            settle_pin(welcome, &modems->modems[i]) && ask_trial(welcome, &modems->modems[i]);
+    }
+    return going_on;
 }
 
 /* ---- putting it in place ---- */
@@ -361,7 +392,11 @@ static const char *ask_rule(struct welcome *welcome, const char *rule)
     bool usual = access(dirname(folder), W_OK) == 0;
     struct interview_question question = {
         .name = "rule",
-        .asks = "The rule that keeps other programs off this modem goes into (a file, or none)",
+        .asks = welcome->modems.count > 1
+                    ? "The rule that keeps other programs off these modems goes into (a file, or "
+                      "none)"
+                    : "The rule that keeps other programs off this modem goes into (a file, or "
+                      "none)",
         .usual = usual ? PORT_RULE_FILE : "none",
         .fleeting = true};
     if (!interview_line(&welcome->interview, &question, welcome->answer)) {
@@ -379,7 +414,11 @@ static void put_rule(struct welcome *welcome)
     char *rule = NULL;
     size_t length = 0;
     FILE *out = open_memstream(&rule, &length);
-    bool any = out != NULL && port_rule_write(&welcome->modem.port, out);
+    struct port_found ports[SETTINGS_MODEMS_MAX];
+    for (size_t i = 0; i < welcome->modems.count; i++) {
+        ports[i] = welcome->modems.modems[i].port;
+    }
+    bool any = out != NULL && port_rule_write(ports, welcome->modems.count, out);
     if (out != NULL) {
         (void)fclose(out);
     }
@@ -408,14 +447,19 @@ static void say_start(const struct welcome *welcome)
     const char *machine = welcome->founding.machines.entries[0].fields[0];
     bool boxs_own = strcmp(path, OPTIONS_CONFIG_FILE) == 0;
     bool service = boxs_own && access("/run/systemd/system", F_OK) == 0;
-    if (welcome->modem.port.name[0] == '\0') {
+    if (welcome->modems.count == 0) {
         (void)fprintf(welcome->out,
                       "There is no modem yet: meterpost modem finds it later, and says what to put "
                       "into the config.\n");
     }
-    const char *step = welcome->modem.trial.talks ? modem_next_step(&welcome->modem.trial) : "";
-    if (step[0] != '\0' && welcome->founding.values[FOUNDING_PINFILE] == NULL) {
-        (void)fprintf(welcome->out, "The modem is not ready yet: %s\n", step);
+    for (size_t i = 0; i < welcome->modems.count; i++) {
+        const struct port_searched *modem = &welcome->modems.modems[i];
+        const char *step = modem->trial.talks ? modem_next_step(&modem->trial) : "";
+        const char *pin_file = welcome->founding.values[FOUNDING_PINFILE + i * FOUNDING_OF_MODEM];
+        if (step[0] != '\0' && pin_file == NULL) {
+            (void)fprintf(welcome->out, "The modem at %s is not ready yet: %s\n",
+                          port_search_name(&modem->port), step);
+        }
     }
     bool runs = boxs_own && access("/run/meterpost/door", F_OK) == 0; /* it goes with the daemon */
     (void)fprintf(welcome->out, "Start it by:\n\n  %s%s\n\nThen text  %s 1340h  to %s\n",
@@ -481,13 +525,13 @@ static bool ask_all(struct welcome *welcome)
                   "One line answers each question; an empty one means what stands in [ ]. "
                   "\"stop\" stops, and the next setup goes on from there.\n");
     return ask_settings(welcome) && ask_roster(welcome) &&
-           port_search(&welcome->interview, &welcome->modem) && keep_modem(welcome) &&
-           settle_pin(welcome) && ask_trial(welcome) && confirm(welcome);
+           port_search(&welcome->interview, &welcome->modems) && keep_modems(welcome) &&
+           settle_sims(welcome) && confirm(welcome);
 }
 
 int setup_verb(const struct options *options, FILE *out, FILE *err)
 {
-    struct welcome welcome = {.options = options, .out = out, .modem.port.vendor = -1};
+    struct welcome welcome = {.options = options, .out = out};
     int status = may_write(&welcome, err);
     if (status != EX_OK) {
         return status;

@@ -342,21 +342,19 @@ struct port_line port_line(struct port *port)
 
 /* ---- which there are */
 
-#define BY_ID "/dev/serial/by-id"
-
-/* The name that stays when the cable is pulled and put back. */
-static void find_stable(struct port_found *found)
+/* The link to the port in that folder, which stays when the cable is pulled and put back. */
+static void find_link(const char *in, const struct port_found *found, char out[PORT_LIST_OCTETS])
 {
-    DIR *folder = opendir(BY_ID);
+    DIR *folder = opendir(in);
     if (folder == NULL) {
         return;
     }
     for (struct dirent *entry = readdir(folder); entry != NULL; entry = readdir(folder)) {
         char link[PATH_MAX], real[PATH_MAX];
-        int length = snprintf(link, sizeof link, BY_ID "/%s", entry->d_name);
-        if (length > 0 && (size_t)length < sizeof found->stable && realpath(link, real) != NULL &&
+        int length = snprintf(link, sizeof link, "%s/%s", in, entry->d_name);
+        if (length > 0 && length < PORT_LIST_OCTETS && realpath(link, real) != NULL &&
             strcmp(real, found->name) == 0) {
-            memcpy(found->stable, link, (size_t)length + 1);
+            memcpy(out, link, (size_t)length + 1);
         }
     }
     (void)closedir(folder);
@@ -407,7 +405,8 @@ static void describe(const struct sp_port *port, struct port_found *found)
         (void)snprintf(found->is, sizeof found->is, "%s", otherwise);
     }
     describe_usb(port, found);
-    find_stable(found);
+    find_link("/dev/serial/by-id", found, found->stable);
+    find_link("/dev/serial/by-path", found, found->place);
 }
 
 size_t port_list(struct port_found found[PORT_LIST_MAX])

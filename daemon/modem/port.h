@@ -57,6 +57,7 @@ bool port_holder_find(const char *real_path, struct port_holder *holder);
 struct port_found {
     char name[PORT_LIST_OCTETS];   /* /dev/ttyUSB2 */
     char stable[PORT_LIST_OCTETS]; /* its link under /dev/serial/by-id, "" none */
+    char place[PORT_LIST_OCTETS];  /* likewise under by-path: where it is plugged in */
     char is[PORT_LIST_OCTETS];     /* maker and product as the system knows them, "" unknown */
     /* By which a rule finds it again; of USB alone: vendor -1, and the texts "", where it is none. */
     int32_t vendor, product;

@@ -180,6 +180,7 @@ static void ask_all(struct talk *talk, struct trial *trial)
     trial->texts = ask_for(talk, "AT+CMGF=0", NULL) || wants_sim(talk);
     note(talk, "AT+CGMI", "", trial->maker);
     note(talk, "AT+CGMM", "", trial->model);
+    note(talk, "AT+CGSN", "", trial->serial); /* TS 27.007 5.4 */
     note(talk, "AT+CPIN?", "+CPIN:", trial->sim);
     trial->registration = ask_registration(talk);
     (void)ask_for(talk, "AT+COPS=3,0", NULL);

@@ -19,6 +19,7 @@ struct trial {
     char says[TRIAL_SAYS_OCTETS];
     /* As the modem says them, "" where it does not. */
     char maker[TRIAL_WORD_OCTETS], model[TRIAL_WORD_OCTETS], sim[TRIAL_WORD_OCTETS];
+    char serial[TRIAL_WORD_OCTETS]; /* by which two ports of one modem are told from two modems */
     char network[TRIAL_WORD_OCTETS], centre[TRIAL_WORD_OCTETS];
     bool centre_told;                    /* "" of centre: the SIM has none */
     int32_t registration;                /* <stat> of TS 27.007 7.2, -1 unknown */
