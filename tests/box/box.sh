@@ -23,7 +23,10 @@ make_image() {
     mkdir -p "$cache"
     echo "box: making the image $base (1.4 GB, several minutes)"
     as_root rm -rf "$cache/root.part"
+    # Said before the kernel comes: each start image that its packages make is small then.
     as_root mmdebstrap --variant=minbase --aptopt='APT::Install-Recommends "false"' \
+        --essential-hook='mkdir -p "$1/etc/initramfs-tools/conf.d"' \
+        --essential-hook='echo MODULES=list >"$1/etc/initramfs-tools/conf.d/box"' \
         --include="$image_packages" \
         "$suite" "$cache/root.part" "deb $mirror $suite main" >"$cache/image.log" 2>&1 ||
         mirror_fails "$cache/image.log"
