@@ -439,7 +439,7 @@ static enum ledger_result check_copy(struct ledger *ledger, const char *name)
 {
     sqlite3 *copy = NULL;
     const char *detail;
-    int code = sqlite3_open_v2(name, &copy, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX, NULL);
+    int code = sqlite3_open_v2(name, &copy, SQLITE_OPEN_READONLY, NULL);
     if (code == SQLITE_OK) {
         code = holds_together(copy);
     }

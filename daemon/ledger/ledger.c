@@ -53,7 +53,11 @@ static enum ledger_result look(struct ledger *ledger, const char *name)
 
 static enum ledger_result connect_to(struct ledger *ledger, const char *path, int flags)
 {
-    int code = sqlite3_open_v2(path, &ledger->connection, flags | SQLITE_OPEN_NOMUTEX, NULL);
+    /* One thread a process: no locks, and no sums of memory. Once SQLite is in use this is refused, and
+     * holds already. */
+    (void)sqlite3_config(SQLITE_CONFIG_SINGLETHREAD);
+    (void)sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
+    int code = sqlite3_open_v2(path, &ledger->connection, flags, NULL);
     if (ledger->connection == NULL) {
         return say(ledger, LEDGER_IO, "out of memory");
     }
