@@ -181,21 +181,21 @@ static void a_service_ends_the_reminding_which_comes_every_few_days(void **state
     struct room *room = *state;
     begin(room, "2027-03-25 07:00");
     feed(room, "2027-03-25 08:00", TOM, "M12 40h");
-    feed(room, "2027-04-01 08:00", TOM, "M12 80h");
+    feed(room, "2027-04-06 08:00", TOM, "M12 80h");
     (void)go_round(room);
     drop_all(room);
-    at(room, "2027-04-02 07:00");
+    at(room, "2027-04-07 07:00");
     (void)go_round(room);
     assert_false(next_to_shop(room));
-    at(room, "2027-04-05 07:00"); /* four days on, the first workday past three */
+    at(room, "2027-04-09 07:00"); /* three days on */
     (void)go_round(room);
     assert_true(next_to_shop(room));
     assert_non_null(strstr(room->body, "M12 due now"));
     drop_all(room);
-    feed(room, "2027-04-05 08:00", ROSA, "M12 DONE 80");
+    feed(room, "2027-04-09 08:00", ROSA, "M12 DONE 80");
     (void)go_round(room);
     drop_all(room);
-    at(room, "2027-04-08 07:00");
+    at(room, "2027-04-13 07:00");
     (void)go_round(room);
     assert_false(next_to_shop(room));
 }
@@ -215,7 +215,7 @@ static void later_puts_reminders_off(void **state)
     while (next_to_shop(room)) {
         assert_null(strstr(room->body, "M12 due"));
     }
-    at(room, "2027-04-12 07:00");
+    at(room, "2027-04-13 07:00");
     (void)go_round(room);
     assert_true(next_to_shop(room));
     assert_non_null(strstr(room->body, "M12 due now"));

@@ -119,6 +119,108 @@ static void a_yard_with_much_to_do_takes_three_segments_at_most(void **state)
     assert_non_null(strstr(body, "more: text DUE."));
 }
 
+/* ---- and what it leaves to say */
+
+/* How many texts to that number, alerts and reminders of a due service, hold the words. */
+static int told(struct room *room, const char *to, const char *words)
+{
+    int count = 0;
+    while (take_out(room)) {
+        count += strcmp(room->to, to) == 0 && strstr(room->body, words) != NULL &&
+                 strstr(room->body, "Since the last summary") == NULL;
+    }
+    return count;
+}
+
+/* The mornings behind a Thursday on which M12 was told as due, reminded of every three days: what Rosa is
+ * told of it beside the summary. */
+static void what_mondays_summary_names_is_not_reminded_of_that_morning(void **state)
+{
+    static const struct {
+        const char *morning;
+        int told;
+    } mornings[] = {
+        {"2027-04-02 07:00", 0}, {"2027-04-05 07:00", 0}, /* Monday: the summary has named it */
+        {"2027-04-06 07:00", 0}, {"2027-04-07 07:00", 0}, {"2027-04-08 07:00", 1},
+        {"2027-04-09 07:00", 0}, {"2027-04-12 07:00", 0}, {"2027-04-15 07:00", 1},
+    };
+    struct room *room = *state;
+    begin(room, "2027-03-25 07:00");
+    feed(room, "2027-03-25 08:00", TOM, "M12 40h");
+    feed(room, "2027-04-01 08:00", TOM, "M12 80h");
+    (void)go_round(room);
+    assert_int_equal(told(room, ROSA, "M12 due now"), 1);
+    for (size_t i = 0; i < sizeof mornings / sizeof mornings[0]; i++) {
+        at(room, mornings[i].morning);
+        (void)go_round(room);
+        int times = told(room, ROSA, "M12 due now");
+        if (times != mornings[i].told) {
+            fail_msg("%s: told %d times", mornings[i].morning, times);
+        }
+    }
+}
+
+/* What became due over the week-end is news. */
+static void an_alert_is_told_beside_the_summary(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-03-25 07:00");
+    feed(room, "2027-03-25 08:00", TOM, "M12 40h, M14 40h");
+    feed(room, "2027-04-01 08:00", TOM, "M12 80h");
+    (void)go_round(room);
+    drop_all(room);
+    feed(room, "2027-04-04 12:00", TOM, "M14 80h"); /* a Sunday */
+    drop_all(room);
+    at(room, "2027-04-05 07:00");
+    (void)go_round(room);
+    int news = 0;
+    while (take_out(room)) {
+        if (strcmp(room->to, ROSA) == 0 && strstr(room->body, "M14 due now") != NULL) {
+            news++;
+            assert_null(strstr(room->body, "M12"));
+        }
+    }
+    assert_int_equal(news, 1);
+}
+
+/* A machine for which the summary has no room, or which it does not name to that person, is reminded
+ * of. */
+static void what_the_summary_has_no_room_for_is_reminded_of(void **state)
+{
+    static char site[3][150];
+    static const char *const machines[] = {"M12", "M14", "M3"};
+    struct room *room = *state;
+    char named[TEXTS_REPLY_OCTETS] = "";
+    char reminded[TEXTS_REPLY_OCTETS] = "";
+    for (size_t i = 0; i < 3; i++) { /* two such names fit, three do not */
+        memset(site[i], (char)('a' + i), sizeof site[i] - 1);
+        set_site(room, machines[i], site[i]);
+    }
+    begin(room, "2027-03-25 07:00");
+    feed(room, "2027-03-25 08:00", TOM, "M12 40h, M14 40h, M3 40h");
+    feed(room, "2027-04-01 08:00", TOM, "M12 84h, M14 82h, M3 80h");
+    (void)go_round(room);
+    drop_all(room);
+    at(room, "2027-04-05 07:00");
+    (void)go_round(room);
+    while (take_out(room)) {
+        bool summary = strstr(room->body, "Since the last summary") != NULL;
+        if (strcmp(room->to, ROSA) == 0) {
+            (void)snprintf(summary ? named : reminded, sizeof named, "%s", room->body);
+        }
+    }
+    for (size_t i = 0; i < 3; i++) {
+        char item[32];
+        (void)snprintf(item, sizeof item, "%s drive due", machines[i]);
+        bool is_named = strstr(named, item) != NULL;
+        (void)snprintf(item, sizeof item, "%s due now", machines[i]);
+        bool is_reminded = strstr(reminded, item) != NULL;
+        if (is_named != (i < 2) || is_reminded == is_named) {
+            fail_msg("%s: %s / %s", machines[i], named, reminded);
+        }
+    }
+}
+
 /* ---- some sites only */
 
 static void who_has_sites_hears_of_those_alone(void **state)
@@ -212,6 +314,9 @@ int main(void)
         ROOM_TEST(a_yard_with_much_to_do_takes_three_segments_at_most),
         cmocka_unit_test(who_has_sites_hears_of_those_alone),
         ROOM_TEST(a_summary_is_of_ones_own_sites),
+        ROOM_TEST(what_mondays_summary_names_is_not_reminded_of_that_morning),
+        ROOM_TEST(an_alert_is_told_beside_the_summary),
+        ROOM_TEST(what_the_summary_has_no_room_for_is_reminded_of),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

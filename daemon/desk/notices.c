@@ -50,12 +50,13 @@ bool kit_words(const struct settings *settings, const struct yard_standing *stan
 
 /* ---- several machines in one text */
 
-#define LIST_MOST 64
+#define LIST_MOST 64 /* no more than a word has bits: summary_names */
 #define SEGMENTS_MOST 3
 
 /* The machines that one text is about, each with a plan, worst first. */
 struct list {
     struct yard_standing rows[LIST_MOST];
+    bool reminds[LIST_MOST]; /* it is no news */
     bool has_day[LIST_MOST]; /* the bay has room for it on that day: */
     int32_t days[LIST_MOST];
     size_t count;
@@ -63,7 +64,7 @@ struct list {
 };
 
 /* Each machine and plan once. */
-static void list_add(struct list *list, const struct yard_standing *standing)
+static void list_add(struct list *list, const struct yard_standing *standing, bool reminds)
 {
     for (size_t i = 0; i < list->count; i++) {
         if (list->rows[i].machine == standing->machine && list->rows[i].plan == standing->plan) {
@@ -78,9 +79,11 @@ static void list_add(struct list *list, const struct yard_standing *standing)
     size_t at = list->count++;
     while (at > 0 && yard_worst_first(standing, &list->rows[at - 1]) < 0) {
         list->rows[at] = list->rows[at - 1];
+        list->reminds[at] = list->reminds[at - 1];
         at--;
     }
     list->rows[at] = *standing;
+    list->reminds[at] = reminds;
 }
 
 /* One text as it is being made. */
@@ -177,17 +180,22 @@ struct sending {
     const struct round *round;
     const struct list *list;
     int64_t text_id; /* one of the texts, 0 where nobody may be told */
+    bool held_back;  /* from somebody: what the summary names */
 };
 
-/* Of the list what that person is told of. */
+/* Of the list what that person is told of: the week's summary reminds too, so that what it names this
+ * morning is news or it is not said twice. */
 static void send_one(void *ctx, int32_t person)
 {
     struct sending *sending = ctx;
     const struct settings *settings = sending->round->desk->settings;
     const struct list *all = sending->list;
     struct list mine = {.left_out = settings->people[person].site_count == 0 ? all->left_out : 0};
+    uint64_t named = summary_names(sending->round, person, all->rows, all->count);
     for (size_t i = 0; i < all->count; i++) {
-        if (hears(settings, person, all->rows[i].machine)) {
+        if (all->reminds[i] && (named >> i & 1) != 0) {
+            sending->held_back = true;
+        } else if (hears(settings, person, all->rows[i].machine)) {
             mine.rows[mine.count] = all->rows[i];
             mine.has_day[mine.count] = all->has_day[i];
             mine.days[mine.count++] = all->days[i];
@@ -326,7 +334,7 @@ static bool take_alert(const struct round *round, const struct alert_row *row, s
     if ((desk->dates_held && standing_by_calendar(&standing)) || standing.in_shop) {
         return false; /* it waits for a clock that is believed, or is in hand */
     }
-    list_add(list, &standing);
+    list_add(list, &standing, false);
     return true;
 }
 
@@ -346,7 +354,7 @@ void notices_tell(const struct round *round)
     }
     for (size_t i = 0; round->daily && i < round->count; i++) {
         if (is_to_be_reminded(desk, &round->standings[i], round->now_s)) {
-            list_add(&list, &round->standings[i]);
+            list_add(&list, &round->standings[i], true);
         }
     }
     if (list.count == 0) {
@@ -355,18 +363,19 @@ void notices_tell(const struct round *round)
     tell_crews(round, &list);
     suggest_days(round, &list);
     reachable_each(desk, -1, send_one, &sending);
-    if (sending.text_id == 0) { /* it stays untold until somebody sends START */
+    if (sending.text_id == 0 &&
+        !sending.held_back) { /* it stays untold until somebody sends START */
         if (round->daily && ledger_fault(desk->ledger) == LEDGER_OK) {
             log_error("desk: an alert has no receiver: everybody of the shop has sent STOP");
         }
         return;
     }
     for (size_t i = 0; i < count; i++) {
-        if (taken[i]) {
+        if (taken[i] && sending.text_id != 0) {
             (void)alerts_told(desk->ledger, untold[i].id, sending.text_id, round->now_s);
         }
     }
-    /* The next reminder of each is an interval away. */
+    /* The next reminder of each is an interval away, whichever text this one was. */
     for (size_t i = 0; i < list.count; i++) {
         char name[MARK_OCTETS];
         mark_name(desk, &list.rows[i], name);
@@ -418,7 +427,7 @@ void notices_escalate(const struct round *round)
     for (size_t i = 0; shop->escalate_days > 0 && shop->escalate_to_count > 0 && i < round->count;
          i++) {
         if (is_neglected(round->desk, &round->standings[i], round->now_s)) {
-            list_add(&list, &round->standings[i]);
+            list_add(&list, &round->standings[i], false);
         }
     }
     for (size_t i = 0; list.count > 0 && i < shop->escalate_to_count; i++) {

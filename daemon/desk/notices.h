@@ -25,6 +25,10 @@ void notices_escalate(const struct round *round);
 /* The day's or the week's summary, where there is one to send; once a day in the shop's hours. */
 void notices_summary(const struct round *round);
 
+/* Which of the rows (64 at most, a bit each) that summary is going to name to the person. */
+uint64_t summary_names(const struct round *round, int32_t person, const struct yard_standing *rows,
+                       size_t count);
+
 /* What to have ready for some services, in a few words: "5 qt 20W-50, 2x filter". The kits of them
  * together, an item once, fluids in the shop's unit. A service without record is none yet: its kit is
  * left out. False where nothing is needed, or more than out holds. */

@@ -22,6 +22,7 @@
 
 struct summary {
     const struct round *round;
+    bool tells; /* something, or that all is well */
     bool weekly;
     int texts, strangers, set_aside;
 };
@@ -55,6 +56,9 @@ struct page {
     int32_t today;
     bool listing; /* a site's list is not ended yet */
     int64_t left_out;
+    const struct yard_standing *rows; /* which of these are named, a bit each: */
+    size_t row_count;
+    uint64_t named;
 };
 
 /* Takes what was added back where it makes the text too long: then it is counted. */
@@ -132,6 +136,10 @@ static bool add_item(struct page *page, const struct yard_standing *row, bool fi
                    site[0] != '\0' ? ": " : "", item);
     bool holds = page_holds(page, before);
     page->listing |= holds;
+    for (size_t i = 0; holds && i < page->row_count; i++) {
+        bool same = page->rows[i].machine == row->machine && page->rows[i].plan == row->plan;
+        page->named |= (uint64_t)same << i;
+    }
     return holds;
 }
 
@@ -155,52 +163,89 @@ static void add_machines(struct page *page)
     }
 }
 
-static void send_one(void *ctx, int32_t person)
+/* All that the summary says to the person. */
+static void write_page(struct page *page)
 {
-    const struct summary *summary = ctx;
+    const struct summary *summary = page->summary;
     const struct round *round = summary->round;
-    const struct settings *settings = round->desk->settings;
-    struct page page = {.draft = draft_to(round->desk, person),
-                        .summary = summary,
-                        .today = zone_civil(round->now_s).day};
+    struct draft *draft = &page->draft;
     struct wording_values values = {0};
     int due = 0;
     int coming = 0;
     for (size_t i = 0; i < round->count; i++) {
         const struct yard_standing *row = &round->standings[i];
-        bool told = hears(settings, person, row->machine);
+        bool told = hears(draft->desk->settings, draft->person, row->machine);
         coming += told && row->stage == DUE_STAGE_COMING_UP;
         due += told && due_stage_row(row->stage)->needs_doing;
     }
-    wording_set(&values, WORDING_SHOP, settings->shop.name);
+    wording_set(&values, WORDING_SHOP, draft->desk->settings->shop.name);
     wording_set_number(&values, WORDING_COUNT, summary->texts);
     wording_set_number(&values, WORDING_COUNT_DUE, due);
     wording_set_number(&values, WORDING_COUNT_COMING, coming);
-    draft_add(&page.draft, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD, &values);
-    draft_count(&page.draft, WORDING_SUMMARY_STRANGERS, summary->strangers);
-    draft_count(&page.draft, WORDING_SUMMARY_SET_ASIDE, summary->set_aside);
+    draft_add(draft, summary->weekly ? WORDING_SUMMARY : WORDING_TELL_HEAD, &values);
+    draft_count(draft, WORDING_SUMMARY_STRANGERS, summary->strangers);
+    draft_count(draft, WORDING_SUMMARY_SET_ASIDE, summary->set_aside);
     if (summary->weekly) {
-        add_machines(&page);
-        (void)troubles_open(round->desk->ledger, 0, add_trouble, &page);
+        add_machines(page);
+        (void)troubles_open(draft->desk->ledger, 0, add_trouble, page);
     }
-    draft_count(&page.draft, WORDING_TELL_MORE, page.left_out);
-    (void)draft_send(&page.draft, TEXTS_SUMMARY, round->now_s);
+    draft_count(draft, WORDING_TELL_MORE, page->left_out);
 }
 
-void notices_summary(const struct round *round)
+static struct page page_to(const struct summary *summary, int32_t person)
+{
+    return (struct page){.draft = draft_to(summary->round->desk, person),
+                         .summary = summary,
+                         .today = zone_civil(summary->round->now_s).day};
+}
+
+static void send_one(void *ctx, int32_t person)
+{
+    const struct summary *summary = ctx;
+    struct page page = page_to(summary, person);
+    write_page(&page);
+    (void)draft_send(&page.draft, TEXTS_SUMMARY, summary->round->now_s);
+}
+
+/* What came in since the last one. The first one has no time yet to tell of. */
+static struct summary look_back(const struct round *round, bool *first)
 {
     struct summary summary = {.round = round};
     struct desk *desk = round->desk;
     int64_t since_s = 0;
-    bool first = marks_get(desk->ledger, MARK_SUMMARY, &since_s) == LEDGER_NONE;
+    *first = marks_get(desk->ledger, MARK_SUMMARY, &since_s) == LEDGER_NONE;
     (void)texts_each(desk->ledger, since_s, round->now_s, count_text, &summary);
     (void)texts_strangers_since(desk->ledger, since_s, &summary.strangers);
     summary.weekly = begins_week(&desk->settings->shop, zone_civil(round->now_s).day);
-    bool tells = summary.weekly || summary.strangers > 0 || summary.set_aside > 0;
-    if (tells && !first) { /* the first one has no time yet to tell of */
-        reachable_each(desk, -1, send_one, &summary);
+    summary.tells = !*first && (summary.weekly || summary.strangers > 0 || summary.set_aside > 0);
+    return summary;
+}
+
+void notices_summary(const struct round *round)
+{
+    bool first = false;
+    struct summary summary = look_back(round, &first);
+    if (summary.tells) {
+        reachable_each(round->desk, -1, send_one, &summary);
     }
-    if (tells || first) {
-        (void)marks_set(desk->ledger, MARK_SUMMARY, round->now_s);
+    if (summary.tells || first) {
+        (void)marks_set(round->desk->ledger, MARK_SUMMARY, round->now_s);
     }
+}
+
+uint64_t summary_names(const struct round *round, int32_t person, const struct yard_standing *rows,
+                       size_t count)
+{
+    bool first = false;
+    if (!round->daily || !begins_week(&round->desk->settings->shop, zone_civil(round->now_s).day)) {
+        return 0; /* on other days it names none */
+    }
+    struct summary summary = look_back(round, &first);
+    struct page page = page_to(&summary, person);
+    page.rows = rows;
+    page.row_count = count;
+    if (summary.tells) {
+        write_page(&page);
+    }
+    return page.named;
 }
