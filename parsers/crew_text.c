@@ -134,7 +134,7 @@ static bool read_backwards(struct parse *parse)
         const struct item *item = items_at(items, i);
         if (item_is_hours(item) && !item->figure.hours.clock && !statement.hours.present) {
             statement.hours = item->figure.hours;
-        } else if (statement.hours.present && !machine && split_head_at(items, i, false, &head)) {
+        } else if (statement.hours.present && !machine && split_head_at(items, i, true, &head)) {
             machine = true;
             i = head.next - 1;
         } else if (item_is_mark(item, '?') ||
@@ -142,10 +142,13 @@ static bool read_backwards(struct parse *parse)
             return false;
         }
     }
-    if (!machine || head.found.index < 0 || (head.kind != HEAD_NAME && head.kind != HEAD_NUMBER)) {
+    bool stranger = head.kind == HEAD_STRANGER;
+    if (!machine || !(stranger || (head.found.index >= 0 &&
+                                   (head.kind == HEAD_NAME || head.kind == HEAD_NUMBER)))) {
         return false;
     }
     statement.machine = head.found.index;
+    statement.obstacle = stranger ? CREW_OBSTACLE_NO_SUCH_MACHINE : CREW_OBSTACLE_NONE;
     statement.machine_full = head.kind == HEAD_NAME;
     statement.words =
         fold_slice(items->fold, items_at(items, head.at)->at, items_at(items, head.next - 1)->end);

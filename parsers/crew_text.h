@@ -71,8 +71,8 @@ enum crew_kind {
     CREW_TROUBLE, /* something is broken, or dangerous: `remark`, `danger`; machine -1: none named */
     CREW_REMARK,  /* machine and words that are no trouble: `remark` */
     CREW_SOLVED,  /* machine SOLVED [words] */
-    CREW_BOOK,    /* machine BOOK day: `when`, the next such day; machine known, day not: DATE */
-    CREW_IN,      /* machine IN [day]: it is in the shop */
+    CREW_BOOK, /* machine BOOK day: `when`, the next such day; machine known, day not: DATE; DENIED */
+    CREW_IN,   /* machine IN [day]: it is in the shop */
     CREW_OUT,     /* machine OUT [day]: it has left the shop */
     CREW_GONE,    /* machine GONE [day]: sold or scrapped */
     CREW_CHECKED, /* the level was looked at and is well: "checked", "level ok" */
@@ -96,6 +96,7 @@ enum crew_obstacle {
     CREW_OBSTACLE_NO_UNIT,         /* DONE with a second bare figure: `quantity_*` */
     CREW_OBSTACLE_DAYS,            /* LATER without 1 to 60 days */
     CREW_OBSTACLE_DATE,            /* a date that is none; BOOK without a day */
+    CREW_OBSTACLE_DENIED,          /* BOOK: "don't book M12", "cancel the booking" */
     CREW_OBSTACLE_WITHDRAWN,       /* taken back in the same text, and nothing follows: ask */
     CREW_OBSTACLE_LEFT,            /* a machine is named, and nothing of it could be read */
     CREW_OBSTACLE_UNCLEAR          /* asks, plans, supposes or denies; or makes no sense */
@@ -159,7 +160,8 @@ struct crew_statement {
     /* A word that is no unit stands right after the figure ("M12 2 flats"): where the figure is
      * doubtful and no slip explains it, it is no reading (and no service). */
     bool figure_then_word;
-    bool done_follows; /* "M12 1340 done": the remark begins with DONE, which the shop records */
+    /* "M12 1340 done", "done M12" (CHECKED): words of service, which the shop records. */
+    bool done_follows;
 };
 
 /* Assent that is no word of the grammar ("ok", a thumbs-up): YES while a question is open, else a

@@ -4,7 +4,8 @@
  * Each is a bag: the machine, the word, a day, and beside that only words that say nothing more, in any
  * order ("M12 in", "book M12 for Tuesday"). Other words behind make plain words of all ("M12 in the mud",
  * "gone through a pulley"), unless a mark parts them ("M12 in, deck bent") or what stands before them
- * leaves no doubt ("sold to Dan", "booked Tuesday for the leak"): then they are a remark. */
+ * leaves no doubt ("sold to Dan", "booked Tuesday for the leak"): then they are a remark. A booking that is
+ * denied ("don't book M12", "cancel the booking of M12") is none. */
 #include "parsers/crew_text_statement.h"
 
 /* Words that say nothing more. */
@@ -30,6 +31,7 @@ static const struct {
 struct bag {
     size_t move; /* of the table */
     size_t word; /* the item that is the word */
+    bool denied;
     struct crew_when when;
     size_t when_end; /* the item after the day; 0 where none is said */
 };
@@ -50,6 +52,9 @@ static bool take_day(const struct items *items, size_t at, struct bag *bag)
     bool ahead = moves[bag->move].ahead;
     if (item->kind == ITEM_WHEN) {
         when = item->figure.when;
+        /* "in for friday" */
+        when.ahead |= moves[bag->move].topic == TOPIC_IN && when.kind == CREW_WHEN_WEEKDAY &&
+                      (item->sense.classes & WORD_UNTIL) != 0;
     } else if (ahead && days > 0 && item_tells(items_at(items, at - 1), TOPIC_AHEAD)) {
         when.kind = CREW_WHEN_DAYS_AGO;
         when.days_ago = -(int32_t)days;
@@ -71,6 +76,17 @@ static bool take_day(const struct items *items, size_t at, struct bag *bag)
     return true;
 }
 
+/* "not", "cancel", "unbook" at an item: of a day behind one that is said, they deny that day alone. */
+static bool take_denial(const struct items *items, size_t at, struct bag *bag)
+{
+    const struct item *item = items_at(items, at);
+    bool denies = item_is(item, WORD_DENIES) ||
+                  (item_tells(item, TOPIC_BOOK) && item->sense.value == BOOK_DROPPED);
+    bool takes = moves[bag->move].ahead && denies && (at <= bag->word || bag->when_end == 0);
+    bag->denied = bag->denied || takes;
+    return takes;
+}
+
 /* True for an item that belongs to the bag. */
 static bool take(const struct items *items, size_t at, struct bag *bag)
 {
@@ -82,7 +98,8 @@ static bool take(const struct items *items, size_t at, struct bag *bag)
         return !item_is_mark(item, '?') && !item_is_mark(item, '#') && !item_is_mark(item, '$') &&
                !item_is_mark(item, '%');
     }
-    return at == bag->word || take_day(items, at, bag) || item_is(item, BESIDE_MOVE) ||
+    return take_denial(items, at, bag) || at == bag->word || take_day(items, at, bag) ||
+           item_is(item, BESIDE_MOVE) ||
            item_tells(item,
                       moves[bag->move].topic | moves[bag->move].beside | TOPIC_BOTH | TOPIC_ALL) ||
            (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_INTERVAL);
@@ -140,15 +157,31 @@ static bool lacks_day(const struct items *items, const struct bag *bag, size_t r
     return bag->when_end == 0 || another;
 }
 
-bool move_read(const struct items *items, size_t begin, const struct head *head,
+/* What the bag says, with a remark from item `rest` on. */
+static void set_move(const struct items *items, const struct bag *bag, size_t rest, size_t limit,
+                     struct crew_statement *out)
+{
+    bool ahead = moves[bag->move].ahead;
+    bool no_day =
+        ahead && (bag->when.kind == CREW_WHEN_AHEAD || lacks_day(items, bag, rest, limit));
+    out->kind = no_day || bag->denied ? CREW_BOOK : moves[bag->move].kind;
+    out->when = bag->when;
+    out->when.ahead = bag->when.ahead || (moves[bag->move].topic == TOPIC_COMES && !no_day);
+    out->obstacle = bag->denied ? CREW_OBSTACLE_DENIED
+                    : no_day    ? CREW_OBSTACLE_DATE
+                                : CREW_OBSTACLE_NONE;
+    out->remark = remark_words(items, rest, limit);
+}
+
+bool move_read(const struct items *items, const struct before *before, const struct head *head,
                struct crew_statement *out, struct statement_end *end)
 {
     struct head other = {0};
     struct bag bag;
-    if (!find_word(items, begin, head, &bag)) {
+    if (!find_word(items, before->begin, head, &bag)) {
         return false;
     }
-    size_t at = begin;
+    size_t at = before->begin;
     size_t limit = split_end(items, head->next, false);
     while (at < limit && (at == head->at || take(items, at, &bag))) {
         at = at == head->at ? head->next : at + 1;
@@ -159,17 +192,13 @@ bool move_read(const struct items *items, size_t begin, const struct head *head,
     limit = at >= said && split_head_at(items, at, false, &other) ? at : limit;
     size_t rest = remark_at(items, &bag, said, at, limit);
     bool has_been = bag.when.kind == CREW_WHEN_DAYS_AGO && bag.when.days_ago > 0;
-    if (rest == 0 || (has_been && moves[bag.move].topic == TOPIC_COMES)) {
+    if (rest == 0 || (before->hedged && !bag.denied) ||
+        (has_been && moves[bag.move].topic == TOPIC_COMES)) {
         return false;
     }
-    bool no_day = bag.when.kind == CREW_WHEN_AHEAD || lacks_day(items, &bag, rest, limit);
-    out->kind = ahead && no_day ? CREW_BOOK : moves[bag.move].kind;
-    out->when = bag.when;
-    out->when.ahead = bag.when.ahead || (moves[bag.move].topic == TOPIC_COMES && !no_day);
-    out->obstacle = ahead && no_day ? CREW_OBSTACLE_DATE : CREW_OBSTACLE_NONE;
-    out->remark = remark_words(items, rest, limit);
+    set_move(items, &bag, rest, limit, out);
     if (out->machine >= 0) {
-        out->words = remark_words(items, bag.word < head->at ? begin : head->next, limit);
+        out->words = remark_words(items, bag.word < head->at ? before->begin : head->next, limit);
     }
     bool ends_with_day = !ahead && bag.when_end > 0 && rest == limit;
     *end = (struct statement_end){limit, ends_with_day ? bag.when_end - 1 : limit, rest};

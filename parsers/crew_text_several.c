@@ -59,7 +59,8 @@ static bool is_shared(const struct crew_statement *statement, const struct list 
     bool moves = is_move(statement->kind);
     bool told = statement->kind == CREW_TROUBLE || statement->kind == CREW_REMARK;
     bool lacks = statement->obstacle == CREW_OBSTACLE_NO_FIGURE ||
-                 (moves && statement->obstacle == CREW_OBSTACLE_DATE);
+                 (moves && (statement->obstacle == CREW_OBSTACLE_DATE ||
+                            statement->obstacle == CREW_OBSTACLE_DENIED));
     bool well = statement->obstacle == CREW_OBSTACLE_NONE &&
                 (moves || (told && list->joined) || statement->kind == CREW_LATER ||
                  statement->kind == CREW_SOLVED || statement->same_as_last);

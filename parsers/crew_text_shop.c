@@ -105,8 +105,11 @@ static size_t read_service(const struct items *items, size_t i, struct crew_stat
 /* What stands where DONE should have its figure or plan. */
 static void refuse_done(const struct items *items, size_t i, struct crew_statement *out)
 {
+    const struct figure *figure = &items_at(items, i)->figure;
     out->obstacle = no_figure(items, i);
-    if (out->obstacle == CREW_OBSTACLE_UNCLEAR && items_at(items, i)->kind == ITEM_WORD) {
+    if (items_at(items, i)->kind == ITEM_FIGURE && figure->kind == FIGURE_VOLUME) {
+        out->obstacle = CREW_OBSTACLE_NO_FIGURE; /* "done 1339 L 2qt" */
+    } else if (out->obstacle == CREW_OBSTACLE_UNCLEAR && items_at(items, i)->kind == ITEM_WORD) {
         out->obstacle = out->plan_count == 0 && !out->all_plans ? CREW_OBSTACLE_NO_SUCH_PLAN
                                                                 : CREW_OBSTACLE_NO_FIGURE;
         out->words = fold_slice(items->fold, items_at(items, i)->at, items_at(items, i)->end);

@@ -212,7 +212,7 @@ bool split_member_at(const struct items *items, size_t i, bool joined, struct he
         out->at = i;
         return out->kind == HEAD_NAME;
     }
-    if (is_like_name(items, i)) {
+    if (is_like_name(items, i) || (joined && items_at(items, i)->kind == ITEM_STRANGER)) {
         *out = (struct head){HEAD_STRANGER, names_nothing(), i, i + 1};
         return true;
     }

@@ -213,8 +213,7 @@ static bool read_words(const struct reader *reader, struct crew_statement *out,
     size_t right = reader->before->clean ? retraction_but(items, next) : items->count;
     size_t word = shop_word_at(items, reader->head->next, &plans);
     word = word < items->count ? word : shop_word_at(items, next, &plans);
-    if (!reader->before->hedged &&
-        move_read(items, reader->before->begin, reader->head, out, end)) {
+    if (move_read(items, reader->before, reader->head, out, end)) {
         return true;
     }
     if (span < items->count) {
@@ -272,50 +271,66 @@ static struct statement_end read_after_machine(const struct reader *reader,
     return item->kind == ITEM_MACHINE ? read_two_machines(reader, out) : read_status(reader, out);
 }
 
-/* "changed the belts on M12 last night, 1341": words of service, and one figure somewhere. */
-static bool read_service_words(const struct reader *reader, size_t end, struct crew_statement *out)
+/* One figure somewhere, and words of service ("changed the belts on M12 last night, 1341") or of a new
+ * meter ("M12 they put a new meter on it, 3.2"). */
+static bool read_told_figure(const struct reader *reader, size_t end, struct crew_statement *out)
 {
     const struct items *items = reader->items;
+    size_t begin = reader->before->begin;
     size_t figures = 0;
     struct hours_figure hours = {0};
-    for (size_t at = reader->before->begin; at < end; at++) {
+    bool new_meter = false;
+    for (size_t at = begin; at < end; at++) {
         if (split_is_meter(items, at)) {
             figures++;
             hours = items_at(items, at)->figure.hours;
         }
+        new_meter = new_meter || item_tells(items_at(items, at), TOPIC_NEW_METER);
     }
-    if (figures != 1 || reader->before->hedged ||
-        !service_told(items, reader->before->begin, end)) {
+    if (figures != 1 || reader->before->hedged || !(new_meter || service_told(items, begin, end))) {
         return false;
     }
-    service_words(items, reader->before->begin, end, out);
+    if (new_meter) {
+        out->kind = CREW_READING;
+        out->new_meter = true;
+    } else {
+        service_words(items, begin, end, out);
+    }
     out->hours = hours;
     out->obstacle = CREW_OBSTACLE_NONE;
-    out->remark = remark_words(items, reader->before->begin, end);
+    out->remark = remark_words(items, begin, end);
     return true;
 }
 
-/* What is not understood may be trouble, a remark, or ask after the interval of a service. */
+/* A figure that counts something else, wherever it stands: the interval of a service asks how the machine
+ * stands; hours worked, and a house number that is like a meter's, are asked about. */
+static bool heed_natures(const struct reader *reader, size_t end, struct crew_statement *out)
+{
+    for (size_t at = reader->before->begin; at < end; at++) {
+        const struct item *item = items_at(reader->items, at);
+        const struct figure *figure = &item->figure;
+        bool interval = item->kind == ITEM_FIGURE && figure->kind == FIGURE_INTERVAL;
+        bool worked = item_is_hours(item) && figure->nature == CREW_NATURE_WORKED;
+        bool house = item_is_like_meter(item) && figure->nature == CREW_NATURE_ADDRESS &&
+                     !reader->before->hedged;
+        if (interval || worked || house) {
+            out->kind = interval ? CREW_STATUS : CREW_READING;
+            out->obstacle = CREW_OBSTACLE_NONE;
+            out->nature = figure->nature;
+            out->hours = figure->hours;
+            return true;
+        }
+    }
+    return false;
+}
+
+/* What is not understood may tell a figure in other words, trouble, or a remark. */
 static void heed_words(const struct reader *reader, size_t end, struct crew_statement *out)
 {
     const struct items *items = reader->items;
     struct crew_statement words = statement_empty(CREW_UNKNOWN, CREW_OBSTACLE_NONE);
-    for (size_t at = reader->before->begin; at < end; at++) {
-        const struct item *item = items_at(items, at);
-        if (item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_INTERVAL) {
-            out->kind = CREW_STATUS;
-            out->obstacle = CREW_OBSTACLE_NONE;
-            out->nature = CREW_NATURE_INTERVAL;
-            out->hours = item->figure.hours;
-            return;
-        }
-        if (item_is_hours(item) && item->figure.nature == CREW_NATURE_WORKED) {
-            out->kind = CREW_READING;
-            out->obstacle = CREW_OBSTACLE_NONE;
-            out->nature = CREW_NATURE_WORKED;
-            out->hours = item->figure.hours;
-            return;
-        }
+    if (heed_natures(reader, end, out)) {
+        return;
     }
     size_t behind = reader->head->next;
     while (behind < end && (item_is_mark_or_break(items_at(items, behind)) ||
@@ -329,12 +344,14 @@ static void heed_words(const struct reader *reader, size_t end, struct crew_stat
             return;
         }
     }
-    if (read_service_words(reader, end, out)) {
+    if (read_told_figure(reader, end, out)) {
         return;
     }
     if (alone_is_checked(items, reader->before->begin, end)) {
         out->kind = CREW_CHECKED;
         out->obstacle = CREW_OBSTACLE_NONE;
+        out->done_follows = service_told(items, reader->before->begin, end);
+        out->remark = remark_words(items, reader->before->begin, end);
         return;
     }
     words.machine = out->machine;

@@ -206,9 +206,9 @@ struct statement_end {
 
 /* Move: where a machine is: BOOK IN OUT GONE PARK BACK. */
 
-/* Reads such a statement with the machine at `head`, which begins at item `begin`, into *out. False where
- * it is none, and *out stays as it is. */
-bool move_read(const struct items *items, size_t begin, const struct head *head,
+/* Reads such a statement with the machine at `head` into *out. False where it is none, and *out stays as
+ * it is. */
+bool move_read(const struct items *items, const struct before *before, const struct head *head,
                struct crew_statement *out, struct statement_end *end);
 
 /* An empty statement of a kind. */

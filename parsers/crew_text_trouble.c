@@ -70,34 +70,49 @@ void trouble_set(const struct items *items, size_t first, size_t end, enum told 
     out->remark = remark_words(items, first, end);
 }
 
+/* Another machine than that at `head` which is named in full; NAMES_NONE where none is. */
+static int32_t other_machine(const struct items *items, size_t begin, const struct head *head,
+                             size_t end)
+{
+    for (size_t at = begin; at < end; at++) {
+        const struct item *item = items_at(items, at);
+        bool named = at >= head->at && at < head->next; /* perhaps one of several */
+        if (item->kind == ITEM_MACHINE && item->found.index >= 0 && !named &&
+            item->found.index != head->found.index) {
+            return item->found.index;
+        }
+    }
+    return NAMES_NONE;
+}
+
+/* True where words are said, and neither a question nor a figure that a meter may have shown. */
+static bool is_remark(const struct items *items, size_t begin, const struct head *head, size_t end)
+{
+    bool swallows = item_is_hours(items_at(items, head->next)) ||
+                    item_is_mark(items_at(items, end - 1), '?') ||
+                    item_is_mark(items_at(items, end), '?');
+    bool words = false;
+    for (size_t at = begin; at < end; at++) {
+        const struct item *item = items_at(items, at);
+        swallows = swallows || item_is_like_meter(item) ||
+                   (item_is_hours(item) && item->figure.hours.clock);
+        words = words || (item->kind == ITEM_WORD && !item_is(item, NO_WORDS));
+    }
+    return words && !swallows;
+}
+
 /* The words of a statement with a machine at `head`, which was neither a reading nor a word of the
  * grammar: those behind the machine where only courtesies stand before it, else all. */
 bool trouble_read(const struct items *items, size_t begin, const struct head *head, bool clean,
                   size_t end, struct crew_statement *out)
 {
     enum told told = trouble_told(items, begin, end);
-    size_t first = clean && head->next < end ? head->next : begin;
-    int32_t other = NAMES_NONE; /* another machine's whole name */
-    bool meter = item_is_hours(items_at(items, head->next));
-    bool words = false;
-    for (size_t at = begin; at < end; at++) {
-        const struct item *item = items_at(items, at);
-        meter =
-            meter || item_is_like_meter(item) || (item_is_hours(item) && item->figure.hours.clock);
-        words = words || (item->kind == ITEM_WORD && !item_is(item, NO_WORDS));
-        bool named = at >= head->at && at < head->next; /* perhaps one of several */
-        if (item->kind == ITEM_MACHINE && item->found.index >= 0 && other == NAMES_NONE && !named &&
-            item->found.index != head->found.index) {
-            other = item->found.index;
-        }
-    }
-    bool asks =
-        item_is_mark(items_at(items, end - 1), '?') || item_is_mark(items_at(items, end), '?');
-    if (told == TOLD_NOTHING && (meter || asks || !words)) {
+    if (told == TOLD_NOTHING && !is_remark(items, begin, head, end)) {
         return false;
     }
-    trouble_set(items, first, end, told, out);
-    if (told != TOLD_NOTHING && other != NAMES_NONE) {
+    int32_t other = told != TOLD_NOTHING ? other_machine(items, begin, head, end) : NAMES_NONE;
+    trouble_set(items, clean ? head->next : begin, end, told, out);
+    if (other != NAMES_NONE) {
         out->obstacle = CREW_OBSTACLE_WHICH_MACHINE;
         out->candidates[0] = out->machine;
         out->candidates[1] = other;

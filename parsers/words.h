@@ -138,7 +138,7 @@
 #define TOPIC_SPELLED WORD_CLASS(34)    /* yes, si */
 
 /* Where a machine is */
-#define TOPIC_BOOK WORD_CLASS(35)
+#define TOPIC_BOOK WORD_CLASS(35) /* value: BOOK_DROPPED */
 #define TOPIC_IN WORD_CLASS(36)
 #define TOPIC_OUT WORD_CLASS(37)
 #define TOPIC_GONE WORD_CLASS(38)
@@ -147,6 +147,8 @@
 #define TOPIC_ASIDE WORD_CLASS(41) /* just, has been: says nothing beside one of these */
 #define TOPIC_AHEAD WORD_CLASS(42) /* in: before so many days */
 #define TOPIC_COMES WORD_CLASS(43) /* coming in: on a day yet to come */
+
+#define BOOK_DROPPED 1 /* "unbook", "booking is off" */
 
 #define TOPICS_OF_MOVES                                                                            \
     (TOPIC_BOOK | TOPIC_IN | TOPIC_OUT | TOPIC_GONE | TOPIC_PARK | TOPIC_BACK | TOPIC_COMES)

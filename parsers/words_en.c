@@ -43,7 +43,8 @@ static const struct word_row rows[] = {
      "see you tomorrow|cya|later guys"},
     {WORD_COURTESY, 0,
      "no problem|no prob|no probs|no worries|np|youre welcome|your welcome|welcome|yw|"
-     "cool|great|perfect|nice|awesome|good|good job|got it|gotcha|roger|roger that|copy|"
+     "cool|great|perfect|nice|awesome|good|fine|just fine|good job|got it|gotcha|roger|roger "
+     "that|copy|"
      "copy that|10-4|understood|noted|will do|lol|haha|all good|sounds good|fair enough"},
     {WORD_COURTESY, 0,
      "have a good one|have a good day|have a nice day|have a good night|"
@@ -71,7 +72,7 @@ static const struct word_row rows[] = {
      "texting|texts|text|text messages|text message|messages|message|messaging|msgs|msg|"
      "sending|send|me"},
     {WORD_FILLER, 0,
-     "it|its|that|thats|but|this|these|those|them|one|last|last one|me|us|i|im|again|now|to|"
+     "it|its|that|thats|but|this|these|those|them|one|ones|last|last one|me|us|i|im|again|now|to|"
      "from|you|mine|need|what i sent|what i said|my last text|last text|the list|list|"
      "machines|machine|mowers|anything|is there|show|next|week|this week|this month"},
 
@@ -239,7 +240,8 @@ static const struct word_row topics[] = {
      "banging|thumping|ticking|clicking|weird sound|funny sound|strange sound|bad sound"},
     {TOPIC_TROUBLE, 0,
      "overheat|overheats|overheated|overheating|running hot|runs hot|too hot to touch|"
-     "getting hot|gets hot|temp light|warning light|warning lights|warning lamp|check engine|"
+     "getting hot|gets hot|temp light|warning light|warning lights|warning lite|warning lamp|check "
+     "engine|"
      "check engine light|engine light|oil light|battery light|light is on|light came on|"
      "light on|lights on dash|error code|fault code|fault|code on|alarm|beeping|buzzer|"
      "problem|problems|issue|issues|milky|metal shavings|shavings|foamy|way low|really low|very "
@@ -294,7 +296,8 @@ static const struct word_row topics[] = {
      "dont work|doesnt work|not working|dead|wont work|dont hold|doesnt hold|didnt work|"
      "no good|broke|broken|dont stop|wont grab|not grabbing|locked up|stopped working"},
     {TOPIC_NEGATES, 0,
-     "no|not|no more|without|never|isnt|is not|arent|wasnt|dont|doesnt|does not|didnt|"
+     "no|nobody|no one|noone|not|no more|without|never|isnt|is not|arent|wasnt|dont|doesnt|does "
+     "not|didnt|"
      "havent|hasnt|cant find any|none|nothing|no sign of|zero|stopped|quit|fixed the|fixed|aint|"
      "free of|any more|no longer|didnt find any|dont see any|dont hear any"},
     {TOPIC_PLAIN, 0,
@@ -309,7 +312,8 @@ static const struct word_row topics[] = {
      "rough patch|rough area|the rough|in the rough|rough field|hit the road|"
      "hit the field|hit the showers|no problem|no problems|no issues|no issue|no trouble|"
      "missing you|worn in|blood drive|smoking area|without a hitch|hit the shop|down for the|"
-     "quit time|quitting time|knock off|knocked off|knocking off|crack of dawn|"
+     "quit time|quit early|quit for the|quitting early|quitting time|knock off|knocked "
+     "off|knocking off|crack of dawn|"
      "run over to|ran over to|run over the|ran over the|went over the|went over to|went over it|"
      "turned over to|jam packed|"
      "nothing wrong|nothing broke|nothing broken|shut down for|shut off for|"
@@ -319,6 +323,10 @@ static const struct word_row topics[] = {
 
     /* where a machine is */
     {TOPIC_BOOK, 0, "book|books|booked|booking|appointment|appt"},
+    {TOPIC_BOOK, BOOK_DROPPED,
+     "unbook|unbooked|booking off|booking is off|booking cancelled|booking canceled|"
+     "booking is cancelled|booking is canceled|cancelled booking|cancelled the booking|"
+     "drop the booking|drop booking"},
     {TOPIC_IN, 0,
      "in|in shop|in the shop|in our shop|at shop|at the shop|in the bay|in bay|came in|brought in|"
      "dropped off|arrived|arrived at the shop|back in|back in shop|back in the shop|back at shop|"

@@ -269,7 +269,7 @@ static const struct word_row topics[] = {
      "no agarran|no agarra|no responden|tronaron|se acabaron|se acabo|malos|mal|no jalan|se "
      "gastaron"},
     {TOPIC_NEGATES, 0,
-     "no|sin|ni|ya no|nunca|tampoco|nada de|ningun|ninguna|no hay|no hace|no tiene|"
+     "no|sin|ni|ya no|nunca|tampoco|nadie|nada de|ningun|ninguno|ninguna|no hay|no hace|no tiene|"
      "no trae|dejo de|se quito|se quito el|ya no hay|ya no tiene|ya no hace|ya no trae"},
     {TOPIC_PLAIN, 0,
      "sin problema|sin problemas|no hay problema|ningun problema|bombero|bomberos|"
@@ -283,6 +283,9 @@ static const struct word_row topics[] = {
     {TOPIC_BOOK, 0,
      "reservar|reserva|reserve|reservada|reservado|agendar|agenda|agende|agendada|agendado|"
      "apartar|aparta|apartada|apartado|cita|con cita"},
+    {TOPIC_BOOK, BOOK_DROPPED,
+     "cita cancelada|reserva cancelada|cancelada la cita|cancele la cita|cancelen la cita|"
+     "quite la cita"},
     {TOPIC_IN, 0,
      "en taller|en el taller|esta en taller|esta en el taller|entra|entro|entra al taller|"
      "entro al taller|ingresa|ingreso|ingresa al taller|ingreso al taller|llego al taller|adentro|"
@@ -414,7 +417,7 @@ static const struct word_row topics[] = {
      "revision|inspeccion|chequeo|cambio aceite|el servicio|engrase|cambio de aceite y filtros"},
     {TOPIC_SERVICED, 0,
      "hecho|hecha|servicio hecho|servicio listo|servicio "
-     "terminado|listo|hechos|hechas|lista|cambie|"
+     "terminado|listo|listos|lista|listas|hechos|hechas|cambie|"
      "cambiamos|cambiado|cambiada|le cambie|le cambiamos|le hice|le hicimos|se hizo|se le hizo|"
      "se cambio|se le cambio|ya quedo|quedo listo|quedo lista|realizado|"
      "realizada|aceite nuevo|filtros nuevos|filtro nuevo|engrase|engrasada|ya esta hecho|"

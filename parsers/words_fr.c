@@ -149,6 +149,7 @@ static const struct word_row rows[] = {
     {WORD_DAYPART | WORD_LINK | WORD_COURTESY, 0,
      "fin de journee|en fin de journee|a la fin de la journee|fin de quart"},
     {WORD_SINCE, 0, "il y a"},
+    {WORD_OF, 0, "des|du"},
     {WORD_BEFORE_DAY, 0, "le|du|en date du|en date de|pour le|depuis le"},
     {WORD_AT, 0, "vers|aux environs de"},
     {WORD_NEXT, 0, "prochain|le prochain|la prochaine|dici|dici le|avant le"},
@@ -210,7 +211,9 @@ static const struct word_row topics[] = {
      "lachent|ont lache|lache|marchent pas|marchent plus|ne marchent pas|ne marchent plus|"
      "repondent plus|ne repondent plus|finis|sont finis|morts"},
     {TOPIC_NEGATES, 0,
-     "pas|pas de|aucun|aucune|sans|plus de|plus aucun|plus aucune|jamais de|na pas de|na plus de|"
+     "personne nest|personne na|pas|pas de|aucun|aucune|sans|plus de|plus aucun|plus aucune|jamais "
+     "de|na pas de|na "
+     "plus de|"
      "il ny a pas de|il ny a plus de|ya pas de|y a pas de|y a plus de|ni"},
     {TOPIC_PLAIN, 0,
      "pas de probleme|sans probleme|aucun probleme|pas de souci|feu vert|feu rouge|pompier|"
@@ -221,6 +224,9 @@ static const struct word_row topics[] = {
     /* where a machine is */
     {TOPIC_BOOK, 0,
      "reserver|reservee|reservez|rendez vous|rendez-vous|rdv|booker|bookee|ceduler|cedulee"},
+    {TOPIC_BOOK, BOOK_DROPPED,
+     "rdv annule|rendez vous annule|rendez-vous annule|reservation annulee|annuler le rdv|"
+     "annuler la reservation|annulez la reservation|annule la reservation"},
     {TOPIC_IN, 0,
      "entre|entree|rentre|rentree|a latelier|en atelier|entre a latelier|entree a latelier|"
      "arrivee a latelier|est a latelier|entrent|rentrent|entrees|rentrees|sont a latelier|"

@@ -91,14 +91,10 @@ static inline void show_statement(struct shown *shown, const char *text,
         "back",    "due",     "undo",    "yes",     "no",    "help",   "stop",
         "start",   "trouble", "remark",  "solved",  "book",  "in",     "out",
         "gone",    "checked", "figure",  "plan",    "which", "unknown"};
-    static const char *const obstacles[] = {"none",          "no-such-machine",
-                                            "which-machine", "two-figures",
-                                            "glued",         "asked",
-                                            "figure-form",   "no-figure",
-                                            "no-such-plan",  "no-unit",
-                                            "days",          "date",
-                                            "withdrawn",     "left",
-                                            "unclear"};
+    static const char *const obstacles[] = {
+        "none",        "no-such-machine", "which-machine", "two-figures", "glued", "asked",
+        "figure-form", "no-figure",       "no-such-plan",  "no-unit",     "days",  "date",
+        "denied",      "withdrawn",       "left",          "unclear"};
     static const char *const natures[] = {"", " interval", " worked", " address"};
     static const char *const sides[] = {"left", "right", "tank"};
     show(shown, "%s", kinds[statement->kind]);

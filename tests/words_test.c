@@ -93,7 +93,7 @@ static void check_value(const struct word_row *row, bool topics, const char *wor
     (void)word;
     (void)length;
     if (topics) {
-        bool counts = (row->classes & (TOPIC_NUMBER | TOPIC_SIDE | TOPIC_SAME)) != 0;
+        bool counts = (row->classes & (TOPIC_NUMBER | TOPIC_SIDE | TOPIC_SAME | TOPIC_BOOK)) != 0;
         assert_true(row->value >= 0 && row->value <= (counts ? 900 : 0));
         return;
     }

@@ -235,6 +235,9 @@ static struct crew_statement as_meant(const struct turn *turn, const struct crew
     } else if (said->kind == CREW_READING && said->done_follows && turn->shop) {
         statement.kind = CREW_SERVICE;
         statement.service_words = true;
+    } else if (said->kind == CREW_CHECKED && said->done_follows && turn->shop) {
+        statement.kind = CREW_SERVICE;
+        statement.obstacle = CREW_OBSTACLE_NO_FIGURE;
     } else if (said->kind == CREW_SERVICE && said->service_words && !turn->shop) {
         statement.kind = said->hours.present ? CREW_READING : CREW_REMARK;
         statement.obstacle = CREW_OBSTACLE_NONE;

@@ -114,11 +114,28 @@ static void book_for(struct turn *turn, const struct yard_standing *place, int32
     }
 }
 
+/* BOOK that is denied: how it stands, and what would change it. */
+static void keep_booking(struct turn *turn, const struct yard_standing *place)
+{
+    struct wording_values values = turn_values(turn, turn->machine, -1);
+    set_day(turn, &values, WORDING_DAY,
+            place->in_shop ? zone_civil(place->in_since_s).day : place->booked_day);
+    turn_refuse(turn,
+                place->in_shop  ? WORDING_BOOK_IN_SHOP
+                : place->booked ? WORDING_BOOK_STAYS
+                                : WORDING_BOOK_LEFT,
+                &values);
+}
+
 void whereabouts_book(struct turn *turn)
 {
     struct wording_values values = turn_values(turn, turn->machine, -1);
     struct yard_standing place = place_of(turn, turn->machine);
     int32_t day = 0;
+    if (turn->said->obstacle == CREW_OBSTACLE_DENIED) {
+        keep_booking(turn, &place);
+        return;
+    }
     if (turn->said->obstacle != CREW_OBSTACLE_NONE ||
         !when_to_come(&turn->said->when, turn->today, &day) || day > turn->today + BOOK_MOST_DAYS) {
         turn_refuse(turn, WORDING_BOOK_DAY, &values);

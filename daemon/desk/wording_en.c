@@ -76,6 +76,9 @@ const struct wording wording_en = {
                 "{machine} not booked: {day} is over. Text {machine} BOOK and a day to come.",
             [WORDING_BOOK_LEFT] =
                 "OK, {machine} is not booked. Text {machine} BOOK and another day.",
+            [WORDING_BOOK_STAYS] =
+                "{machine} stays booked for {day}. Text {machine} OUT to drop it, "
+                "or {machine} BOOK and another day.",
             [WORDING_BOOK_IN_SHOP] = "{machine} has been in the shop since {day}. Text {machine} "
                                      "OUT when it leaves, then book it.",
             [WORDING_IN] = "{machine} is in the shop. Text {machine} OUT when it leaves.",

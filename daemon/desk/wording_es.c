@@ -81,6 +81,8 @@ const struct wording wording_es = {
                                   "RESERVA y un dia que venga.",
             [WORDING_BOOK_LEFT] =
                 "Bien, {machine} queda sin cita. Mande {machine} RESERVA y otro dia.",
+            [WORDING_BOOK_STAYS] = "{machine} sigue con cita para el {day}. Para quitarla mande "
+                                   "{machine} SALE, o {machine} RESERVA y otro dia.",
             [WORDING_BOOK_IN_SHOP] = "{machine} esta en el taller desde el {day}. Mande {machine} "
                                      "SALE al salir, y luego la cita.",
             [WORDING_IN] = "{machine} entra al taller. Mande {machine} SALE cuando salga.",

@@ -79,6 +79,9 @@ const struct wording wording_fr = {
                                   "RESERVER et un jour à venir.",
             [WORDING_BOOK_LEFT] =
                 "OK, {machine} n'est pas réservée. Textez {machine} RESERVER et un autre jour.",
+            [WORDING_BOOK_STAYS] =
+                "{machine} reste réservée pour le {day}. Textez {machine} SORTIE "
+                "pour l'annuler, ou RESERVER et un autre jour.",
             [WORDING_BOOK_IN_SHOP] = "{machine} est à l'atelier depuis le {day}. Textez {machine} "
                                      "SORTIE au départ, puis réservez.",
             [WORDING_IN] = "{machine} est à l'atelier. Textez {machine} SORTIE à son départ.",
