@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: MIT
- * What a yard says beside its tidy readings, and what must come of it: fixtures/texts/yard.tsv,
- * replayed against a ledger in memory and the yard of fixtures/texts/yard.conf. How the file reads
- * stands at its head: it says what must be so, not each word of a reply.
+ * What a yard says beside its tidy readings, and what must come of it: fixtures/texts/yard.tsv and
+ * field.tsv, replayed against a ledger in memory and the yard of fixtures/texts/yard.conf. How the
+ * files read stands at the head of the first: they say what must be so, not each word of a reply.
  *
  * Run with YARD_CORPUS_SHOW=1 it prints every text with what comes of it. */
 #include "tests/corpus_room.h"
 
-#define CORPUS "fixtures/texts/yard.tsv"
 #define CONFIG "fixtures/texts/yard.conf"
 #define COLUMNS 6
 
@@ -212,6 +211,7 @@ static void take_told(struct scene *scene, struct instant now, char *told, size_
 }
 
 struct totals {
+    const char *corpus;
     int texts, wrong;
     bool show;
 };
@@ -245,8 +245,8 @@ static void play(struct scene *scene, char *line, int number, struct totals *tot
     totals->texts++;
     totals->wrong += !outcome_well || !reply_well || !short_enough;
     if (totals->show || !outcome_well || !reply_well || !short_enough) {
-        print_error("%s:%d: %s: %s\n  wanted%s: %s | %s\n  got:    %s | %s\n", CORPUS, number,
-                    column[1], typed, short_enough ? "" : " in one segment", column[3], column[4],
+        print_error("%s:%d: %s: %s\n  wanted%s: %s | %s\n  got:    %s | %s\n", totals->corpus,
+                    number, column[1], typed, short_enough ? "" : " in one segment", column[3], column[4],
                     outcome, answer.reply);
         if (told[0] != '\0') {
             print_error("  told:   %s\n", told);
@@ -254,19 +254,18 @@ static void play(struct scene *scene, char *line, int number, struct totals *tot
     }
 }
 
-static void every_text_of_the_yard_has_its_outcome(void **state)
+static void replay(const char *path, int texts)
 {
-    struct totals totals = {.show = getenv("YARD_CORPUS_SHOW") != NULL};
+    struct totals totals = {.corpus = path, .show = getenv("YARD_CORPUS_SHOW") != NULL};
     struct scene scene = {.settings = settings_load(CONFIG, stderr)};
     char *line = NULL;
     size_t room = 0;
     int number = 0;
-    (void)state;
     assert_non_null(scene.settings);
     assert_true(zone_set(scene.settings->shop.time_zone));
     scene.settings->shop.texts_per_hour = 1000000; /* the caps have their own test */
     scene.settings->shop.texts_per_number = 1000000;
-    FILE *corpus = fopen(CORPUS, "r");
+    FILE *corpus = fopen(path, "r");
     assert_non_null(corpus);
     scene_open(&scene);
     while (getline(&line, &room, corpus) > 0) {
@@ -284,15 +283,28 @@ static void every_text_of_the_yard_has_its_outcome(void **state)
     (void)fclose(corpus);
     scene_close(&scene);
     settings_free(scene.settings);
-    print_message("%d texts, %d wrong\n", totals.texts, totals.wrong);
-    assert_true(totals.texts >= 990);
+    print_message("%s: %d texts, %d wrong\n", path, totals.texts, totals.wrong);
+    assert_true(totals.texts >= texts);
     assert_int_equal(totals.wrong, 0);
+}
+
+static void every_text_of_the_yard_has_its_outcome(void **state)
+{
+    (void)state;
+    replay("fixtures/texts/yard.tsv", 990);
+}
+
+static void every_text_of_the_field_has_its_outcome(void **state)
+{
+    (void)state;
+    replay("fixtures/texts/field.tsv", 670);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_text_of_the_yard_has_its_outcome),
+        cmocka_unit_test(every_text_of_the_field_has_its_outcome),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
