@@ -246,8 +246,8 @@ static void play(struct scene *scene, char *line, int number, struct totals *tot
     totals->wrong += !outcome_well || !reply_well || !short_enough;
     if (totals->show || !outcome_well || !reply_well || !short_enough) {
         print_error("%s:%d: %s: %s\n  wanted%s: %s | %s\n  got:    %s | %s\n", totals->corpus,
-                    number, column[1], typed, short_enough ? "" : " in one segment", column[3], column[4],
-                    outcome, answer.reply);
+                    number, column[1], typed, short_enough ? "" : " in one segment", column[3],
+                    column[4], outcome, answer.reply);
         if (told[0] != '\0') {
             print_error("  told:   %s\n", told);
         }
