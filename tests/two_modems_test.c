@@ -180,6 +180,49 @@ static void one_that_goes_in_mid_send_has_its_text_repeated_by_the_other(void **
     assert_int_equal(house_ask(house, "SELECT count(*) FROM parts_out WHERE repeated"), 1);
 }
 
+/* It hangs with the text in its hands, and is known by no longer answering: after as long as makers say
+ * that a network may take, and not a minute more. */
+static void one_that_falls_silent_in_mid_send_is_not_waited_for(void **state)
+{
+    struct house *house = *state;
+    say_to(house, EAST, "reports off"); /* one would say that it came */
+    say_to(house, EAST, "fault send-taken-unsaid");
+    report_danger(house, WEST);
+    assert_sent(house, EAST, DANGER, MINUTE_MS);
+    say_to(house, EAST, "fault silence always");
+    pass(house, 3);
+    assert_int_equal(sent_by(house, WEST, DANGER), 0); /* the network may be slow */
+    assert_sent(house, WEST, DANGER, MINUTE_MS);
+    say_to(house, EAST, "mend");
+    pass(house, 120);
+    assert_int_equal(sent_by(house, EAST, DANGER), 1);
+    assert_int_equal(sent_by(house, WEST, DANGER), 1);
+    assert_int_equal(house_ask(house, "SELECT count(*) FROM parts_out WHERE repeated"), 1);
+}
+
+/* It hears all the same: the repetition is its own, from the number that the person knows. */
+static void one_that_lost_but_the_word_repeats_by_itself(void **state)
+{
+    struct house *house = *state;
+    say_to(house, EAST, "reports off"); /* one would say that it came */
+    say_to(house, EAST, "fault send-taken-unsaid");
+    report_danger(house, WEST);
+    pass(house, 60);
+    assert_int_equal(sent_by(house, EAST, DANGER), 2);
+    assert_int_equal(sent_by(house, WEST, DANGER), 0);
+}
+
+static void a_slow_network_is_given_its_time(void **state)
+{
+    struct house *house = *state;
+    say_to(house, EAST, "send-delay 170000");
+    report_danger(house, WEST);
+    pass(house, 60);
+    assert_int_equal(sent_by(house, EAST, DANGER), 1);
+    assert_int_equal(sent_by(house, WEST, DANGER), 0);
+    assert_int_equal(house_ask(house, "SELECT count(*) FROM parts_out WHERE repeated"), 0);
+}
+
 static void what_went_down_with_one_in_mid_send_is_not_lost(void **state)
 {
     struct house *house = *state;
@@ -231,19 +274,46 @@ static void one_that_comes_back_answers_again_what_comes_by_it(void **state)
     assert_sent(house, EAST, DANGER, MINUTE_MS);
 }
 
+/* What is answered in more than one part. */
+#define ALL_MINE "M12?, TR-9?, M14?, R2?"
+
+static int64_t parts_to(const struct house *house, const char *phone)
+{
+    char query[256];
+    snprintf(query, sizeof query,
+             "SELECT count(*) FROM parts_out p JOIN texts_out t ON t.id=p.text_id "
+             "WHERE t.phone='%s' AND p.state='taken'",
+             phone);
+    int64_t parts = house_ask(house, query);
+    assert_true(parts > 1);
+    return parts;
+}
+
 /* Its number is another one, so that a phone could not put the halves together. */
 static void a_long_text_stays_with_the_modem_that_began_it(void **state)
 {
     struct house *house = *state;
     say_to(house, WEST, "send-delay 20000");
-    text_by(house, WEST, HOUSE_INES, "HELP");
-    text_by(house, EAST, HOUSE_TOM, "HELP");
+    text_by(house, WEST, HOUSE_INES, ALL_MINE);
+    text_by(house, EAST, HOUSE_TOM, ALL_MINE);
     pass(house, 10);
     assert_int_equal(sent_by(house, WEST, TO(HOUSE_TOM)), 0);
     assert_int_equal(sent_by(house, EAST, TO(HOUSE_INES)), 0);
-    assert_int_equal(sent_by(house, WEST, TO(HOUSE_INES)),
-                     house_ask(house, "SELECT count(*) FROM parts_out p JOIN texts_out t ON "
-                                      "t.id=p.text_id WHERE t.phone='" HOUSE_INES "'"));
+    assert_int_equal(sent_by(house, WEST, TO(HOUSE_INES)), parts_to(house, HOUSE_INES));
+    assert_int_equal(sent_by(house, EAST, TO(HOUSE_TOM)), parts_to(house, HOUSE_TOM));
+}
+
+/* Its second half is refused as often as would send a text by the other. */
+static void a_long_text_is_tried_longer_by_the_modem_that_began_it(void **state)
+{
+    struct house *house = *state;
+    say_to(house, EAST, "send-delay 5000");
+    text_by(house, EAST, HOUSE_INES, ALL_MINE);
+    assert_sent(house, EAST, TO(HOUSE_INES), MINUTE_MS);
+    say_to(house, EAST, "fault send-refused 2 500");
+    pass(house, 30);
+    assert_int_equal(sent_by(house, EAST, TO(HOUSE_INES)), parts_to(house, HOUSE_INES));
+    assert_int_equal(house_ask(house, "SELECT max(tries) FROM parts_out WHERE part=2"), 3);
 }
 
 static void stop_is_obeyed_by_both(void **state)
@@ -371,10 +441,14 @@ int main(void)
         CASE(what_one_refuses_twice_goes_by_the_other),
         CASE(one_without_a_network_leaves_its_texts_to_the_other),
         CASE(one_that_goes_in_mid_send_has_its_text_repeated_by_the_other),
+        CASE(one_that_falls_silent_in_mid_send_is_not_waited_for),
+        CASE(one_that_lost_but_the_word_repeats_by_itself),
+        CASE(a_slow_network_is_given_its_time),
         CASE(what_went_down_with_one_in_mid_send_is_not_lost),
         CASE(a_text_whose_fate_both_hide_is_repeated_once_in_all),
         CASE(one_that_comes_back_answers_again_what_comes_by_it),
         CASE(a_long_text_stays_with_the_modem_that_began_it),
+        CASE(a_long_text_is_tried_longer_by_the_modem_that_began_it),
         CASE(stop_is_obeyed_by_both),
         CASE(a_text_that_both_deliver_counts_once),
         CASE(a_report_is_of_what_its_own_modem_sent),

@@ -4,14 +4,16 @@
 #ifndef METERPOST_DAEMON_GROUND_PART_H
 #define METERPOST_DAEMON_GROUND_PART_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
 #include "parsers/tpdu_write.h"
 
 /* To be sent, already on disk as handed over. */
 struct part {
-    int64_t id;    /* of the ledger's row */
-    int32_t tries; /* that failed before */
+    int64_t id;     /* of the ledger's row */
+    int32_t tries;  /* that failed before */
+    bool elsewhere; /* another modem can take it where this one hides what became of it */
     struct tpdu_line line;
 };
 

@@ -91,9 +91,10 @@
     "AND t.kind IN ('reply', 'question')))"
 
 /* Whether the part is for the modem ?2 to send, others that work being ?3 ("/east/west/"), and ?4 saying
- * that it takes what is for none of those. What was refused twice goes by another. */
+ * that it takes what is for none of those. What was refused twice goes by another; what was begun is
+ * tried longer, since no phone puts together what came from two numbers. */
 #define FOR_MODEM                                                                                  \
-    "(?2 IS NULL OR iif(p.tries > 1, p.modem IS NOT ?2 OR ?3 = '/', iif(?4, "                      \
+    "(?2 IS NULL OR iif(p.tries > iif(p.part = 1, 1, 3), p.modem IS NOT ?2 OR ?3 = '/', iif(?4, "                      \
     "coalesce(instr(?3, '/' || " MODEM_OF_PART " || '/'), 0) = 0, " MODEM_OF_PART " = ?2)))"
 
 /* Each modem has references of its own. */

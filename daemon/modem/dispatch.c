@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * dispatch: see the header. After Ctrl-Z the modem may take minutes: makers publish up to 180 s,
- * and 240 s were seen with the antenna off, so the wait is 300 s. Whether a part without a result
- * has gone is unknown and said so. */
+ * and 240 s were seen with the antenna off, so the wait is 300 s, but no longer than makers publish
+ * where another modem stands by. Whether a part without a result has gone is unknown and said so. */
 #include "daemon/modem/dispatch.h"
 
 #include <inttypes.h>
@@ -12,6 +12,7 @@
 #include "parsers/at_line.h"
 
 #define RESULT_WAIT_MS 300000
+#define RESULT_WAIT_ELSEWHERE_MS 190000
 #define SECOND_MS INT64_C(1000)
 #define REFUSALS_MAX 3
 
@@ -47,7 +48,7 @@ static bool next_command(void *ctx, struct instant now, struct chat_command *com
     snprintf(command->text, sizeof command->text, "AT+CMGS=%zu", dispatch->part.line.tpdu_octets);
     command->payload = dispatch->part.line.hex;
     command->prefix = "+CMGS:";
-    command->wait_ms = RESULT_WAIT_MS;
+    command->wait_ms = dispatch->part.elsewhere ? RESULT_WAIT_ELSEWHERE_MS : RESULT_WAIT_MS;
     command->must_inform = true;
     return true;
 }

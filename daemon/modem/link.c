@@ -68,6 +68,7 @@ struct link {
     enum link_errand errand;
     uint32_t probes; /* unanswered */
     bool text_mode;  /* the probe found the modem out of PDU mode */
+    bool in_doubt;   /* a text, since the modem went silent over it */
     bool confirming; /* it was answered late, or by an ERROR of whatever command: asked once more */
     int64_t reopen_ms;
     int64_t reopen_pause_ms;
@@ -393,6 +394,12 @@ static void take_line(void *ctx, const char *text, size_t length)
     }
 }
 
+/* A text went with it, which another is to have: it is not waited for. */
+static void leave_at_once(struct link *link)
+{
+    link->unfit_ms = link->now.mono_ms - WAITED_FOR_MS;
+}
+
 static void end_errand(struct link *link, const struct chat_result *result)
 {
     if (link->errand == LINK_ERRAND_RESET) {
@@ -404,6 +411,9 @@ static void end_errand(struct link *link, const struct chat_result *result)
         if (link->probes >= CHAT_PROBES) {
             give_up(link, "the modem has stopped answering: its port is opened anew");
             link->setup.owed = true;
+            if (link->in_doubt) {
+                leave_at_once(link);
+            }
         }
         return;
     }
@@ -433,8 +443,9 @@ static void take_result(void *ctx, const struct chat_result *result)
         return;
     }
     bool waking = link->setup.state == SETUP_STATE_WAKING;
-    if (result->outcome == CHAT_CUT && result->committed && !result->informed) {
-        link->unfit_ms = link->now.mono_ms - WAITED_FOR_MS; /* a text went with it: no waiting */
+    bool in_doubt = result->committed && !result->informed;
+    if (result->outcome == CHAT_CUT && in_doubt) {
+        leave_at_once(link);
     }
     act_on(link, speaker->done(speaker->ctx, link->now, result));
     if (is_ready(link) && speaker == &link->speakers[LINK_SPEAKER_DISPATCH]) {
@@ -455,6 +466,7 @@ static void take_result(void *ctx, const struct chat_result *result)
         link->errand = LINK_ERRAND_PROBE;
         link->probes = 0;
         link->text_mode = link->confirming = false;
+        link->in_doubt = in_doubt;
     }
 }
 

@@ -97,7 +97,7 @@ const struct link_health *link_health(const struct link *link);
 
 /* Whether texts may be left to it: it is ready, on a network as far as it says, and does not refuse to
  * send. For a minute after it has ceased to be that it is waited for, as for a restart, but not where
- * it went while it sent. *until_ms is when time alone may make that otherwise; CLOCK_NEVER. */
+ * it went, or fell silent, while it sent. *until_ms is when time alone may make that otherwise; CLOCK_NEVER. */
 bool link_works(const struct link *link, struct instant now, int64_t *until_ms);
 
 /* As link_new, over a line that is handed in, for those who play the modem themselves. line is copied; what its ctx points to must outlive the link. */
