@@ -94,7 +94,7 @@
  * that it takes what is for none of those. What was refused twice goes by another; what was begun is
  * tried longer, since no phone puts together what came from two numbers. */
 #define FOR_MODEM                                                                                  \
-    "(?2 IS NULL OR iif(p.tries > iif(p.part = 1, 1, 3), p.modem IS NOT ?2 OR ?3 = '/', iif(?4, "                      \
+    "(?2 IS NULL OR iif(p.tries > iif(p.part = 1, 1, 3), p.modem IS NOT ?2 OR ?3 = '/', iif(?4, "  \
     "coalesce(instr(?3, '/' || " MODEM_OF_PART " || '/'), 0) = 0, " MODEM_OF_PART " = ?2)))"
 
 /* Each modem has references of its own. */
