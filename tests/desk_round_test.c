@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * What the shop is told: once a stage, in its hours and on its workdays, several machines in one
  * text, and again until it is done. Figures of the plans are common practice, without a source. */
-#include "daemon/desk/turn.h"
+#include "daemon/desk/desk_inside.h"
 #include "daemon/ledger/people.h"
 #include "daemon/ledger/readings.h"
 #include "tests/desk_room.h"
@@ -219,6 +219,18 @@ static void later_puts_reminders_off(void **state)
     (void)go_round(room);
     assert_true(next_to_shop(room));
     assert_non_null(strstr(room->body, "M12 due now"));
+}
+
+/* What the year before tells is of one roster: others may come to lie where it lay. */
+static void a_reload_forgets_the_almanac(void **state)
+{
+    struct room *room = *state;
+    begin(room, "2027-04-01 07:00");
+    feed(room, "2027-04-01 08:00", TOM, "M12 40h");
+    (void)go_round(room);
+    assert_ptr_equal(room->desk->yard.almanac_of, room->settings);
+    assert_true(desk_configure(room->desk, room->settings));
+    assert_null(room->desk->yard.almanac_of);
 }
 
 static void a_calendar_limit_is_told_without_a_text(void **state)
@@ -549,6 +561,7 @@ int main(void)
         ROOM_TEST(what_is_struck_out_before_it_was_told_is_not_told),
         ROOM_TEST(a_service_ends_the_reminding_which_comes_every_few_days),
         ROOM_TEST(later_puts_reminders_off),
+        ROOM_TEST(a_reload_forgets_the_almanac),
         ROOM_TEST(a_calendar_limit_is_told_without_a_text),
         ROOM_TEST(holidays_and_nights_are_quiet),
         ROOM_TEST(a_machine_without_a_record_is_asked_about_once),
