@@ -18,6 +18,7 @@
 #include "daemon/desk/whereabouts.h"
 #include "daemon/ledger/readings.h"
 #include "daemon/ledger/record.h"
+#include "daemon/ledger/services.h"
 #include "daemon/ledger/troubles.h"
 
 #define FAR_HUNDREDTHS (24 * 100) /* further than a day runs: UNDO is named */
@@ -174,9 +175,38 @@ void correct_own(struct turn *turn)
     replace_own(turn, &figure, &last);
 }
 
+struct old_meter {
+    int64_t at_s;
+    bool shown; /* at that very moment something was noted with a figure of it */
+};
+
+static void see_service(void *ctx, const struct service_row *row)
+{
+    struct old_meter *old = ctx;
+    old->shown = old->shown || (!row->struck && !row->undated && row->done_s == old->at_s);
+}
+
+/* A figure of the moment of a change, or later, is the new meter's: what was noted before with the same
+ * moment (by the text that tells of the change, or of the same day) is the old one's, so that the change
+ * comes a second later, and what the text says after it too. */
+static void place_behind_old_meter(struct turn *turn, struct figure *figure)
+{
+    struct old_meter old = {.at_s = figure->read_s};
+    struct reading_row last;
+    if (desk_last_reading(turn->desk, figure->machine_id, old.at_s, &last)) {
+        old.shown = last.read_s == old.at_s;
+    }
+    (void)services_each(turn->desk->ledger, figure->machine_id, see_service, &old);
+    if (old.shown) {
+        figure_place(turn, figure, old.at_s + 1);
+        turn->sent_s = figure->read_s > turn->sent_s ? figure->read_s : turn->sent_s;
+    }
+}
+
 void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hundredths,
                    int64_t new_first_hundredths, enum wording_key key)
 {
+    place_behind_old_meter(turn, figure);
     struct meter_change change = {.machine_id = figure->machine_id,
                                   .at_s = figure->read_s,
                                   .old_last_hundredths = old_last_hundredths,
@@ -230,7 +260,10 @@ void correct_swap(struct turn *turn)
         yard_kind(turn->desk->settings, turn->machine)->meter_limit_hundredths) {
         struct wording_values values = turn_values(turn, turn->machine, figure.hundredths);
         turn_refuse(turn, WORDING_NO_SUCH_FIGURE, &values);
-    } else if (take_old_last(turn, &figure)) {
+        return;
+    }
+    place_behind_old_meter(turn, &figure);
+    if (take_old_last(turn, &figure)) {
         correct_meter(turn, &figure, said->hours.hundredths, figure.hundredths, WORDING_SWAPPED);
         standing_tell(turn, turn->machine);
     }

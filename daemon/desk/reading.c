@@ -69,6 +69,15 @@ bool reading_when(struct turn *turn, const struct crew_statement *statement, int
     return false;
 }
 
+void figure_place(struct turn *turn, struct figure *figure, int64_t at_s)
+{
+    figure->read_s = at_s;
+    if (at_s > turn->now_s) {
+        turn->desk->ahead_s += at_s - turn->now_s;
+        turn->now_s = at_s;
+    }
+}
+
 /* Where the box's clock was set back since the last reading, the next one would come before it: it is
  * placed by the centre's stamp, and the turn goes by that. A stamp from the future is not believed
  * otherwise, for networks send wrong zones. */
@@ -80,14 +89,9 @@ static void place_behind_last(struct turn *turn, struct figure *figure)
         desk->stamp_s > figure->read_s + CLOCK_PLAIN_S) {
         return;
     }
-    if (desk_last_reading(desk, figure->machine_id, desk->stamp_s, &last) &&
-        last.read_s > figure->read_s) {
-        figure->read_s = desk->stamp_s;
-    }
-    if (figure->read_s > turn->now_s) {
-        desk->ahead_s += figure->read_s - turn->now_s;
-        turn->now_s = figure->read_s;
-    }
+    bool behind = desk_last_reading(desk, figure->machine_id, desk->stamp_s, &last) &&
+                  last.read_s > figure->read_s;
+    figure_place(turn, figure, behind ? desk->stamp_s : figure->read_s);
 }
 
 bool figure_of(struct turn *turn, struct figure *figure)
@@ -121,7 +125,8 @@ bool figure_is_none(const struct crew_statement *statement, const struct figure 
     bool explained = judgement->offer == YARD_OFFER_SLIP ||
                      judgement->offer == YARD_OFFER_MACHINE ||
                      judgement->offer == YARD_OFFER_LAST_WRONG;
-    return statement->figure_then_word && judgement->verdict == YARD_DOUBTFUL && !explained;
+    return statement->figure_then_word && !statement->new_meter &&
+           judgement->verdict == YARD_DOUBTFUL && !explained;
 }
 
 /* A figure that moves a machine forward says that it works. */

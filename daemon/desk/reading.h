@@ -30,9 +30,12 @@ bool reading_when(struct turn *turn, const struct crew_statement *statement, int
  * False (the entry refused, the reply said) where the time does not do, or on a fault. */
 bool figure_of(struct turn *turn, struct figure *figure);
 
-/* "M12 2 flats": a doubtful figure that no slip explains, with a word that is no unit after it, is no
- * figure of the meter. */
+/* "M12 2 flats": a doubtful figure that neither a slip nor a new meter explains, with a word that is no
+ * unit after it, is no figure of the meter. */
 bool figure_is_none(const struct crew_statement *statement, const struct figure *figure);
+
+/* Places it at that moment; where that is ahead of the turn's, the turn goes along. */
+void figure_place(struct turn *turn, struct figure *figure, int64_t at_s);
 
 /* Judges it anew against what is on record now. */
 bool figure_judge(struct turn *turn, struct figure *figure);
