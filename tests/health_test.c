@@ -164,18 +164,43 @@ static void a_text_not_delivered_is_told_beside_the_last_ones(void **state)
     assert_check("texts", HEALTH_ATTENTION, "1 not sent or not delivered");
 }
 
-static void an_answer_that_waits_an_hour_or_a_day_is_told(void **state)
+static void an_answer_that_waits_a_quarter_of_an_hour_or_a_day_is_told(void **state)
 {
     struct room *room = *state;
     struct link_health link = well();
     at(room, "2027-04-01 08:00");
     receive(room, TOM, "M12 40h");
-    room->now_s += 3601;
+    room->now_s += 900;
+    look(room, &link);
+    assert_check("queue", HEALTH_OK, "1 part waits, the oldest since 2027-04-01T08:00:00");
+    room->now_s += 1;
     look(room, &link);
     assert_check("queue", HEALTH_ATTENTION, "1 part waits, the oldest since 2027-04-01T08:00:00");
+    assert_non_null(strstr(check_of("queue")->advice, "the log says"));
     room->now_s += 86400;
     look(room, &link);
     assert_check("queue", HEALTH_FAULT, "1 part waits");
+}
+
+/* What is held back on purpose is told as that; once its moment has come, it waits like all. */
+static void a_cap_explains_a_wait(void **state)
+{
+    struct room *room = *state;
+    struct link_health link = well();
+    struct part part;
+    int64_t next_s;
+    at(room, "2027-04-01 08:00");
+    room->settings->shop.texts_per_hour = 0;
+    receive(room, TOM, "M12 40h");
+    for (int looks = 0; looks < 24; looks++) {
+        assert_false(desk_next_part(room->desk, 0, now_of(room), &part, &next_s));
+        look(room, &link);
+        assert_check("queue", HEALTH_OK, "1 part waits, 1 of them for a cap (texts_per_hour");
+        room->now_s = next_s;
+    }
+    room->now_s += 901; /* nobody asks any more */
+    look(room, &link);
+    assert_check("queue", HEALTH_ATTENTION, "1 part waits, the oldest since 2027-04-01T10:00:00");
 }
 
 static void a_modem_that_does_not_say_whether_it_is_registered_is_no_fault(void **state)
@@ -251,7 +276,7 @@ static void sends_that_fail_are_told_at_once_and_why(void **state)
     assert_non_null(strstr(check_of("queue")->advice, "operator"));
     link.sends_cause = 330;
     look(room, &link);
-    assert_non_null(strstr(check_of("queue")->advice, "modem.service_centre"));
+    assert_non_null(strstr(check_of("queue")->advice, "the modem's service_centre"));
 }
 
 static void an_alert_that_reached_nobody_is_a_fault(void **state)
@@ -374,7 +399,8 @@ int main(void)
         CASE(without_a_daemon_the_ledger_still_answers),
         CASE(a_ledger_that_cannot_be_read_is_a_line_of_its_own),
         CASE(a_text_not_delivered_is_told_beside_the_last_ones),
-        CASE(an_answer_that_waits_an_hour_or_a_day_is_told),
+        CASE(an_answer_that_waits_a_quarter_of_an_hour_or_a_day_is_told),
+        CASE(a_cap_explains_a_wait),
         CASE(a_modem_that_does_not_say_whether_it_is_registered_is_no_fault),
         CASE(a_port_where_nothing_answers_is_a_fault_while_it_is_tried_again),
         CASE(a_place_that_cannot_be_cleared_is_told),

@@ -58,6 +58,11 @@ echo 'mend' >&9
 until_good grep -q 'mended' "$folder/transcript"
 same before_there_is_a_config_every_port_is_tried 1 \
     "$("$build/meterpost" modem -c "$folder/none.conf" | grep -c 'there is no config')"
+sed -e '/^modem: {/,/^};/d' -e "s|^# modems:.*|modems: ( { name = \"east\"; port = \"$folder/line\"; },|" \
+    -e "s|^#  *{ name = \"west\".*|{ name = \"west\"; port = \"$folder/gone\"; } );|" "$folder/yard.conf" >"$folder/two.conf"
+same of_several_the_one_that_is_missing_is_named \
+    '1 next: plug modem west in, switch it on, wait a minute and try again, or put its right port into the config' \
+    "$("$build/meterpost" modem -c "$folder/two.conf" >"$folder/said"; echo "$? $(tail -n 1 "$folder/said")")"
 same a_trial_to_no_number_is_refused 64 "$(meterpost modem --send 12 'x' >/dev/null 2>&1; echo $?)"
 
 "$build/meterpost" run -c "$folder/yard.conf" 2>"$folder/daemon.log" &

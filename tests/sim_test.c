@@ -162,9 +162,9 @@ static void a_missing_file_or_none_says_what_to_do(void **state)
 {
     struct desk *desk = *state;
     assert_false(take(desk));
-    assert_non_null(strstr(desk->says, "cannot read modem.pin_file"));
+    assert_non_null(strstr(desk->says, "cannot read the modem's pin_file"));
     assert_false(sim_take_pin("", desk->mark, desk->pin, desk->says, sizeof desk->says));
-    assert_non_null(strstr(desk->says, "modem.pin_file"));
+    assert_non_null(strstr(desk->says, "the modem's pin_file"));
     assert_false(sim_take_pin(desk->folder, desk->mark, desk->pin, desk->says, sizeof desk->says));
 }
 

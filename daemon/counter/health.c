@@ -26,7 +26,7 @@
 /* A clock that is off by more does not know the shop's hours. */
 #define CLOCK_OFF_S 600
 #define WEAK_SIGNAL_DBM (-105)
-#define QUEUE_OLD_S 3600
+#define QUEUE_OLD_S 900      /* a part goes in seconds, a summary to all of a shop in minutes */
 #define SENDS_FAILED_FAULT 3 /* in a row */
 #define ALERTS_LOOKED_AT 64
 #define ALERTS_OLD_S (14 * DAY_S)             /* longer than the shop is ever closed */
@@ -187,7 +187,7 @@ static const char *advice_on(int32_t number)
 {
     if (number == 330) {
         return "ask the network's operator for the number of its service centre and put it into "
-               "modem.service_centre";
+               "the config, as the modem's service_centre";
     }
     return cause_of(number)->scope == CAUSE_SCOPE_CONTRACT
                ? "ask the network's operator whether this SIM may send texts, and is paid for; "
@@ -236,6 +236,14 @@ static void check_queue(const struct health_facts *facts, struct health_check *c
         check_sends(facts, check);
         return;
     }
+    if (waits_s < 0 && texts->capped > 0) {
+        found(
+            check, HEALTH_OK,
+            "%d %s, %d of them for a cap (texts_per_hour, texts_per_day or texts_per_number); the "
+            "first is looked at again at %s",
+            texts->waiting, parts, texts->capped, moment(texts->oldest_waiting_s, room));
+        return;
+    }
     if (waits_s < 0) {
         found(check, HEALTH_OK, "%d %s for the shop's hours, the first until %s", texts->waiting,
               parts, moment(texts->oldest_waiting_s, room));
@@ -249,7 +257,9 @@ static void check_queue(const struct health_facts *facts, struct health_check *c
           moment(texts->oldest_waiting_s, room));
     advise(check, check->status == HEALTH_OK
                       ? ""
-                      : "see modem and network; if both are well, look at shop.texts_per_hour");
+                      : "see modem and network; where both are well, the log says what keeps it "
+                        "(journalctl -u meterpost); tell the shop by another way what is urgent "
+                        "(meterpost due)");
 }
 
 static void check_texts(const struct health_facts *facts, struct health_check *check)

@@ -17,6 +17,7 @@
 #include "parsers/phone.h"
 
 #define SPEED_UNSAID 115200
+#define NEXT_OCTETS 512
 
 /* ---- in words */
 
@@ -35,9 +36,8 @@ static const struct {
 } sims[] = {
     {"READY", "open", ""},
     {"SIM PIN", "wants its PIN",
-     "put the SIM's PIN alone into a file of mode 0640 and name that in modem.pin_file, or take "
-     "the "
-     "PIN off in a phone"},
+     "put the SIM's PIN alone into a file of mode 0640 and name that as the modem's pin_file, or "
+     "take the PIN off in a phone"},
     {"SIM PUK", "locked, wants its PUK",
      "open the SIM in a phone with the PUK of the card it came on"},
     {"PH-", "the modem is locked to another SIM", "unlock the modem, or use the SIM it belongs to"},
@@ -216,7 +216,7 @@ int modem_report(const struct settings *settings,
                  const struct link_health *const links[SETTINGS_MODEMS_MAX], bool json, FILE *out)
 {
     struct json_object *ports = json ? json_object_new_array() : NULL;
-    const char *next = "";
+    char next[NEXT_OCTETS] = "";
     bool well = true;
     for (size_t i = 0; i < settings->modem_count; i++) {
         const struct link_health *health = links[i];
@@ -228,7 +228,11 @@ int modem_report(const struct settings *settings,
         } else {
             print_health(health, &settings->modems[i], says_of(health), out);
         }
-        next = next[0] == '\0' ? health->says : next;
+        if (next[0] == '\0' && health->says[0] != '\0') {
+            const char *name = settings->modems[i].name;
+            (void)snprintf(next, sizeof next, "%s%s%s", name, name[0] != '\0' ? ": " : "",
+                           health->says);
+        }
         well = well && health->state == LINK_STATE_READY && health->says[0] == '\0';
     }
     if (json) {
@@ -254,7 +258,7 @@ const char *modem_next_step(const struct trial *trial)
     const char *sim = sims[sim_row(trial->sim)].advice;
     if (sim[0] == '\0' && trial->centre_told && trial->centre[0] == '\0') {
         return "the SIM has no service centre number: ask the network's operator for it and put it "
-               "into modem.service_centre";
+               "into the config, as the modem's service_centre";
     }
     return sim[0] != '\0' ? sim : watch_registration(trial->registration)->advice;
 }
@@ -310,9 +314,11 @@ bool modem_try(const char *name, int32_t speed, struct trial *trial, FILE *out)
 struct search {
     const struct wanted *wanted;
     FILE *out;
-    struct json_object *ports;  /* NULL: in words */
-    bool good;                  /* each of the config's has a modem that takes texts */
+    struct json_object *ports;            /* NULL: in words */
+    bool good;                            /* each of the config's has a modem that takes texts */
+    const struct settings_modem *missing; /* the first of those that has none; NULL */
     const char *step, *other;   /* what to do about such a modem, or another; where that is */
+    const char *whose;          /* of several the modem that the step is about, "" */
     int32_t speed, other_speed; /* at which the last one answers, and that other */
 };
 
@@ -350,22 +356,34 @@ static int conclude(const struct search *search)
     bool configured = search->wanted->modems[0].port[0] != '\0';
     bool put = !(configured && search->good) && search->other[0] != '\0';
     bool found = (configured && search->good) || put;
-    char nothing[128];
-    (void)snprintf(nothing, sizeof nothing,
-                   "plug the modem in, switch it on, wait a minute and try again%s",
-                   configured ? ", or put the right port into modem.port" : "");
-    const char *next = found ? search->step : nothing;
+    char next[NEXT_OCTETS];
+    if (found) {
+        (void)snprintf(next, sizeof next, "%s%s%s", search->step[0] != '\0' ? search->whose : "",
+                       search->step[0] != '\0' && search->whose[0] != '\0' ? ": " : "",
+                       search->step);
+    } else if (several) {
+        (void)snprintf(next, sizeof next,
+                       "plug modem %s in, switch it on, wait a minute and try again, or put its "
+                       "right port into the config",
+                       search->missing->name);
+    } else {
+        (void)snprintf(next, sizeof next,
+                       "plug the modem in, switch it on, wait a minute and try again%s",
+                       configured ? ", or put the right port into modem.port" : "");
+    }
     int status = next[0] != '\0' || (put && configured) ? 1 : EX_OK;
     if (search->ports != NULL) {
         int written = print_json(false, search->ports, next, put ? search->other : "", search->out);
         return written != EX_OK ? written : status;
     }
     if (put) {
-        (void)fprintf(search->out,
-                      several ? "put this into the config, for the port that has none:\n"
-                                "  port = \"%s\";"
-                              : "put this into the config:\n  modem: { port = \"%s\";",
-                      search->other);
+        if (several) {
+            (void)fprintf(search->out, "put this into the config, for modem %s:\n ",
+                          search->missing->name);
+        } else {
+            (void)fputs("put this into the config:\n  modem: {", search->out);
+        }
+        (void)fprintf(search->out, " port = \"%s\";", search->other);
         if (search->other_speed != SPEED_UNSAID) {
             (void)fprintf(search->out, " speed = %" PRId32 ";", search->other_speed);
         }
@@ -423,12 +441,15 @@ static void look_at_own(struct search *search, const struct port_found *found, s
         while (at < count && !is_port_of(modem, &found[at])) {
             at++;
         }
-        if (modem->port[0] != '\0') {
-            search->good =
-                look(search, modem->port, at < count ? &found[at] : NULL, modem, &step) &&
-                search->good;
+        if (modem->port[0] != '\0' &&
+            !look(search, modem->port, at < count ? &found[at] : NULL, modem, &step)) {
+            search->missing = search->good ? modem : search->missing;
+            search->good = false;
         }
-        search->step = search->step[0] == '\0' ? step : search->step;
+        if (search->step[0] == '\0') {
+            search->step = step;
+            search->whose = modem->name;
+        }
     }
 }
 
@@ -440,6 +461,7 @@ static int try_ports(const struct wanted *wanted, bool json, FILE *out)
                             .out = out,
                             .ports = json ? json_object_new_array() : NULL,
                             .step = "",
+                            .whose = "",
                             .other = ""};
     look_at_own(&search, found, count);
     for (size_t i = 0; i < count; i++) {
@@ -448,7 +470,10 @@ static int try_ports(const struct wanted *wanted, bool json, FILE *out)
             search.other[0] == '\0') {
             search.other_speed = search.speed;
             search.other = found[i].stable[0] != '\0' ? found[i].stable : found[i].name;
-            search.step = search.good && wanted->modems[0].port[0] != '\0' ? search.step : here;
+            if (!search.good || wanted->modems[0].port[0] == '\0') {
+                search.step = here;
+                search.whose = "";
+            }
         }
     }
     if (count == 0 && wanted->modems[0].port[0] == '\0' && !json) {

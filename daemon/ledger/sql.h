@@ -379,7 +379,8 @@ STATEMENT(TEXTS_STRANGERS_SINCE, "SELECT count(*) FROM texts_in WHERE received_s
                                  "AND state = 'stranger'")
 STATEMENT(TEXTS_SUMMARY,
           "SELECT (SELECT count(*) FROM parts_out WHERE state = 'waiting') + (SELECT count(*) "
-          "FROM parts_out WHERE state = 'handed-over'), " WAITS_LONGEST ", "
+          "FROM parts_out WHERE state = 'handed-over'), (SELECT count(*) FROM parts_out "
+          "WHERE state = 'waiting' AND tries = 0 AND cause IS NOT NULL), " WAITS_LONGEST ", "
           "(SELECT count(DISTINCT p.text_id) FROM texts_out t "
           "JOIN parts_out p ON p.text_id = t.id WHERE t.created_s >= ?1 AND (p.state = 'failed' "
           "OR p.report BETWEEN 64 AND 127)), (SELECT count(DISTINCT p.text_id) FROM texts_out t "

@@ -210,6 +210,7 @@ enum ledger_result texts_each(struct ledger *ledger, int64_t from_s, int64_t unt
 /* How the texts stand, for health. Moments are 0 where there is none. */
 struct texts_summary {
     int waiting;              /* parts to send */
+    int capped;               /* of them those that a cap holds back */
     int64_t oldest_waiting_s; /* when the oldest of them was written, or, while it was held back
                                * and not tried yet, the hour it is held for: may be to come */
     int failed_since;         /* texts out not sent or not delivered, since the moment handed in */

@@ -199,9 +199,9 @@ enum ledger_result texts_strangers_since(struct ledger *ledger, int64_t since_s,
 
 #define SUMMARY(member) STORE_FIELD(struct texts_summary, NUMBER, member)
 static const struct store_field summary_fields[] = {
-    SUMMARY(waiting),      SUMMARY(oldest_waiting_s), SUMMARY(failed_since), SUMMARY(unknown_since),
-    SUMMARY(unread_since), SUMMARY(last_in_s),        SUMMARY(last_out_s),   SUMMARY(failed_cause),
-    SUMMARY(alerts_lost),  SUMMARY(alert_lost_s)};
+    SUMMARY(waiting),       SUMMARY(capped),       SUMMARY(oldest_waiting_s), SUMMARY(failed_since),
+    SUMMARY(unknown_since), SUMMARY(unread_since), SUMMARY(last_in_s),        SUMMARY(last_out_s),
+    SUMMARY(failed_cause),  SUMMARY(alerts_lost),  SUMMARY(alert_lost_s)};
 static const struct store_shape summary_shape = STORE_SHAPE(struct texts_summary, summary_fields);
 
 enum ledger_result texts_summarise(struct ledger *ledger, int64_t since_s,

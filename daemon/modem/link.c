@@ -38,7 +38,8 @@
 #define NO_CENTRE_SAYS                                                                             \
     "the SIM has no service centre number, so no text can be sent; ask the network's operator "    \
     "for "                                                                                         \
-    "the number of its service centre for texts and put it into modem.service_centre"
+    "the number of its service centre for texts and put it into the config, as the modem's "       \
+    "service_centre"
 
 /* Commands of the link's own. */
 enum link_errand {

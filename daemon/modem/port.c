@@ -127,7 +127,8 @@ static void say_error(int error, const char *name, const char *real, char *says,
 {
     if (name[0] == '\0') {
         snprintf(says, size,
-                 "no modem.port in the config: \"meterpost modem\" finds it; until then texts come "
+                 "no port of the modem in the config: \"meterpost modem\" finds it; until then "
+                 "texts come "
                  "in at the counter alone (meterpost text)");
     } else if (error == EACCES || error == EPERM) {
         say_denied(name, real, says, size);
@@ -139,7 +140,7 @@ static void say_error(int error, const char *name, const char *real, char *says,
                  "\"meterpost modem\" lists the ports there are",
                  name);
     } else if (error == ERROR_NOT_SERIAL) {
-        snprintf(says, size, "%s is not a serial port: set modem.port", name);
+        snprintf(says, size, "%s is not a serial port: set the modem's port in the config", name);
     } else {
         snprintf(says, size, "cannot open the modem port %s: %s", name, strerror(error));
     }

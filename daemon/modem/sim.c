@@ -43,8 +43,8 @@ static bool read_pin(const char *file, char pin[SIM_PIN_OCTETS], char *says, siz
     char line[64] = "";
     int fd = open(file, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (fd < 0) {
-        snprintf(says, size, "the SIM asks for its PIN; cannot read modem.pin_file %s: %s", file,
-                 strerror(errno));
+        snprintf(says, size, "the SIM asks for its PIN; cannot read the modem's pin_file %s: %s",
+                 file, strerror(errno));
         return false;
     }
     bool private = fstat(fd, &status) == 0 && S_ISREG(status.st_mode) &&
@@ -139,7 +139,7 @@ static bool add_try(struct marks *marks, uint64_t hash, const char *mark, char *
     if (known < marks->count && !marks->list[known].right) {
         snprintf(says, size,
                  "the SIM asks for its PIN, and the one configured was tried already: put the "
-                 "right one in modem.pin_file, or open the SIM in a phone, then remove %s",
+                 "right one in the modem's pin_file, or open the SIM in a phone, then remove %s",
                  mark);
         return false;
     }
@@ -162,7 +162,7 @@ bool sim_take_pin(const char *file, const char *mark, char pin[SIM_PIN_OCTETS], 
     if (file[0] == '\0') {
         snprintf(says, size,
                  "the SIM asks for its PIN: name a file that holds it as "
-                 "modem.pin_file, or switch the PIN off in a phone");
+                 "the modem's pin_file, or switch the PIN off in a phone");
         return false;
     }
     if (!read_pin(file, pin, says, size)) {
@@ -326,9 +326,10 @@ enum setup_verdict setup_judge_pin(struct setup *setup, const struct chat_result
         setup->pin_busy++;
         return setup->pin_busy < PIN_BUSY_MAX ? SETUP_VERDICT_BACK : SETUP_VERDICT_FAULT;
     }
-    snprintf(setup->says, sizeof setup->says,
-             "the SIM refused its PIN: correct modem.pin_file. The same one is not tried again, "
-             "since three wrong ones lock the SIM");
+    snprintf(
+        setup->says, sizeof setup->says,
+        "the SIM refused its PIN: correct the modem's pin_file. The same one is not tried again, "
+        "since three wrong ones lock the SIM");
     return SETUP_VERDICT_FAULT;
 }
 
