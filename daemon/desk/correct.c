@@ -7,7 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "daemon/desk/chase.h"
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/offer.h"
 #include "daemon/desk/question.h"

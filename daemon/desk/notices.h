@@ -22,6 +22,9 @@ void notices_tell(const struct round *round);
 /* What is overdue for long and not booked, to those whom the config names for it; once a cycle. */
 void notices_escalate(const struct round *round);
 
+/* Whom to ask again, and what the shop is to know of it; once a day in the shop's hours. */
+void chase_all(const struct round *round);
+
 /* The day's or the week's summary, where there is one to send; once a day in the shop's hours. */
 void notices_summary(const struct round *round);
 

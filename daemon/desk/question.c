@@ -7,11 +7,11 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/desk/chase.h"
 #include "daemon/desk/correct.h"
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/offer.h"
 #include "daemon/desk/post.h"
+#include "daemon/desk/recheck.h"
 #include "daemon/desk/service.h"
 #include "daemon/desk/telling.h"
 #include "daemon/desk/whereabouts.h"

@@ -6,7 +6,6 @@
 
 #include <stdlib.h>
 
-#include "daemon/desk/chase.h"
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/notices.h"
 #include "daemon/desk/post.h"

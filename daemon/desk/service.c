@@ -6,10 +6,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "daemon/desk/chase.h"
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/offer.h"
 #include "daemon/desk/question.h"
+#include "daemon/desk/recheck.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/record.h"
 #include "daemon/ledger/services.h"

@@ -5,11 +5,11 @@
 
 #include <string.h>
 
-#include "daemon/desk/chase.h"
 #include "daemon/desk/correct.h"
 #include "daemon/desk/desk_inside.h"
 #include "daemon/desk/question.h"
 #include "daemon/desk/reading.h"
+#include "daemon/desk/recheck.h"
 #include "daemon/desk/service.h"
 #include "daemon/desk/trouble.h"
 #include "daemon/desk/whereabouts.h"
