@@ -290,6 +290,7 @@ static void spread_when(struct parse *parse)
 static void read_statements(struct parse *parse, bool question_open)
 {
     struct crew_statement which = statement_empty(CREW_WHICH, CREW_OBSTACLE_NONE);
+    struct crew_statement figure = statement_empty(CREW_FIGURE, CREW_OBSTACLE_NONE);
     if (read_backwards(parse)) {
         return;
     }
@@ -307,6 +308,9 @@ static void read_statements(struct parse *parse, bool question_open)
     }
     if (parse->out->statement_count == 0 || (from > parse->begin && parse->at == from)) {
         read_bare(parse, from, question_open);
+    } else if (parse->out->statement_count == 1 && parse->out->statements[0].kind == CREW_YES &&
+               alone_is_figure(parse->items, parse->at, &figure)) { /* "yes, 1340.5" */
+        parse_add(parse, &figure);
     }
     if (parse->out->statement_count == 0) {
         read_nothing(parse);

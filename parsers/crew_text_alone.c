@@ -17,7 +17,7 @@ static const struct {
     {WORD_NO, CREW_NO, WORD_DISSENT | WORD_LINK | WORD_DENIES | WORD_WRONG},
     {WORD_HELP, CREW_HELP, WORD_ASKS_FIRST},
     {WORD_START, CREW_START, WORD_TEXTS},
-    {WORD_DUE | WORD_STATUS, CREW_DUE, WORD_ASKS | WORD_ASKS_FIRST | WORD_LINK},
+    {WORD_DUE | WORD_STATUS, CREW_DUE, WORD_ASKS | WORD_ASKS_FIRST | WORD_LINK | WORD_PLANS},
 };
 
 bool alone_word_at(const struct items *items, size_t i, bool loose, struct alone *out)

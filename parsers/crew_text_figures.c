@@ -66,7 +66,7 @@ static const struct {
     {WORD_MEASURE, FIGURE_OTHER, NULL},
 };
 
-static void set_unit(const struct word_sense *sense, struct figure *out)
+void figure_set_unit(const struct word_sense *sense, struct figure *out)
 {
     const size_t last = sizeof units / sizeof units[0] - 1;
     size_t i = 0;
@@ -127,7 +127,7 @@ static bool ends_in_l(const struct fold *fold, const struct numeral *numeral)
 static void heed_unit(const struct word_sense *sense, size_t end, struct figure *out)
 {
     if (out->kind == FIGURE_HOURS) {
-        set_unit(sense, out);
+        figure_set_unit(sense, out);
         out->end = end;
     }
 }

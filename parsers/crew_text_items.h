@@ -349,6 +349,9 @@ static inline bool item_is_like_meter(const struct item *item)
 /* True where a figure of hours is wanted and item i can be one: also "66l" with no word after it. */
 bool item_reads_hours(const struct items *items, size_t i);
 
+/* What a unit, or a part of the day, makes of a figure of hours. */
+void figure_set_unit(const struct word_sense *sense, struct figure *out);
+
 /* Numbers: makes one figure of every run of words that says a number: "thirteen forty". */
 void numbers_reduce(struct items *items);
 

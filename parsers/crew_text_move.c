@@ -137,9 +137,12 @@ static size_t remark_at(const struct items *items, const struct bag *bag, size_t
     for (size_t i = said; i < at && at < limit; i++) {
         rest = item_is_mark_or_break(items_at(items, i)) ? i + 1 : rest;
     }
+    bool parted =
+        item_is_mark_or_break(items_at(items, rest - 1)); /* what it asks is another matter */
     bool swallows = item_is_mark(items_at(items, at), '?');
     for (size_t i = rest; i < limit; i++) {
-        swallows = swallows || split_is_meter(items, i);
+        swallows = swallows || split_is_meter(items, i) ||
+                   (!parted && item_is_mark(items_at(items, i), '?'));
     }
     return at < said || swallows ? 0 : rest;
 }

@@ -62,6 +62,10 @@ static size_t pass_plan(const struct items *items, size_t i, struct crew_stateme
     size_t end = item_is(item, WORD_HOURS | WORD_DONE)
                      ? 0
                      : names_plan_at(items->fold, item->at, items->names, &plan);
+    if (end < item->end && item_tells(item, TOPIC_SERVICED)) {
+        end = 0; /* "service completed", where "service" is a plan */
+        plan = NAMES_NONE;
+    }
     size_t next = i;
     while (next < items->count && items_at(items, next)->at < end) {
         next++;
@@ -106,6 +110,13 @@ static int64_t bounded(int64_t thousandths)
     return thousandths % (QUANTITY_MAX + 1);
 }
 
+/* Marks and words that may stand before a quantity: "1340h (5 qt)". */
+static bool passes(const struct item *item)
+{
+    return (item->kind == ITEM_MARK && !item_is_mark(item, '?')) ||
+           item_is(item, WORD_LINK | WORD_JOIN);
+}
+
 /* "left 2 right 2": a side's quantity at item i whose unit is said with another side's, or wanted. */
 static bool is_bare(const struct items *items, size_t i, const struct crew_statement *out)
 {
@@ -119,6 +130,21 @@ static bool is_bare(const struct items *items, size_t i, const struct crew_state
            !item->figure.hours_said && item->figure.hours.whole_digits <= BARE_DIGITS_MAX;
 }
 
+/* True where the quantities from item i on have their sides behind: "2 qt left 2 qt right". */
+static bool sides_follow(const struct items *items, size_t i)
+{
+    bool side = false;
+    for (size_t at = i; at < items->count; at++) {
+        const struct item *item = items_at(items, at);
+        bool volume = item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_VOLUME;
+        if (!volume && !item_tells(item, TOPIC_SIDE) && !passes(item)) {
+            return side && item->kind != ITEM_FIGURE;
+        }
+        side = passes(item) ? side : !volume;
+    }
+    return side;
+}
+
 /* A quantity at item i, with a side before it or behind; the item after it, i where there is none. A
  * second one is of a side too, and in the same unit. */
 static size_t pass_volume(const struct items *items, size_t i, struct crew_statement *out)
@@ -127,7 +153,7 @@ static size_t pass_volume(const struct items *items, size_t i, struct crew_state
     size_t at = before ? i + 1 : i;
     const struct item *item = items_at(items, at);
     bool behind = !before && item_tells(items_at(items, at + 1), TOPIC_SIDE) &&
-                  items_at(items, at + 2)->kind != ITEM_FIGURE;
+                  (items_at(items, at + 2)->kind != ITEM_FIGURE || sides_follow(items, at));
     bool bare = before && is_bare(items, at, out);
     bool volume = item->kind == ITEM_FIGURE && item->figure.kind == FIGURE_VOLUME;
     bool fits = out->quantity_unit == NULL || bare ||
@@ -152,8 +178,7 @@ size_t service_pass_quantity(const struct items *items, size_t i, struct crew_st
     size_t end = i;
     size_t at = i;
     while (at < items->count) {
-        while (item_is_mark(items_at(items, at), ',') ||
-               item_is(items_at(items, at), WORD_LINK | WORD_JOIN)) {
+        while (passes(items_at(items, at))) {
             at++;
         }
         size_t next = pass_volume(items, at, out);

@@ -102,14 +102,16 @@ static size_t read_service(const struct items *items, size_t i, struct crew_stat
     return end;
 }
 
-/* What stands where DONE should have its figure or plan. */
-static void refuse_done(const struct items *items, size_t i, struct crew_statement *out)
+/* What stands at item i, where DONE should have its figure or plan; words of trouble up to `end` are told
+ * as such ("M18 fait du bruit"). */
+static void refuse_done(const struct items *items, size_t i, size_t end, struct crew_statement *out)
 {
     const struct figure *figure = &items_at(items, i)->figure;
     out->obstacle = no_figure(items, i);
     if (items_at(items, i)->kind == ITEM_FIGURE && figure->kind == FIGURE_VOLUME) {
         out->obstacle = CREW_OBSTACLE_NO_FIGURE; /* "done 1339 L 2qt" */
-    } else if (out->obstacle == CREW_OBSTACLE_UNCLEAR && items_at(items, i)->kind == ITEM_WORD) {
+    } else if (out->obstacle == CREW_OBSTACLE_UNCLEAR && items_at(items, i)->kind == ITEM_WORD &&
+               trouble_told(items, i, end) == TOLD_NOTHING) {
         out->obstacle = out->plan_count == 0 && !out->all_plans ? CREW_OBSTACLE_NO_SUCH_PLAN
                                                                 : CREW_OBSTACLE_NO_FIGURE;
         out->words = fold_slice(items->fold, items_at(items, i)->at, items_at(items, i)->end);
@@ -124,8 +126,9 @@ static size_t read_done(const struct items *items, size_t i, struct crew_stateme
     if (item_is_hours(items_at(items, at))) {
         return read_service(items, at, out);
     }
-    refuse_done(items, at, out);
-    return split_end(items, at, false);
+    size_t end = split_end(items, at, false);
+    refuse_done(items, at, end, out);
+    return end;
 }
 
 static size_t read_fix(const struct items *items, size_t i, struct crew_statement *out)

@@ -192,7 +192,7 @@ static struct statement_end read_word(const struct reader *reader, size_t word,
 {
     if (reader->between.links || reader->between.about || reader->before->hedged ||
         !reader->before->clean) {
-        return read_unclear(reader, out);
+        return read_status(reader, out); /* "when is M12 done?" */
     }
     *out = *plans;
     size_t end = shop_read(reader->items, word, out);

@@ -7,11 +7,11 @@
 
 static const struct word_row rows[] = {
     /* the grammar */
-    {WORD_DONE, 0, "done|serviced|service done"},
+    {WORD_DONE, 0, "done|serviced|service done|done at"},
     {WORD_FIX, 0, "fix|correction"},
     {WORD_SWAP, 0, "swap|swapped|meter swap|meter swapped"},
     {WORD_LATER, 0, "later|snooze|postpone|remind me later|remind later"},
-    {WORD_DUE, 0, "due"},
+    {WORD_DUE, 0, "due|whats coming up|what is coming up|what comes due|what needs service"},
     {WORD_UNDO, 0,
      "undo|take it back|take that back|undo that|undo it|undo last|undo my last|cancel that|"
      "cancel it|cancel my last|cancel last|delete that|delete it|delete my last|delete last|"
@@ -39,11 +39,12 @@ static const struct word_row rows[] = {
     {WORD_COURTESY, 0,
      "hi|hello|hey|heads up|hiya|howdy|yo|morning|mornin|good morning|good afternoon|"
      "good evening|good night|goodnight|evening|gm|cheers|boss|chief|sir|maam|mate|guys|"
-     "folks|team|all|everyone|everybody|buddy|man|bro|friend|bye|goodbye|see you|see ya|"
+     "folks|team|so|anyway|all|everyone|everybody|buddy|man|bro|friend|bye|goodbye|see you|see ya|"
      "see you tomorrow|cya|later guys"},
     {WORD_COURTESY, 0,
      "no problem|no prob|no probs|no worries|np|youre welcome|your welcome|welcome|yw|"
-     "cool|great|perfect|nice|awesome|good|fine|just fine|good job|got it|gotcha|roger|roger "
+     "never ran better|never better|cool|great|perfect|nice|awesome|good|fine|just fine|good "
+     "job|got it|gotcha|roger|roger "
      "that|copy|"
      "copy that|10-4|understood|noted|will do|lol|haha|all good|sounds good|fair enough"},
     {WORD_COURTESY, 0,
@@ -258,7 +259,8 @@ static const struct word_row topics[] = {
      "hard to start|hard starting|wont crank|will not crank|wont turn over|not turning over|"
      "wont run|will not run|not running right|not running well|not running good|"
      "doesnt run right|wont move|will not move|not moving|doesnt move|wont drive|"
-     "wont go|wont engage|not engaging|wont disengage|wont shift|wont lift|wont raise|"
+     "wont go|wont kick in|wont kick on|wont come on|wont engage|not engaging|wont disengage|wont "
+     "shift|wont lift|wont raise|"
      "wont lower|wont turn|wont spin|not spinning|not cutting|not cutting right|wont cut|"
      "doesnt cut|wont stay running|wont idle|wont rev|wont charge|not charging|"
      "doesnt work|does not work|dont work|not working|isnt working|wont work|stopped working|"
@@ -448,7 +450,8 @@ static const struct word_row topics[] = {
      "drive service|engine service|oil and filter|oil and filters|oil and filter change|"
      "service due|lube|greasing|overhaul|change|belt change|fluid change|checkover"},
     {TOPIC_SERVICED, 0,
-     "done|serviced|service done|service complete|service completed|changed|replaced|swapped out|"
+     "done|done at|serviced|service done|service complete|service "
+     "completed|changed|replaced|swapped out|"
      "did|did the|oil changed|changed oil|new oil|new filters|new filter|fresh oil|"
      "put new|put in new|installed|inspected|lubed|flushed|drained and filled|"
      "refilled|completed|complete|finished service|performed|all done|"

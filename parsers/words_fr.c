@@ -10,7 +10,9 @@ static const struct word_row rows[] = {
     {WORD_FIX, 0, "corriger|corrige|corrigez"},
     {WORD_SWAP, 0, "changer|echanger|changement de compteur|compteur change"},
     {WORD_LATER, 0, "reporter|reporte|reportez|plus tard|rappeler plus tard"},
-    {WORD_DUE, 0, "liste|a faire|quoi faire|echeance|echeances|entretiens dus"},
+    {WORD_DUE, 0,
+     "liste|quest-ce qui est du|quest ce qui est du|a faire|quoi "
+     "faire|echeance|echeances|entretiens dus"},
     {WORD_UNDO, 0,
      "annuler|annule|annulez|annule ca|annulez ca|defaire|efface ca|effacez ca|effacer|"
      "annule mon dernier message|annule mon dernier texto|oublie mon dernier message|"
@@ -372,7 +374,7 @@ static const struct word_row topics[] = {
     {TOPIC_NUMBER, 97, "quatre-vingt-dix-sept|quatre vingt dix sept"},
     {TOPIC_NUMBER, 98, "quatre-vingt-dix-huit|quatre vingt dix huit"},
     {TOPIC_NUMBER, 99, "quatre-vingt-dix-neuf|quatre vingt dix neuf"},
-    {TOPIC_HUNDRED, 0, "cent"},
+    {TOPIC_HUNDRED, 0, "cent|cents"},
     {TOPIC_THOUSAND, 0, "mille"},
     {TOPIC_POINT, 0, "virgule"},
 
