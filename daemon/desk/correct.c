@@ -245,8 +245,7 @@ void correct_swap(struct turn *turn)
     const struct crew_statement *said = turn->said;
     struct figure figure;
     if (!said->hours.present || !said->to_hours.present || said->obstacle != CREW_OBSTACLE_NONE) {
-        struct wording_values values = turn_values(turn, turn->machine, -1);
-        turn_refuse(turn, WORDING_NEEDS_TWO_FIGURES, &values);
+        turn_refuse(turn, WORDING_NEEDS_TWO_FIGURES, NULL);
         return;
     }
     if (!figure_of(turn, &figure)) {

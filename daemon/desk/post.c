@@ -70,8 +70,10 @@ int64_t post_queue(struct desk *desk, const struct post_order *order)
     int64_t since_s = 0;
     int64_t text_id = 0;
     outgoing.person_id = desk_person_id(desk, order->person);
-    (void)people_opted_out(desk->ledger, outgoing.person_id, &since_s);
-    if ((since_s != 0 && !order->to_opted_out) || order->body[0] == '\0' || outgoing.parts == 0) {
+    if (!order->to_opted_out) {
+        (void)people_opted_out(desk->ledger, outgoing.person_id, &since_s);
+    }
+    if (since_s != 0 || order->body[0] == '\0' || outgoing.parts == 0) {
         return 0;
     }
     outgoing.not_before_s =

@@ -20,7 +20,7 @@ struct post_order {
     int64_t now_s;
     bool shop_hours;   /* held until the shop is open */
     bool urgent;       /* of danger: past what waits, and past the caps */
-    bool to_opted_out; /* the one word after STOP, and what is asked for by HELP and START */
+    bool to_opted_out; /* a reply: whether its receiver hears one was settled with the text */
 };
 
 /* Queues it in the open transaction. The ledger's number of the text out; 0 where there is none: the

@@ -254,12 +254,11 @@ static void settle(struct turn *turn, const struct question_row *row, enum wordi
 void answer_yes(struct turn *turn)
 {
     struct question_row row = turn->question;
-    struct wording_values values = turn_values(turn, -1, -1);
     bool spelled = turn->text.tone == CREW_TONE_STATEMENTS || turn->text.spelled;
     bool wants_spelled = kinds[row.kind].spelled || (kinds[row.kind].spelled_by_shop && turn->shop);
     if (!turn->has_question) {
         if (!recheck_checked(turn, -1)) {
-            turn_refuse(turn, WORDING_NO_QUESTION, &values);
+            turn_refuse(turn, WORDING_NO_QUESTION, NULL);
         }
         return;
     }
@@ -275,7 +274,7 @@ void answer_yes(struct turn *turn)
     figure.machine = desk_machine(turn->desk, figure.machine_id);
     question_close(turn, "yes");
     if (figure.machine < 0) {
-        turn_refuse(turn, WORDING_NO_QUESTION, &values);
+        turn_refuse(turn, WORDING_NO_QUESTION, NULL);
         return;
     }
     turn->entry->machine = turn->desk->settings->machines[figure.machine].name;

@@ -233,10 +233,9 @@ static void no_figure(struct turn *turn)
         turn->answer->statement_count--;
         return;
     }
-    struct wording_values values = turn_values(turn, turn->machine, -1);
     *turn->entry = (struct desk_statement){.kind = statements_word(CREW_UNKNOWN)};
     turn->unclear = true;
-    turn_refuse(turn, WORDING_FORM, &values);
+    turn_refuse(turn, WORDING_FORM, NULL);
 }
 
 /* Number words: without a figure on record nothing says which of their meanings it is. */
@@ -252,34 +251,30 @@ static bool is_spoken(const struct turn *turn)
     return hours->length > 0;
 }
 
+bool figure_to_confirm(const struct crew_statement *statement)
+{
+    return statement->obstacle == CREW_OBSTACLE_GLUED ||
+           statement->obstacle == CREW_OBSTACLE_ASKED_FIGURE ||
+           statement->obstacle == CREW_OBSTACLE_WITHDRAWN;
+}
+
 /* What keeps the figure from being taken; false where nothing does. */
 static bool reading_kept_back(struct turn *turn, const struct figure *figure)
 {
     const struct crew_statement *said = turn->said;
-    struct wording_values values = turn_values(turn, turn->machine, -1);
-    struct question_row row = offer_row(figure);
     bool doubtful = figure->judgement.verdict == YARD_DOUBTFUL;
-    switch (said->obstacle) {
-    case CREW_OBSTACLE_TWO_FIGURES:
+    bool address = said->nature == CREW_NATURE_ADDRESS;
+    bool unknown = is_spoken(turn) && figure->judgement.last_hundredths < 0;
+    bool plain = said->obstacle == CREW_OBSTACLE_NONE;
+    if (said->obstacle == CREW_OBSTACLE_TWO_FIGURES) {
         ask_which_figure(turn, figure);
-        return true;
-    case CREW_OBSTACLE_GLUED:
-    case CREW_OBSTACLE_ASKED_FIGURE:
-    case CREW_OBSTACLE_WITHDRAWN:
+    } else if (figure_to_confirm(said) || (plain && (unknown || (address && !doubtful)))) {
+        struct question_row row = offer_row(figure);
         offer_sure(turn, figure, &row);
-        return true;
-    case CREW_OBSTACLE_NONE:
-        break;
-    default:
-        turn_refuse(turn, WORDING_FORM, &values);
-        return true;
-    }
-    if (is_spoken(turn) && figure->judgement.last_hundredths < 0) {
-        offer_sure(turn, figure, &row);
-    } else if (said->nature == CREW_NATURE_ADDRESS && doubtful) {
+    } else if (!plain) {
+        turn_refuse(turn, WORDING_FORM, NULL);
+    } else if (address) {
         no_figure(turn);
-    } else if (said->nature == CREW_NATURE_ADDRESS) {
-        offer_sure(turn, figure, &row);
     } else if (doubtful || said->nature == CREW_NATURE_WORKED || said->new_meter) {
         offer_reading(turn, figure);
     } else {
@@ -291,12 +286,11 @@ static bool reading_kept_back(struct turn *turn, const struct figure *figure)
 void reading_take(struct turn *turn)
 {
     struct crew_statement said = *turn->said;
-    struct wording_values values = turn_values(turn, turn->machine, -1);
     struct figure figure;
     turn->said = &said;
     if ((!said.hours.present && !said.same_as_last) ||
         (said.same_as_last && !same_as_last(turn, &said))) {
-        turn_refuse(turn, WORDING_FORM, &values);
+        turn_refuse(turn, WORDING_FORM, NULL);
         return;
     }
     if (!figure_of(turn, &figure)) {
@@ -313,7 +307,7 @@ void reading_take(struct turn *turn)
             said.done_follows ? strchr(figure.remark, ' ') != NULL : figure.remark[0] != '\0';
         if (tells && !trouble_follows(turn)) {
             (void)trouble_keep(turn, figure.machine, TROUBLE_REMARK, figure.remark);
-            turn_add(turn, REPLY_MAY, WORDING_REMARK_PASSED, &values);
+            turn_add(turn, REPLY_MAY, WORDING_REMARK_PASSED, NULL);
         }
     }
 }

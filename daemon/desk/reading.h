@@ -34,6 +34,9 @@ bool figure_of(struct turn *turn, struct figure *figure);
  * unit after it, is no figure of the meter. */
 bool figure_is_none(const struct crew_statement *statement, const struct figure *figure);
 
+/* A figure that is to be confirmed before it is taken, however it is judged: by how it was written. */
+bool figure_to_confirm(const struct crew_statement *statement);
+
 /* Places it at that moment; where that is ahead of the turn's, the turn goes along. */
 void figure_place(struct turn *turn, struct figure *figure, int64_t at_s);
 

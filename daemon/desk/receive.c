@@ -180,7 +180,7 @@ static void queue_reply(struct desk *desk)
                                .body = turn->answer->reply,
                                .about_text_id = turn->text_id,
                                .now_s = turn->now_s,
-                               .to_opted_out = turn->spoken};
+                               .to_opted_out = true}; /* whoever has is answered nothing */
     (void)post_queue(desk, &order);
 }
 

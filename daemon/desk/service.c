@@ -432,7 +432,6 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
                    const struct plans *plans)
 {
     const struct crew_statement *said = turn->said;
-    enum crew_obstacle obstacle = said->obstacle;
     struct question_row row = offer_row(figure);
     bool doubtful = figure->judgement.verdict == YARD_DOUBTFUL;
     bool odd = false;
@@ -441,14 +440,13 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
     if (!take_quantity(turn, figure, plan, plans, &row, &odd)) {
         return;
     }
-    if (obstacle == CREW_OBSTACLE_ASKED_FIGURE || obstacle == CREW_OBSTACLE_GLUED ||
-        obstacle == CREW_OBSTACLE_WITHDRAWN) {
+    if (figure_to_confirm(said)) {
         offer_sure(turn, figure, &row);
     } else if (doubtful && figure->hundredths < figure->judgement.last_hundredths) {
         take_past(turn, figure, plan, &row);
     } else if (doubtful) {
         offer_judged(turn, figure, &row);
-    } else if ((obstacle == CREW_OBSTACLE_NO_UNIT && turn->entry->has_quantity) || odd) {
+    } else if ((said->obstacle == CREW_OBSTACLE_NO_UNIT && turn->entry->has_quantity) || odd) {
         ask_quantity(turn, figure, plan, &row);
     } else if (said->service_words && !plans->named) {
         /* Told in other words than DONE: is it that one? */

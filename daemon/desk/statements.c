@@ -21,10 +21,9 @@
 
 static void set_consent(struct turn *turn, int64_t opt_out_s, enum wording_key key)
 {
-    struct wording_values values = turn_values(turn, -1, -1);
     if (people_set_opt_out(turn->desk->ledger, turn->person_id, opt_out_s) == LEDGER_OK) {
         turn->spoken = true;
-        turn_say(turn, key, &values);
+        turn_say(turn, key, NULL);
     }
 }
 
@@ -45,13 +44,12 @@ static bool may_mean_undo(struct turn *turn)
 
 static void stop(struct turn *turn)
 {
-    struct wording_values values = turn_values(turn, -1, -1);
     if (turn->mute) { /* confirmed once already */
         return;
     }
     set_consent(turn, turn->now_s, WORDING_STOPPED);
     if (may_mean_undo(turn)) {
-        turn_say(turn, WORDING_STOP_UNDO, &values);
+        turn_say(turn, WORDING_STOP_UNDO, NULL);
     }
 }
 
@@ -62,9 +60,8 @@ static void start(struct turn *turn)
 
 static void help(struct turn *turn)
 {
-    struct wording_values values = turn_values(turn, -1, -1);
     turn->spoken = true;
-    turn_say(turn, turn->shop ? WORDING_HELP_SHOP : WORDING_HELP_CREW, &values);
+    turn_say(turn, turn->shop ? WORDING_HELP_SHOP : WORDING_HELP_CREW, NULL);
 }
 
 /* ---- the level check, answered in other words than YES */
@@ -115,8 +112,7 @@ static bool refuses_sender(struct turn *turn)
 {
     bool refused = !turn->shop || turn->mute;
     if (refused) {
-        struct wording_values values = turn_values(turn, turn->machine, -1);
-        turn_refuse(turn, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, &values);
+        turn_refuse(turn, turn->shop ? WORDING_OPTED_OUT : WORDING_SHOP_ONLY, NULL);
     }
     return refused;
 }
@@ -131,8 +127,7 @@ static void correct_any(struct turn *turn)
             correct_fix(turn);
         }
     } else {
-        struct wording_values values = turn_values(turn, -1, -1);
-        turn_refuse(turn, WORDING_NOT_UNDERSTOOD, &values);
+        turn_refuse(turn, WORDING_NOT_UNDERSTOOD, NULL);
     }
 }
 
@@ -310,8 +305,7 @@ static bool leading_no(struct turn *turn)
     }
     /* Plain words behind a NO are its reason. */
     if (alone && first->kind == CREW_UNKNOWN) {
-        struct wording_values values = turn_values(turn, machine, -1);
-        turn_say(turn, WORDING_NOT_CHANGED, &values);
+        turn_say(turn, WORDING_NOT_CHANGED, NULL);
         return true;
     }
     return false;
@@ -358,8 +352,7 @@ static void all_statements(struct turn *turn)
         turn_unclear(turn, -1);
     }
     if (text->more) {
-        struct wording_values values = turn_values(turn, -1, -1);
-        turn_say(turn, WORDING_TEN_ONLY, &values);
+        turn_say(turn, WORDING_TEN_ONLY, NULL);
     }
 }
 

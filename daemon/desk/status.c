@@ -381,13 +381,12 @@ static void say_list(struct turn *turn, struct due_list *list)
 void status_due(struct turn *turn)
 {
     const struct settings *settings = turn->desk->settings;
-    struct wording_values values = turn_values(turn, -1, -1);
     struct due_list list = {0};
     struct yard_standing *standings = NULL;
     size_t count = 0;
     if (yard_stand_all(&turn->desk->yard, turn->now_s, &standings, &count) != LEDGER_OK) {
         /* Memory, where it is no fault of the ledger, of which the text comes again. */
-        turn_refuse(turn, WORDING_DUE_SHORT, &values);
+        turn_refuse(turn, WORDING_DUE_SHORT, NULL);
         return;
     }
     for (size_t i = 0; i < count; i++) {
@@ -399,7 +398,7 @@ void status_due(struct turn *turn)
     }
     free(standings);
     if (list.length == 0) {
-        turn_say(turn, WORDING_DUE_NOTHING, &values);
+        turn_say(turn, WORDING_DUE_NOTHING, NULL);
     } else {
         say_list(turn, &list);
     }

@@ -151,6 +151,31 @@ void turn_enter(struct turn *turn, enum crew_kind kind, int32_t machine)
     }
 }
 
+/* A machine of this person, else one of the yard's. */
+static const char *example(const struct turn *turn)
+{
+    const struct settings *settings = turn->desk->settings;
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        if (names_own(settings, (int32_t)i, turn->person)) {
+            return settings->machines[i].name;
+        }
+    }
+    return settings->machine_count > 0 ? settings->machines[0].name : "M12";
+}
+
+struct wording_values turn_values(const struct turn *turn, int32_t machine, int64_t hundredths)
+{
+    struct wording_values values = {0};
+    const char *name = machine >= 0 ? turn->desk->settings->machines[machine].name : example(turn);
+    wording_set(&values, WORDING_MACHINE, name);
+    wording_set(&values, WORDING_SHOP, turn->desk->settings->shop.name);
+    wording_set(&values, WORDING_PERSON, turn->desk->settings->people[turn->person].name);
+    if (hundredths >= 0) {
+        wording_set_hours(&values, WORDING_HOURS, hundredths);
+    }
+    return values;
+}
+
 /* An example shows the machine's own last figure, so that sent back word for word it moves nothing;
  * there is none where no figure is known yet. */
 static void set_example(struct turn *turn, struct wording_values *values)
@@ -173,7 +198,7 @@ static void set_example(struct turn *turn, struct wording_values *values)
 static void put_sentence(struct turn *turn, enum wording_key key,
                          const struct wording_values *values, char out[WORDING_SENTENCE_OCTETS])
 {
-    struct wording_values shown = *values;
+    struct wording_values shown = values != NULL ? *values : turn_values(turn, turn->machine, -1);
     size_t septets = 0;
     if (wording_names(turn->wording, key, WORDING_EXAMPLE)) {
         set_example(turn, &shown);
@@ -315,31 +340,6 @@ void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
     if (replaced && turn->has_question && !level && !is_same(row, &turn->question)) {
         turn_add(turn, REPLY_MAY, WORDING_REPLACES_QUESTION, values);
     }
-}
-
-/* A machine of this person, else one of the yard's. */
-static const char *example(const struct turn *turn)
-{
-    const struct settings *settings = turn->desk->settings;
-    for (size_t i = 0; i < settings->machine_count; i++) {
-        if (names_own(settings, (int32_t)i, turn->person)) {
-            return settings->machines[i].name;
-        }
-    }
-    return settings->machine_count > 0 ? settings->machines[0].name : "M12";
-}
-
-struct wording_values turn_values(const struct turn *turn, int32_t machine, int64_t hundredths)
-{
-    struct wording_values values = {0};
-    const char *name = machine >= 0 ? turn->desk->settings->machines[machine].name : example(turn);
-    wording_set(&values, WORDING_MACHINE, name);
-    wording_set(&values, WORDING_SHOP, turn->desk->settings->shop.name);
-    wording_set(&values, WORDING_PERSON, turn->desk->settings->people[turn->person].name);
-    if (hundredths >= 0) {
-        wording_set_hours(&values, WORDING_HOURS, hundredths);
-    }
-    return values;
 }
 
 void turn_set_day(const struct turn *turn, struct wording_values *values, int64_t at_s)

@@ -85,7 +85,8 @@ struct turn {
  * line it is one that nobody reads. */
 void turn_enter(struct turn *turn, enum crew_kind kind, int32_t machine);
 
-/* What is said; should and may: only where it fits, may giving way first. */
+/* What is said; should and may: only where it fits, may giving way first. values NULL, here and below: the
+ * machine at work, without a figure. */
 void turn_say(struct turn *turn, enum wording_key key, const struct wording_values *values);
 void turn_add(struct turn *turn, enum reply_weight weight, enum wording_key key,
               const struct wording_values *values);

@@ -48,7 +48,6 @@ static bool move(struct turn *turn, enum movement_kind kind, int32_t day, int64_
 /* The moment that is said, of now or the past; false (refused) where it is none. */
 static bool moment_of(struct turn *turn, int64_t *at_s)
 {
-    struct wording_values values = turn_values(turn, turn->machine, -1);
     enum when_result result = turn->said->obstacle == CREW_OBSTACLE_DATE
                                   ? WHEN_UNCLEAR
                                   : when_resolve(&turn->said->when, turn->sent_s, at_s);
@@ -57,7 +56,7 @@ static bool moment_of(struct turn *turn, int64_t *at_s)
                     result != WHEN_FUTURE         ? WORDING_WHERE_DAY
                     : turn->said->kind == CREW_IN ? WORDING_IN_FUTURE
                                                   : WORDING_WHERE_FUTURE,
-                    &values);
+                    NULL);
         return false;
     }
     turn->entry->has_read_at = when_said(&turn->said->when);
@@ -129,7 +128,6 @@ static void keep_booking(struct turn *turn, const struct yard_standing *place)
 
 void whereabouts_book(struct turn *turn)
 {
-    struct wording_values values = turn_values(turn, turn->machine, -1);
     struct yard_standing place = place_of(turn, turn->machine);
     int32_t day = 0;
     if (turn->said->obstacle == CREW_OBSTACLE_DENIED) {
@@ -138,7 +136,7 @@ void whereabouts_book(struct turn *turn)
     }
     if (turn->said->obstacle != CREW_OBSTACLE_NONE ||
         !when_to_come(&turn->said->when, turn->today, &day) || day > turn->today + BOOK_MOST_DAYS) {
-        turn_refuse(turn, WORDING_BOOK_DAY, &values);
+        turn_refuse(turn, WORDING_BOOK_DAY, NULL);
         return;
     }
     book_for(turn, &place, day, true);
@@ -215,14 +213,13 @@ void whereabouts_out(struct turn *turn)
 
 void whereabouts_park(struct turn *turn)
 {
-    struct wording_values values = turn_values(turn, turn->machine, -1);
     enum ledger_result result =
         machines_park(turn->desk->ledger, turn_machine_id(turn, turn->machine), turn->sent_s,
                       turn->person_id, turn->text_id);
     if (result == LEDGER_OK) {
-        turn_say(turn, WORDING_PARKED, &values);
+        turn_say(turn, WORDING_PARKED, NULL);
     } else if (result == LEDGER_ALREADY) {
-        turn_explain(turn, WORDING_PARKED_ALREADY, &values);
+        turn_explain(turn, WORDING_PARKED_ALREADY, NULL);
     }
 }
 
