@@ -25,18 +25,16 @@
 bool correct_force(struct turn *turn, struct figure *figure, int64_t read_s)
 {
     struct reading_row last = {0};
-    if (!desk_last_reading(turn->desk, figure->machine_id, INT64_MAX, &last) ||
-        record_strike(turn->desk->ledger, RECORD_READING, turn->text_id, last.id, turn->person_id,
-                      turn->now_s, "corrected") != LEDGER_OK) {
+    if (!desk_last_reading(turn->desk, figure->machine_id, INT64_MAX, &last)) {
         return false;
     }
+    (void)record_strike(turn->desk->ledger, RECORD_READING, turn->text_id, last.id, turn->person_id,
+                        turn->now_s, "corrected");
     figure->read_s = read_s != 0 ? read_s : last.read_s;
     if (figure->remark[0] == '\0') {
         (void)snprintf(figure->remark, sizeof figure->remark, "%s", last.remark);
     }
-    if (!figure_judge(turn, figure)) {
-        return false;
-    }
+    figure_judge(turn, figure);
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     wording_set_hours(&values, WORDING_LAST, last.meter_hundredths);
     bool far = llabs(figure->hundredths - last.meter_hundredths) > FAR_HUNDREDTHS;
@@ -113,16 +111,13 @@ static bool own_last(struct turn *turn, struct reading_row *last)
 /* The figure in place of that reading, judged as if the first had not been sent. */
 static void replace_own(struct turn *turn, struct figure *figure, const struct reading_row *last)
 {
-    struct ledger *ledger = turn->desk->ledger;
-    bool judged = figure_judge_in_place(turn, figure, last->id);
-    if (judged && figure->judgement.verdict == YARD_DOUBTFUL) {
+    figure_judge_in_place(turn, figure, last->id);
+    if (figure->judgement.verdict == YARD_DOUBTFUL) {
         offer_none(turn, figure);
         return;
     }
-    if (!judged || record_strike(ledger, RECORD_READING, turn->text_id, last->id, turn->person_id,
-                                 turn->now_s, "corrected by its sender") != LEDGER_OK) {
-        return;
-    }
+    (void)record_strike(turn->desk->ledger, RECORD_READING, turn->text_id, last->id,
+                        turn->person_id, turn->now_s, "corrected by its sender");
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     wording_set_hours(&values, WORDING_LAST, last->meter_hundredths);
     turn->desk->unsettled = true;
@@ -214,10 +209,9 @@ void correct_meter(struct turn *turn, struct figure *figure, int64_t old_last_hu
                                   .text_id = turn->text_id};
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
     wording_set_hours(&values, WORDING_LAST, old_last_hundredths);
-    if (readings_change_meter(turn->desk->ledger, &change) == LEDGER_OK) {
-        turn_say(turn, key, &values);
-        figure_save(turn, figure);
-    }
+    (void)readings_change_meter(turn->desk->ledger, &change);
+    turn_say(turn, key, &values);
+    figure_save(turn, figure);
 }
 
 /* The old meter's last figure, as a reading just before the change. False where it cannot be. */
@@ -226,9 +220,7 @@ static bool take_old_last(struct turn *turn, const struct figure *figure)
     struct figure old = *figure;
     old.hundredths = turn->said->hours.hundredths;
     old.decimal_digits = turn->said->hours.decimal_digits;
-    if (!figure_judge(turn, &old)) {
-        return false;
-    }
+    figure_judge(turn, &old);
     if (old.judgement.verdict == YARD_DOUBTFUL) {
         offer_none(turn, &old);
         return false;
@@ -333,9 +325,7 @@ void correct_undo(struct turn *turn)
     find_words(turn, text_id, &said, words);
     wording_set(&values, WORDING_WORDS, words);
     int32_t moved = whereabouts_of_text(turn, text_id);
-    if (retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told) != LEDGER_OK) {
-        return;
-    }
+    (void)retraction_of_text(ledger, text_id, turn->person_id, turn->now_s, &told);
     turn->desk->unsettled = true;
     turn_say(turn, WORDING_TAKEN_BACK, &values);
     if (moved >= 0) {

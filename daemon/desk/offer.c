@@ -213,7 +213,11 @@ static bool offer_clock(struct turn *turn, const struct figure *figure, struct q
     struct figure whole = *figure;
     whole.hundredths = (typed->hundredths / 100 * 100 + minutes) * 100;
     whole.decimal_digits = 0;
-    if (!typed->clock || !figure_judge(turn, &whole) || whole.judgement.verdict == YARD_DOUBTFUL) {
+    if (!typed->clock) {
+        return false;
+    }
+    figure_judge(turn, &whole);
+    if (whole.judgement.verdict == YARD_DOUBTFUL) {
         return false;
     }
     whole.judgement = figure->judgement;
@@ -254,9 +258,11 @@ static bool offer_replacement(struct turn *turn, const struct figure *figure,
     struct reading_row last;
     struct figure in_place = *figure;
     if (figure->dated || !desk_last_reading(turn->desk, figure->machine_id, INT64_MAX, &last) ||
-        last.person_id != turn->person_id || turn->now_s - last.noted_s > REPLACED_WITHIN_S ||
-        !figure_judge_in_place(turn, &in_place, last.id) ||
-        in_place.judgement.verdict == YARD_DOUBTFUL) {
+        last.person_id != turn->person_id || turn->now_s - last.noted_s > REPLACED_WITHIN_S) {
+        return false;
+    }
+    figure_judge_in_place(turn, &in_place, last.id);
+    if (in_place.judgement.verdict == YARD_DOUBTFUL) {
         return false;
     }
     struct wording_values values = values_of(turn, figure);

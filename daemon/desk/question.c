@@ -147,9 +147,7 @@ static void tell_sender(struct turn *turn, const struct question_row *row, enum 
 /* A figure that the clock allows: a reading, or a service where the question was about one. */
 static void take_figure(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
-    if (!figure_judge(turn, figure)) {
-        return;
-    }
+    figure_judge(turn, figure);
     if (figure->judgement.verdict == YARD_DOUBTFUL && row->kind != QUESTION_PAST_SERVICE) {
         struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
         turn_refuse(turn, WORDING_SETTLED_ALREADY, &values);
@@ -163,12 +161,11 @@ static void take_figure(struct turn *turn, struct figure *figure, const struct q
 static void take_for_last(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
     struct ledger *ledger = turn->desk->ledger;
-    if (record_strike(ledger, RECORD_READING, turn->text_id, row->strikes_reading_id,
-                      turn->person_id, turn->now_s, "said to be wrong") != LEDGER_OK ||
-        !figure_judge(turn, figure)) {
-        return;
-    }
-    if (figure->judgement.verdict == YARD_DOUBTFUL) {
+    enum ledger_result struck =
+        record_strike(ledger, RECORD_READING, turn->text_id, row->strikes_reading_id,
+                      turn->person_id, turn->now_s, "said to be wrong");
+    figure_judge(turn, figure);
+    if (figure->judgement.verdict == YARD_DOUBTFUL && struck == LEDGER_OK) {
         (void)record_unstrike(ledger, RECORD_READING, row->strikes_reading_id);
     }
     take_figure(turn, figure, row);
@@ -179,7 +176,8 @@ static void take_along(struct turn *turn, struct figure *figure, const struct qu
 {
     if (row->plan[0] == '\0') {
         standing_tell(turn, figure->machine);
-    } else if (figure_judge(turn, figure)) {
+    } else {
+        figure_judge(turn, figure);
         service_settle(turn, figure, row);
     }
 }
@@ -202,10 +200,9 @@ static void take_forced(struct turn *turn, struct figure *figure, const struct q
 /* Low hours that the crew says the meter shows: a new meter is the shop's to settle. */
 static void pass_on(struct turn *turn, struct figure *figure, const struct question_row *row)
 {
-    if (figure_judge(turn, figure)) {
-        struct question_row swap = *row;
-        offer_new_meter(turn, figure, &swap);
-    }
+    struct question_row swap = *row;
+    figure_judge(turn, figure);
+    offer_new_meter(turn, figure, &swap);
 }
 
 /* What YES to a kind of question does; NULL: it asks which one is meant, and is put again. The

@@ -20,42 +20,34 @@
 
 /* ---- a figure taken */
 
-bool figure_judge(struct turn *turn, struct figure *figure)
+void figure_judge(struct turn *turn, struct figure *figure)
 {
-    struct desk *desk = turn->desk;
-    return yard_judge(&desk->yard, figure->machine, figure->hundredths, figure->decimal_digits,
-                      figure->read_s, turn->person, &figure->judgement) == LEDGER_OK;
+    (void)yard_judge(&turn->desk->yard, figure->machine, figure->hundredths, figure->decimal_digits,
+                     figure->read_s, turn->person, &figure->judgement);
 }
 
-bool figure_judge_in_place(struct turn *turn, struct figure *figure, int64_t reading_id)
+void figure_judge_in_place(struct turn *turn, struct figure *figure, int64_t reading_id)
 {
     struct ledger *ledger = turn->desk->ledger;
     (void)record_strike(ledger, RECORD_READING, 0, reading_id, turn->person_id, turn->now_s,
                         "weighed");
-    bool judged = figure_judge(turn, figure);
-    return record_unstrike(ledger, RECORD_READING, reading_id) == LEDGER_OK && judged;
+    figure_judge(turn, figure);
+    (void)record_unstrike(ledger, RECORD_READING, reading_id);
 }
 
 /* "1,340": the thousands mark stands unless only the decimal sign makes sense for the machine. */
-static bool judge_typed(struct turn *turn, struct figure *figure, const struct hours_figure *typed)
+static void judge_typed(struct turn *turn, struct figure *figure, const struct hours_figure *typed)
 {
     figure->hundredths = typed->hundredths;
     figure->decimal_digits = typed->ambiguous ? 0 : typed->decimal_digits;
-    if (!figure_judge(turn, figure)) {
-        return false;
+    figure_judge(turn, figure);
+    if (typed->ambiguous && figure->judgement.verdict == YARD_DOUBTFUL) {
+        struct figure otherwise = *figure;
+        otherwise.hundredths = typed->otherwise_hundredths;
+        otherwise.decimal_digits = 2;
+        figure_judge(turn, &otherwise);
+        *figure = otherwise.judgement.verdict == YARD_DOUBTFUL ? *figure : otherwise;
     }
-    if (!typed->ambiguous || figure->judgement.verdict != YARD_DOUBTFUL) {
-        return true;
-    }
-    struct yard_judgement judgement = figure->judgement;
-    figure->hundredths = typed->otherwise_hundredths;
-    figure->decimal_digits = 2;
-    if (figure_judge(turn, figure) && figure->judgement.verdict == YARD_DOUBTFUL) {
-        figure->hundredths = typed->hundredths;
-        figure->decimal_digits = 0;
-        figure->judgement = judgement;
-    }
-    return true;
 }
 
 bool reading_when(struct turn *turn, const struct crew_statement *statement, int64_t *read_s)
@@ -112,9 +104,7 @@ bool figure_of(struct turn *turn, struct figure *figure)
     place_behind_last(turn, figure);
     entry->has_read_at = figure->dated;
     entry->read_at_s = figure->read_s;
-    if (!judge_typed(turn, figure, &said->hours)) {
-        return false;
-    }
+    judge_typed(turn, figure, &said->hours);
     entry->hours_hundredths = figure->hundredths;
     return true;
 }
@@ -134,8 +124,9 @@ static void end_rest(struct turn *turn, const struct figure *figure)
 {
     struct ledger *ledger = turn->desk->ledger;
     int64_t since_s = 0;
-    if (machines_parked(ledger, figure->machine_id, &since_s) != LEDGER_OK || since_s == 0 ||
-        figure->read_s < since_s || figure->hundredths <= figure->judgement.last_hundredths) {
+    (void)machines_parked(ledger, figure->machine_id, &since_s);
+    if (since_s == 0 || figure->read_s < since_s ||
+        figure->hundredths <= figure->judgement.last_hundredths) {
         return;
     }
     (void)machines_back(ledger, figure->machine_id, figure->read_s, turn->person_id, turn->text_id);
@@ -153,9 +144,8 @@ void figure_save(struct turn *turn, const struct figure *figure)
                               .person_id = turn->person_id,
                               .text_id = turn->text_id};
     (void)snprintf(row.remark, sizeof row.remark, "%s", figure->remark);
-    if (readings_add(turn->desk->ledger, &row) == LEDGER_OK) {
-        question_answered_by(turn, figure->machine_id);
-    }
+    (void)readings_add(turn->desk->ledger, &row);
+    question_answered_by(turn, figure->machine_id);
 }
 
 void figure_take(struct turn *turn, const struct figure *figure)

@@ -27,7 +27,7 @@ struct figure {
 bool reading_when(struct turn *turn, const struct crew_statement *statement, int64_t *read_s);
 
 /* The figure of the statement at work, placed in time and judged, and the entry filled with it.
- * False (the entry refused, the reply said) where the time does not do, or on a fault. */
+ * False (the entry refused, the reply said) where the time does not do. */
 bool figure_of(struct turn *turn, struct figure *figure);
 
 /* "M12 2 flats": a doubtful figure that neither a slip nor a new meter explains, with a word that is no
@@ -41,10 +41,10 @@ bool figure_to_confirm(const struct crew_statement *statement);
 void figure_place(struct turn *turn, struct figure *figure, int64_t at_s);
 
 /* Judges it anew against what is on record now. */
-bool figure_judge(struct turn *turn, struct figure *figure);
+void figure_judge(struct turn *turn, struct figure *figure);
 
 /* The same as if that reading had not been sent. */
-bool figure_judge_in_place(struct turn *turn, struct figure *figure, int64_t reading_id);
+void figure_judge_in_place(struct turn *turn, struct figure *figure, int64_t reading_id);
 
 /* Puts it into the ledger, which closes the question that it answers by itself. Says nothing. */
 void figure_save(struct turn *turn, const struct figure *figure);

@@ -15,15 +15,15 @@
 #include "daemon/ledger/services.h"
 #include "daemon/yard/shelf.h"
 
-void service_plans(struct turn *turn, int32_t machine, bool mattering, struct reply_list *list,
-                   int32_t *only)
+/* The names of a machine's plans, or only of those that matter now. *only is the one, -1 where there
+ * are several or none. */
+static void name_plans(struct turn *turn, int32_t machine, bool mattering, struct reply_list *list,
+                       int32_t *only)
 {
     struct standing standing;
     *list = (struct reply_list){.count = 0};
     *only = -1;
-    if (standing_look(turn->desk, machine, turn->now_s, &standing) != LEDGER_OK) {
-        return;
-    }
+    standing_look(turn->desk, machine, turn->now_s, &standing);
     for (size_t i = 0; i < standing.count; i++) {
         if (!mattering || due_stage_row(standing.plans[i].stage)->tells) {
             *only = standing.plans[i].plan;
@@ -45,7 +45,7 @@ static void refuse_plan(struct turn *turn, int32_t plan)
     struct wording_values values = turn_values(turn, turn->machine, -1);
     struct reply_list list;
     int32_t only = -1;
-    service_plans(turn, turn->machine, false, &list, &only);
+    name_plans(turn, turn->machine, false, &list, &only);
     if (plan >= 0) {
         wording_set(&values, WORDING_WORDS, turn->desk->settings->plans[plan].name);
     } else {
@@ -79,10 +79,10 @@ static struct plans find_plans(struct turn *turn)
         found.plans[found.count++] = (int32_t)kind->plans[i];
     }
     if (!found.named) {
-        service_plans(turn, turn->machine, false, &list, &only);
+        name_plans(turn, turn->machine, false, &list, &only);
         /* The only one due fills in for DONE alone. */
         if (only < 0 && !said->service_words) {
-            service_plans(turn, turn->machine, true, &list, &only);
+            name_plans(turn, turn->machine, true, &list, &only);
         }
         found.plans[0] = only;
         found.count = only >= 0 ? 1 : 0;
@@ -96,7 +96,7 @@ static void ask_plan(struct turn *turn, const struct figure *figure)
     int32_t only = -1;
     struct question_row row = offer_row(figure);
     struct wording_values values = turn_values(turn, figure->machine, figure->hundredths);
-    service_plans(turn, figure->machine, false, &list, &only);
+    name_plans(turn, figure->machine, false, &list, &only);
     row.kind = QUESTION_WHICH_PLAN;
     (void)snprintf(row.completes, sizeof row.completes, "%s", turn->entry->kind);
     wording_set(&values, WORDING_LIST, list.text);
@@ -129,8 +129,8 @@ static void moment_see(void *ctx, const struct reading_row *row)
 static void say_next(struct turn *turn, int32_t machine, int32_t plan, bool brief)
 {
     struct standing standing;
-    bool known = standing_renew(turn, machine, &standing);
-    for (size_t i = 0; known && i < standing.count; i++) {
+    standing_renew(turn, machine, &standing);
+    for (size_t i = 0; i < standing.count; i++) {
         const struct yard_standing *row = &standing.plans[i];
         if (row->plan != plan) {
             continue;
@@ -171,9 +171,7 @@ static bool find_repeat(struct turn *turn, const struct figure *figure, const ch
     struct ledger *ledger = turn->desk->ledger;
     int64_t offset_hundredths = 0;
     struct repeat repeat = {.plan = plan, .meter_hundredths = figure->hundredths};
-    if (readings_offset(ledger, figure->machine_id, done_s, &offset_hundredths) != LEDGER_OK) {
-        return false;
-    }
+    (void)readings_offset(ledger, figure->machine_id, done_s, &offset_hundredths);
     repeat.true_hundredths = figure->hundredths + offset_hundredths;
     (void)services_each(ledger, figure->machine_id, repeat_see, &repeat);
     *row = repeat.row;
@@ -264,14 +262,6 @@ static void want_day(struct turn *turn, const struct figure *figure, int32_t pla
     turn_add(turn, REPLY_SHOULD, WORDING_SERVICE_DAY_WANTED, &values);
 }
 
-/* The machine has gone on since. */
-static bool lies_behind(struct turn *turn, const struct figure *figure)
-{
-    struct reading_row last;
-    return desk_last_reading(turn->desk, figure->machine_id, turn->now_s, &last) &&
-           last.meter_hundredths > figure->hundredths;
-}
-
 void service_settle(struct turn *turn, const struct figure *figure, const struct question_row *row)
 {
     int32_t plan = settings_find_plan(turn->desk->settings, row->plan);
@@ -281,6 +271,7 @@ void service_settle(struct turn *turn, const struct figure *figure, const struct
         turn_refuse(turn, WORDING_NO_QUESTION, &values);
         return;
     }
+    struct reading_row last;
     struct service_row kept;
     struct service_row service = {.machine_id = figure->machine_id,
                                   .meter_hundredths = figure->hundredths,
@@ -306,17 +297,17 @@ void service_settle(struct turn *turn, const struct figure *figure, const struct
     if (!is_past(figure) && figure->judgement.verdict != YARD_ALREADY_NOTED) {
         figure_save(turn, figure);
     }
-    if (services_add(ledger, &service) == LEDGER_OK) {
-        if (lies_behind(turn, figure)) {
-            recheck_waive(turn, figure->machine, plan);
-        }
-        struct wording_values values = done_values(turn, figure, plan, &service);
-        turn_say(turn, again ? WORDING_SERVICE_COMPLETED : WORDING_SERVICE, &values);
-        if (service.undated) {
-            want_day(turn, figure, plan);
-        }
-        say_next(turn, figure->machine, plan, service.undated);
+    (void)services_add(ledger, &service);
+    if (desk_last_reading(turn->desk, figure->machine_id, turn->now_s, &last) &&
+        last.meter_hundredths > figure->hundredths) { /* the machine has gone on since */
+        recheck_waive(turn, figure->machine, plan);
     }
+    struct wording_values values = done_values(turn, figure, plan, &service);
+    turn_say(turn, again ? WORDING_SERVICE_COMPLETED : WORDING_SERVICE, &values);
+    if (service.undated) {
+        want_day(turn, figure, plan);
+    }
+    say_next(turn, figure->machine, plan, service.undated);
 }
 
 /* ---- the quantity */
@@ -458,23 +449,6 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
     }
 }
 
-/* Each plan is an entry of its own, like the first; the figure is judged anew, being on record by
- * then. */
-static void decide_each(struct turn *turn, struct figure *figure, const struct plans *plans)
-{
-    const struct desk_statement first = *turn->entry;
-    for (size_t i = 0; i < plans->count; i++) {
-        if (i > 0) {
-            turn_enter(turn, CREW_SERVICE, figure->machine);
-            *turn->entry = first;
-            if (!figure_judge(turn, figure)) {
-                return;
-            }
-        }
-        decide(turn, figure, plans->plans[i], plans);
-    }
-}
-
 void service_take(struct turn *turn)
 {
     struct figure figure;
@@ -491,6 +465,16 @@ void service_take(struct turn *turn)
     } else if (plans.count == 0) {
         ask_plan(turn, &figure);
     } else {
-        decide_each(turn, &figure, &plans);
+        /* Each plan is an entry of its own, like the first; the figure is judged anew, being on record
+         * by then. */
+        const struct desk_statement first = *turn->entry;
+        for (size_t i = 0; i < plans.count; i++) {
+            if (i > 0) {
+                turn_enter(turn, CREW_SERVICE, figure.machine);
+                *turn->entry = first;
+                figure_judge(turn, &figure);
+            }
+            decide(turn, &figure, plans.plans[i], &plans);
+        }
     }
 }

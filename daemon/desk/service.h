@@ -11,9 +11,4 @@ void service_take(struct turn *turn);
  * plan, quantity and remark, and says so. */
 void service_settle(struct turn *turn, const struct figure *figure, const struct question_row *row);
 
-/* The names of a machine's plans, or only of those that matter now. *only is the one, -1 where there
- * are several or none. */
-void service_plans(struct turn *turn, int32_t machine, bool mattering, struct reply_list *list,
-                   int32_t *only);
-
 #endif

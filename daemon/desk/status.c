@@ -88,18 +88,16 @@ bool standing_has_plan(const struct settings *settings, int32_t machine, int32_t
     return false;
 }
 
-enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
-                                 struct standing *standing)
+void standing_look(struct desk *desk, int32_t machine, int64_t now_s, struct standing *standing)
 {
-    enum ledger_result result = yard_stand_machine(&desk->yard, machine, now_s, standing->plans);
-    standing->count = yard_kind(desk->settings, machine)->plan_count;
+    bool well = yard_stand_machine(&desk->yard, machine, now_s, standing->plans) == LEDGER_OK;
+    standing->count = well ? yard_kind(desk->settings, machine)->plan_count : 0;
     standing->worst = 0;
     for (size_t i = 1; i < standing->count; i++) {
         if (yard_worst_first(&standing->plans[i], &standing->plans[standing->worst]) < 0) {
             standing->worst = i;
         }
     }
-    return result;
 }
 
 bool standing_rests(const struct yard_standing *standing, int32_t today)
@@ -271,21 +269,19 @@ void standing_raise(struct desk *desk, const struct yard_standing *standing, int
     }
 }
 
-bool standing_renew(struct turn *turn, int32_t machine, struct standing *standing)
+void standing_renew(struct turn *turn, int32_t machine, struct standing *standing)
 {
-    bool well = standing_look(turn->desk, machine, turn->now_s, standing) == LEDGER_OK;
-    for (size_t i = 0; well && i < standing->count; i++) {
+    standing_look(turn->desk, machine, turn->now_s, standing);
+    for (size_t i = 0; i < standing->count; i++) {
         standing_raise(turn->desk, &standing->plans[i], turn->now_s);
     }
-    return well;
 }
 
 void standing_tell(struct turn *turn, int32_t machine)
 {
     struct standing standing;
-    if (standing_renew(turn, machine, &standing)) {
-        standing_say(turn, &standing);
-    }
+    standing_renew(turn, machine, &standing);
+    standing_say(turn, &standing);
 }
 
 /* ---- what is asked */
@@ -295,8 +291,8 @@ void status_machine(struct turn *turn)
     int32_t machine = turn->machine;
     struct standing standing;
     struct wording_values values = turn_values(turn, machine, -1);
-    if (standing_look(turn->desk, machine, turn->now_s, &standing) != LEDGER_OK ||
-        standing.count == 0) {
+    standing_look(turn->desk, machine, turn->now_s, &standing);
+    if (standing.count == 0) {
         return;
     }
     const struct yard_standing *worst = &standing.plans[standing.worst];

@@ -17,9 +17,8 @@ struct standing {
 /* Whether the plan is one of the machine's kind. */
 bool standing_has_plan(const struct settings *settings, int32_t machine, int32_t plan);
 
-/* settings.machines[machine] at now_s. */
-enum ledger_result standing_look(struct desk *desk, int32_t machine, int64_t now_s,
-                                 struct standing *standing);
+/* settings.machines[machine] at now_s; nothing on a fault. */
+void standing_look(struct desk *desk, int32_t machine, int64_t now_s, struct standing *standing);
 
 /* Whether reminders rest: it is in the shop, or booked for a day that is not over. */
 bool standing_rests(const struct yard_standing *standing, int32_t today);
@@ -62,8 +61,8 @@ bool standing_crew_once(struct desk *desk, const struct yard_standing *standing,
 /* Raises what it calls for and does not stand yet, in the open transaction. */
 void standing_raise(struct desk *desk, const struct yard_standing *standing, int64_t now_s);
 /* How the machine stands now that something of it has changed: looked at, and raised what that calls
- * for. Says nothing. False on a fault. */
-bool standing_renew(struct turn *turn, int32_t machine, struct standing *standing);
+ * for. Says nothing. */
+void standing_renew(struct turn *turn, int32_t machine, struct standing *standing);
 /* And said. */
 void standing_tell(struct turn *turn, int32_t machine);
 

@@ -325,10 +325,10 @@ void turn_ask(struct turn *turn, struct question_row *row, enum wording_key key,
     row->text_id = turn->text_id;
     row->asked_s = turn->now_s;
     (void)wording_write(turn->wording, key, values, row->says, sizeof row->says);
-    if (!may_be_put(turn, row, values, &denied) ||
-        questions_ask(turn->desk->ledger, row, &replaced) != LEDGER_OK) {
+    if (!may_be_put(turn, row, values, &denied)) {
         return;
     }
+    (void)questions_ask(turn->desk->ledger, row, &replaced);
     turn->asked = true;
     turn->answer->asked = true;
     turn->entry->outcome = TEXTS_OUTCOME_ASKED;

@@ -22,8 +22,8 @@
 /* Where the machine is. */
 static struct yard_standing place_of(struct turn *turn, int32_t machine)
 {
-    struct standing standing = {.count = 0};
-    (void)standing_look(turn->desk, machine, turn->now_s, &standing);
+    struct standing standing;
+    standing_look(turn->desk, machine, turn->now_s, &standing);
     return standing.count > 0 ? standing.plans[0] : (struct yard_standing){.machine = machine};
 }
 
@@ -264,9 +264,7 @@ void whereabouts_later(struct turn *turn)
     }
     turn->entry->has_days = true;
     turn->entry->days = days;
-    if (standing_look(turn->desk, turn->machine, turn->now_s, &standing) != LEDGER_OK) {
-        return;
-    }
+    standing_look(turn->desk, turn->machine, turn->now_s, &standing);
     if (standing.count == 0 || !due_stage_row(standing.plans[standing.worst].stage)->tells) {
         turn_refuse(turn, WORDING_NOTHING_DUE, &values);
         return;
