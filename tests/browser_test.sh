@@ -47,6 +47,9 @@ crowd import readings "$folder/crowd.csv" --now 2027-04-12 --apply >/dev/null
 for number in 11 12 13 14 15; do
     crowd text --as Tom --now 2027-04-12T06:00:00-07:00 "WWWWWWWWWWWWWW$number hydraulic hose leaks at the left drive motor and the belt squeals whenever the deck is lowered on wet grass" >/dev/null
 done
+for number in 01 02 03 04 05 06 07 08 09 10 16 17; do
+    crowd text --as Rosa --now 2027-04-12T06:30:00-07:00 "WWWWWWWWWWWWWW$number BOOK 2027-04-1$((2 + (1$number % 2)))" >/dev/null
+done
 crowd board --wall --now 2027-04-12T07:30:00-07:00 "$folder/wall-crowd.html"
 crowd board --now 2027-04-12T07:30:00-07:00 "$folder/crowd.html"
 # Both as one, with names of shops as long as they come; and a third that cannot be read.

@@ -66,7 +66,7 @@ words() { sed 's/<[^>]*>/ /g' | tr -s ' \n' ' '; }
 both board >"$folder/page.html"
 same a_page_for_all_worst_first 'M12 Birch Works|M12 Alder Works|B2 Birch Works|M7 Alder Works' \
     "$(grep -A 1 '^<h2>[MB]\|<article' "$folder/page.html" | words | grep -o '[MB][0-9]* [A-Z][a-z]* Works' | paste -sd '|')"
-same the_page_is_of_several_and_says_how_far_each_goes 'Several shops: the yard|Alder Works: last entry 2027-04-08 05:00.|Birch Works: last entry 2027-04-08 14:00.' \
+same the_page_is_of_several_and_says_how_far_each_goes 'Several shops: the yard|Alder Works: last entry 2027-04-08 05:00.|Birch Works: last entry 2027-04-08 14:00, where it is 2027-04-10 00:30.' \
     "$(grep '<title>S\|: last entry' "$folder/page.html" | sed 's/<[^>]*>//g' | paste -sd '|')"
 same so_is_the_one_on_the_wall 'M12 Drive oil and filters Birch Works 15 h past it, since Thu Apr 8 overdue' \
     "$(both board --wall | grep '<li class="overdue"><b class="name">' | words | sed 's/^ //; s/ $//')"

@@ -28,7 +28,7 @@
     "body{margin:0 auto;padding:1rem;max-width:76rem;font:1rem/1.4 system-ui,sans-serif}\n"        \
     "h1{font-size:1.5rem;margin:0}h2{font-size:1.25rem;margin:0}h3{font-size:1rem;margin:.9rem 0 " \
     "0}\n"                                                                                         \
-    "p,ul{margin:.3rem 0}.day{white-space:nowrap}\n"                                               \
+    "p,ul{margin:.3rem 0}header{margin-bottom:.8rem}.day{white-space:nowrap}\n"                    \
     ".sum{display:flex;flex-wrap:wrap;gap:.4rem 1.2rem;list-style:none;padding:0;margin:.8rem "    \
     "0}\n"                                                                                         \
     ".sum b{font-size:1.25rem}\n"                                                                  \

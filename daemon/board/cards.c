@@ -92,8 +92,9 @@ static void write_sum(const struct board *board, size_t count, const char *class
     }
 }
 
-/* Of several shops, whose ledgers may have been copied: how far each goes. */
-static void write_last_entry(struct board *board)
+/* Of several shops, whose ledgers may have been copied: how far each goes; by its own clock, which is said
+ * where it is another than that of the page. */
+static void write_last_entry(struct board *board, const struct board *first)
 {
     int64_t last_s = 0;
     char at[ZONE_TEXT_OCTETS] = "never";
@@ -107,12 +108,17 @@ static void write_last_entry(struct board *board)
     }
     board_write_shop(board, "<p class=\"faint\"><b>", "</b>: last entry ");
     board_markup(board, at);
+    if (strcmp(board->settings->shop.time_zone, first->settings->shop.time_zone) != 0) {
+        zone_write_minute(board->now_s, at, sizeof at);
+        board_say(board, ", where it is %s", at);
+    }
     board_markup(board, ".</p>\n");
 }
 
 static void write_head(struct board *board)
 {
     struct board_counts counts = board_count(board);
+    const struct board *first = board_turn(board);
     board_markup(board, "<p class=\"old\" role=\"status\" hidden>This page is more than a day old. "
                         "Does the daemon run? On its box, meterpost health tells.</p>\n"
                         "<header><h1>");
@@ -136,7 +142,7 @@ static void write_head(struct board *board)
               counts.danger ? "open trouble, with DANGER" : "open trouble");
     board_markup(board, "</ul>\n");
     for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
-        write_last_entry(shop);
+        write_last_entry(shop, first);
         write_trouble(shop, -1);
     }
     board_markup(board, "</header>\n");
@@ -453,20 +459,31 @@ static void write_remarks(struct board *board)
     board_markup(board, count == 0 ? "<li>nothing</li>\n</ul></section>\n" : "</ul></section>\n");
 }
 
+static void write_loads(struct board *board)
+{
+    for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
+        load_write(shop);
+    }
+}
+
+/* The bays of several shops would fill a screen before the worst machine. */
 void cards_write(struct board *board)
 {
-    write_head(board);
-    board_markup(board, "<main>\n");
     struct board *shop;
     size_t first = 0;
-    for (shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
-        load_write(shop);
+    write_head(board);
+    board_markup(board, "<main>\n");
+    if (board->shop == NULL) {
+        write_loads(board);
     }
     board_markup(board, "<div class=\"yard\">\n");
     while ((shop = board_next_machine(board, &first)) != NULL) {
         write_machine(shop, first);
     }
     board_markup(board, "</div>\n");
+    if (board->shop != NULL) {
+        write_loads(board);
+    }
     write_remarks(board);
     board_markup(board,
                  "</main>\n<footer><p class=\"faint\">Dates rest on the hours that crews text: a "

@@ -8,19 +8,14 @@
 #include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
 
-/* How much of each list is shown; of several shops, each of which is named, less. */
-struct most {
-    size_t worst, jobs, trouble;
-};
-static const struct most of_one = {6, 4, 3}, of_several = {5, 2, 2};
+enum { WORST = 6, WORST_OF_SEVERAL = 5 }; /* of several shops each has a line more */
+
+/* Beside them is room for so many lines of what is booked and of trouble, which has two lines each: who
+ * has less leaves it to who comes after, but of trouble one is always told. */
+enum { SIDE_LINES = 10, TODAY_LINES = 4, TROUBLE_LINES = 2, TROUBLE_LEAST_LINES = 3 };
 
 enum { NAMES_OCTETS = 60 }; /* of names in a row, that stand on two lines */
 enum { NAME_LARGE = 5 };    /* characters; a longer one is written smaller, in two lines */
-
-static const struct most *most(const struct board *board)
-{
-    return board->shop != NULL ? &of_several : &of_one;
-}
 
 static void write_count(const struct board *board, size_t count, const char *class,
                         const char *says)
@@ -120,7 +115,7 @@ static void write_list_of_worst(struct board *board)
             continue;
         }
         telling += row->tells;
-        if (shown < most(board)->worst) {
+        if (shown < (board->shop != NULL ? (size_t)WORST_OF_SEVERAL : (size_t)WORST)) {
             write_worst(shop, standing);
             shown++;
             told += row->tells;
@@ -164,16 +159,14 @@ static void write_heading(const struct board *board, bool is_next, const struct 
     board_markup(board, "</h2>\n<ul>\n");
 }
 
-/* What is booked for today or for the next workday, or in the shop already. */
-static void write_booked(struct board *board, bool is_next)
+/* Writes the first of them, and returns how many there are. */
+static size_t write_jobs(struct board *board, bool is_next, size_t most)
 {
-    const struct bay_day *(*day_of)(const struct board *) = is_next ? next_open : today;
     size_t count = 0;
-    write_heading(board, is_next, board->shop != NULL ? NULL : day_of(board));
     for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
-        const struct bay_day *day = day_of(shop);
+        const struct bay_day *day = is_next ? next_open(shop) : today(shop);
         for (size_t i = 0; i < day->job_count && day->jobs[i].booked; i++) {
-            if (count++ < most(board)->jobs) {
+            if (count++ < most) {
                 board_markup(board, "<li><b>");
                 html_text(board->out, shop->settings->machines[day->jobs[i].machine].name);
                 board_markup(board, "</b> ");
@@ -183,9 +176,29 @@ static void write_booked(struct board *board, bool is_next)
             }
         }
     }
-    write_more(board, most(board)->jobs, count, "");
+    return count;
+}
+
+/* How many of a list fit into so many lines, where one says how many more there are. */
+static size_t fitting(size_t count, size_t lines_each, size_t lines)
+{
+    return count * lines_each <= lines ? count : (lines - 1) / lines_each;
+}
+
+/* What is booked for today or for the next workday, or in the shop already, in so many lines; returns how
+ * many it took. */
+static size_t write_booked(struct board *board, bool is_next, size_t lines)
+{
+    size_t count = write_jobs(board, is_next, 0), shown = fitting(count, 1, lines);
+    write_heading(board, is_next,
+                  board->shop != NULL ? NULL
+                  : is_next           ? next_open(board)
+                                      : today(board));
+    (void)write_jobs(board, is_next, shown);
+    write_more(board, shown, count, "");
     board_markup(board, count == 0 ? "<li class=\"more\">nothing booked</li>\n" : "");
     board_markup(board, "</ul>\n</section>\n");
+    return count == 0 ? 1 : count > shown ? shown + 1 : shown;
 }
 
 static void write_trouble(const struct board *shop, const struct yard_trouble *trouble)
@@ -201,20 +214,24 @@ static void write_trouble(const struct board *shop, const struct yard_trouble *t
 }
 
 /* Danger first, whosever it is. */
-static void write_troubles(struct board *board)
+static void write_troubles(struct board *board, size_t lines)
 {
-    size_t count = 0;
+    size_t count = 0, all = 0;
+    for (const struct board *shop = board; shop != NULL; shop = shop->next) {
+        all += shop->trouble_count;
+    }
+    size_t shown = fitting(all, TROUBLE_LINES, lines);
     board_markup(board, "<section>\n<h2>Trouble</h2>\n<ul>\n");
     for (int calm = 0; calm < 2; calm++) {
         for (struct board *shop = board; (shop = board_turn(shop)) != NULL; shop = shop->next) {
             for (size_t i = 0; i < shop->trouble_count; i++) {
-                if (shop->troubles[i].danger == (calm == 0) && count++ < most(board)->trouble) {
+                if (shop->troubles[i].danger == (calm == 0) && count++ < shown) {
                     write_trouble(shop, &shop->troubles[i]);
                 }
             }
         }
     }
-    write_more(board, most(board)->trouble, count, "");
+    write_more(board, shown, all, "");
     board_markup(board, count == 0 ? "<li class=\"more\">none</li>\n" : "");
     board_markup(board, "</ul>\n</section>\n");
 }
@@ -266,9 +283,10 @@ void wall_write(struct board *board)
     board_markup(board, "<main>\n");
     write_list_of_worst(board);
     board_markup(board, "<div class=\"side\">\n");
-    write_booked(board, false);
-    write_booked(board, true);
-    write_troubles(board);
+    size_t lines = SIDE_LINES;
+    lines -= write_booked(board, false, TODAY_LINES);
+    lines -= write_booked(board, true, lines - TROUBLE_LEAST_LINES);
+    write_troubles(board, lines);
     write_names(board, "In the shop", is_in_shop);
     write_names(board, "Readings wanted", is_wanted);
     board_markup(board, "</div>\n</main>\n");

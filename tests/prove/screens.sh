@@ -1,12 +1,14 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 # The pictures of the board in docs/screens: for the wall, at the desk by day and by night, on a phone, on
-# paper; of the yard in fixtures/board-yard. Look at them before they are committed.
+# paper; of the yard in fixtures/board-yard, and of two shops seen as one. Look at them before they are committed.
 program=${METERPOST_BUILD:-build}/meterpost
 folder=$(mktemp -d /tmp/meterpost-screens-XXXXXX) || exit 1
 trap 'rm -rf "$folder"' EXIT
 . tests/board_yard.sh
 board_yard >/dev/null || exit 1
+second_yard >/dev/null || exit 1
+both board "$folder/shops.html" && both board --wall "$folder/shops-wall.html" || exit 1
 yard board "$folder/desk.html" && yard board --wall "$folder/wall.html" || exit 1
 mkdir -p docs/screens
 
@@ -25,6 +27,9 @@ picture wall-dark 1920 1080 dark wall.html
 picture desk 1280 1000 light desk.html
 picture desk-dark 1280 1000 dark desk.html
 picture phone 390 844 light desk.html
+picture shops 1280 1000 light shops.html
+picture shops-phone 390 844 light shops.html
+picture shops-wall 1920 1080 light shops-wall.html
 browse --no-pdf-header-footer --print-to-pdf="$folder/desk.pdf" "file://$folder/desk.html"
 pdftoppm -r 75 -f 1 -l 1 -png -singlefile "$folder/desk.pdf" "$folder/picture"
 pngquant --force --output docs/screens/print.png 16 "$folder/picture.png"
