@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <cmocka.h>
 
-#include "daemon/board/markup.h"
+#include "daemon/board/board.h"
 
 #define LOST "\xEF\xBF\xBD"
 

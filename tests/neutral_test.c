@@ -12,7 +12,7 @@
 #include <cmocka.h>
 
 #include "daemon/counter/csv.h"
-#include "daemon/board/markup.h"
+#include "daemon/board/board.h"
 #include "daemon/counter/output.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/neutral.h"

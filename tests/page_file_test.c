@@ -12,7 +12,7 @@
 
 #include <cmocka.h>
 
-#include "daemon/board/page_file.h"
+#include "daemon/board/board.h"
 
 static char folder[32], path[96], other[96], says[PAGE_FILE_SAYS_OCTETS];
 

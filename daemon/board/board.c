@@ -9,7 +9,6 @@
 
 #include "daemon/board/board_inside.h"
 #include "daemon/board/board_style.h"
-#include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
 
 /* Comes back each minute, but not under the hands of somebody who reads; and says when the page is older

@@ -5,7 +5,6 @@
 
 #include "daemon/board/board_inside.h"
 #include "daemon/board/drawing.h"
-#include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
 #include "daemon/ledger/alerts.h"
 #include "daemon/ledger/marks.h"

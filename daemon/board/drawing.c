@@ -3,7 +3,7 @@
  * into it; the browser scales it. */
 #include "daemon/board/drawing.h"
 
-#include "daemon/board/markup.h"
+#include "daemon/board/board.h"
 #include "daemon/ground/zone.h"
 #include "parsers/hours.h"
 

@@ -11,7 +11,6 @@
 
 #include "config/settings.h"
 #include "daemon/board/board.h"
-#include "daemon/board/page_file.h"
 #include "daemon/ground/clock.h"
 #include "daemon/ledger/ledger.h"
 

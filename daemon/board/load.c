@@ -3,7 +3,6 @@
  * suggested, and how much room there is. */
 #include "daemon/board/board_inside.h"
 #include "daemon/board/drawing.h"
-#include "daemon/board/markup.h"
 
 struct week {
     int32_t from_day; /* a Monday, or today */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * markup: see markup.h. */
-#include "daemon/board/markup.h"
+ * markup: see board.h. */
+#include "daemon/board/board.h"
 
 #include <string.h>
 

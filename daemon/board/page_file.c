@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT
- * page_file: see page_file.h. Nothing is opened that somebody else can have put there: the new file has a
+ * page_file: see board.h. Nothing is opened that somebody else can have put there: the new file has a
  * name that is not guessed and is made exclusively; what stands at the name is looked at without
  * following or waiting, and replaced by a rename. */
-#include "daemon/board/page_file.h"
+#include "daemon/board/board.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "daemon/board/board_inside.h"
-#include "daemon/board/markup.h"
 #include "daemon/ground/zone.h"
 
 enum { WORST = 6, WORST_OF_SEVERAL = 5 }; /* of several shops each has a line more */

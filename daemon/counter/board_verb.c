@@ -5,7 +5,6 @@
 #include <sysexits.h>
 
 #include "daemon/board/board.h"
-#include "daemon/board/page_file.h"
 #include "daemon/counter/counter.h"
 #include "daemon/counter/output.h"
 #include "daemon/counter/verbs.h"

@@ -6,7 +6,7 @@
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/board/page_file.h"
+#include "daemon/board/board.h"
 #include "daemon/counter/answers.h"
 #include "daemon/counter/counter.h"
 #include "daemon/counter/metrics.h"

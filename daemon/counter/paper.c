@@ -8,7 +8,7 @@
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/board/markup.h"
+#include "daemon/board/board.h"
 
 #define TEXT_COLUMNS 78  /* of plain text */
 #define PAGE_COLUMNS 100 /* about as many letters go on a line of the page */

@@ -8,7 +8,7 @@
 #include <string.h>
 #include <sysexits.h>
 
-#include "daemon/board/markup.h"
+#include "daemon/board/board.h"
 #include "daemon/counter/csv.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/neutral.h"
