@@ -106,6 +106,13 @@ struct columns {
 enum table_form { TABLE_SCREEN, TABLE_CSV, TABLE_JSON };
 enum table_tint { TABLE_PLAIN, TABLE_BAD, TABLE_WARN, TABLE_FAINT };
 
+/* What a column says of a row, in that form: room, or words that stand elsewhere. */
+const char *column_says(const struct column *column, enum table_form form,
+                        const struct settings *settings, const void *row,
+                        char room[TABLE_SHOWN_OCTETS]);
+bool column_is_figure(const struct column *column);
+bool column_is_shown(const struct column *column, enum table_form form);
+
 struct table; /* holds its rows until they are written */
 
 /* columns and settings must outlive it; settings may be NULL where no column asks them. NULL when
