@@ -308,7 +308,7 @@ static int answer_door(void *ctx, const struct door_question *question, struct i
     return status;
 }
 
-/* ---- signals and the watchdog */
+/* ---- settings into force */
 
 /* What stands for a modem in the settings; its PIN's mark lies beside the ledger. */
 static struct link_settings link_settings_of(struct modem *modem)
@@ -419,6 +419,8 @@ static void reload(struct house *house, struct instant now)
     notify_send("READY=1");
 }
 
+/* ---- signals and the watchdog */
+
 static int signals_descriptor(void *ctx, short *events)
 {
     struct house *house = ctx;
@@ -455,7 +457,7 @@ static void watchdog_due(void *ctx, struct instant now)
     house->watchdog_next_ms = now.mono_ms + house->watchdog_ms;
 }
 
-/* ---- counter and closing */
+/* ---- opening and closing */
 
 static int open_signals(struct house *house)
 {

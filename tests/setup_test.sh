@@ -243,8 +243,10 @@ away
 printf "$shop$yard"'both\nnone\nstop\n' | dialogue --port "$folder/one" --port "$folder/west"
 printf 'yes\nnone\nnone\nstop\n' | dialogue
 printf 'yes\nnone\nnone\nyes\n' | dialogue
+went_on=$?
+same what_was_found_is_kept_once 0 "$(said 'named twice')"
 same one_may_stop_between_two_modems_and_go_on "0 1 1" \
-    "$? $(entry port "\"$folder/one\"") $(entry port "\"$folder/west\"")"
+    "$went_on $(entry port "\"$folder/one\"") $(entry port "\"$folder/west\"")"
 away
 options --port "$folder/one" --port "$folder/west"
 same a_script_takes_one_unless_it_says_so "0 \"$folder/one\" 1" "$? $(setting port) $(grep -c '^modem: {' "$conf")"

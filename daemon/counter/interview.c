@@ -24,7 +24,7 @@ static void remember(struct interview *interview, const char *name, const char *
         interview->earlier = grown;
         interview->earlier_room = room;
     }
-    struct interview_answer answer = {strdup(name), strdup(value)};
+    struct interview_answer answer = {strdup(name), strdup(value), false};
     if (answer.name != NULL && answer.value != NULL) {
         interview->earlier[interview->earlier_count++] = answer;
     }
@@ -58,8 +58,22 @@ static void load(struct interview *interview)
     }
 }
 
+/* Given out already or not: it stands in the file. */
+static bool is_kept(const struct interview *interview, const char *name, const char *value)
+{
+    size_t i = 0;
+    while (i < interview->earlier_count && (strcmp(interview->earlier[i].name, name) != 0 ||
+                                            strcmp(interview->earlier[i].value, value) != 0)) {
+        i++;
+    }
+    return i < interview->earlier_count;
+}
+
 void interview_keep(struct interview *interview, const char *name, const char *value)
 {
+    if (is_kept(interview, name, value)) {
+        return;
+    }
     int descriptor = open(interview->kept, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NOFOLLOW,
                           S_IRUSR | S_IWUSR); /* telephone numbers */
     FILE *file = descriptor >= 0 ? fdopen(descriptor, "a") : NULL;
@@ -140,9 +154,8 @@ static const char *earlier(struct interview *interview, const char *name)
 {
     for (size_t i = 0; i < interview->earlier_count && !has_option(interview, name); i++) {
         struct interview_answer *answer = &interview->earlier[i];
-        if (answer->name != NULL && strcmp(answer->name, name) == 0) {
-            free(answer->name);
-            answer->name = NULL;
+        if (!answer->given && strcmp(answer->name, name) == 0) {
+            answer->given = true;
             return answer->value;
         }
     }
@@ -159,7 +172,7 @@ bool interview_answered(const struct interview *interview, const char *name)
 {
     size_t i = 0;
     while (i < interview->earlier_count &&
-           (interview->earlier[i].name == NULL || strcmp(interview->earlier[i].name, name) != 0)) {
+           (interview->earlier[i].given || strcmp(interview->earlier[i].name, name) != 0)) {
         i++;
     }
     return has_option(interview, name) || i < interview->earlier_count;

@@ -18,6 +18,7 @@
 struct interview_answer {
     char *name; /* of the question, which is the option's */
     char *value;
+    bool given; /* again, in this start */
 };
 
 struct interview {
@@ -25,7 +26,7 @@ struct interview {
     const struct options *options;
     bool option_used[OPTIONS_ANSWERS_MAX];
     char kept[INTERVIEW_PATH_OCTETS]; /* the file of the answers so far */
-    struct interview_answer *earlier; /* those of an earlier start; name NULL: used up */
+    struct interview_answer *earlier; /* those of an earlier start */
     size_t earlier_count, earlier_room;
     bool stopped; /* nothing is asked any more */
 };
@@ -70,7 +71,7 @@ const char *interview_given(struct interview *interview, const char *name);
 /* Whether there is such an answer already; it stays to be given. */
 bool interview_answered(const struct interview *interview, const char *name);
 
-/* Keeps an answer that was found otherwise than by asking. */
+/* Keeps an answer that was found otherwise than by asking; once. */
 void interview_keep(struct interview *interview, const char *name, const char *value);
 
 /* Ends; done: the kept answers are not needed any more. */
