@@ -135,8 +135,8 @@ static size_t read_decimals(const struct items *items, size_t i, uint64_t *hundr
 }
 
 /* Units that count something else than hours: a number before them is left as words. */
-#define COUNTS_ELSE (WORD_DAYS | WORD_WEEKS | WORD_MINUTES | WORD_MEASURE | WORD_ORDINAL | WORD_AGO)
-#define VOLUMES (WORD_QUARTS | WORD_LITRES)
+#define COUNTS_ELSE (WORD_MINUTES | WORD_MEASURE | WORD_ORDINAL | WORD_AGO)
+#define COUNTED (WORD_QUARTS | WORD_LITRES | WORD_DAYS | WORD_WEEKS) /* "five quarts", "two days" */
 
 /* What stands at item i and may be a number in words; *next is the item after it. */
 static bool number_at(const struct items *items, size_t i, struct hours_figure *out, size_t *next)
@@ -147,7 +147,7 @@ static bool number_at(const struct items *items, size_t i, struct hours_figure *
     size_t end = read_whole(items, i, &spoken);
     *next = read_decimals(items, end, &decimals, &decimal_digits);
     bool lone = spoken.words < 2 && !spoken.great && decimal_digits == 0 &&
-                !item_is(items_at(items, *next), VOLUMES);
+                !item_is(items_at(items, *next), COUNTED);
     if (lone || spoken.before >= NUMBER_LIMIT || item_is(items_at(items, *next), COUNTS_ELSE)) {
         return false;
     }
@@ -181,11 +181,11 @@ static bool pointed_at(const struct items *items, size_t i, struct hours_figure 
     return *next > i + 1;
 }
 
-/* Makes one figure of the items [i, next), and of a unit of hours or of a volume behind them. */
+/* Makes one figure of the items [i, next), and of a unit behind them. */
 static size_t make_figure(struct items *items, size_t i, size_t next, struct hours_figure hours)
 {
     const struct item *unit = items_at(items, next);
-    bool said = item_is(unit, WORD_HOURS | VOLUMES);
+    bool said = item_is(unit, WORD_HOURS | COUNTED);
     size_t end = said ? next + 1 : next;
     struct item *item = &items->item[i];
     struct crew_slice slice = fold_slice(items->fold, item->at, items_at(items, next - 1)->end);

@@ -311,6 +311,19 @@ static bool told_at(const struct items *items, size_t i)
             trouble_told(items, head.next, split_part_end(items, head.next)) != TOLD_NOTHING);
 }
 
+/* "When is M14 due?" at item i: a question that names one machine and no figure. */
+static bool asks_at(const struct items *items, size_t i)
+{
+    size_t machines = 0;
+    size_t end = i;
+    for (; !split_is_boundary(items_at(items, end)); end++) {
+        enum item_kind kind = items_at(items, end)->kind;
+        machines += kind == ITEM_MACHINE ? 1 : kind == ITEM_FIGURE ? 2 : 0;
+    }
+    return machines == 1 && item_is(items_at(items, i), WORD_ASKS | WORD_ASKS_FIRST) &&
+           item_is_mark(items_at(items, end), '?');
+}
+
 /* True where a statement begins at item i, after separators; stop: a full stop was the only one. */
 static bool begins_at(const struct items *items, size_t i, bool stop, bool new_line)
 {
@@ -322,7 +335,8 @@ static bool begins_at(const struct items *items, size_t i, bool stop, bool new_l
                (head.kind != HEAD_BARE &&
                 item_is_hours(items_at(items, split_pass_links(items, head.next))));
     }
-    return !stop && (alone_word_at(items, i, false, &alone) || labelled_at(items, i, new_line));
+    return asks_at(items, i) ||
+           (!stop && (alone_word_at(items, i, false, &alone) || labelled_at(items, i, new_line)));
 }
 
 /* True where, right after a figure and without a separator, a statement begins at item i. */

@@ -156,8 +156,8 @@ static bool is_plain_status(const struct reader *reader)
     size_t at = reader->between.next;
     bool asked = item_is(items_at(items, at), WORD_DUE | WORD_STATUS);
     at += asked ? 1 : 0;
-    while (item_is(items_at(items, at), WORD_POLITE)) {
-        at++;
+    while (item_is(items_at(items, at), WORD_POLITE | (asked ? WORD_ASKS : 0))) {
+        at++; /* "M12 due when" */
     }
     const struct item *item = items_at(items, at);
     return reader->before->clean && !reader->before->figures &&
@@ -324,41 +324,54 @@ static bool heed_natures(const struct reader *reader, size_t end, struct crew_st
     return false;
 }
 
-/* What is not understood may tell a figure in other words, trouble, or a remark. */
-static void heed_words(const struct reader *reader, size_t end, struct crew_statement *out)
+/* "did not run: M12", "solved M12": what is told stands before the machine, and nothing behind it. */
+static bool read_told_first(const struct reader *reader, size_t end, struct crew_statement *out)
 {
     const struct items *items = reader->items;
-    struct crew_statement words = statement_empty(CREW_UNKNOWN, CREW_OBSTACLE_NONE);
-    if (heed_natures(reader, end, out)) {
-        return;
-    }
     size_t behind = reader->head->next;
     while (behind < end && (item_is_mark_or_break(items_at(items, behind)) ||
                             items_at(items, behind)->kind == ITEM_WHEN ||
                             item_is(items_at(items, behind), WORD_COURTESY))) {
         behind++;
     }
-    for (size_t at = reader->before->begin; at < reader->head->at && behind == end; at++) {
-        if (item_tells(items_at(items, at), TOPIC_SAME) && !reader->before->hedged) {
+    if (behind < end || reader->before->hedged) {
+        return false;
+    }
+    for (size_t at = reader->before->begin; at < reader->head->at; at++) {
+        if (item_tells(items_at(items, at), TOPIC_SAME)) {
             (void)reading_same(reader, reader->head->next, end, out);
-            return;
+            return true;
+        }
+        if (item_tells(items_at(items, at), TOPIC_SOLVED)) {
+            out->kind = CREW_SOLVED;
+            out->obstacle = CREW_OBSTACLE_NONE;
+            return true;
         }
     }
-    if (read_told_figure(reader, end, out)) {
+    return false;
+}
+
+/* What is not understood may tell a figure in other words, trouble, or a remark. */
+static void heed_words(const struct reader *reader, size_t end, struct crew_statement *out)
+{
+    const struct items *items = reader->items;
+    size_t begin = reader->before->begin;
+    struct crew_statement words = statement_empty(CREW_UNKNOWN, CREW_OBSTACLE_NONE);
+    if (heed_natures(reader, end, out) || read_told_first(reader, end, out) ||
+        read_told_figure(reader, end, out)) {
         return;
     }
-    if (alone_is_checked(items, reader->before->begin, end)) {
+    if (alone_is_checked(items, begin, end)) {
         out->kind = CREW_CHECKED;
         out->obstacle = CREW_OBSTACLE_NONE;
-        out->done_follows = service_told(items, reader->before->begin, end);
-        out->remark = remark_words(items, reader->before->begin, end);
+        out->done_follows = service_told(items, begin, end);
+        out->remark = remark_words(items, begin, end);
         return;
     }
     words.machine = out->machine;
     words.machine_full = out->machine_full;
     words.words = out->words;
-    if (trouble_read(items, reader->before->begin, reader->head, reader->before->clean, end,
-                     &words)) {
+    if (trouble_read(items, begin, reader->head, reader->before->clean, end, &words)) {
         *out = words;
     }
 }

@@ -273,7 +273,8 @@ static const struct word_row topics[] = {
     {TOPIC_BEGINS, 0, "debut|au debut|commence a|commence|debut de journee|debute a"},
     {TOPIC_ENDS, 0, "fin|a la fin|finit|fini|finit a|fini a|termine|termine a"},
     {TOPIC_WORKED, 0,
-     "travaille|jai travaille|on a travaille|avons travaille|jai fait|on a fait|jai tondu|"
+     "travaille|travaillees|jai travaille|on a travaille|avons travaille|jai fait|on a fait|jai "
+     "tondu|"
      "on a tondu|tondu|jai roule|on a roule|roule pendant|travaille pendant"},
     {TOPIC_NUMBER, 1, "un|une"},
     {TOPIC_NUMBER, 2, "deux"},
