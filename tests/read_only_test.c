@@ -27,6 +27,10 @@ static int setup(void **state)
 {
     char library[256];
     process_path("read-only.so", library, sizeof library);
+    if (access(library, R_OK) != 0) {
+        print_error("%s is not built: make %s\n", library, library);
+        return -1; /* else the daemon would wait for a fault that never comes */
+    }
     (void)snprintf(flag, sizeof flag, "/tmp/meterpost-flag-%ld", (long)getpid());
     return setenv("LD_PRELOAD", library, 1) == 0 && setenv("METERPOST_READ_ONLY", flag, 1) == 0 &&
                    setenv("ASAN_OPTIONS", "verify_asan_link_order=0", 1) == 0
