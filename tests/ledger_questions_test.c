@@ -115,30 +115,33 @@ static void a_question_is_closed_once(void **state)
         room_number(room->ledger, "SELECT count(*) FROM questions WHERE outcome = 'yes'"), 1);
 }
 
-static void refused_figures_are_counted_by_person_machine_figure_and_time(void **state)
+static void refused_figures_are_counted_by_person_machine_figure_text_and_time(void **state)
 {
     struct room *room = *state;
     int count;
+    int64_t text_id = 0;
     for (int i = 0; i < 2; i++) {
-        assert_int_equal(
-            questions_note_refusal(room->ledger, room->ines, room->m12, 134000, 0, ROOM_NOON_S + i),
-            LEDGER_OK);
+        text_id = room_text(room, room->ines, "M12 1340", ROOM_NOON_S + i);
+        assert_int_equal(questions_note_refusal(room->ledger, room->ines, room->m12, 134000,
+                                                text_id, ROOM_NOON_S + i),
+                         LEDGER_OK);
     }
     const struct {
-        int64_t person_id, machine_id, hundredths, since_s;
+        int64_t person_id, machine_id, hundredths, text_id, since_s;
         int expected;
     } cases[] = {
-        {room->ines, room->m12, 134000, ROOM_NOON_S, 2},
-        {room->ines, room->m12, 134000, ROOM_NOON_S + 1, 1},
-        {room->ines, room->m12, 134000, ROOM_NOON_S + 2, 0},
-        {room->ines, room->m12, 134001, ROOM_NOON_S, 0},
-        {room->ines, room->m14, 134000, ROOM_NOON_S, 0},
-        {room->rosa, room->m12, 134000, ROOM_NOON_S, 0},
+        {room->ines, room->m12, 134000, 0, ROOM_NOON_S, 2},
+        {room->ines, room->m12, 134000, 0, ROOM_NOON_S + 1, 1},
+        {room->ines, room->m12, 134000, 0, ROOM_NOON_S + 2, 0},
+        {room->ines, room->m12, 134001, 0, ROOM_NOON_S, 0},
+        {room->ines, room->m14, 134000, 0, ROOM_NOON_S, 0},
+        {room->rosa, room->m12, 134000, 0, ROOM_NOON_S, 0},
+        {room->ines, room->m12, 134000, text_id, ROOM_NOON_S, 1},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         assert_int_equal(questions_refused_since(room->ledger, cases[i].person_id,
                                                  cases[i].machine_id, cases[i].hundredths,
-                                                 cases[i].since_s, &count),
+                                                 cases[i].text_id, cases[i].since_s, &count),
                          LEDGER_OK);
         assert_int_equal(count, cases[i].expected);
     }
@@ -153,7 +156,7 @@ int main(void)
         IN_MEMORY(a_new_question_replaces_the_open_one_of_that_person_alone),
         IN_MEMORY(a_question_lapses),
         IN_MEMORY(a_question_is_closed_once),
-        IN_MEMORY(refused_figures_are_counted_by_person_machine_figure_and_time),
+        IN_MEMORY(refused_figures_are_counted_by_person_machine_figure_text_and_time),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

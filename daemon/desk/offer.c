@@ -159,7 +159,7 @@ static void refuse(struct turn *turn, const struct figure *figure, struct questi
     struct ledger *ledger = turn->desk->ledger;
     int count = 0;
     (void)questions_refused_since(ledger, turn->person_id, figure->machine_id, figure->hundredths,
-                                  turn->now_s - REFUSED_AGAIN_S, &count);
+                                  turn->text_id, turn->now_s - REFUSED_AGAIN_S, &count);
     (void)questions_note_refusal(ledger, turn->person_id, figure->machine_id, figure->hundredths,
                                  turn->text_id, turn->now_s);
     if (count > 0 && figure->judgement.last_hundredths >= 0) {

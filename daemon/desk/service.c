@@ -449,6 +449,28 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
     }
 }
 
+#define HUNDREDTH_S 36 /* seconds */
+
+/* A day without an hour stands for its end. A service of the day of the last reading may lie before that
+ * reading: at the latest when the machine has run ever since. */
+static void place_before_last(struct turn *turn, struct figure *figure)
+{
+    const struct yard_judgement *judgement = &figure->judgement;
+    struct figure before = *figure;
+    before.read_s =
+        judgement->last_read_s - (judgement->last_hundredths - figure->hundredths) * HUNDREDTH_S;
+    if (!is_past(figure) || !figure->dated || turn->said->when.minute_of_day >= 0 ||
+        judgement->last_hundredths <= figure->hundredths ||
+        zone_civil(before.read_s).day != zone_civil(figure->read_s).day) {
+        return;
+    }
+    figure_judge(turn, &before);
+    if (!is_past(&before)) {
+        *figure = before;
+        turn->entry->read_at_s = figure->read_s;
+    }
+}
+
 void service_take(struct turn *turn)
 {
     struct figure figure;
@@ -458,9 +480,13 @@ void service_take(struct turn *turn)
     }
     if (!turn->said->hours.present) {
         turn_refuse_form(turn, WORDING_WORD_DONE);
-    } else if (!figure_of(turn, &figure)) {
+        return;
+    }
+    if (!figure_of(turn, &figure)) {
         return; /* said already */
-    } else if (figure_is_none(turn->said, &figure)) {
+    }
+    place_before_last(turn, &figure);
+    if (figure_is_none(turn->said, &figure)) {
         turn_refuse_form(turn, WORDING_WORD_DONE);
     } else if (plans.count == 0) {
         ask_plan(turn, &figure);

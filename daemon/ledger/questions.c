@@ -161,10 +161,11 @@ enum ledger_result questions_note_refusal(struct ledger *ledger, int64_t person_
 }
 
 enum ledger_result questions_refused_since(struct ledger *ledger, int64_t person_id,
-                                           int64_t machine_id, int64_t hundredths, int64_t since_s,
-                                           int *count)
+                                           int64_t machine_id, int64_t hundredths, int64_t text_id,
+                                           int64_t since_s, int *count)
 {
     return store_count(ledger, STATEMENT_REFUSALS_SINCE, count,
                        STORE_VALUES(store_integer(person_id), store_integer(machine_id),
-                                    store_integer(hundredths), store_integer(since_s)));
+                                    store_integer(hundredths), store_integer(since_s),
+                                    store_integer(text_id)));
 }

@@ -63,13 +63,13 @@ enum ledger_result questions_denied(struct ledger *ledger, int64_t person_id, in
 /* LEDGER_ALREADY when it is closed. outcome: "yes", "no", "answered", "replaced", "settled", "lapsed". */
 enum ledger_result questions_close(struct ledger *ledger, int64_t question_id, const char *outcome,
                                    int64_t text_id, int64_t at_s);
-/* The same figure refused before from this person for this machine within the window? Every refusal
- * is noted with questions_note_refusal. */
+/* The same figure refused before from this person for this machine within the window, in another text
+ * than that? Every refusal is noted with questions_note_refusal. */
 enum ledger_result questions_note_refusal(struct ledger *ledger, int64_t person_id,
                                           int64_t machine_id, int64_t hundredths, int64_t text_id,
                                           int64_t at_s);
 enum ledger_result questions_refused_since(struct ledger *ledger, int64_t person_id,
-                                           int64_t machine_id, int64_t hundredths, int64_t since_s,
-                                           int *count);
+                                           int64_t machine_id, int64_t hundredths, int64_t text_id,
+                                           int64_t since_s, int *count);
 
 #endif

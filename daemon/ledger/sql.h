@@ -525,7 +525,7 @@ STATEMENT(QUESTION_DENIED, "SELECT id, person_id, machine_id, kind, offer_machin
 STATEMENT(REFUSAL_ADD, "INSERT INTO refusals (person_id, machine_id, hundredths, text_id, at_s) "
                        "VALUES (?1, ?2, ?3, ?4, ?5)")
 STATEMENT(REFUSALS_SINCE, "SELECT count(*) FROM refusals WHERE machine_id = ?2 AND person_id = ?1 "
-                          "AND hundredths = ?3 AND at_s >= ?4")
+                          "AND hundredths = ?3 AND at_s >= ?4 AND text_id IS NOT ?5")
 
 STATEMENT(EFFECT_ADD, "INSERT INTO effects (text_id, what, row_id) VALUES (?1, ?2, ?3)")
 STATEMENT(EFFECT_LAST_TEXT, "SELECT e.text_id, e.undone_s FROM texts_in t CROSS "
