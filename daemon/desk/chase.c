@@ -92,7 +92,6 @@ static struct word chase_wanted(const struct round *round, const struct yard_sta
 /* ---- one text to each */
 
 #define WORDS_MOST 64 /* of the others tomorrow */
-#define SEGMENTS_MOST 3
 
 /* What is told of the machine to that person: as its crew, or as one of the shop. */
 static enum wording_key word_for(const struct settings *settings, const struct word *word,
@@ -142,8 +141,7 @@ static void tell_person(const struct round *round, const struct word *words, siz
         struct wording_values values =
             values_of(&draft, key, words[i].standing, zone_civil(round->now_s).day);
         draft_add(&draft, key, &values);
-        if (before > 0 && reply_segments(draft.body) > SEGMENTS_MOST) {
-            draft.body[before] = '\0';
+        if (before > 0 && !draft_holds(&draft, before)) {
             (void)draft_send(&draft, TEXTS_NOTICE, round->now_s);
             draft.body[0] = '\0';
             draft_add(&draft, key, &values);

@@ -73,7 +73,7 @@ struct desk {
     bool dates_held;   /* the clock is not believed: nothing that goes by dates is told */
     int64_t doubted_s; /* the stamp of a text that was not believed, being ahead; 0 none */
     int64_t stamp_s;   /* the centre's, of the text under work; 0 none */
-    int64_t ahead_s;   /* how far the turn under work is ahead of the box's clock (figure_of) */
+    int64_t ahead_s;   /* how far the turn under work is ahead of the box's clock (figure_place) */
     bool undated;      /* texts may wait for a time to be dated by */
     bool unsettled;    /* something was taken back: the round looks at every machine again */
 };

@@ -51,7 +51,6 @@ bool kit_words(const struct settings *settings, const struct yard_standing *stan
 /* ---- several machines in one text */
 
 #define LIST_MOST 64 /* no more than a word has bits: summary_names */
-#define SEGMENTS_MOST 3
 
 /* The machines that one text is about, each with a plan, worst first. */
 struct list {
@@ -137,43 +136,35 @@ static bool add_kit(struct telling *telling)
     }
     draft_add(draft, WORDING_TELL_KIT, &values);
     size_t grown = reply_segments(draft->body);
-    bool fits = grown <= segments + 1 && grown <= SEGMENTS_MOST;
+    bool fits = grown <= segments + 1 && grown <= DRAFT_SEGMENTS_MOST;
     if (!fits) {
         draft->body[length] = '\0';
     }
     return fits;
 }
 
-/* In a person's language, worst first, as many machines as a few texts of the air hold; and where
- * they work, unless that takes a text of the air more or the kit's place. */
-static void write_text(struct telling *telling)
-{
-    telling->taken = telling->list->count;
-    write_alerts(telling);
-    while (telling->taken > 1 && reply_segments(telling->draft.body) > SEGMENTS_MOST) {
-        telling->taken--;
-        write_alerts(telling);
-    }
-    bool has_kit = add_kit(telling);
-    struct telling sited = *telling;
-    sited.sites = true;
-    write_alerts(&sited);
-    if (add_kit(&sited) == has_kit &&
-        reply_segments(sited.draft.body) == reply_segments(telling->draft.body)) {
-        *telling = sited;
-    }
-}
-
-/* One text about the list to one person; 0 where there is none. */
+/* One text about the list to one person, worst first, as many machines as a few texts of the air hold;
+ * and where they work, unless that takes a text of the air more or the kit's place. 0 where none goes. */
 static int64_t send_text(const struct round *round, const struct list *list, int32_t person,
                          int64_t escalated_days)
 {
     struct telling telling = {.draft = draft_to(round->desk, person),
                               .list = list,
                               .escalated_days = escalated_days,
-                              .today = zone_civil(round->now_s).day};
-    write_text(&telling);
-    return draft_send(&telling.draft, TEXTS_ALERT, round->now_s);
+                              .today = zone_civil(round->now_s).day,
+                              .taken = list->count};
+    write_alerts(&telling);
+    while (telling.taken > 1 && reply_segments(telling.draft.body) > DRAFT_SEGMENTS_MOST) {
+        telling.taken--;
+        write_alerts(&telling);
+    }
+    bool has_kit = add_kit(&telling);
+    struct telling sited = telling;
+    sited.sites = true;
+    write_alerts(&sited);
+    bool as_short = add_kit(&sited) == has_kit &&
+                    reply_segments(sited.draft.body) == reply_segments(telling.draft.body);
+    return draft_send(as_short ? &sited.draft : &telling.draft, TEXTS_ALERT, round->now_s);
 }
 
 struct sending {

@@ -26,7 +26,7 @@ void notices_escalate(const struct round *round);
 void chase_all(const struct round *round);
 
 /* The day's or the week's summary, where there is one to send; once a day in the shop's hours. */
-void notices_summary(const struct round *round);
+void summary_send(const struct round *round);
 
 /* Which of the rows (64 at most, a bit each) that summary is going to name to the person. */
 uint64_t summary_names(const struct round *round, int32_t person, const struct yard_standing *rows,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * reading: a figure of a machine, taken, asked about or refused; and the moment that it is of. */
+ * reading: a figure of a machine on its way into the ledger, and the moment that it is of. */
 #ifndef METERPOST_DAEMON_DESK_READING_H
 #define METERPOST_DAEMON_DESK_READING_H
 

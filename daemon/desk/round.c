@@ -69,7 +69,7 @@ static void do_daily(const struct round *round)
     int64_t keep_s = INT64_C(86400) * desk->settings->shop.keep_texts_days;
     chase_all(round);
     notices_escalate(round);
-    notices_summary(round);
+    summary_send(round);
     if (keep_s > 0) {
         (void)erasure_texts_before(desk->ledger, round->now_s - keep_s);
     }

@@ -17,7 +17,6 @@
 #include "daemon/yard/bay.h"
 
 #define MARK_SUMMARY "summary"
-#define SEGMENTS_MOST 3
 #define TROUBLE_SHOWN 81 /* octets of it, with NUL */
 
 struct summary {
@@ -64,7 +63,7 @@ struct page {
 /* Takes what was added back where it makes the text too long: then it is counted. */
 static bool page_holds(struct page *page, size_t before)
 {
-    if (page->left_out == 0 && reply_segments(page->draft.body) <= SEGMENTS_MOST) {
+    if (page->left_out == 0 && draft_holds(&page->draft, before)) {
         return true;
     }
     page->draft.body[before] = '\0';
@@ -221,7 +220,7 @@ static struct summary look_back(const struct round *round, bool *first)
     return summary;
 }
 
-void notices_summary(const struct round *round)
+void summary_send(const struct round *round)
 {
     bool first = false;
     struct summary summary = look_back(round, &first);

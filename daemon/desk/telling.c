@@ -94,6 +94,15 @@ void draft_count(struct draft *draft, enum wording_key key, int64_t count)
     }
 }
 
+bool draft_holds(struct draft *draft, size_t before)
+{
+    bool holds = reply_segments(draft->body) <= DRAFT_SEGMENTS_MOST;
+    if (!holds) {
+        draft->body[before] = '\0';
+    }
+    return holds;
+}
+
 int64_t draft_send(const struct draft *draft, enum texts_kind kind, int64_t now_s)
 {
     struct post_order order = {.person = draft->person,

@@ -36,6 +36,9 @@ void draft_begin(struct draft *draft);
 /* A sentence behind what is there; draft_count: about so many, where there are any. */
 void draft_add(struct draft *draft, enum wording_key key, const struct wording_values *values);
 void draft_count(struct draft *draft, enum wording_key key, int64_t count);
+/* Whether it takes no more than a few texts of the air; else what stands behind `before` is taken back. */
+#define DRAFT_SEGMENTS_MOST 3
+bool draft_holds(struct draft *draft, size_t before);
 /* Queued for the shop's hours, as post_queue does. */
 int64_t draft_send(const struct draft *draft, enum texts_kind kind, int64_t now_s);
 

@@ -22,7 +22,6 @@
 #define SAME_WITHIN_S (24 * 3600) /* the same words in that time are the same trouble */
 #define GROUPS_MOST 64            /* looked at at once; the others a moment later */
 #define TOLD_OF_ONE 8             /* of one person; the others are counted */
-#define SEGMENTS_MOST 3
 
 /* The moment at which the group is told. */
 static int64_t ripe_s(struct desk *desk, const struct trouble_group *group, int64_t now_s)
@@ -89,11 +88,7 @@ static bool draft_row(struct draft *draft, const struct trouble_row *row)
         }
     }
     draft_add(draft, machine >= 0 ? keys[row->weight].named : keys[row->weight].unnamed, &values);
-    if (before > 0 && reply_segments(draft->body) > SEGMENTS_MOST) {
-        draft->body[before] = '\0';
-        return false;
-    }
-    return true;
+    return draft_holds(draft, before);
 }
 
 /* What a group says: the first of it, and how much more. What is of other sites than his is not for
