@@ -116,15 +116,20 @@ static bool find_check(struct turn *turn, int32_t machine, int64_t *asked_s,
     return found;
 }
 
+int32_t recheck_asked(const struct turn *turn)
+{
+    return turn->has_question && turn->question.kind == QUESTION_RECHECK
+               ? desk_machine(turn->desk, turn->question.machine_id)
+               : -1;
+}
+
 bool recheck_checked(struct turn *turn, int32_t machine)
 {
     const struct settings *settings = turn->desk->settings;
-    bool asked = turn->has_question && turn->question.kind == QUESTION_RECHECK;
+    int32_t asked = recheck_asked(turn);
     struct yard_standing check;
     bool found = false;
-    if (machine < 0 && asked) {
-        machine = desk_machine(turn->desk, turn->question.machine_id);
-    }
+    machine = machine < 0 ? asked : machine;
     int64_t asked_s = turn->now_s - (machine >= 0 ? CHASED_S : DAY_S);
     if (machine >= 0) {
         found = find_check(turn, machine, &asked_s, &check);
@@ -140,7 +145,7 @@ bool recheck_checked(struct turn *turn, int32_t machine)
     struct wording_values values = turn_values(turn, check.machine, -1);
     struct level level = level_of(turn->desk, &check, turn->now_s);
     turn->entry->machine = settings->machines[check.machine].name;
-    if (asked && turn->question.machine_id == check.machine_id) {
+    if (check.machine == asked) {
         question_close(turn, "yes");
     }
     (void)take_step(&level, STEP_CHECKED);

@@ -7,6 +7,9 @@
 #include "daemon/desk/notices.h"
 #include "daemon/desk/reading.h"
 
+/* The machine (index into settings.machines) of whose level the sender's open question is; -1 none. */
+int32_t recheck_asked(const struct turn *turn);
+
 /* "checked": settles the check of that machine (index into settings.machines), or, with -1, the one
  * that the sender was asked for last; the entry at work says which. False where none is open. */
 bool recheck_checked(struct turn *turn, int32_t machine);

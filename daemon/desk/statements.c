@@ -93,9 +93,7 @@ static bool takes_check(struct turn *turn, const struct crew_statement *statemen
 /* Words without a machine, while the level is asked for. */
 static bool takes_words(struct turn *turn, const struct crew_statement *statement)
 {
-    int32_t machine = turn->has_question && turn->question.kind == QUESTION_RECHECK
-                          ? desk_machine(turn->desk, turn->question.machine_id)
-                          : -1;
+    int32_t machine = recheck_asked(turn);
     if (machine < 0 || statement->obstacle == CREW_OBSTACLE_WHICH_MACHINE ||
         statement->obstacle == CREW_OBSTACLE_NO_SUCH_MACHINE) {
         return false;
@@ -260,9 +258,8 @@ void statements_take(struct turn *turn, const struct crew_statement *said)
     const struct crew_statement statement = as_meant(turn, said);
     const struct kind *kind = &kinds[statement.kind];
     int32_t machine = machine_of(turn, &statement);
-    if (machine < 0 && statement.kind == CREW_TROUBLE && turn->has_question &&
-        turn->question.kind == QUESTION_RECHECK) {
-        machine = desk_machine(turn->desk, turn->question.machine_id);
+    if (machine < 0 && statement.kind == CREW_TROUBLE) {
+        machine = recheck_asked(turn);
     }
     bool clear = !kind->of_machine || (machine >= 0 && statement.obstacle != CREW_OBSTACLE_UNCLEAR);
     if (clear && kind->answers != NULL && kind->answers(turn, &statement)) {
@@ -376,8 +373,8 @@ static void tone_alone(struct turn *turn)
     enum crew_tone tone = turn->text.tone;
     bool courtesy = (tone == CREW_TONE_ASSENT && !turn->text.spelled) ||
                     tone == CREW_TONE_COURTESY || turn->text.assenting_reaction;
-    if (turn->has_question && turn->question.kind == QUESTION_RECHECK && courtesy) {
-        int32_t machine = desk_machine(turn->desk, turn->question.machine_id);
+    int32_t machine = recheck_asked(turn);
+    if (machine >= 0 && courtesy) {
         struct wording_values values = turn_values(turn, machine, -1);
         turn_say(turn, WORDING_LEVEL_OPEN, &values);
     } else if (tone == CREW_TONE_ASSENT ||
