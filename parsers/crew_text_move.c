@@ -32,6 +32,7 @@ struct bag {
     size_t move; /* of the table */
     size_t word; /* the item that is the word */
     bool denied;
+    bool purpose; /* "for": what a day behind it is said of lies ahead */
     struct crew_when when;
     size_t when_end; /* the item after the day; 0 where none is said */
 };
@@ -52,9 +53,9 @@ static bool take_day(const struct items *items, size_t at, struct bag *bag)
     bool ahead = moves[bag->move].ahead;
     if (item->kind == ITEM_WHEN) {
         when = item->figure.when;
-        /* "in for friday" */
+        /* "in for friday", "in for service friday" */
         when.ahead |= moves[bag->move].topic == TOPIC_IN && when.kind == CREW_WHEN_WEEKDAY &&
-                      (item->sense.classes & WORD_UNTIL) != 0;
+                      (bag->purpose || (item->sense.classes & WORD_UNTIL) != 0);
     } else if (ahead && days > 0 && item_tells(items_at(items, at - 1), TOPIC_AHEAD)) {
         when.kind = CREW_WHEN_DAYS_AGO;
         when.days_ago = -(int32_t)days;
@@ -98,6 +99,7 @@ static bool take(const struct items *items, size_t at, struct bag *bag)
         return !item_is_mark(item, '?') && !item_is_mark(item, '#') && !item_is_mark(item, '$') &&
                !item_is_mark(item, '%');
     }
+    bag->purpose = bag->purpose || item_is(item, WORD_UNTIL);
     return take_denial(items, at, bag) || at == bag->word || take_day(items, at, bag) ||
            item_is(item, BESIDE_MOVE) ||
            item_tells(item,

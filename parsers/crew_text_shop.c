@@ -72,7 +72,8 @@ static size_t read_rest(const struct items *items, size_t i, bool strict,
         out->when = remark.when;
     }
     if (out->obstacle == CREW_OBSTACLE_NONE) {
-        bool unclear = strict && out->figure_then_word && !item_is(items_at(items, i), WORD_NEW);
+        bool unclear =
+            strict && out->figure_then_word && !item_is(items_at(items, i), WORD_NEW | WORD_WRONG);
         out->obstacle = unclear ? CREW_OBSTACLE_UNCLEAR : remark.obstacle;
         out->to_hours =
             remark.obstacle == CREW_OBSTACLE_TWO_FIGURES ? remark.second : out->to_hours;
@@ -176,7 +177,8 @@ static size_t read_later(const struct items *items, size_t i, struct crew_statem
     bool bare = item_is_hours(items_at(items, at)) && !figure->hours_said;
     int64_t days = bare ? figure->number : figure_days(figure);
     if (days < 1 || days > LATER_DAYS_MAX) {
-        bool words = items_at(items, at)->kind == ITEM_WORD;
+        bool words = items_at(items, at)->kind == ITEM_WORD &&
+                     !item_is(items_at(items, at), WORD_DAYS | WORD_WEEKS); /* "later a week" */
         out->obstacle = words ? CREW_OBSTACLE_UNCLEAR : CREW_OBSTACLE_DAYS;
         return split_end(items, at + 1, false);
     }

@@ -410,7 +410,7 @@ bool split_is_meter(const struct items *items, size_t i)
     const struct item *next = items_at(items, i + 1);
     return item_is_like_meter(items_at(items, i)) ||
            (item_is_hours(items_at(items, i)) &&
-            (next->kind != ITEM_WORD || item_is(next, WORD_COURTESY | WORD_JOIN) ||
+            (next->kind != ITEM_WORD || item_is(next, WORD_COURTESY | WORD_JOIN | WORD_DONE) ||
              item_tells(next, TOPIC_RATHER)));
 }
 
