@@ -160,6 +160,9 @@ bool names_alike(const char *one, const char *other);
 struct name_found names_machine_at(const struct fold *fold, size_t at,
                                    const struct crew_names *names);
 
+/* The number of a name that has exactly one run of digits, else -1. */
+int64_t names_number(const char *name);
+
 /* The machine whose whole number this is; of several the sender's only one. */
 struct name_found names_machine_numbered(int64_t number, const struct crew_names *names);
 

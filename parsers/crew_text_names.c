@@ -236,8 +236,7 @@ struct name_found names_machine_at(const struct fold *fold, size_t at,
     return found;
 }
 
-/* The number of a name that has exactly one run of digits, else -1. */
-static int64_t number_of(const char *text)
+int64_t names_number(const char *text)
 {
     struct folded_name name;
     int64_t number = -1;
@@ -262,7 +261,7 @@ static struct name_found find_numbered(int64_t number, const struct crew_names *
 {
     struct name_found found = names_nothing();
     for (size_t i = 0; i < names->machine_count; i++) {
-        if ((own_only && !names->machines[i].own) || number_of(names->machines[i].name) != number) {
+        if ((own_only && !names->machines[i].own) || names_number(names->machines[i].name) != number) {
             continue;
         }
         found.index = found.index == NAMES_NONE ? (int32_t)i : NAMES_SEVERAL;

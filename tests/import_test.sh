@@ -119,6 +119,21 @@ same so_is_one_in_spanish_with_tabs '  line 2: M12 drive 575h on 2027-03-14 00:0
     "$(import services 'Equipo\tServicio\tHoras\tFecha\tAceite\nM12\tdrive\t575\t3/14/2027\t5 qt\n' | grep 'line 2')"
 same what_is_not_plain_is_named '  line 2: M12 1351h on 2027-03-17 00:00' \
     "$(import readings 'Unit,Hours,Reading,Date\nM12,1,1351,2027-03-17\n' --columns hours=Reading | grep 'line 2')"
+# Each heading is made of the words that people use, run together or not.
+while IFS='|' read -r headings row; do
+    same "read_under: $headings" '  line 2: M12 1351h on 2027-03-17 00:00' \
+        "$(import readings "$headings\n$row\n" | grep 'line 2')"
+done <<'END'
+Asset #,Current Reading (hrs),Reading Date,Operator Name|12,1351,3/17/2027,Ines
+Mower No.,Hr Meter,Date Read,Read By|#12,1351,3/17/2027,
+EQUIPMENT_ID,CURRENT_ENGINE_HOURS,DATE_OF_READING|M12,1351,2027-03-17
+Date and Time,EquipmentNumber,MachineHours|2027-03-17,m 12,1351
+Numero de unidad;Lectura del horometro;Fecha de la lectura|M12;1351;2027-03-17
+Numéro d'engin;Heures du moteur;Date du relevé|M12;1351;2027-03-17
+END
+bad a_last_service_is_no_reading 'rows.csv:1: no column is plainly hours; say which: --columns "hours=HEADING"; our own go like: machine,hours,read_at,person,remark' \
+    readings 'Machine,Last service hours,Date\nM12,1351,2027-03-17\n'
+bad a_number_of_no_machine 'rows.csv:2: no machine 13' readings "$head\n13,1351,2027-03-17\n"
 printf "$head\nM14,10,2027-03-14\n" >"$folder/rows.csv"
 import readings 'machine\n' >/dev/null
 "$program" import readings "$folder/rows.csv" -c "$folder/one.conf" >/dev/null 2>&1

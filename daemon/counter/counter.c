@@ -13,6 +13,7 @@
 #include "daemon/ground/clock.h"
 #include "daemon/ground/log.h"
 #include "daemon/ground/zone.h"
+#include "parsers/crew_text_items.h"
 
 #define DAEMON_TIMEOUT_MS 15000
 #define HANDED_TIMEOUT_MS 300000 /* a small box with a slow card, and many rows */
@@ -433,13 +434,34 @@ int counter_pass_on(const struct counter *counter, const struct counter_answer *
     return answer->status;
 }
 
+/* "12" or "#12", as in a text: where it is the whole number of one machine alone. -1: of none or more. */
+static int32_t machine_numbered(const struct settings *settings, const char *name)
+{
+    const char *digits = &name[name[0] == '#'];
+    int64_t number = digits[strspn(digits, "0123456789")] == '\0' ? names_number(digits) : -1;
+    int32_t found = -1;
+    if (number < 0) {
+        return -1;
+    }
+    for (size_t i = 0; i < settings->machine_count; i++) {
+        if (names_number(settings->machines[i].name) == number) {
+            if (found >= 0) {
+                return -1;
+            }
+            found = (int32_t)i;
+        }
+    }
+    return found;
+}
+
 int32_t counter_machine(const struct settings *settings, const char *name, struct nearest *nearest)
 {
     nearest_begin(nearest, name);
     for (size_t i = 0; i < settings->machine_count; i++) {
         nearest_offer(nearest, settings->machines[i].name);
     }
-    return settings_find_machine(settings, name);
+    int32_t named = settings_find_machine(settings, name);
+    return named >= 0 ? named : machine_numbered(settings, name);
 }
 
 int32_t counter_person(const struct settings *settings, const char *name, struct nearest *nearest)

@@ -117,8 +117,8 @@ int counter_hand_to_daemon(const struct counter *counter, const struct door_ques
 /* The daemon's words, to err where it could not do it; returns its status. */
 int counter_pass_on(const struct counter *counter, const struct counter_answer *answer);
 
-/* Indexes into the settings; -1 where none is called so, with *nearest what may have been meant. A plan
- * is one of that machine's kind. */
+/* Indexes into the settings; -1 where none is called so, with *nearest what may have been meant. A
+ * machine goes by its whole number too, as in a text; a plan is one of that machine's kind. */
 int32_t counter_machine(const struct settings *settings, const char *name, struct nearest *nearest);
 int32_t counter_person(const struct settings *settings, const char *name, struct nearest *nearest);
 int32_t counter_plan(const struct settings *settings, int32_t machine, const char *name,

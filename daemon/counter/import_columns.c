@@ -10,69 +10,90 @@
 #include "parsers/crew_text_items.h"
 #include "parsers/nearest.h"
 
-/* The words that people write over a column, in small letters, without accents, blanks and marks: common
- * practice, no source. The names of our own files come before them. */
+/* The words that people write over a column, in small letters without accents: common practice, no source.
+ * A heading is made of them, run together or not ("Hour meter", "hour_meter_reading"): of one of the words
+ * at least, and of others that only go with them. The names of our own files come before them. */
 static const struct {
     enum import_column column;
-    const char *words; /* each between blanks */
+    const char *words, *with; /* each behind a blank */
 } headings[] = {
     {IMPORT_COLUMN_MACHINE,
-     " machine machines machineid machineno machinename unit unitno unitnumber unitid unitname "
-     "equipment equipmentid equipmentno equipmentname asset assetid assetno assetnumber assettag "
-     "assetname vehicle vehicleid fleetno fleetid fleetnumber equipo equipos maquina unidad "
+     " machine machines mower unit equipment asset vehicle fleet equipo equipos maquina unidad "
      "vehiculo "
-     "numeroequipo numerodeequipo engin engins appareil materiel equipement vehicule numeroengin "
-     "numerodengin "},
+     "engin engins appareil materiel equipement vehicule",
+     " id no n number name tag numero num de d"},
     {IMPORT_COLUMN_HOURS,
-     " hours hour hrs hourmeter hoursmeter hourmeterreading meter meterreading meterhours reading "
-     "currenthours currentmeter enginehours machinehours runhours runninghours totalhours smu "
-     "smuhours horas horometro medidor lectura lecturahorometro lecturadelhorometro horasmotor "
-     "horasdemotor heures heuresmoteur compteur compteurhoraire compteurdheures horametre "
-     "relevecompteur indexcompteur "},
-    {IMPORT_COLUMN_AT,
-     " date day when timestamp datetime dateandtime dateread readingdate readdate readingtimestamp "
-     "readingdatetime readat recordedat datedone servicedate servicedon doneon performedon "
-     "completedon fecha dia fechahora fechayhora fechadelectura fechalectura fechadeservicio "
-     "fechaservicio jour dateheure dateetheure datedureleve datereleve datedelecture dateentretien "
-     "datedentretien "},
-    {IMPORT_COLUMN_CLOCK, " time timeofday clock readingtime timeread hora horadelectura "},
+     " hours hour hrs hr meter reading smu horas horometro medidor lectura heures compteur "
+     "horametre",
+     " current engine machine run running total de del du d la motor moteur horaire releve index"},
+    {IMPORT_COLUMN_AT, " date dateof day when timestamp datetime at on fecha dia jour",
+     " time and read reading recorded taken done service serviced performed completed y hora de la "
+     "lectura servicio et heure du d releve lecture entretien"},
+    {IMPORT_COLUMN_CLOCK, " time clock hora", " of day read reading de lectura"},
     {IMPORT_COLUMN_PERSON,
-     " person operator operatorname driver drivername by readby doneby recordedby performedby "
-     "technician tech mechanic operador operario persona mecanico tecnico conductor leidopor "
-     "chauffeur conducteur operateur mecanicien technicien relevepar faitpar "},
+     " person operator driver by technician tech mechanic operador operario persona mecanico "
+     "tecnico "
+     "conductor por chauffeur conducteur operateur mecanicien technicien par",
+     " name read taken done recorded performed leido releve fait"},
     {IMPORT_COLUMN_REMARK,
      " remark remarks note notes comment comments description nota notas comentario comentarios "
      "observacion observaciones remarque remarques commentaire commentaires observation "
-     "observations "},
-    {IMPORT_COLUMN_PLAN,
-     " plan service servicetype servicename serviceplan task job servicio tiposervicio "
-     "tipodeservicio trabajo tarea entretien typeentretien typedentretien tache "},
-    {IMPORT_COLUMN_QUANTITY,
-     " quantity qty amount oil oilqty oilquantity oilused fluid cantidad aceite quantite huile "},
-    {IMPORT_COLUMN_NEW_HOURS, " newmeter newreading newhours nuevo "},
-    {IMPORT_COLUMN_PARKING, " state status event estado "},
+     "observations",
+     ""},
+    {IMPORT_COLUMN_PLAN, " plan service task job servicio trabajo tarea entretien tache",
+     " type of name plan tipo de d"},
+    {IMPORT_COLUMN_QUANTITY, " quantity qty amount oil fluid cantidad aceite quantite huile",
+     " used of de d"},
+    {IMPORT_COLUMN_NEW_HOURS, " new nuevo nouveau", " meter reading hours medidor compteur"},
+    {IMPORT_COLUMN_PARKING, " state status event estado", ""},
 };
 
 #define HEADING_OCTETS 64
 
-/* "Hour meter (h)" as " hourmeter ": what is in brackets is a unit. "" where it is too long. */
+/* "Hour meter (h)" as "hourmeter": what is in brackets is a unit. "" where it is too long. */
 static const char *plain_heading(const char *cell, char room[HEADING_OCTETS])
 {
-    size_t used = 1, length = strcspn(cell, "(");
+    size_t used = 0, length = strcspn(cell, "(");
     uint16_t unit;
-    room[0] = ' ';
     for (size_t at = 0; at < length;) {
         at += fold_read(cell, length, at, &unit);
         if (unit < 0x80 && isalnum(unit) != 0) {
-            if (used + 2 >= HEADING_OCTETS) {
+            if (used + 1 >= HEADING_OCTETS) {
                 return "";
             }
             room[used++] = (char)tolower(unit);
         }
     }
-    room[used] = ' ';
-    room[used + 1] = '\0';
-    return used > 1 ? room : "";
+    room[used] = '\0';
+    return room;
+}
+
+enum made { MADE_SO_FAR = 1, MADE_WITH_A_WORD = 2 };
+
+/* Goes on from there by each of the words that stands there; reached[] is for each place how it is made. */
+static void go_on(const char *plain, size_t at, const char *words, unsigned made,
+                  unsigned reached[HEADING_OCTETS])
+{
+    while (words[0] != '\0') {
+        size_t length = strcspn(&words[1], " ");
+        if (strncmp(&plain[at], &words[1], length) == 0) {
+            reached[at + length] |= made;
+        }
+        words = &words[1 + length];
+    }
+}
+
+static bool is_made_of(const char *plain, const char *words, const char *with)
+{
+    unsigned reached[HEADING_OCTETS] = {MADE_SO_FAR};
+    size_t length = strlen(plain);
+    for (size_t at = 0; at < length; at++) {
+        if (reached[at] != 0) {
+            go_on(plain, at, with, reached[at], reached);
+            go_on(plain, at, words, MADE_WITH_A_WORD, reached);
+        }
+    }
+    return (reached[length] & MADE_WITH_A_WORD) != 0;
 }
 
 /* "Meter (km)" counts no hours. */
@@ -110,8 +131,8 @@ static bool heading_fits(const char *heading, const struct column *column,
         }
     }
     for (size_t i = 0; i < sizeof headings / sizeof headings[0]; i++) {
-        if (headings[i].column == (enum import_column)column->import_as && plain[0] != '\0' &&
-            strstr(headings[i].words, plain) != NULL) {
+        if (headings[i].column == (enum import_column)column->import_as &&
+            is_made_of(plain, headings[i].words, headings[i].with)) {
             return unit_fits(heading, headings[i].column);
         }
     }
