@@ -261,7 +261,8 @@ static struct name_found find_numbered(int64_t number, const struct crew_names *
 {
     struct name_found found = names_nothing();
     for (size_t i = 0; i < names->machine_count; i++) {
-        if ((own_only && !names->machines[i].own) || names_number(names->machines[i].name) != number) {
+        if ((own_only && !names->machines[i].own) ||
+            names_number(names->machines[i].name) != number) {
             continue;
         }
         found.index = found.index == NAMES_NONE ? (int32_t)i : NAMES_SEVERAL;
