@@ -181,8 +181,8 @@ enum words_language settings_language(const char *language);
  * language has none. Never NULL. */
 const char *settings_title(const struct settings_plan *plan, const char *language);
 
-/* One port by its name, or by two links to it. */
-bool settings_same_port(const char *one, const char *other);
+/* One file, or port, by its name or by two links to it. */
+bool settings_same_file(const char *one, const char *other);
 
 /* Whether any plan says what its service needs. */
 bool settings_any_kit(const struct settings *settings);

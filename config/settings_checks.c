@@ -36,7 +36,7 @@ void settings_settle_modem(struct reader *reader, const config_setting_t *group,
     }
 }
 
-bool settings_same_port(const char *one, const char *other)
+bool settings_same_file(const char *one, const char *other)
 {
     struct stat status, other_status;
     return strcmp(one, other) == 0 ||
@@ -57,7 +57,7 @@ static void settle_among(struct reader *reader, const config_setting_t *group, s
         modem->name = reader_keep(reader, place);
     }
     for (size_t i = 0; i < index; i++) {
-        if (modem->port[0] != '\0' && settings_same_port(modem->port, modems[i].port)) {
+        if (modem->port[0] != '\0' && settings_same_file(modem->port, modems[i].port)) {
             reader_mistake(reader, reader_at(group, "port"),
                            "port is that of modem \"%s\" as well (%s); a port of its own is "
                            "expected",

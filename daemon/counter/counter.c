@@ -6,7 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
-#include <sys/stat.h>
 #include <sysexits.h>
 #include <unistd.h>
 
@@ -79,14 +78,6 @@ static void leave_out(struct counter *shop, int status)
     }
 }
 
-static bool is_same_file(const char *one, const char *other)
-{
-    struct stat first, second;
-    return strcmp(one, other) == 0 ||
-           (stat(one, &first) == 0 && stat(other, &second) == 0 && first.st_dev == second.st_dev &&
-            first.st_ino == second.st_ino);
-}
-
 /* Where one stands twice it would be counted twice: says so, and returns 64. */
 static int look_for_twins(const struct counter *shops, size_t count)
 {
@@ -94,9 +85,9 @@ static int look_for_twins(const struct counter *shops, size_t count)
     for (size_t i = 0; i < count; i++) {
         for (size_t j = i + 1; j < count; j++) {
             const struct settings *one = shops[i].settings, *other = shops[j].settings;
-            bool same_config = is_same_file(configs[i], configs[j]);
+            bool same_config = settings_same_file(configs[i], configs[j]);
             if (same_config ||
-                (one != NULL && other != NULL && is_same_file(one->ledger, other->ledger))) {
+                (one != NULL && other != NULL && settings_same_file(one->ledger, other->ledger))) {
                 (void)fprintf(shops->err,
                               "meterpost: -c %s and -c %s have one %s; name each shop once, with a "
                               "ledger of its own\n",

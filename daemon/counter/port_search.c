@@ -65,7 +65,7 @@ static void add_named(struct search *search, const char *name)
 {
     struct port_found port = named_port(name);
     for (size_t i = 0; i < search->tried_count; i++) {
-        if (settings_same_port(search->tried[i].port.name, port.name)) {
+        if (settings_same_file(search->tried[i].port.name, port.name)) {
             (void)fprintf(search->interview->out,
                           "%s is named twice; a second modem has a port of its own\n", name);
             return;
@@ -146,7 +146,7 @@ static bool take_one(struct search *search, unsigned long number, char says[INTE
     const struct port_searched *wanted = search->good[number - 1];
     for (size_t i = 0; i < choice->count; i++) {
         const char *taken = port_search_name(&choice->modems[i].port);
-        bool same = settings_same_port(choice->modems[i].port.name, wanted->port.name);
+        bool same = settings_same_file(choice->modems[i].port.name, wanted->port.name);
         if (same || same_modem(&choice->modems[i], wanted)) {
             (void)snprintf(says, INTERVIEW_SAYS_OCTETS,
                            same ? "%s is named twice; each modem once is expected"
