@@ -128,7 +128,7 @@ static bool on_outgoing(void *ctx, struct instant now, struct part *part, int64_
     int64_t next_s = 0;
     *next_ms = CLOCK_NEVER;
     if (desk_next_part(modem->house->desk, modem->place, now, part, &next_s)) {
-        part->elsewhere = (modem->house->working & ~(1U << modem->place)) != 0;
+        part->elsewhere = part->elsewhere && (modem->house->working & ~(1U << modem->place)) != 0;
         return true;
     }
     if (next_s > 0) {

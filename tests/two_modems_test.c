@@ -223,6 +223,26 @@ static void a_slow_network_is_given_its_time(void **state)
     assert_int_equal(house_ask(house, "SELECT count(*) FROM parts_out WHERE repeated"), 0);
 }
 
+/* There is no third time, so that nothing is gained by giving it up early. */
+static void a_repetition_is_given_all_the_time_there_is(void **state)
+{
+    struct house *house = *state;
+    say_to(house, EAST, "fault send-lost-unsaid");
+    report_danger(house, WEST);
+    assert_true(conductor_await(on(house, EAST), "modem", "> ", MINUTE_MS, NULL));
+    assert_true(conductor_settle(house->conductor));
+    say_to(house, EAST, "fault silence always");
+    assert_sent(house, WEST, TO(HOUSE_BEN), MINUTE_MS);
+    pass(house, 1);
+    say_to(house, WEST, "send-delay 250000");
+    pass(house, 30);
+    assert_int_equal(sent_by(house, WEST, DANGER), 1);
+    assert_int_equal(house_ask(house, "SELECT count(*) FROM parts_out WHERE repeated AND "
+                                      "state='taken'"),
+                     1);
+    assert_int_equal(house_ask(house, "SELECT count(*) FROM parts_out WHERE state='unknown'"), 0);
+}
+
 static void what_went_down_with_one_in_mid_send_is_not_lost(void **state)
 {
     struct house *house = *state;
@@ -444,6 +464,7 @@ int main(void)
         CASE(one_that_falls_silent_in_mid_send_is_not_waited_for),
         CASE(one_that_lost_but_the_word_repeats_by_itself),
         CASE(a_slow_network_is_given_its_time),
+        CASE(a_repetition_is_given_all_the_time_there_is),
         CASE(what_went_down_with_one_in_mid_send_is_not_lost),
         CASE(a_text_whose_fate_both_hide_is_repeated_once_in_all),
         CASE(one_that_comes_back_answers_again_what_comes_by_it),

@@ -199,6 +199,7 @@ static bool write_part(const struct texts_part *row, bool reports, struct part *
         .validity_s = is_reply(row->kind) ? QUESTION_WORTH_S : ALERT_WORTH_S};
     part->id = row->part_id;
     part->tries = row->tries;
+    part->elsewhere = !row->repeated; /* no third time, by whichever */
     return tpdu_write_submit(&order, &part->line) == TPDU_OK;
 }
 
