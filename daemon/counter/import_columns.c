@@ -18,27 +18,25 @@ static const struct {
     const char *words, *with; /* each behind a blank */
 } headings[] = {
     {IMPORT_COLUMN_MACHINE,
-     " machine machines mower unit equipment asset vehicle fleet equipo equipos maquina unidad "
-     "vehiculo "
-     "engin engins appareil materiel equipement vehicule",
+     " machine machines mower unit equipment asset vehicle fleet equipo equipos maquina "
+     "unidad vehiculo engin engins appareil materiel equipement vehicule",
      " id no n number name tag numero num de d"},
     {IMPORT_COLUMN_HOURS,
      " hours hour hrs hr meter reading smu horas horometro medidor lectura heures compteur "
      "horametre",
      " current engine machine run running total de del du d la motor moteur horaire releve index"},
     {IMPORT_COLUMN_AT, " date dateof day when timestamp datetime at on fecha dia jour",
-     " time and read reading recorded taken done service serviced performed completed y hora de la "
-     "lectura servicio et heure du d releve lecture entretien"},
+     " time and read reading recorded taken done service serviced performed completed y hora "
+     "de la lectura servicio et heure du d releve lecture entretien"},
     {IMPORT_COLUMN_CLOCK, " time clock hora", " of day read reading de lectura"},
     {IMPORT_COLUMN_PERSON,
      " person operator driver by technician tech mechanic operador operario persona mecanico "
-     "tecnico "
-     "conductor por chauffeur conducteur operateur mecanicien technicien par",
+     "tecnico conductor por chauffeur conducteur operateur mecanicien technicien par",
      " name read taken done recorded performed leido releve fait"},
     {IMPORT_COLUMN_REMARK,
-     " remark remarks note notes comment comments description nota notas comentario comentarios "
-     "observacion observaciones remarque remarques commentaire commentaires observation "
-     "observations",
+     " remark remarks note notes comment comments description nota notas comentario "
+     "comentarios observacion observaciones remarque remarques commentaire commentaires "
+     "observation observations",
      ""},
     {IMPORT_COLUMN_PLAN, " plan service task job servicio trabajo tarea entretien tache",
      " type of name plan tipo de d"},
