@@ -64,6 +64,7 @@ bad hours_that_may_be_two_figures 'rows.csv:2: hours "1,351" can be two figures;
 bad hours_that_the_meter_cannot_show 'rows.csv:2: hours 13510 are more than the meter of M12 can show' readings "$head\nM12,13510,2027-03-17\n"
 bad a_time_that_is_none 'rows.csv:2: "17/3/27" is no time; write it like 2027-03-14T07:00:00-07:00 or 2027-03-14, or with the month first (shop.date_order) like 3/14/2027' readings "$head\nM12,1351,17/3/27\n"
 bad a_time_to_come 'rows.csv:2: 2027-04-11 is still to come' readings "$head\nM12,1351,2027-04-11\n"
+bad a_day_in_the_other_order 'rows.csv:2: 05.03.2027, the month first (shop.date_order), is still to come' readings "$head\nM12,1351,05.03.2027\n"
 bad a_quantity_that_is_none 'rows.csv:2: quantity "some" is no figure such as 5 or 4.75' services 'machine,plan,hours,done_at,quantity\nM12,drive,1351,2027-03-17,some\n'
 bad a_figure_below_the_one_before 'rows.csv:2: M12 1339h does not fit: the reading before it in time is 1340.5h (a slip; or the meter was replaced: import swaps first)' \
     readings "$head\nM12,1339,2027-03-15\n"

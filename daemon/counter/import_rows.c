@@ -191,6 +191,7 @@ static void read_moment(struct import_rows *rows, const char *cell, struct impor
 {
     struct import_shown shown;
     bool day_first = rows->settings->shop.date_order == SETTINGS_DATE_DMY;
+    bool ordered = false;
     const char *clock = cell_of(rows, IMPORT_COLUMN_CLOCK);
     if (cell[0] == '\0') {
         import_mistakes_add(&rows->mistakes, row->line, "the day is missing");
@@ -199,7 +200,7 @@ static void read_moment(struct import_rows *rows, const char *cell, struct impor
                             "%s is a spreadsheet's own number of a day: show the column as dates "
                             "there, and save it again",
                             import_show(cell, &shown));
-    } else if (!cells_moment(cell, clock, day_first, &row->at_s, &rows->ordered_dates)) {
+    } else if (!cells_moment(cell, clock, day_first, &row->at_s, &ordered)) {
         struct import_shown clock_shown;
         import_mistakes_add(
             &rows->mistakes, row->line,
@@ -209,9 +210,13 @@ static void read_moment(struct import_rows *rows, const char *cell, struct impor
             import_show(clock, &clock_shown), day_first ? "day" : "month",
             day_first ? "14/3/2027" : "3/14/2027");
     } else if (row->at_s > rows->now_s) {
-        import_mistakes_add(&rows->mistakes, row->line, "%s is still to come",
-                            import_show(cell, &shown));
+        import_mistakes_add(&rows->mistakes, row->line, "%s%s is still to come",
+                            import_show(cell, &shown),
+                            !ordered    ? ""
+                            : day_first ? ", the day first (shop.date_order),"
+                                        : ", the month first (shop.date_order),");
     }
+    rows->ordered_dates = rows->ordered_dates || ordered;
 }
 
 /* What stands in brackets in that column's heading: "l" of "Oil (l)"; *length 0 where nothing does. */
