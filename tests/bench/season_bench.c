@@ -8,6 +8,8 @@
  * before them, how wide they are, and their interval score (T. Gneiting and A. Raftery, 2007: the
  * width, and twenty days for each day by which a bound meant for nine of ten is missed).
  *
+ * The same of thirteen trades, whose seasons are built in another way.
+ *
  * Then yards of seventeen machines with a year on record before the first question: one of each
  * pattern; and mostly of those that go by the season, with that year left out and with it.
  *
@@ -379,6 +381,12 @@ static void run_seed(struct bench *bench, unsigned long seed,
         if (season_works_on(pattern)) {
             keep_silent(bench, &random, silence);
         }
+    }
+    season_invent_drought(&random, &weather);
+    for (int i = 0; i < MACHINES * SEASON_TRADES; i++) {
+        int trade = i % SEASON_TRADES;
+        season_invent_trade(&random, trade, &weather, &player(bench)->season);
+        ask(bench, &random, &scores[SEASON_OTHER_BUILD], &scores[SEASON_TRADE + trade]);
     }
     for (int i = 0; i < ROSTERS; i++) {
         random.state = ~seed; /* the same seasons with and without */

@@ -70,19 +70,32 @@ static bool good(const struct season_score *score, int horizon)
            before <= BEFORE_MOST && (ratio <= RATIO_MOST || horizon != RATIO_HORIZON);
 }
 
+/* The rows from one on, and what they come to; a sum of none is not printed and is good. */
+static bool print_group(struct season_score (*scores)[SEASON_HORIZONS], int horizon, int first,
+                        int count, const char *name, int sum)
+{
+    if (scores[sum][horizon].cases == 0) {
+        return true;
+    }
+    for (int row = first; row < first + count; row++) {
+        print_row(row < SEASON_TRADE ? season_pattern_name(row)
+                                     : season_trade_name(row - SEASON_TRADE),
+                  &scores[row][horizon]);
+    }
+    print_row(name, &scores[sum][horizon]);
+    return good(&scores[sum][horizon], horizon);
+}
+
 bool season_score_print(struct season_score (*scores)[SEASON_HORIZONS], int horizon)
 {
     printf("\n%d days ahead\n%-10s %6s  %7s  %5s  %5s  %7s  %5s  %7s  %7s  %7s  %s\n",
            season_horizons[horizon], "", "cases", "error", "held", "early", "wide", "score", "life",
            "two", "squares", "of best");
-    for (int row = 0; row < SEASON_PATTERNS; row++) {
-        print_row(season_pattern_name(row), &scores[row][horizon]);
-    }
-    print_row("all", &scores[SEASON_ALL][horizon]);
-    for (int row = SEASON_PATTERNS; row < SEASON_PATTERNS_ALL; row++) {
-        print_row(season_pattern_name(row), &scores[row][horizon]);
-    }
-    print_row("kept back", &scores[SEASON_KEPT_BACK][horizon]);
-    return good(&scores[SEASON_ALL][horizon], horizon) &&
-           good(&scores[SEASON_KEPT_BACK][horizon], horizon);
+    bool all = print_group(scores, horizon, 0, SEASON_PATTERNS, "all", SEASON_ALL);
+    bool kept_back =
+        print_group(scores, horizon, SEASON_PATTERNS, SEASON_PATTERNS_ALL - SEASON_PATTERNS,
+                    "kept back", SEASON_KEPT_BACK);
+    bool other =
+        print_group(scores, horizon, SEASON_TRADE, SEASON_TRADES, "other", SEASON_OTHER_BUILD);
+    return all && kept_back && other;
 }

@@ -11,10 +11,12 @@
 #define SEASON_HORIZONS 4
 extern const int season_horizons[SEASON_HORIZONS]; /* days ahead */
 
-/* A row of scores for each pattern, and two for what they come to. */
-#define SEASON_ALL SEASON_PATTERNS_ALL
-#define SEASON_KEPT_BACK (SEASON_PATTERNS_ALL + 1)
-#define SEASON_ROWS (SEASON_PATTERNS_ALL + 2)
+/* A row of scores for each pattern and trade, and three for what they come to. */
+#define SEASON_TRADE SEASON_PATTERNS_ALL /* the first */
+#define SEASON_ALL (SEASON_TRADE + SEASON_TRADES)
+#define SEASON_KEPT_BACK (SEASON_ALL + 1)
+#define SEASON_OTHER_BUILD (SEASON_ALL + 2)
+#define SEASON_ROWS (SEASON_ALL + 3)
 
 enum season_method {
     SEASON_METHOD_OURS,
