@@ -11,7 +11,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "daemon/upkeep/forecast.h"
+#include "daemon/upkeep/usage.h"
 
 #define ALMANAC_PERIODS 13
 #define ALMANAC_PERIOD_S (INT64_C(28) * 86400)

@@ -3,7 +3,7 @@
 #ifndef METERPOST_DAEMON_UPKEEP_APPORTION_H
 #define METERPOST_DAEMON_UPKEEP_APPORTION_H
 
-#include "daemon/upkeep/forecast.h"
+#include "daemon/upkeep/usage.h"
 
 /* True hundredths at that moment: between two readings in step with the time at work, spells laid up
  * left out (where it was laid up all the time, what it ran is found with the later reading). Before

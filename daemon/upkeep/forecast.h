@@ -4,48 +4,14 @@
  *
  * Usage is a robust slope through the recent readings, so that one odd reading does not move it.
  * Hours are a running sum, so the slope's own confidence interval (independent errors) is far too
- * narrow: the bounds come from how much the weekly totals vary. */
+ * narrow: the bounds come from how much the weekly totals vary, and from how the pace has wandered. */
 #ifndef METERPOST_DAEMON_UPKEEP_FORECAST_H
 #define METERPOST_DAEMON_UPKEEP_FORECAST_H
 
 #include <stdbool.h>
-#include <stddef.h>
 #include <stdint.h>
 
-#define USAGE_READINGS_MAX 40 /* more are not looked at */
-#define USAGE_SPELLS_MAX 16   /* the latest spells laid up */
-
-/* One reading: any clock that counts seconds, as long as all are of the same one. */
-struct usage_reading {
-    int64_t at_s;
-    int64_t true_hundredths;
-};
-
-/* A spell laid up: from_s <= t < until_s. An open one ends at INT64_MAX. */
-struct usage_spell {
-    int64_t from_s;
-    int64_t until_s;
-};
-
-struct almanac;
-
-/* What is known of one machine's use; the arrays are the caller's. */
-struct usage_record {
-    size_t count;
-    const struct usage_reading *readings; /* newest first; the older ones may be thinned out */
-    size_t spell_count;
-    const struct usage_spell *spells;
-    double typical_hours_a_day;    /* of its kind */
-    const struct almanac *almanac; /* of its yard; NULL: no year is known */
-};
-
-/* Seconds from one moment to a later one, spells laid up left out. */
-int64_t usage_working_s(const struct usage_record *record, int64_t from_s, int64_t until_s);
-
-/* The slope of Theil and Sen in hours a day: the median of the slopes of all pairs that lie apart
- * in time (the mean of the middle two where their number is even). False, and nothing set, where
- * there is no such pair. In any order; at most USAGE_READINGS_MAX are used. */
-bool usage_slope(const double *days, const double *hours, size_t count, double *hours_a_day);
+#include "daemon/upkeep/usage.h"
 
 #define FORECAST_DAYS_MAX 3650.0 /* nothing is said of what lies farther off */
 #define FORECAST_WEEKS_MAX 26    /* weekly totals looked at */
@@ -60,9 +26,16 @@ struct forecast_pace {
     double hours_a_day; /* now; never negative */
     double week_growth; /* hours a week more in each week, fading; never negative */
     int32_t rests_on;   /* readings; 0: the kind's typical figure alone */
+    /* What weeks grow by and their totals may hide: hours a week more in each week, for the early bound
+     * alone; never negative. lag_weeks is how long ago the middle of these weeks lies. */
+    double hidden_growth, lag_weeks;
     double week_spread; /* standard deviation of one week's total, hours */
     int32_t
         total_count; /* totals it comes from, of half a week or more, of FORECAST_WEEKS_MAX weeks */
+    double wander;   /* variance by which hours a week wander in a week, */
+    double mean_weeks; /* and over how many weeks the pace is a mean */
+    /* Stops, as it had them before: how many in a day of work, and the sum of their squares, days. */
+    double stops, stop_squares;
     double since_days;  /* working days since the last reading */
     double silent_days; /* of these, beyond what is usual */
     double stood_share; /* how much of such days it is likely to stand, 0 to 1 */

@@ -104,7 +104,7 @@ static const struct pattern patterns[SEASON_PATTERNS_ALL] = {
      .work = {1, 1, 1, 1, 1, 0, 0},
      .rain_stops = 0.7,
      .grows = -0.7},
-    /* From here on kept back: no constant of the forecast was settled on these. */
+    /* From here on scored apart: the pace was settled without these. */
     {.name = "rental",
      .least = 3,
      .most = 8,
