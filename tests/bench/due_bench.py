@@ -48,7 +48,6 @@ def write_config(folder):
 def fill(folder):
     ledger = sqlite3.connect(os.path.join(folder, "due.db"))
     ledger.execute("PRAGMA synchronous = OFF")  # it is thrown away
-    ledger.execute("PRAGMA cache_size = -200000")
     ids = range(1, MACHINES + 1)
     ledger.executemany(
         "INSERT OR IGNORE INTO machines (id, name) VALUES (?, ?)", ((i, "M%d" % i) for i in ids)
