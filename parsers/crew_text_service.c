@@ -20,15 +20,19 @@
 /* Words between two plans: "drive and belts service". */
 #define BETWEEN_PLANS (WORD_JOIN | WORD_ARTICLE | WORD_SERVICE | WORD_OF)
 
+static bool has_plan(const struct crew_names *names, int32_t machine, int32_t plan)
+{
+    uint64_t plans = (size_t)machine < names->machine_count ? names->machines[machine].plans : 0;
+    return plan >= 0 && plan < 64 && (plans >> plan & 1) != 0;
+}
+
 /* Notes in *found that the word at an item stands in a plan's name or title, where the machine has that
  * plan. */
 static void note_plan(const struct items *items, size_t i, int32_t machine, int32_t plan,
                       const char *text, int32_t *found)
 {
     const struct item *item = items_at(items, i);
-    const struct crew_names *names = items->names;
-    uint64_t plans = (size_t)machine < names->machine_count ? names->machines[machine].plans : 0;
-    if (plan >= 0 && plan < 64 && (plans >> plan & 1) != 0 && plan != *found &&
+    if (has_plan(items->names, machine, plan) && plan != *found &&
         names_title_holds(items->fold, item->at, item->end, text)) {
         *found = *found == NAMES_NONE ? plan : NAMES_SEVERAL;
     }
@@ -62,8 +66,10 @@ static size_t pass_plan(const struct items *items, size_t i, struct crew_stateme
     size_t end = item_is(item, WORD_HOURS | WORD_DONE)
                      ? 0
                      : names_plan_at(items->fold, item->at, items->names, &plan);
-    if (end < item->end && item_tells(item, TOPIC_SERVICED)) {
-        end = 0; /* "service completed", where "service" is a plan */
+    /* "M12 service completed", where another machine has a plan that is called "service". */
+    if ((end < item->end && item_tells(item, TOPIC_SERVICED)) ||
+        (item_is(item, WORD_SERVICE) && !has_plan(items->names, out->machine, plan))) {
+        end = 0;
         plan = NAMES_NONE;
     }
     size_t next = i;
@@ -113,8 +119,8 @@ static int64_t bounded(int64_t thousandths)
 /* Marks and words that may stand before a quantity: "1340h (5 qt)". */
 static bool passes(const struct item *item)
 {
-    return (item->kind == ITEM_MARK && !item_is_mark(item, '?')) ||
-           item_is(item, WORD_LINK | WORD_JOIN);
+    return (item_is_mark_or_break(item) && !item_is_mark(item, '?')) ||
+           item_is(item, WORD_LINK | WORD_JOIN | WORD_ABOUT);
 }
 
 /* "left 2 right 2": a side's quantity at item i whose unit is said with another side's, or wanted. */

@@ -253,7 +253,8 @@ static const struct word_row topics[] = {
      "se arranca sola|se mueve sola|se fue sola|se va sola|camina sola|avanza sola|"
      "no se apaga|no se quiere apagar|no deja de girar"},
     {TOPIC_TROUBLE | TOPIC_DANGER, 0,
-     "fuego|incendio|se incendio|incendiando|llamas|en llamas|llama viva|se quema|quemando|"
+     "sale gasolina|sale la gasolina|fuego|incendio|se incendio|incendiando|llamas|en llamas|llama "
+     "viva|se quema|quemando|"
      "se quemo|se esta quemando|huele a quemado|olor a quemado|quemado|humo|humea|humeando|"
      "ahumando|exploto|explosion|se volteo|volteo|volteada|volteado|se volco|volco|volcada|volcado|"
      "volcadura|se ladeo y cayo|herido|herida|heridos|lastimado|lastimada|se lastimo|lastimo|"
@@ -262,7 +263,9 @@ static const struct word_row topics[] = {
      "se quebro el brazo|se quebro la pierna|se rompio el brazo|se rompio la pierna|chispas|"
      "llama al 911|llame al 911|llamen al 911|llamar al 911"},
     {TOPIC_FUEL, 0, "gasolina|combustible|diesel|gas|nafta"},
-    {TOPIC_ESCAPES, 0, "huele|olor|huele mucho|apesta|oliendo"},
+    {TOPIC_ESCAPES, 0,
+     "se esta saliendo|esta saliendo|anda saliendo|huele|olor|huele "
+     "mucho|apesta|oliendo"},
     {TOPIC_BRAKES, 0, "freno|frenos|los frenos|el freno"},
     {TOPIC_FAILS, 0,
      "fallaron|fallo|fallan|falla|se fueron|se fue|no sirven|no sirve|no funcionan|no funciona|"

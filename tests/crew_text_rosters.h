@@ -18,7 +18,7 @@ static const struct crew_machine roster_alder[] = {
 /* The same number twice; one of the 12s and both 5s are the sender's. */
 static const struct crew_machine roster_twins[] = {
     {"M12", true, 3}, {"TR12", false, 3}, {"M5", true, 3}, {"K5", true, 3}, {"M1", false, 3}};
-static const struct crew_machine roster_words[] = {{"Rosie", true, 3}, {"Big Red", true, 3},
+static const struct crew_machine roster_words[] = {{"Rosie", true, 7}, {"Big Red", true, 3},
                                                    {"Goat", false, 3}, {"12A", true, 3},
                                                    {"M12A", true, 3},  {"M12", true, 3}};
 static const struct crew_machine roster_digits[] = {
@@ -56,7 +56,8 @@ static const struct roster rosters[] = {
     {"digits", roster_digits, sizeof roster_digits / sizeof roster_digits[0]},
 };
 
-static const char *const roster_plans[] = {"drive", "deck-belt"};
+static const char *const roster_plans[] = {"drive", "deck-belt",
+                                           "service"}; /* the last of few machines */
 /* The last with a character between its letters that is passed over. */
 static const struct crew_title roster_titles[] = {{"Drive oil and filters", 0},
                                                   {"Aceite y filtros", 0},
@@ -70,7 +71,7 @@ static const char *const roster_people[] = {"Ines", "Tom", "Rosa"};
 static inline struct crew_names roster_names(const char *name)
 {
     struct crew_names names = {.plans = roster_plans,
-                               .plan_count = 2,
+                               .plan_count = 3,
                                .people = roster_people,
                                .people_count = 3,
                                .titles = roster_titles,
