@@ -443,6 +443,24 @@ static void silence_is_what_it_was_before(void **state)
     }
 }
 
+/* Figures out of order, as a ledger may hold them: the more it seems to have run backwards, it stood all
+ * the time and no longer. */
+static void no_gap_has_more_days_than_it_has(void **state)
+{
+    (void)state;
+    struct usage_reading readings[12];
+    struct usage_record record = steady(readings, 12, 2, 1000);
+    for (size_t i = 4; i < 12; i++) {
+        readings[i].at_s -= 40 * DAY_S;
+        readings[i].true_hundredths += 50000;
+    }
+    struct forecast_pace pace = forecast_pace_of(&record, readings[0].at_s + 60 * DAY_S);
+    assert_true(pace.silent_days > 40);
+    assert_true(pace.stood_share > 0.8 && pace.stood_share <= 1);
+    struct forecast forecast = forecast_of(1000, &pace);
+    assert_true(forecast.early_days <= forecast.days && forecast.days <= forecast.late_days);
+}
+
 static void without_history_the_typical_figure_holds(void **state)
 {
     (void)state;
@@ -555,6 +573,7 @@ int main(void)
         cmocka_unit_test(how_often_it_is_read_makes_no_difference),
         cmocka_unit_test(a_winter_in_which_it_stood_does_not_count),
         cmocka_unit_test(silence_is_what_it_was_before),
+        cmocka_unit_test(no_gap_has_more_days_than_it_has),
         cmocka_unit_test(who_follows_the_year_is_dated_by_it),
         cmocka_unit_test(silence_in_a_still_time_of_the_year_is_usual),
         cmocka_unit_test(without_history_the_typical_figure_holds),

@@ -238,7 +238,7 @@ static double stood_share(const struct usage_line *line, double usual, double ho
         double ran = (line->hours[i] - line->hours[i - 1]) / hours_a_day;
         if (gap > usual) {
             days += gap;
-            stood += ran < gap ? gap - ran : 0;
+            stood += ran < 0 ? gap : ran < gap ? gap - ran : 0;
         }
     }
     return stood / days;
