@@ -42,7 +42,7 @@ dialogue() { # OPTION... , answers on standard input
     "$build/meterpost" setup -c "$conf" --rule none "$@" >"$folder/said" 2>&1
 }
 said() { grep -c -e "$1" "$folder/said"; }
-away() { rm -f "$conf"* "$folder/meterpost.pin"; }
+away() { rm -f "$conf"* "$folder/meterpost.pin"*; }
 setting() { sed -n "s/^ *$1 = \\([^;]*\\);.*/\\1/p" "$conf" | head -n 1; }
 shop='Alder Works\n\n+12065550100\nAmerica/Los_Angeles\n\n\n\n\n\n\n\n\n'
 yard='\nRosa, 206 555 0111, shop\nInes, +12065550110, crew, es\n\nM12, Ines + Rosa, Dock, 575 on 2026-03-14\nM14\n\n'
@@ -263,6 +263,10 @@ away
 options --port "$folder/locked" --port "$folder/west" --use 1+2 --pinfile "$folder/pin"
 same a_pin_file_is_that_of_the_sim_that_wants_one "0 1 1 1" \
     "$? $(entry pin_file "\"$folder/pin\"") $(entry pin_file '""') $(said "PIN of modem 1 is in $folder/pin")"
+away
+printf "$shop$yard"'both\nnone\n1234\nyes\n' | dialogue --port "$folder/west" --port "$folder/locked"
+same each_pin_has_a_file_of_its_own "0 1234 1 1 1" \
+    "$? $(cat "$folder/meterpost.pin-2") $(entry pin_file "\"$folder/meterpost.pin-2\"") $(entry pin_file '""') $(said 'The SIM of modem 2 asks for its PIN')"
 away
 options --port "$folder/one" --port /dev/none-there --use both
 same one_that_was_said_may_come_later "0 1 1 1" \
