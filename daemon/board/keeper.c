@@ -26,7 +26,7 @@ void keeper_begin(struct keeper *keeper, const struct settings *settings, struct
                   struct instant now)
 {
     bool none = settings->shop.board[0] == '\0';
-    *keeper = (struct keeper){.yard = {.settings = settings, .ledger = ledger},
+    *keeper = (struct keeper){.shop = {.yard = {.settings = settings, .ledger = ledger}},
                               .pages = {{.form = BOARD_DESK}, {.form = BOARD_WALL}},
                               .ready_ms = none ? CLOCK_NEVER : now.mono_ms,
                               .turns_ms = none ? CLOCK_NEVER : now.mono_ms,
@@ -37,8 +37,8 @@ void keeper_begin(struct keeper *keeper, const struct settings *settings, struct
 
 int64_t keeper_deadline_ms(const struct keeper *keeper)
 {
-    return ledger_changes(keeper->yard.ledger) != keeper->changes ? keeper->ready_ms
-                                                                  : keeper->turns_ms;
+    return ledger_changes(keeper->shop.yard.ledger) != keeper->changes ? keeper->ready_ms
+                                                                       : keeper->turns_ms;
 }
 
 const char *keeper_says(const struct keeper *keeper)
@@ -68,10 +68,10 @@ static bool keep_page(struct keeper *keeper, struct keeper_page *kept, int64_t t
 {
     struct board_page page;
     bool good = false;
-    struct board_shop shop = {.yard = keeper->yard, .now_s = time_s};
-    board_make(&shop, 1, kept->form, &page);
-    if (shop.result != LEDGER_OK) {
-        (void)snprintf(says, LEDGER_SAYS_OCTETS, "%s", ledger_says(keeper->yard.ledger));
+    keeper->shop.now_s = time_s;
+    board_make(&keeper->shop, 1, kept->form, &page);
+    if (keeper->shop.result != LEDGER_OK) {
+        (void)snprintf(says, LEDGER_SAYS_OCTETS, "%s", ledger_says(keeper->shop.yard.ledger));
     } else if (page.text == NULL) {
         (void)snprintf(says, LEDGER_SAYS_OCTETS, "memory is short");
     } else {
@@ -79,7 +79,7 @@ static bool keep_page(struct keeper *keeper, struct keeper_page *kept, int64_t t
                page_file_write(kept->path, BOARD_PAGE_BEGINS, page.text, page.length, says);
         kept->written = good;
     }
-    ledger_rollback(keeper->yard.ledger); /* the view that the page was made from */
+    ledger_rollback(keeper->shop.yard.ledger); /* the view that the page was made from */
     free(page.text);
     return good;
 }
@@ -103,7 +103,7 @@ static void tell(struct keeper *keeper, const char *says)
 
 void keeper_due(struct keeper *keeper, struct instant now, int64_t time_s)
 {
-    int64_t changes = ledger_changes(keeper->yard.ledger);
+    int64_t changes = ledger_changes(keeper->shop.yard.ledger);
     bool happened = changes != keeper->changes, good = true;
     char says[LEDGER_SAYS_OCTETS] = "";
     if (happened && !keeper->noticed) {

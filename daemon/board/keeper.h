@@ -27,7 +27,7 @@ struct keeper_page {
 };
 
 struct keeper {
-    struct yard yard;
+    struct board_shop shop; /* the only one, with its yard */
     struct keeper_page pages[2];
     int64_t changes;  /* of the ledger, when it was looked at last */
     int32_t day;      /* of the last look */
