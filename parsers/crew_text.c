@@ -57,6 +57,40 @@ static void add_trouble(struct parse *parse, const struct crew_statement *of, bo
     parse_add(parse, &trouble);
 }
 
+/* "M12 leaking bad, 1341h", "M7 wont crank, 228.4 on the clock": the item of the figure that trouble ends
+ * with, apart from its words; the items' count where there is none. */
+static size_t figure_behind(const struct items *items, const struct head *head, size_t end)
+{
+    size_t at = end;
+    while (at > head->next && (item_is_mark_or_break(items_at(items, at - 1)) ||
+                               item_is(items_at(items, at - 1),
+                                       WORD_COURTESY | WORD_LINK | WORD_ARTICLE | WORD_HOURS))) {
+        at--;
+    }
+    const struct item *item = items_at(items, at - 1);
+    const struct item *before = items_at(items, at - 2);
+    bool apart = item_is_mark_or_break(before) || item_is(before, WORD_LINK | WORD_AT);
+    return at > head->next + 1 && item_is_like_meter(item) && apart &&
+                   item->figure.nature == CREW_NATURE_METER && !item->figure.hours.clock
+               ? at - 1
+               : items->count;
+}
+
+/* The same figure is a reading of its own, before the trouble. */
+static void add_figure(struct parse *parse, const struct head *head, size_t end,
+                       const struct crew_statement *trouble)
+{
+    size_t figure = figure_behind(parse->items, head, end);
+    if (trouble->kind == CREW_TROUBLE && !trouble->danger && trouble->machine >= 0 &&
+        figure < parse->items->count) {
+        struct crew_statement reading = *trouble;
+        reading.kind = CREW_READING;
+        reading.remark = (struct crew_slice){0};
+        reading.hours = items_at(parse->items, figure)->figure.hours;
+        parse_add(parse, &reading);
+    }
+}
+
 void parse_machine(struct parse *parse, size_t begin, const struct head *head)
 {
     struct crew_statement statement;
@@ -77,6 +111,7 @@ void parse_machine(struct parse *parse, size_t begin, const struct head *head)
         service_words(items, from, head->at, &statement);
         service_words(items, end.said, end.next, &statement);
     }
+    add_figure(parse, head, end.next, &statement);
     parse_add(parse, &statement);
     if (behind != TOLD_NOTHING && behind >= told) {
         add_trouble(parse, &statement, counts, counts ? end.said - 1 : end.said, end.next, behind);
@@ -93,6 +128,17 @@ void parse_machine(struct parse *parse, size_t begin, const struct head *head)
     }
 }
 
+/* "Help! Jose is hurt": HELP with more words behind it is none. */
+static bool cries(const struct items *items, const struct alone *alone)
+{
+    size_t rest = alone->next;
+    while (item_is_mark_or_break(items_at(items, rest)) ||
+           item_is(items_at(items, rest), WORD_COURTESY | WORD_JOIN)) {
+        rest++;
+    }
+    return alone->kind == CREW_HELP && rest < items->count;
+}
+
 /* Looks for the next statement, from parse->at on. False where there are no more. */
 static bool read_next(struct parse *parse)
 {
@@ -105,7 +151,7 @@ static bool read_next(struct parse *parse)
         if (retraction_read(parse, begin)) {
             return true;
         }
-        if (alone_word_at(parse->items, begin, loose, &alone)) {
+        if (alone_word_at(parse->items, begin, loose, &alone) && !cries(parse->items, &alone)) {
             add_alone(parse, alone.kind);
             parse->at = alone.next;
             parse->spoken_from = alone.next;

@@ -84,6 +84,17 @@ static size_t pass_plan(const struct items *items, size_t i, struct crew_stateme
     return next;
 }
 
+/* "both", "all" at item i, and no other word that they count: "both filters". */
+static bool is_all(const struct items *items, size_t i)
+{
+    const struct item *next = items_at(items, i + 1);
+    return item_tells(items_at(items, i), TOPIC_BOTH | TOPIC_ALL) &&
+           (next->kind != ITEM_WORD ||
+            item_is(next, WORD_SERVICE | WORD_DONE | WORD_HOURS | WORD_COURTESY | WORD_LINK |
+                              WORD_JOIN | WORD_ARTICLE) ||
+            item_tells(next, TOPIC_SERVICED | TOPIC_UPKEEP));
+}
+
 size_t service_pass_plans(const struct items *items, size_t i, struct crew_statement *out)
 {
     struct crew_statement named = *out;
@@ -93,7 +104,7 @@ size_t service_pass_plans(const struct items *items, size_t i, struct crew_state
         size_t next = pass_plan(items, at, &named);
         if (next > at) {
             end = next;
-        } else if (item_tells(items_at(items, at), TOPIC_BOTH | TOPIC_ALL)) {
+        } else if (is_all(items, at)) {
             named.all_plans = true;
             end = at + 1;
         } else if (end == i || !(item_is_mark(items_at(items, at), ',') ||

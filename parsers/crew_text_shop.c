@@ -95,6 +95,12 @@ static size_t read_service(const struct items *items, size_t i, struct crew_stat
     }
     out->hours = items_at(items, i)->figure.hours;
     size_t end = read_rest(items, service_pass_quantity(items, at, out), false, out);
+    for (; at < end && out->quantity_thousandths == 0; at++) { /* "1341 used 5 quarts" */
+        if (items_at(items, at)->kind == ITEM_FIGURE &&
+            items_at(items, at)->figure.kind == FIGURE_VOLUME) {
+            (void)service_pass_quantity(items, at, out);
+        }
+    }
     if (out->obstacle == CREW_OBSTACLE_TWO_FIGURES && out->quantity_unit == NULL) {
         out->obstacle = CREW_OBSTACLE_NO_UNIT;
         out->quantity_thousandths = out->to_hours.hundredths % (HOURS_HUNDREDTHS_MAX + 1) * 10;

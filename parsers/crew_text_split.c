@@ -400,7 +400,7 @@ size_t split_end(const struct items *items, size_t i, bool after_figure)
             return at;
         }
         soft = soft && (item->kind == ITEM_WHEN || item->kind == ITEM_MARK ||
-                        item_is(item, WORD_COURTESY | WORD_HOURS | WORD_ASSENT));
+                        item_is(item, WORD_COURTESY | WORD_HOURS | WORD_ASSENT | WORD_FILLER));
     }
     return items->count;
 }

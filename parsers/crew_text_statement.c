@@ -351,6 +351,33 @@ static bool read_told_first(const struct reader *reader, size_t end, struct crew
     return false;
 }
 
+/* "changed the oil in M12": a service that is done, of a plan or of none that is named, and no figure. */
+static bool read_unfigured(const struct reader *reader, size_t end, struct crew_statement *out)
+{
+    const struct items *items = reader->items;
+    size_t begin = reader->before->begin;
+    struct crew_statement service = *out;
+    service_words(items, begin, end, &service);
+    bool upkeep = service.plan_count > 0;
+    bool done = false;
+    for (size_t at = begin; at < end; at++) {
+        const struct item *item = items_at(items, at);
+        if (item->kind == ITEM_FIGURE || item_tells(item, TOPIC_NEGATES)) {
+            return false;
+        }
+        upkeep = upkeep || item_tells(item, TOPIC_UPKEEP);
+        done = done || item_tells(item, TOPIC_SERVICED);
+    }
+    if (!upkeep || !done || reader->before->hedged || !service_told(items, begin, end) ||
+        trouble_told(items, begin, end) != TOLD_NOTHING) {
+        return false;
+    }
+    *out = service;
+    out->obstacle = CREW_OBSTACLE_NO_FIGURE;
+    out->remark = remark_words(items, begin, end);
+    return true;
+}
+
 /* What is not understood may tell a figure in other words, trouble, or a remark. */
 static void heed_words(const struct reader *reader, size_t end, struct crew_statement *out)
 {
@@ -371,6 +398,10 @@ static void heed_words(const struct reader *reader, size_t end, struct crew_stat
     words.machine = out->machine;
     words.machine_full = out->machine_full;
     words.words = out->words;
+    if (read_unfigured(reader, end, &words)) {
+        *out = words;
+        return;
+    }
     if (trouble_read(items, begin, reader->head, reader->before->clean, end, &words)) {
         *out = words;
     }

@@ -283,8 +283,10 @@ static bool is_date(const struct items *items, size_t i)
     const struct item *item = items_at(items, i);
     const struct item *next = items_at(items, i + 1);
     bool word_follows = next->kind == ITEM_WORD && !item_is(next, WORD_COURTESY | WORD_JOIN);
-    bool half_hour = item_is_hours(items_at(items, i - 1)) && item->figure.when.day <= 2 &&
-                     item->figure.when.month <= 2;
+    const struct item *before =
+        items_at(items, item_is(items_at(items, i - 1), WORD_JOIN) ? i - 2 : i - 1);
+    bool half_hour =
+        item_is_hours(before) && item->figure.when.day <= 2 && item->figure.when.month <= 2;
     return !item->figure.fraction || !(word_follows || half_hour);
 }
 

@@ -39,7 +39,8 @@ static const struct word_row rows[] = {
     {WORD_COURTESY, 0,
      "hi|hello|hey|heads up|hiya|howdy|yo|morning|mornin|good morning|good afternoon|"
      "good evening|good night|goodnight|evening|gm|cheers|boss|chief|sir|maam|mate|guys|"
-     "folks|team|so|anyway|all|everyone|everybody|buddy|man|bro|friend|bye|goodbye|see you|see ya|"
+     "folks|team|so|btw|by the "
+     "way|anyway|all|everyone|everybody|buddy|man|bro|friend|bye|goodbye|see you|see ya|"
      "see you tomorrow|cya|later guys"},
     {WORD_COURTESY, 0,
      "no problem|no prob|no probs|no worries|np|youre welcome|your welcome|welcome|yw|"
@@ -219,7 +220,9 @@ static const struct word_row topics[] = {
      "lost|gone through|ran over|hit a|hit the|clipped a"},
     {TOPIC_TROUBLE, 0,
      "flat|flats|flat tire|flat tyre|flat tires|flat tyres|low tire|low tires|tire low|tires low|"
-     "tire is low|tires are low|losing air|losing power|losing pressure|losing oil|"
+     "tire is low|tires are low|brake is soft|brakes are soft|brake soft|brakes soft|soft "
+     "brake|soft brakes|spongy|brake is weak|brakes are weak|weak brake|weak brakes|losing "
+     "air|losing power|losing pressure|losing oil|"
      "losing fluid|burning oil|using oil|low on oil|oil low|oil is low|low oil|low on fluid|"
      "low on coolant|low pressure|out of fuel|out of gas|out of diesel|low on fuel|low on gas|"
      "low on diesel|ran out of gas|ran out of fuel|out of oil|out of coolant"},
@@ -287,7 +290,9 @@ static const struct word_row topics[] = {
      "bleeding|blood|ambulance|hospital|unconscious|pinned under|pinned|trapped under|"
      "trapped|crushed|lost a finger|cut his|cut her|cut my hand|cut my leg|cut my foot|"
      "cut his hand|cut his foot|broke his|broke her|broke my arm|broke my leg|electrocuted|"
-     "shocked me|got shocked|run over|ran over his|ran over a man|ran him over|burned himself|cut "
+     "shocked me|got shocked|run over|ran over his|ran over a man|ran him over|burned himself|is "
+     "under it|is under the|stuck under|caught under|pinned by|got hit|was hit|got run over|hit by "
+     "a blade|hit by the mower|cut "
      "himself|cut herself|cut myself|"
      "accident|emergency|call 911|called 911|calling 911|dial 911|need 911|"
      "sparks flying|sparks"},
@@ -304,7 +309,9 @@ static const struct word_row topics[] = {
      "havent|hasnt|cant find any|none|nothing|no sign of|zero|stopped|quit|fixed the|fixed|aint|"
      "free of|any more|no longer|didnt find any|dont see any|dont hear any"},
     {TOPIC_PLAIN, 0,
-     "dead even|dead on|dead level|dead center|dead straight|dead end|dead grass|dead tree|"
+     "stop sign|stop sign down|stop light|dead even|dead on|dead level|dead center|dead "
+     "straight|dead end|dead "
+     "grass|dead tree|"
      "dead leaves|dead limb|flat field|flat ground|flat part|flat area|flat spot|flat spots|"
      "flat out|flat land|back down|put down|set down|cut down|down the|"
      "down at|down by|down to|sat down|slow down|cooled down|washed down|wiped down|hosed down|"
@@ -338,7 +345,8 @@ static const struct word_row topics[] = {
      "dropped off|arrived|arrived at the shop|back in|back in shop|back in the shop|back at shop|"
      "back at the shop"},
     {TOPIC_COMES, 0,
-     "comes in|coming in|come in|is coming in|goes in|going in|go in|is going in|will be in|"
+     "bring|bring in|take in|comes in|coming in|come in|is coming in|goes in|going in|go in|is "
+     "going in|will be in|"
      "will come in|will go in|to come in|to go in|bringing|bringing in|dropping off|due in|"
      "expected in|coming to the shop|going to the shop|comes to the shop|goes to the shop|"
      "coming into the shop|going into the shop|going in the shop|will be in the shop"},
@@ -449,14 +457,16 @@ static const struct word_row topics[] = {
 
     /* services */
     {TOPIC_UPKEEP, 0,
-     "service|services|servicing|svc|maintenance|oil change|oil changes|inspection|tune up|"
+     "service|services|servicing|svc|maintenance|oil "
+     "change|oil changes|inspection|tune up|"
      "tuneup|check up|checkup|pm|service interval|interval|oil service|filter change|"
      "drive service|engine service|oil and filter|oil and filters|oil and filter change|"
      "service due|lube|greasing|overhaul|change|belt change|fluid change|checkover"},
     {TOPIC_SERVICED, 0,
-     "done|done at|serviced|service done|service complete|service "
+     "done|done at|swapped the|swapped both|swapped filters|swapped drive|swapped "
+     "engine|serviced|service done|service complete|service "
      "completed|changed|replaced|swapped out|"
-     "did|did the|oil changed|changed oil|new oil|new filters|new filter|fresh oil|"
+     "did|did the|new oil|new filters|new filter|fresh oil|"
      "put new|put in new|installed|inspected|lubed|flushed|drained and filled|"
      "refilled|completed|complete|finished service|performed|all done|"
      "oil is done|drained|rebuilt|took care of"},

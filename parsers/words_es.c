@@ -73,7 +73,8 @@ static const struct word_row rows[] = {
 
     /* around a machine and its figure */
     {WORD_LINK, 0,
-     "en|esta en|esta a|esta con|tiene|tenia|marca|marco|marcaba|marcando|esta marcando|"
+     "en|termine con|termino con|quedo con|esta en|esta a|esta "
+     "con|tiene|tenia|marca|marco|marcaba|marcando|esta marcando|"
      "muestra|dice|va|va en|va por|ya va por|ya va en|lleva|ya lleva|con|a|al|ahora|ya|"
      "ya tiene|son|anda|anda en|anda por|quedo|quedo en|termino|termino en|termino con"},
     {WORD_LINK, 0,
@@ -253,7 +254,8 @@ static const struct word_row topics[] = {
      "se arranca sola|se mueve sola|se fue sola|se va sola|camina sola|avanza sola|"
      "no se apaga|no se quiere apagar|no deja de girar"},
     {TOPIC_TROUBLE | TOPIC_DANGER, 0,
-     "sale gasolina|sale la gasolina|fuego|incendio|se incendio|incendiando|llamas|en llamas|llama "
+     "sale gasolina|sale la gasolina|atrapado|atrapada|quedo debajo|esta debajo|debajo de la "
+     "maquina|lo atropello|fuego|incendio|se incendio|incendiando|llamas|en llamas|llama "
      "viva|se quema|quemando|"
      "se quemo|se esta quemando|huele a quemado|olor a quemado|quemado|humo|humea|humeando|"
      "ahumando|exploto|explosion|se volteo|volteo|volteada|volteado|se volco|volco|volcada|volcado|"

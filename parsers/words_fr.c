@@ -57,7 +57,8 @@ static const struct word_row rows[] = {
 
     /* around a machine and its figure */
     {WORD_LINK, 0,
-     "est a|est rendu a|est rendue a|rendu a|rendue a|est maintenant a|indique|affiche|montre|"
+     "avait|marquait|affichait|indiquait|etait a|etait rendu a|etait rendue a|est a|est rendu "
+     "a|est rendue a|rendu a|rendue a|est maintenant a|indique|affiche|montre|"
      "marque|compteur|le compteur|le compteur indique|le compteur affiche|au compteur|horometre|"
      "lhorometre|lhorometre indique|maintenant|actuellement|lecture|arrive a|avec|est arrivee a"},
     {WORD_LINK, 0, "termine a|finit a|fini a|finie a|sest arretee a|totalise"},
@@ -204,7 +205,8 @@ static const struct word_row topics[] = {
      "sent le brule|odeur de brule|fumee|boucane|fume|explose|explosion|renverse|renversee|"
      "sest renversee|sest renverse|capote|capotee|culbute|sur le cote|blesse|blessee|blesses|"
      "blessure|accident|ambulance|urgence|du sang|saigne|hopital|inconscient|inconsciente|"
-     "coince dessous|coincee dessous|ecrase|ecrasee|etincelles|sest coupe|bras casse|jambe cassee|"
+     "est dessous|sous la machine|sous la tondeuse|coince dessous|coincee "
+     "dessous|ecrase|ecrasee|etincelles|sest coupe|bras casse|jambe cassee|"
      "appelle le 911|appelez le 911|appeler le 911"},
     {TOPIC_FUEL, 0, "essence|lessence|dessence|carburant|diesel|gaz"},
     {TOPIC_ESCAPES, 0, "ca sent|sent le|sent la|sent lessence|odeur|odeurs|une odeur|ca pue"},
