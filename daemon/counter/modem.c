@@ -336,7 +336,8 @@ static bool try_port(const struct search *search, struct port_seen *seen, int32_
 static bool is_port_of(const struct settings_modem *modem, const struct port_found *found)
 {
     return modem->port[0] != '\0' &&
-           (strcmp(found->stable, modem->port) == 0 || strcmp(found->name, modem->port) == 0);
+           (strcmp(found->stable, modem->port) == 0 || strcmp(found->place, modem->port) == 0 ||
+            strcmp(found->name, modem->port) == 0);
 }
 
 static bool is_wanted(const struct wanted *wanted, const struct port_found *found)
