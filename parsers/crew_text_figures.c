@@ -21,7 +21,13 @@ struct numeral {
     size_t length, end;
 };
 
-/* A point with a digit behind it, a comma with one to three, a colon with minutes. */
+/* "1341h30": stands for a colon. */
+static bool is_hour_mark(uint16_t unit)
+{
+    return unit == 'h' || unit == 'H';
+}
+
+/* A point with a digit behind it, a comma with one to three, a colon or an h with minutes. */
 static bool is_mark_inside(const struct fold *fold, size_t at)
 {
     uint16_t mark = fold_at(fold, at);
@@ -30,7 +36,8 @@ static bool is_mark_inside(const struct fold *fold, size_t at)
         digits++;
     }
     return (mark == '.' && digits > 0) || (mark == ',' && digits >= 1 && digits <= 3) ||
-           (mark == ':' && digits == 2 && fold_at(fold, at + 1) <= '5');
+           ((mark == ':' || (is_hour_mark(mark) && !fold_is_alnum(fold_at(fold, at + 3)))) &&
+            digits == 2 && fold_at(fold, at + 1) <= '5');
 }
 
 static void read_numeral(const struct fold *fold, size_t at, struct numeral *out)
@@ -42,7 +49,7 @@ static void read_numeral(const struct fold *fold, size_t at, struct numeral *out
         if (digit == 0 && (i == 0 || !is_mark_inside(fold, at + i))) {
             return;
         }
-        out->text[i] = (char)(digit != 0 ? digit : unit);
+        out->text[i] = (char)(digit != 0 ? digit : is_hour_mark(unit) ? ':' : unit);
         out->length = i + 1;
         out->end = at + i + 1;
         if (fold_is_digit(unit)) {

@@ -130,7 +130,9 @@ static bool second_figure(const struct items *items, size_t i, size_t end,
         at++;
     }
     const struct item *item = items_at(items, at);
-    if (at >= end || !item_is_hours(item)) {
+    bool worked = item->figure.nature == CREW_NATURE_WORKED &&
+                  item_is_mark_or_break(items_at(items, at - 1)); /* "1341, 6.5 hours today" */
+    if (at >= end || !item_is_hours(item) || worked) {
         return false;
     }
     bool beside =

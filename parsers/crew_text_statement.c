@@ -149,6 +149,19 @@ static bool is_question(const struct reader *reader, size_t *next)
     return marked || (asks && (reader->before->asks || known));
 }
 
+/* "M12 and M7 1341 and 229": machines in a run from item i on, and then their figures. */
+static bool shares_figures(const struct items *items, size_t i)
+{
+    size_t at = i;
+    while (items_at(items, at)->kind == ITEM_MACHINE ||
+           items_at(items, at)->kind == ITEM_STRANGER || split_is_separator(items_at(items, at)) ||
+           item_is(items_at(items, at), WORD_LINK | WORD_ARTICLE)) {
+        at++;
+    }
+    return item_is_hours(items_at(items, at)) && split_is_separator(items_at(items, at + 1)) &&
+           item_is_hours(items_at(items, at + 2)) && !item_is_hours(items_at(items, at + 3));
+}
+
 /* Nothing more is said of the machine, or only that its state is asked for. */
 static bool is_plain_status(const struct reader *reader)
 {
@@ -162,7 +175,8 @@ static bool is_plain_status(const struct reader *reader)
     const struct item *item = items_at(items, at);
     return reader->before->clean && !reader->before->figures &&
            reader->between.when.kind == CREW_WHEN_UNSAID &&
-           (asked || !(reader->between.links || reader->between.copula)) &&
+           (asked ||
+            !(reader->between.links || reader->between.copula || shares_figures(items, at))) &&
            (item->kind == ITEM_END || split_is_separator(item) || split_parts_at(items, at));
 }
 
