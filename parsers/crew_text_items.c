@@ -56,6 +56,27 @@ static bool read_machine(const struct items *items, struct item *item)
     return true;
 }
 
+/* "M12s at 1340": the genitive without its mark, before a word. */
+static bool read_bare_genitive(const struct items *items, size_t end, struct item *item)
+{
+    const struct fold *fold = items->fold;
+    bool ends = end > 0 && fold_lower(fold_at(fold, end - 1)) == 's' &&
+                fold_is_blank(fold_at(fold, end)) && fold_is_letter(fold_at(fold, end + 1));
+    item->found = names_nothing();
+    for (size_t i = 0; ends && i < items->names->machine_count; i++) {
+        if (names_prefix_at(fold, item->at, items->names->machines[i].name) == end - 1) {
+            item->found.index = item->found.candidates[0] = (int32_t)i;
+        }
+    }
+    if (item->found.index == NAMES_NONE) {
+        return false;
+    }
+    item->kind = ITEM_MACHINE;
+    item->full = true;
+    item->end = item->found.end = end;
+    return true;
+}
+
 /* "M121340h", "M12h1340": a name, then a figure, in one word. Several names may begin it. */
 static bool read_glued(const struct items *items, struct item *item)
 {
@@ -144,7 +165,8 @@ static bool read_mixed(const struct items *items, struct item *item)
         return false;
     }
     size_t end = stranger_end(items->fold, item->at, digits_at);
-    if (read_figure(items, item) || read_unit_first(items, digits_at, item)) {
+    if (read_figure(items, item) || read_unit_first(items, digits_at, item) ||
+        read_bare_genitive(items, end, item)) {
         return true;
     }
     size_t next = end; /* "M13 1340": with a figure right after it a word is a name */

@@ -77,7 +77,9 @@ static bool is_worked(const struct items *items, size_t i)
 {
     const struct figure *figure = &items_at(items, i)->figure;
     const struct item *next = items_at(items, i + 1);
-    if (!figure->hours_said || figure->hours.hundredths > WORKED_HUNDREDTHS_MAX) {
+    /* "ran 6.5 today": without a unit only right behind a word of work, with nothing that it counts. */
+    bool bare = item_tells(items_at(items, i - 1), TOPIC_WORKED) && next->kind != ITEM_WORD;
+    if (!(figure->hours_said || bare) || figure->hours.hundredths > WORKED_HUNDREDTHS_MAX) {
         return false;
     }
     bool worked = next->kind == ITEM_WHEN;
