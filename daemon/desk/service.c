@@ -217,7 +217,7 @@ static struct wording_values done_values(const struct turn *turn, const struct f
     int32_t day = zone_civil(row->done_s).day;
     if (row->quantity_thousandths > 0 && kit_unit_find(row->unit, &unit) &&
         kit_convert(row->quantity_thousandths, unit, shop, &thousandths)) {
-        wording_set_hours(&amount, WORDING_COUNT, thousandths / 10);
+        wording_set_hours(&amount, WORDING_COUNT, (thousandths + 5) / 10);
         (void)snprintf(values.value[WORDING_LIST], WORDING_VALUE_OCTETS, ", %.20s %s",
                        amount.value[WORDING_COUNT], kit_unit_name(shop));
     }
@@ -324,7 +324,7 @@ static void ask_quantity(struct turn *turn, const struct figure *figure, int32_t
                          struct question_row *row)
 {
     struct wording_values values = service_values(turn, figure, plan);
-    wording_set_hours(&values, WORDING_COUNT, row->quantity_thousandths / 10);
+    wording_set_hours(&values, WORDING_COUNT, (row->quantity_thousandths + 5) / 10);
     wording_set(&values, WORDING_UNIT, row->unit);
     row->kind = QUESTION_QUANTITY;
     row->offer_hundredths = figure->hundredths;
