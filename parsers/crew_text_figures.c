@@ -184,6 +184,47 @@ static void read_figure(const struct fold *fold, size_t at, const struct numeral
     out->end = end;
 }
 
+bool figure_add_part(int64_t hundredths, struct figure *figure)
+{
+    struct hours_figure *hours = &figure->hours;
+    if (figure->kind != FIGURE_HOURS || hours->clock || hours->decimal_digits > 0 ||
+        hours->hundredths > HOURS_HUNDREDTHS_MAX - hundredths) {
+        return false;
+    }
+    if (hours->otherwise_hundredths < hours->hundredths) { /* "1,340": no tenths, so thousands */
+        hours->ambiguous = false;
+    }
+    hours->hundredths += hundredths;
+    hours->otherwise_hundredths = hours->ambiguous ? hours->otherwise_hundredths + hundredths : 0;
+    hours->decimal_digits = hundredths % 10 == 0 ? 1 : 2;
+    figure->number = -1;
+    return true;
+}
+
+/* The sign of a half behind the figure, and a unit behind that. Apart from the figure, and before a word that
+ * is no unit of hours, it is half of something else: a tank. */
+static void heed_half(const struct fold *fold, struct figure *out)
+{
+    struct word_sense sense = {0};
+    bool apart = fold_is_blank(fold_at(fold, out->end));
+    size_t half = apart ? out->end + 1 : out->end;
+    size_t word = fold_is_blank(fold_at(fold, half + 1)) ? half + 2 : half + 1;
+    if (fold_at(fold, half) != FOLD_HALF) {
+        return;
+    }
+    size_t end = phrase_at(fold, word, &sense);
+    bool unit = end > 0 && (sense.classes & UNITS) != 0;
+    bool of_something =
+        apart && fold_is_letter(fold_at(fold, word)) && (sense.classes & WORD_HOURS) == 0;
+    if (of_something || !figure_add_part(HALF_HUNDREDTHS, out)) {
+        out->kind = FIGURE_BAD;
+    } else if (unit && !out->hours_said) {
+        heed_unit(&sense, end, out);
+        return;
+    }
+    out->end = half + 1;
+}
+
 /* A mark of inches after the figure: no quotation was opened before it. */
 static bool is_inches(const struct fold *fold, size_t at)
 {
@@ -209,7 +250,7 @@ static void heed_signs(const struct fold *fold, size_t at, struct figure *out)
         out->kind = FIGURE_OTHER;
     } else if ((before == '.' || before == ',') && out->hours.length <= 2 && earlier != '.') {
         out->kind = FIGURE_BAD;
-    } else if (fold_at(fold, fraction) == FOLD_FRACTION) {
+    } else if (fold_at(fold, fraction) == FOLD_FRACTION || fold_at(fold, fraction) == FOLD_HALF) {
         out->kind = FIGURE_BAD;
         out->end = fraction + 1;
     }
@@ -235,6 +276,7 @@ bool figure_at(const struct fold *fold, size_t at, enum crew_date_order order, s
         return false;
     }
     read_figure(fold, at, &numeral, out);
+    heed_half(fold, out);
     heed_signs(fold, at, out);
     bool letter_first = !fold_is_digit(fold_at(fold, at));
     return !letter_first || (out->kind == FIGURE_HOURS && numeral.length > 2);

@@ -316,6 +316,7 @@ void items_read(const struct fold *fold, const struct crew_names *names, enum cr
     read_items(out);
     numbers_reduce(out);
     when_reduce(out);
+    numbers_add_parts(out);
     natures_set(out);
 }
 

@@ -25,8 +25,9 @@
 #define FOLD_THUMB_UP 0xE001   /* also the check mark and the OK hand: assent */
 #define FOLD_THUMB_DOWN 0xE002 /* dissent */
 #define FOLD_HEART 0xE003
-#define FOLD_FRACTION 0xE004 /* a half, a quarter: part of no figure that we read */
-#define FOLD_LETTER 0xFFFF   /* a letter beyond the basic plane */
+#define FOLD_FRACTION 0xE004 /* a quarter, a third: part of no figure that we read */
+#define FOLD_HALF 0xE005
+#define FOLD_LETTER 0xFFFF /* a letter beyond the basic plane */
 
 struct fold {
     const char *text;
@@ -357,6 +358,16 @@ void figure_set_unit(const struct word_sense *sense, struct figure *out);
 
 /* Numbers: makes one figure of every run of words that says a number: "thirteen forty". */
 void numbers_reduce(struct items *items);
+
+/* Adds to a figure of hours the part of an hour that follows it: "and a half", "1/2", and "30 minutes"
+ * behind a unit of hours. Days have to be read before. */
+void numbers_add_parts(struct items *items);
+
+#define HALF_HUNDREDTHS 50
+
+/* Adds a part of an hour, in hundredths, to a whole figure. False where the figure has tenths, minutes,
+ * or no room for it. */
+bool figure_add_part(int64_t hundredths, struct figure *figure);
 
 /* Natures: sets what the figures of hours count where they are no meter: the interval of a service, hours
  * worked, a house number. Days have to be read before. */

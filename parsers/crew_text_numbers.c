@@ -6,7 +6,9 @@
  * "cuarenta"), or multiplied ("three hundred"); where it does not fit a new group begins, and the
  * groups are written one behind the other, as they are spoken: "thirteen" "forty" is 1340. A single
  * digit behind a greater group may also have lost its "oh": "thirteen four" is 134 or 1304, and both
- * are given. */
+ * are given.
+ *
+ * Then what follows a figure as a part of an hour is added to it: a half, minutes. */
 #include "parsers/crew_text_items.h"
 
 #define RUN_ITEMS_MAX 16
@@ -15,6 +17,7 @@
 #define HUNDRED 100U
 #define THOUSAND 1000U
 #define LONE_LEAST 20 /* a lone word below it ("one", "two") is no figure */
+#define MINUTES_PER_HOUR 60
 
 /* A number being put together. */
 struct spoken {
@@ -221,6 +224,87 @@ void numbers_reduce(struct items *items)
         } else {
             end = next + 1;
         }
+        if (count < next) {
+            struct item moved = items->item[next];
+            items->item[count] = moved;
+        }
+        next = end;
+    }
+    items->count = count;
+}
+
+/* The hundredths of an hour that an item stands for behind a figure, 0 where it is no part of an hour. Minutes
+ * count only where the hours were said. */
+static int64_t part_of_hour(const struct item *item, bool hours_said)
+{
+    const struct figure *figure = &item->figure;
+    if (item_is(item, WORD_HALF)) {
+        return item->sense.value;
+    }
+    if (item->kind != ITEM_FIGURE) {
+        return 0;
+    }
+    if (figure->kind == FIGURE_DATE && figure->fraction) { /* only 1/2: "3/4" is a day */
+        return figure->when.day <= 2 && figure->when.month <= 2 ? HALF_HUNDREDTHS : 0;
+    }
+    bool minutes = hours_said && figure->kind == FIGURE_MINUTES && figure->number > 0 &&
+                   figure->number < MINUTES_PER_HOUR;
+    return minutes ? (figure->number * (int64_t)HUNDRED + MINUTES_PER_HOUR / 2) / MINUTES_PER_HOUR
+                   : 0;
+}
+
+/* True where a figure may end before the item: no word goes on that the part may be one of ("1/2 tank",
+ * "30 min late"). */
+static bool may_end_before(const struct items *items, size_t i)
+{
+    const struct item *item = items_at(items, i);
+    if (item->kind == ITEM_MARK) {
+        return item->mark == ',' || item->mark == '.' || item->mark == ';' || item->mark == '!' ||
+               item->mark == '?' || item->mark == ')';
+    }
+    return (item->kind != ITEM_WORD && item->kind != ITEM_FIGURE) ||
+           item_is(item, WORD_POLITE | WORD_JOIN) || fold_at(items->fold, item->at) >= FOLD_EMOJI;
+}
+
+/* Adds to the figure at item i the part of an hour that follows it; the item after both. */
+static size_t add_part(struct items *items, size_t i)
+{
+    struct item *item = &items->item[i];
+    if (item->kind != ITEM_FIGURE) {
+        return i + 1;
+    }
+    struct figure figure = item->figure;
+    bool links = item_is(items_at(items, i + 1), WORD_JOIN) ||
+                 (figure.hours_said && item_is(items_at(items, i + 1), WORD_LINK)); /* "con" */
+    size_t at = links ? i + 2 : i + 1;
+    const struct item *part = items_at(items, at);
+    const struct item *after = items_at(items, at + 1);
+    bool minutes = part->kind == ITEM_FIGURE && part->figure.kind == FIGURE_MINUTES;
+    bool unit = !minutes && item_is(after, WORD_HOURS);
+    int64_t hundredths = part_of_hour(part, figure.hours_said);
+    size_t end = unit ? at + 2 : at + 1;
+    bool late = minutes && after->kind == ITEM_WHEN &&
+                (after->sense.classes & WORD_DAYPART) != 0; /* "30 min late today" */
+    if (hundredths <= 0 || late || (!unit && !may_end_before(items, end)) ||
+        !figure_add_part(hundredths, &figure)) {
+        return i + 1;
+    }
+    struct crew_slice slice = fold_slice(items->fold, item->at, part->end);
+    figure.hours.start = slice.start;
+    figure.hours.length = slice.length;
+    figure.hours_said = figure.hours_said || unit;
+    item->end = items_at(items, end - 1)->end;
+    figure.end = item->end;
+    item->figure = figure;
+    return end;
+}
+
+void numbers_add_parts(struct items *items)
+{
+    size_t count = 0;
+    size_t next = 0;
+    for (; count < ITEMS_MAX && next < items->count; count++) {
+        size_t end = add_part(items, next);
         if (count < next) {
             struct item moved = items->item[next];
             items->item[count] = moved;

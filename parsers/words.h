@@ -83,7 +83,7 @@
 
 #define WORD_ROUGHLY WORD_CLASS(59) /* as ABOUT, but after the figure */
 #define WORD_UNTIL WORD_CLASS(60)   /* after PARK: for how long */
-#define WORD_HALF WORD_CLASS(61)    /* "and a half": part of a figure that is not read */
+#define WORD_HALF WORD_CLASS(61)    /* "and a half"; value: hundredths, 0 where it may be a quart */
 
 #define WORDS_ANSWER (WORD_YES | WORD_NO | WORD_ASSENT | WORD_DISSENT)
 #define WORDS_OF_MACHINES (WORD_DONE | WORD_FIX | WORD_SWAP | WORD_LATER | WORD_DUE | WORD_STATUS)

@@ -151,7 +151,8 @@ static const struct word_row rows[] = {
      "rpms|ft|feet|inch|inches|cm|mm|yd|yds|yards|acre|acres|percent|pct|dollars|dollar|"
      "bucks|usd|eur|euros|cents|degrees|degs|volts|volt|hp|oz|ounces|month|months|years|"
      "year|yr|yrs|seconds|secs|sec"},
-    {WORD_HALF, 0, "half|a half|and a half|a quarter|and a quarter"},
+    {WORD_HALF, 50, "half|a half|and a half|and half"},
+    {WORD_HALF, 25, "a quarter|and a quarter"},
     {WORD_ORDINAL, 0, "st|nd|rd|th"},
     {WORD_STREET, 0, "street|st|ave|avenue|road|rd|blvd|boulevard|highway|hwy|parkway|pkwy"},
 

@@ -112,7 +112,8 @@ static const struct word_row rows[] = {
     {WORD_MEASURE, 0,
      "livre|livres|kilometre|kilometres|mille marin|pouce|pouces|pied|pieds|metre|metres|"
      "piastre|piastres|degres|mois|annee|annees|ans|pour cent|tonne|tonnes|secondes|hectares"},
-    {WORD_HALF, 0, "et demi|et demie|demi|demie|et quart|et un quart"},
+    {WORD_HALF, 50, "et demi|et demie|demi|demie"},
+    {WORD_HALF, 25, "et quart|et un quart"},
     {WORD_ORDINAL, 0, "eme|ieme"},
     {WORD_STREET, 0, "rue|chemin|rang"},
 

@@ -105,6 +105,7 @@ static void check_value(const struct word_row *row, bool topics, const char *wor
                    : (row->classes & WORD_WEEKDAY) != 0                ? 6
                    : (row->classes & (WORD_QUARTS | WORD_LITRES)) != 0 ? 4000
                    : (row->classes & WORD_DAY) != 0                    ? 7
+                   : (row->classes & WORD_HALF) != 0                   ? 50
                    : (row->classes & (WORD_DAYPART | WORD_CLOCK)) != 0 ? 2
                    : (row->classes & WORD_REACTION) != 0               ? 1
                                                                        : 0;
