@@ -2,26 +2,69 @@
  * crew_text_reading: a reading: a figure of the meter, or words that stand for one.
  *
  * What stands behind the figure, or before the machine, may make it doubtful. "did not run" is the figure
- * of the last reading, and of "start 1335 end 1340" the second counts. */
+ * of the last reading, and of "start 1335 end 1340" the second counts. A blank may part the thousands of
+ * one figure, or two figures: "1 341" is asked about as one. */
 #include "parsers/crew_text_statement.h"
+
+#define GROUP_DIGITS 3     /* behind a mark of thousands */
+#define FIRST_GROUP_MAX 99 /* no meter shows 100 000: "404 405" are two figures */
+#define GROUP_HUNDREDTHS INT64_C(100000)
+
+/* True where the digits of an item begin with a whole group, whatever decimals follow. */
+static bool is_group(const struct items *items, const struct item *item)
+{
+    size_t digits = 0;
+    while (digits <= GROUP_DIGITS && fold_digit(fold_at(items->fold, item->at + digits)) >= 0) {
+        digits++;
+    }
+    return digits == GROUP_DIGITS && item_is_hours(item) && !item->figure.hours.ambiguous &&
+           !item->figure.hours.clock && item->figure.nature == CREW_NATURE_METER;
+}
+
+/* "1 341 heures": the figure at item i and the next one are one, parted by a single blank; no word goes on
+ * that the second may count. *out: the figure. */
+static bool is_parted(const struct items *items, size_t i, struct hours_figure *out)
+{
+    const struct item *first = items_at(items, i);
+    const struct item *group = items_at(items, i + 1);
+    const struct item *after = items_at(items, i + 2);
+    bool counts =
+        after->kind == ITEM_FIGURE || (after->kind == ITEM_WORD && !group->figure.hours_said &&
+                                       !item_is(after, WORD_COURTESY | WORD_JOIN));
+    if (!item_is_hours(first) || first->figure.number < 1 ||
+        first->figure.number > FIRST_GROUP_MAX || first->figure.hours_said ||
+        first->figure.nature != CREW_NATURE_METER || group->at != first->end + 1 ||
+        !group->spaced || !is_group(items, group) || counts) {
+        return false;
+    }
+    struct crew_slice slice = fold_slice(items->fold, first->at, group->end);
+    *out = group->figure.hours;
+    out->hundredths += first->figure.number * GROUP_HUNDREDTHS;
+    out->whole_digits = (uint8_t)(first->figure.hours.whole_digits + GROUP_DIGITS);
+    out->start = slice.start;
+    out->length = slice.length;
+    return true;
+}
 
 struct statement_end reading_read(const struct reader *reader, size_t figure, size_t last,
                                   struct crew_statement *out)
 {
     const struct items *items = reader->items;
-    size_t end = split_end(items, last + 1, true);
-    struct remark remark = remark_read(items, last + 1, end);
-    out->kind = CREW_READING;
     out->hours = items_at(items, figure)->figure.hours;
+    bool parted = figure == last && is_parted(items, figure, &out->hours);
+    size_t through = parted ? last + 1 : last;
+    size_t end = split_end(items, through + 1, true);
+    struct remark remark = remark_read(items, through + 1, end);
+    out->kind = CREW_READING;
     out->nature = items_at(items, figure)->figure.nature;
     out->new_meter = reader->between.new_meter;
-    for (size_t at = last + 1; at < end; at++) {
+    for (size_t at = through + 1; at < end; at++) {
         out->new_meter = out->new_meter || item_tells(items_at(items, at), TOPIC_NEW_METER);
     }
     out->obstacle = remark.obstacle;
     if (reader->before->figure) {
         out->obstacle = CREW_OBSTACLE_TWO_FIGURES;
-    } else if (remark.obstacle == CREW_OBSTACLE_NONE && reader->between.about) {
+    } else if (remark.obstacle == CREW_OBSTACLE_NONE && (reader->between.about || parted)) {
         out->obstacle = CREW_OBSTACLE_ASKED_FIGURE;
     }
     out->remark = remark.slice;
