@@ -19,12 +19,21 @@ struct numeral {
     char text[NUMERAL_OCTETS];
     size_t true_length, true_end;
     size_t length, end;
+    bool hour_mark; /* "1341h30" */
 };
 
 /* "1341h30": stands for a colon. */
 static bool is_hour_mark(uint16_t unit)
 {
     return unit == 'h' || unit == 'H';
+}
+
+/* True where a word ends at a unit, or is one of minutes: "1341h30", "1341h30m". */
+static bool ends_minutes(const struct fold *fold, size_t at)
+{
+    struct word_sense sense = {0};
+    return !fold_is_alnum(fold_at(fold, at)) ||
+           (phrase_at(fold, at, &sense) > 0 && (sense.classes & WORD_MINUTES) != 0);
 }
 
 /* A point with a digit behind it, a comma with one to three, a colon or an h with minutes. */
@@ -36,7 +45,7 @@ static bool is_mark_inside(const struct fold *fold, size_t at)
         digits++;
     }
     return (mark == '.' && digits > 0) || (mark == ',' && digits >= 1 && digits <= 3) ||
-           ((mark == ':' || (is_hour_mark(mark) && !fold_is_alnum(fold_at(fold, at + 3)))) &&
+           ((mark == ':' || (is_hour_mark(mark) && digits == 2 && ends_minutes(fold, at + 3))) &&
             digits == 2 && fold_at(fold, at + 1) <= '5');
 }
 
@@ -50,6 +59,7 @@ static void read_numeral(const struct fold *fold, size_t at, struct numeral *out
             return;
         }
         out->text[i] = (char)(digit != 0 ? digit : is_hour_mark(unit) ? ':' : unit);
+        out->hour_mark = out->hour_mark || is_hour_mark(unit);
         out->length = i + 1;
         out->end = at + i + 1;
         if (fold_is_digit(unit)) {
@@ -175,6 +185,11 @@ static void read_figure(const struct fold *fold, size_t at, const struct numeral
         return;
     }
     set_hours(fold, at, numeral, numeral->true_length, numeral->true_end, out);
+    if (numeral->hour_mark && (sense.classes & WORD_MINUTES) != 0) {
+        out->hours_said = true;
+        out->end = end;
+        return;
+    }
     heed_unit(&sense, end, out);
     if (one && numeral->true_length >= MAYBE_ONE_DIGITS_MIN) {
         set_hours(fold, at, numeral, numeral->length, numeral->end, out);

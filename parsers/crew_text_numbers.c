@@ -138,8 +138,9 @@ static size_t read_decimals(const struct items *items, size_t i, uint64_t *hundr
 }
 
 /* Units that count something else than hours: a number before them is left as words. */
-#define COUNTS_ELSE (WORD_MINUTES | WORD_MEASURE | WORD_ORDINAL | WORD_AGO)
-#define COUNTED (WORD_QUARTS | WORD_LITRES | WORD_DAYS | WORD_WEEKS) /* "five quarts", "two days" */
+#define COUNTS_ELSE (WORD_MEASURE | WORD_ORDINAL | WORD_AGO)
+#define COUNTED /* "five quarts", "two days" */                                                    \
+    (WORD_QUARTS | WORD_LITRES | WORD_DAYS | WORD_WEEKS | WORD_MINUTES)
 
 /* What stands at item i and may be a number in words; *next is the item after it. */
 static bool number_at(const struct items *items, size_t i, struct hours_figure *out, size_t *next)
@@ -263,7 +264,8 @@ static bool may_end_before(const struct items *items, size_t i)
                item->mark == '?' || item->mark == ')';
     }
     return (item->kind != ITEM_WORD && item->kind != ITEM_FIGURE) ||
-           item_is(item, WORD_POLITE | WORD_JOIN) || fold_at(items->fold, item->at) >= FOLD_EMOJI;
+           item_is(item, WORD_POLITE | WORD_JOIN) || item_tells(item, TOPIC_ENDS) ||
+           fold_at(items->fold, item->at) >= FOLD_EMOJI;
 }
 
 /* Adds to the figure at item i the part of an hour that follows it; the item after both. */
