@@ -263,6 +263,9 @@ static bool may_end_before(const struct items *items, size_t i)
         return item->mark == ',' || item->mark == '.' || item->mark == ';' || item->mark == '!' ||
                item->mark == '?' || item->mark == ')';
     }
+    if (item_tells(item, TOPIC_RATHER) && item_is_hours(items_at(items, i + 1))) {
+        return true; /* "1341 and a half not 1340" */
+    }
     return (item->kind != ITEM_WORD && item->kind != ITEM_FIGURE) ||
            item_is(item, WORD_POLITE | WORD_JOIN) || item_tells(item, TOPIC_ENDS) ||
            fold_at(items->fold, item->at) >= FOLD_EMOJI;
