@@ -185,7 +185,7 @@ static void read_figure(const struct fold *fold, size_t at, const struct numeral
         return;
     }
     set_hours(fold, at, numeral, numeral->true_length, numeral->true_end, out);
-    if (numeral->hour_mark && (sense.classes & WORD_MINUTES) != 0) {
+    if (numeral->hour_mark) { /* its minutes' unit: "1341h30m" */
         out->hours_said = true;
         out->end = end;
         return;
@@ -202,15 +202,12 @@ static void read_figure(const struct fold *fold, size_t at, const struct numeral
 bool figure_add_part(int64_t hundredths, struct figure *figure)
 {
     struct hours_figure *hours = &figure->hours;
-    if (figure->kind != FIGURE_HOURS || hours->clock || hours->decimal_digits > 0 ||
-        hours->hundredths > HOURS_HUNDREDTHS_MAX - hundredths) {
+    if (figure->kind != FIGURE_HOURS || hours->clock || hours->decimal_digits > 0) {
         return false;
     }
-    if (hours->otherwise_hundredths < hours->hundredths) { /* "1,340": no tenths, so thousands */
-        hours->ambiguous = false;
-    }
     hours->hundredths += hundredths;
-    hours->otherwise_hundredths = hours->ambiguous ? hours->otherwise_hundredths + hundredths : 0;
+    hours->ambiguous = false; /* "1,340": what has a half has no tenths, so thousands */
+    hours->otherwise_hundredths = 0;
     hours->decimal_digits = hundredths % 10 == 0 ? 1 : 2;
     figure->number = -1;
     return true;
@@ -265,7 +262,7 @@ static void heed_signs(const struct fold *fold, size_t at, struct figure *out)
         out->kind = FIGURE_OTHER;
     } else if ((before == '.' || before == ',') && out->hours.length <= 2 && earlier != '.') {
         out->kind = FIGURE_BAD;
-    } else if (fold_at(fold, fraction) == FOLD_FRACTION || fold_at(fold, fraction) == FOLD_HALF) {
+    } else if (fold_at(fold, fraction) == FOLD_FRACTION) {
         out->kind = FIGURE_BAD;
         out->end = fraction + 1;
     }

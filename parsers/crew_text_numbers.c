@@ -245,11 +245,11 @@ static int64_t part_of_hour(const struct item *item, bool hours_said)
     if (item->kind != ITEM_FIGURE) {
         return 0;
     }
-    if (figure->kind == FIGURE_DATE && figure->fraction) { /* only 1/2: "3/4" is a day */
+    if (figure->kind == FIGURE_DATE) { /* a fraction, and only 1/2: "3/4" is a day */
         return figure->when.day <= 2 && figure->when.month <= 2 ? HALF_HUNDREDTHS : 0;
     }
-    bool minutes = hours_said && figure->kind == FIGURE_MINUTES && figure->number > 0 &&
-                   figure->number < MINUTES_PER_HOUR;
+    bool minutes =
+        hours_said && figure->kind == FIGURE_MINUTES && figure->number < MINUTES_PER_HOUR;
     return minutes ? (figure->number * (int64_t)HUNDRED + MINUTES_PER_HOUR / 2) / MINUTES_PER_HOUR
                    : 0;
 }

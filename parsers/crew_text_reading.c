@@ -34,7 +34,7 @@ static bool is_parted(const struct items *items, size_t i, struct hours_figure *
     if (!item_is_hours(first) || first->figure.number < 1 ||
         first->figure.number > FIRST_GROUP_MAX || first->figure.hours_said ||
         first->figure.nature != CREW_NATURE_METER || group->at != first->end + 1 ||
-        !group->spaced || !is_group(items, group) || counts) {
+        !is_group(items, group) || counts) {
         return false;
     }
     struct crew_slice slice = fold_slice(items->fold, first->at, group->end);
