@@ -205,7 +205,7 @@ bool figure_add_part(int64_t hundredths, struct figure *figure)
     if (figure->kind != FIGURE_HOURS || hours->clock || hours->decimal_digits > 0) {
         return false;
     }
-    hours->hundredths += hundredths;
+    hours->hundredths = hours->hundredths % (HOURS_HUNDREDTHS_MAX + 1) + hundredths;
     hours->ambiguous = false; /* "1,340": what has a half has no tenths, so thousands */
     hours->otherwise_hundredths = 0;
     hours->decimal_digits = hundredths % 10 == 0 ? 1 : 2;

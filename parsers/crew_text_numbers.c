@@ -250,7 +250,8 @@ static int64_t part_of_hour(const struct item *item, bool hours_said)
     }
     bool minutes =
         hours_said && figure->kind == FIGURE_MINUTES && figure->number < MINUTES_PER_HOUR;
-    return minutes ? (figure->number * (int64_t)HUNDRED + MINUTES_PER_HOUR / 2) / MINUTES_PER_HOUR
+    return minutes ? (figure->number % MINUTES_PER_HOUR * (int64_t)HUNDRED + MINUTES_PER_HOUR / 2) /
+                         MINUTES_PER_HOUR
                    : 0;
 }
 

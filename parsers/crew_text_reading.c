@@ -39,7 +39,8 @@ static bool is_parted(const struct items *items, size_t i, struct hours_figure *
     }
     struct crew_slice slice = fold_slice(items->fold, first->at, group->end);
     *out = group->figure.hours;
-    out->hundredths += first->figure.number * GROUP_HUNDREDTHS;
+    out->hundredths = first->figure.number % (FIRST_GROUP_MAX + 1) * GROUP_HUNDREDTHS +
+                      out->hundredths % GROUP_HUNDREDTHS;
     out->whole_digits = (uint8_t)(first->figure.hours.whole_digits + GROUP_DIGITS);
     out->start = slice.start;
     out->length = slice.length;
