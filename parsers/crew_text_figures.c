@@ -93,7 +93,7 @@ void figure_set_unit(const struct word_sense *sense, struct figure *out)
     out->kind = units[i].kind;
     out->hours_said = units[i].kind == FIGURE_HOURS;
     if (units[i].kind == FIGURE_VOLUME) {
-        int64_t hundredths = out->hours.hundredths;
+        int64_t hundredths = out->hours.hundredths % (HOURS_HUNDREDTHS_MAX + 1);
         out->unit = units[i].volume;
         out->thousandths = out->hours.ambiguous ? hundredths / 100 * sense->value / 1000
                                                 : hundredths * sense->value / 100;
