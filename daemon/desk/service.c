@@ -449,16 +449,14 @@ static void decide(struct turn *turn, const struct figure *figure, int32_t plan,
     }
 }
 
-#define HUNDREDTH_S 36 /* seconds */
-
 /* A day without an hour stands for its end. A service of the day of the last reading may lie before that
  * reading: at the latest when the machine has run ever since. */
 static void place_before_last(struct turn *turn, struct figure *figure)
 {
     const struct yard_judgement *judgement = &figure->judgement;
     struct figure before = *figure;
-    before.read_s =
-        judgement->last_read_s - (judgement->last_hundredths - figure->hundredths) * HUNDREDTH_S;
+    before.read_s = judgement->last_read_s -
+                    (judgement->last_hundredths - figure->hundredths) * YARD_HUNDREDTH_S;
     if (!is_past(figure) || !figure->dated || turn->said->when.minute_of_day >= 0 ||
         judgement->last_hundredths <= figure->hundredths ||
         zone_civil(before.read_s).day != zone_civil(figure->read_s).day) {

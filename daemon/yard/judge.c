@@ -17,7 +17,6 @@
 #include "daemon/yard/yard.h"
 
 #define DAY_S 86400.0
-#define HUNDREDTH_S 36 /* seconds */
 /* Days looked at one by one; the first ones beyond that are taken at the full day. */
 #define DAYS_MAX 800
 /* Soft doubt: more than three times the usual use and four hours above it (a rule of this house, no
@@ -30,7 +29,7 @@
 int64_t yard_allowance(int64_t from_s, int64_t until_s, int64_t most_day_hundredths)
 {
     int64_t allowed_s = 0;
-    int64_t most_s = most_day_hundredths * HUNDREDTH_S;
+    int64_t most_s = most_day_hundredths * YARD_HUNDREDTH_S;
     int32_t first = zone_civil(from_s).day;
     int32_t last = zone_civil(until_s).day;
     if (last > first && last - first > DAYS_MAX) {
@@ -43,7 +42,7 @@ int64_t yard_allowance(int64_t from_s, int64_t until_s, int64_t most_day_hundred
         allowed_s += end_s > start_s ? lesser(end_s - start_s, most_s) : 0;
         start_s = end_s;
     }
-    return (allowed_s + HUNDREDTH_S - 1) / HUNDREDTH_S + YARD_ROUNDING_HUNDREDTHS;
+    return (allowed_s + YARD_HUNDREDTH_S - 1) / YARD_HUNDREDTH_S + YARD_ROUNDING_HUNDREDTHS;
 }
 
 struct bounds {

@@ -132,6 +132,7 @@ enum ledger_result yard_judge(struct yard *yard, int32_t machine, int64_t hundre
                               int32_t decimal_digits, int64_t read_s, int32_t person,
                               struct yard_judgement *judgement);
 
+#define YARD_HUNDREDTH_S 36         /* seconds of a hundredth of an hour */
 #define YARD_ROUNDING_HUNDREDTHS 20 /* meters show tenths and whole hours */
 
 /* How many hours the clock lets a machine run between two moments. For each calendar day touched, in the shop's zone, the lesser of most_day_hundredths and the
